@@ -1,0 +1,1 @@
+"""The invented school that demo.db holds."""

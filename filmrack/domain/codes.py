@@ -1,0 +1,163 @@
+"""Codes: a kind letter, a body of fixed shape, two check digits.
+
+The check digits are ISO/IEC 7064 MOD 97-10 over everything before them, letters counting
+A = 10 … Z = 35.
+
+>>> roll_code("26F", 142)
+'R26F014209'
+>>> read("r26f-0142-o9")
+Code(kind='R', body='26F0142', text='R26F014209')
+>>> read("R26F014290") is None
+True
+>>> spoken(read("R26F014209"))
+'26F-0142-09'
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+SHAPES = {
+    "R": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,})"),
+    "S": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,})(\d)"),
+    "C": re.compile(r"(\d{3})([AB])"),
+    "D": re.compile(r"(\d\d)"),
+    "B": re.compile(r"(\d\d)"),
+    "A": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d\d)"),
+    "P": re.compile(r"(\d{4})"),
+    "X": re.compile(r"(FLIP|DRY|TACKY|TAKE|BOX|UNDO|FAN|FANOFF)"),
+}
+"""The body of each kind: roll, sleeve page, clip, rod, box, binder, person, action."""
+
+ACTIONS = ("FLIP", "DRY", "TACKY", "TAKE", "BOX", "UNDO", "FAN", "FANOFF")
+
+_LOOKALIKES = str.maketrans("OIL", "011")
+_SEPARATORS = re.compile(r"[\s/\-]+")
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """A code whose check digits and shape hold; `text` is what its symbol carries."""
+
+    kind: str
+    body: str
+    text: str
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """The body cut at its joints: term and serial of a roll, number and side of a clip …"""
+        match = SHAPES[self.kind].fullmatch(self.body)
+        assert match is not None
+        return match.groups()
+
+
+def check_digits(text: str) -> str:
+    """Return the two ISO/IEC 7064 MOD 97-10 check digits of capitals and digits."""
+    number = int("".join(str(int(character, 36)) for character in text))
+    return f"{(98 - number * 100 % 97) % 97:02d}"
+
+
+def seal(kind: str, body: str) -> str:
+    """Return the payload of a code: kind, body and check digits.
+
+    Raises ValueError when the body does not have the shape of its kind.
+    """
+    if not SHAPES[kind].fullmatch(body):
+        raise ValueError(f"{body!r} is no body of a {kind} code")
+    return kind + body + check_digits(kind + body)
+
+
+def roll_code(term: str, serial: int) -> str:
+    """Return the payload of a roll: `R26F014209`."""
+    return seal("R", f"{term}{serial:04d}")
+
+
+def page_code(term: str, serial: int, page: int) -> str:
+    """Return the payload of one page of a roll that needs several: `S26F0142270`."""
+    return seal("S", f"{term}{serial:04d}{page}")
+
+
+def clip_code(number: int, side: str) -> str:
+    """Return the payload of one tag of a clip pair: `C017A70`."""
+    return seal("C", f"{number:03d}{side}")
+
+
+def rod_code(number: int) -> str:
+    """Return the payload of a rod: `D0369`."""
+    return seal("D", f"{number:02d}")
+
+
+def box_code(number: int) -> str:
+    """Return the payload of a period's box: `B0387`."""
+    return seal("B", f"{number:02d}")
+
+
+def binder_code(term: str, number: int) -> str:
+    """Return the payload of a binder: `A26F0391`."""
+    return seal("A", f"{term}{number:02d}")
+
+
+def person_code(number: int) -> str:
+    """Return the payload of a person: `P023188`."""
+    return seal("P", f"{number:04d}")
+
+
+def action_code(word: str) -> str:
+    """Return the payload of an action on the bench card: `XFLIP51`."""
+    return seal("X", word)
+
+
+def compact(text: str) -> str:
+    """Return what was typed or scanned in capitals, without spaces, hyphens and slashes."""
+    return _SEPARATORS.sub("", text).upper()
+
+
+def read(text: str) -> Code | None:
+    """Return the code that was typed or scanned, or None when it is not one of ours.
+
+    Case, spaces, hyphens and a slash are ignored; O is read as 0, I and L as 1.
+    """
+    squeezed = compact(text)
+    kind, rest = squeezed[:1], squeezed[1:]
+    if kind not in SHAPES or not squeezed.isascii():
+        return None
+    if kind != "X":
+        rest = rest.translate(_LOOKALIKES)
+    body, check = rest[:-2], rest[-2:]
+    if not SHAPES[kind].fullmatch(body) or check_digits(kind + body) != check:
+        return None
+    return Code(kind, body, kind + rest)
+
+
+def looks_like_code(text: str) -> bool:
+    """Tell whether a text has the shape of a code, whatever its check digits say."""
+    squeezed = compact(text)
+    kind, rest = squeezed[:1], squeezed[1:]
+    if kind not in SHAPES or not squeezed.isascii():
+        return False
+    if kind != "X":
+        rest = rest.translate(_LOOKALIKES)
+    return rest[-2:].isdigit() and SHAPES[kind].fullmatch(rest[:-2]) is not None
+
+
+def spoken(code: Code) -> str:
+    """Return a code as people read it: `26F-0142-09`, `clip 17 A`, `rod 3`."""
+    parts, check = code.parts, code.text[-2:]
+    match code.kind:
+        case "R":
+            return f"{parts[0]}-{parts[1]}-{check}"
+        case "S":
+            return f"{parts[0]}-{parts[1]}/{parts[2]}-{check}"
+        case "C":
+            return f"clip {int(parts[0])} {parts[1]}"
+        case "D":
+            return f"rod {int(parts[0])}"
+        case "B":
+            return f"box {int(parts[0])}"
+        case "A":
+            return f"binder {parts[0]}-{parts[1]}"
+        case "P":
+            return f"person {int(parts[0])}"
+        case _:
+            return "FAN OFF" if code.body == "FANOFF" else code.body

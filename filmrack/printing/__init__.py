@@ -1,0 +1,1 @@
+"""QR symbols and label sheets, to PDF: the only place that knows a PDF library."""

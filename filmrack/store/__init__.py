@@ -1,0 +1,1 @@
+"""The one SQLite file: the only place with SQL."""
