@@ -1,0 +1,58 @@
+"""Day plans: which period meets from when to when, on the clock on the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import time
+from itertools import pairwise
+
+from filmrack.domain.refusal import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """One period of one day, in local wall time; it ends on the day on which it starts.
+
+    Raises Refused for a period below 0, or an end that is not after the start.
+    """
+
+    period: int
+    starts: time
+    ends: time
+
+    def __post_init__(self) -> None:
+        if self.period < 0:
+            raise Refused(
+                f"Period {self.period} cannot be in the timetable because periods count from 0; "
+                "give it a number from 0 up."
+            )
+        if self.starts.tzinfo or self.ends.tzinfo:
+            raise Refused(
+                f"Period {self.period} cannot carry a time zone because its times are those of "
+                "the clock on the wall; give hours and minutes alone."
+            )
+        if self.ends <= self.starts:
+            raise Refused(
+                f"Period {self.period} cannot end at {self.ends:%H:%M} because it starts at "
+                f"{self.starts:%H:%M}; give an end later on the same day."
+            )
+
+
+DayPlan = tuple[Slot, ...]
+"""The periods of a day in their order; lunch and breaks are the gaps between them."""
+
+
+def day_plan(slots: Iterable[Slot]) -> DayPlan:
+    """Return the slots in the order of the day.
+
+    Raises Refused when one starts before the one before it has ended: one room holds one class.
+    """
+    plan = tuple(sorted(slots, key=lambda slot: slot.starts))
+    for earlier, later in pairwise(plan):
+        if later.starts < earlier.ends:
+            raise Refused(
+                f"Period {later.period} cannot start at {later.starts:%H:%M} because period "
+                f"{earlier.period} ends at {earlier.ends:%H:%M}; move one of the two."
+            )
+    return plan

@@ -1,0 +1,193 @@
+"""School days: terms, days off, one-off days and the rotation of day letters.
+
+Everything here is a local date; times of day are the timetable's business. Days are counted by
+arithmetic, so a date forty years off costs no more than tomorrow.
+
+What beats what: a one-off day, because somebody named that very date; then a day off; then the
+terms, if any are given (outside all of them is no school); then the weekdays of the school.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, timedelta
+
+from filmrack.domain.daycount import DayCount, open_runs
+from filmrack.domain.dayplan import DayPlan, day_plan
+from filmrack.domain.refusal import Refused
+
+WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+SCHOOL_WEEK = WEEKDAYS[:5]
+
+SEARCHED_DAYS = 366
+"""A search for a coming or a past day gives up after a year."""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A term of the school, first and last day included."""
+
+    code: str
+    starts: date
+    ends: date
+
+    def __post_init__(self) -> None:
+        _refuse_backwards(f"Term {self.code}", self.starts, self.ends)
+
+
+@dataclass(frozen=True, slots=True)
+class DayOff:
+    """A day or a stretch of days without school, first and last included."""
+
+    name: str
+    first: date
+    last: date
+
+    def __post_init__(self) -> None:
+        _refuse_backwards(self.name, self.first, self.last)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOff:
+    """A date with a plan of its own: early release, a Saturday school, a snow day.
+
+    `plan` names one of the timetable's plans or is a day plan itself; the empty one says that
+    nobody comes. `keeps_letter` leaves the day's letter to the next school day; else it is used
+    up, also by a snow day.
+    """
+
+    day: date
+    name: str
+    plan: str | DayPlan
+    keeps_letter: bool = False
+
+    def __post_init__(self) -> None:
+        if not isinstance(self.plan, str):
+            object.__setattr__(self, "plan", day_plan(self.plan))
+
+
+@dataclass(frozen=True, slots=True)
+class Rotation:
+    """Day letters in turn; the first one falls on `first_day`, or the next school day after it."""
+
+    letters: tuple[str, ...]
+    first_day: date
+
+    def __post_init__(self) -> None:
+        if not self.letters or len(set(self.letters)) < len(self.letters):
+            raise Refused(
+                f"The letters {', '.join(self.letters) or '(none)'} make no rotation because each "
+                "day needs one letter of its own; list every letter once."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class SchoolDays:
+    """Which dates are school days, and which letter they have.
+
+    `weekdays` are those on which the school teaches, whether the darkroom is used or not. A
+    one-off day is a school day unless its plan is the empty one.
+    """
+
+    weekdays: tuple[str, ...] = SCHOOL_WEEK
+    terms: tuple[Term, ...] = ()
+    days_off: tuple[DayOff, ...] = ()
+    one_offs: tuple[OneOff, ...] = ()
+    rotation: Rotation | None = None
+    _one_offs: dict[date, OneOff] = field(init=False, repr=False, compare=False)
+    _school: DayCount = field(init=False, repr=False, compare=False)
+    _lettered: DayCount = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        for weekday in self.weekdays:
+            if weekday not in WEEKDAYS:
+                raise Refused(
+                    f"{weekday!r} is no school weekday because weekdays are written "
+                    f"{' '.join(WEEKDAYS)}; use one of these."
+                )
+        one_offs: dict[date, OneOff] = {}
+        for one_off in sorted(self.one_offs, key=lambda one_off: one_off.day):
+            if one_off.day in one_offs:
+                raise Refused(
+                    f"{one_off.day} cannot be both {one_offs[one_off.day].name} and "
+                    f"{one_off.name} because a day has one plan; keep one of the two."
+                )
+            one_offs[one_off.day] = one_off
+        weekdays = tuple(WEEKDAYS.index(weekday) for weekday in dict.fromkeys(self.weekdays))
+        ordinary = DayCount(
+            weekdays,
+            open_runs(
+                [(term.starts, term.ends) for term in self.terms],
+                [(off.first, off.last) for off in self.days_off],
+            ),
+        )
+
+        def tally(wanted: dict[date, bool]) -> DayCount:
+            changes = (
+                (day, int(counts) - int(ordinary.holds(day))) for day, counts in wanted.items()
+            )
+            return DayCount(weekdays, ordinary.runs, tuple(changes))
+
+        fill = object.__setattr__
+        fill(self, "_one_offs", one_offs)
+        fill(self, "_school", tally({day: one.plan != () for day, one in one_offs.items()}))
+        fill(self, "_lettered", tally({day: not one.keeps_letter for day, one in one_offs.items()}))
+
+    def one_off(self, day: date) -> OneOff | None:
+        """Return the one-off day of that date, or None on an ordinary one."""
+        return self._one_offs.get(day)
+
+    def is_school_day(self, day: date) -> bool:
+        """Tell whether the school teaches on that date."""
+        return self._school.holds(day)
+
+    def letter(self, day: date) -> str | None:
+        """Return the day letter of a date, before or after the rotation's first day.
+
+        None without a rotation, without school, and on a one-off day that leaves its letter to
+        the next one, unless that day runs the plan of a letter: then it shows that letter.
+        """
+        if self.rotation is None or not self.is_school_day(day):
+            return None
+        letters = self.rotation.letters
+        one_off = self.one_off(day)
+        if one_off is not None and one_off.plan in letters:
+            return str(one_off.plan)
+        if not self._lettered.holds(day):
+            return None
+        turn = self._lettered.before(day)
+        turn -= self._lettered.before(self.rotation.first_day)
+        return letters[turn % len(letters)]
+
+    def count(self, earlier: date, later: date) -> int:
+        """Return the school days after `earlier` up to and with `later`: Friday to Monday is 1.
+
+        The other way round the count is negative.
+        """
+        return self._school.through(later) - self._school.through(earlier)
+
+    def school_day_after(self, day: date, number: int = 1) -> date | None:
+        """Return the school day that comes `number` school days after a date, as for a loan.
+
+        None when it does not come within a year.
+        """
+        for ahead in range(1, SEARCHED_DAYS + 1):
+            candidate = day + timedelta(days=ahead)
+            if self.is_school_day(candidate) and self.count(day, candidate) >= number:
+                return candidate
+        return None
+
+    def term_in_force(self, day: date) -> Term | None:
+        """Return the term that started last, also in the holidays after it.
+
+        None before the first term.
+        """
+        started = [term for term in self.terms if term.starts <= day]
+        return max(started, key=lambda term: (term.starts, term.code), default=None)
+
+
+def _refuse_backwards(what: str, first: date, last: date) -> None:
+    if last < first:
+        raise Refused(
+            f"{what} cannot end on {last} because it starts on {first}; give a later last day."
+        )
