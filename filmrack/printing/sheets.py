@@ -1,0 +1,123 @@
+"""Label sheets: any labels on any stock, to one PDF at its exact size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+from filmrack.domain.refusal import Refused
+from filmrack.printing import faces, lettering
+from filmrack.printing.design import Design, design, fill
+from filmrack.printing.labels import Label
+from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
+from filmrack.printing.stock import Stock
+from filmrack.printing.symbols import symbol
+
+Progress = Callable[[int, int], bool | None]
+"""Called with labels done and labels in all; stops the print by returning False."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What was printed: `next_start` is the first free label of the last sheet, from 1.
+
+    `module_mm` and `dots_per_module` are 0 on pages without a symbol.
+    """
+
+    labels: int
+    pages: int
+    module_mm: float
+    dots_per_module: int
+    next_start: int
+
+
+def print_labels(
+    labels: Sequence[Label],
+    stock: Stock,
+    out: BinaryIO | Path,
+    *,
+    dpi: int = 300,
+    start: int = 1,
+    calibration: Calibration = UNTOUCHED,
+    own: Path | None = None,
+    progress: Progress | None = None,
+) -> Printed:
+    """Print labels in order, the first at label `start` (from 1, in rows) of the first sheet.
+
+    `own` is the user's folder of designs. Nothing is written unless all of it can be: raises
+    Refused for an empty order, a start that the sheet does not have, a character without a
+    glyph, a symbol that would come out too small, and a file that cannot be written.
+    """
+    if not labels:
+        raise Refused("There is nothing to print, since no label was asked for; name at least one.")
+    if not 1 <= start <= stock.places:
+        raise Refused(
+            f"{stock.name} has no label {start}; start at one of its {stock.places}, from 1 on."
+        )
+    designs = {kind: design(kind, own) for kind in dict.fromkeys(each.kind for each in labels)}
+    words = [_words(each, designs[each.kind]) for each in labels]
+    lettering.check_glyphs(text for each in words for text in (each.headline, *each.lines))
+    symbols = [symbol(each.payload) for each in labels]
+    face = faces.face(stock, symbols, dpi)
+    pen = Pen(stock.sheet_width, stock.sheet_height, dpi, f"{stock.name} labels", calibration)
+    for done, (drawn, said) in enumerate(zip(symbols, words, strict=True)):
+        if progress is not None and progress(done, len(labels)) is False:
+            raise Refused(
+                f"Printing was stopped after {done} of {len(labels)} labels, so nothing was "
+                f"written; start it again when it suits."
+            )
+        place = (start - 1 + done) % stock.places
+        if done == 0 or place == 0:
+            pen.start_page()
+            if stock.cut_lines:
+                _cut_lines(pen, stock)
+        faces.draw(pen, face, stock.corner(place), drawn, said)
+    write(pen.finish(), out)
+    if progress is not None:
+        progress(len(labels), len(labels))
+    return Printed(
+        labels=len(labels),
+        pages=pen.pages,
+        module_mm=face.module.mm,
+        dots_per_module=face.module.dots,
+        next_start=(start - 1 + len(labels)) % stock.places + 1,
+    )
+
+
+def write(document: bytes, out: BinaryIO | Path) -> None:
+    """Write a finished document; raises Refused where the file system does not let us."""
+    if not isinstance(out, Path):
+        out.write(document)
+        return
+    try:
+        out.write_bytes(document)
+    except OSError as trouble:
+        raise Refused(
+            f"{out} could not be written ({trouble.strerror}); name another file."
+        ) from trouble
+
+
+def _words(label: Label, design: Design) -> faces.Words:
+    fields = label.fields()
+    lines = (lettering.clean(fill(line, fields, label.kind)) for line in design.lines)
+    headline = lettering.clean(fill(design.headline, fields, label.kind))
+    return faces.Words(headline, tuple(line for line in lines if line), design.room_for)
+
+
+def _cut_lines(pen: Pen, stock: Stock) -> None:
+    """Draw the lines to cut along, a little beyond the tags so that a guillotine finds them."""
+    right = stock.left + stock.pitch_across * (stock.across - 1) + stock.width
+    bottom = stock.top + stock.pitch_down * (stock.down - 1) + stock.height
+    tops = [stock.top + row * stock.pitch_down for row in range(stock.down)]
+    lefts = [stock.left + column * stock.pitch_across for column in range(stock.across)]
+    for y in _edges(tops, stock.height):
+        pen.line((stock.left - 3, y), (right + 3, y), width_mm=0.15, grey=0.6)
+    for x in _edges(lefts, stock.width):
+        pen.line((x, stock.top - 3), (x, bottom + 3), width_mm=0.15, grey=0.6)
+
+
+def _edges(starts: list[float], size: float) -> list[float]:
+    """Return both edges of each label, once where two labels share one."""
+    return sorted({round(start + more, 3) for start in starts for more in (0.0, size)})
