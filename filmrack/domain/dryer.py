@@ -1,0 +1,151 @@
+"""The dryer: its fan, its dial, and the effective minutes that a hanging roll has had.
+
+Effective minutes pass at rate 1 while the fan runs and at a small rate while it stands still
+(0.1 unless the room says otherwise; from memory, corrected by nothing, so never enough for
+"dry"). A roll's minutes are kept apart by the way up it hung.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from filmrack.domain.refusal import Refused
+
+STILL_RATE = 0.1
+"""Effective minutes that pass in one minute without the fan."""
+
+_MINUTE = timedelta(minutes=1)
+
+Gap = tuple[datetime, datetime]
+"""From when until when no desk was alive: perhaps a power cut."""
+
+
+@dataclass(frozen=True, slots=True)
+class FanSetting:
+    """The dial was turned to so many hours, or assumed to be; 0 hours is the fan found off.
+
+    Raises Refused for hours that no dial has.
+    """
+
+    at: datetime
+    hours: float
+    assumed: bool = False
+
+    def __post_init__(self) -> None:
+        if not 0 <= self.hours < math.inf:
+            raise Refused(
+                f"The dial cannot be set to {self.hours:g} h, because it counts hours from 0 "
+                "upwards: give the hours that the dial shows."
+            )
+
+
+@dataclass(frozen=True, slots=True)
+class FanRun:
+    """The fan runs from one moment to another.
+
+    `refuted` marks an assumed run that was cut short by what somebody saw: nobody knows
+    whether it ran at all.
+    """
+
+    starts: datetime
+    ends: datetime
+    assumed: bool = False
+    refuted: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A stretch on the rod one way up; `flipped` is False the first way up.
+
+    `until` is None while the roll hangs there.
+    """
+
+    hung: datetime
+    until: datetime | None = None
+    flipped: bool = False
+
+
+class Minutes(NamedTuple):
+    """Effective minutes hung the first way up (`a`) and flipped (`b`)."""
+
+    a: float
+    b: float
+
+
+def fan_runs(settings: Iterable[FanSetting], *, gaps: Iterable[Gap] = ()) -> tuple[FanRun, ...]:
+    """Fold the settings of one dryer into the runs of its fan, in time order and apart.
+
+    A later setting replaces the run that is on from then on. An assumed run that a logged
+    setting cuts short is refuted. An assumed run stops where a gap starts. Settings at the same
+    moment count in the order given.
+    """
+    cuts = sorted(start for start, _ in gaps)
+    runs: list[FanRun] = []
+    for setting in sorted(settings, key=lambda each: each.at):
+        if runs and runs[-1].ends > setting.at:
+            on = runs.pop()
+            refuted = on.assumed and not setting.assumed
+            if on.starts < setting.at:
+                runs.append(replace(on, ends=setting.at, refuted=refuted))
+        ends = setting.at + timedelta(hours=setting.hours)
+        if setting.assumed:
+            ends = next((cut for cut in cuts if setting.at < cut < ends), ends)
+        if ends > setting.at:
+            runs.append(FanRun(setting.at, ends, setting.assumed))
+    return tuple(runs)
+
+
+def fan_until(runs: Iterable[FanRun], now: datetime) -> datetime | None:
+    """Return when the fan that runs now will stop, or None when it stands still now."""
+    until = None
+    for run in runs:
+        if run.starts <= (until or now) < run.ends:
+            until = run.ends
+    return until
+
+
+def should_assume(runs: Iterable[FanRun], now: datetime, likely_minutes: float) -> bool:
+    """Tell whether hanging a roll now assumes that the dial is turned.
+
+    It does when no run is on by the record, or the one on ends before this roll is likely dry
+    (`likely_minutes` fan minutes from now).
+    """
+    until = fan_until(runs, now)
+    return until is None or until < now + likely_minutes * _MINUTE
+
+
+def dial_hours(minutes: float, mark: float = 0.5) -> float:
+    """Return the hours to turn the dial to for so many fan minutes: up to the next mark (h)."""
+    return max(1, math.ceil(minutes / 60 / mark - 1e-9)) * mark
+
+
+def minutes_hung(
+    stays: Iterable[Stay],
+    runs: Sequence[FanRun],
+    now: datetime,
+    *,
+    still_rate: float = STILL_RATE,
+    refuted_count: bool = True,
+) -> Minutes:
+    """Return the effective minutes that a roll has had until now.
+
+    `still_rate` is what a minute without the fan is worth. With `refuted_count` False the fan
+    counts as off during refuted runs.
+    """
+    had = [0.0, 0.0]
+    for stay in stays:
+        end = now if stay.until is None else min(stay.until, now)
+        if end <= stay.hung:
+            continue
+        fan = sum(
+            (min(end, run.ends) - max(stay.hung, run.starts)) / _MINUTE
+            for run in runs
+            if run.ends > stay.hung and run.starts < end and (refuted_count or not run.refuted)
+        )
+        whole = (end - stay.hung) / _MINUTE
+        had[stay.flipped] += fan + still_rate * (whole - fan)
+    return Minutes(*had)

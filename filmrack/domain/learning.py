@@ -1,0 +1,80 @@
+"""What one dryer has taught through the touch checks of its rolls, and when that is enough."""
+
+from __future__ import annotations
+
+import math
+from array import array
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from filmrack.domain.drying import dryer_minutes
+from filmrack.domain.posterior import Posterior
+from filmrack.domain.touch import Check, in_order, log_likelihood
+
+COUNTED_ROLLS = 60
+"""How many checked rolls count, the latest."""
+LEAST_ROLLS, LEAST_TACKY = 10, 3
+"""What a dryer must have taught before anything is called dry by estimate."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class CheckedRoll:
+    """A roll with touch checks, in time order, and what they say (kept in the file)."""
+
+    checks: tuple[Check, ...]
+    likelihood: array[float]
+
+    @classmethod
+    def of(cls, checks: Sequence[Check]) -> CheckedRoll:
+        """Return a roll with its likelihood computed: about 1 ms."""
+        return cls(tuple(in_order(checks)), log_likelihood(checks))
+
+    def found_dry(self) -> float | None:
+        """Return the dryer minutes at which it was first found dry and stayed so, else None."""
+        found = None
+        for check in self.checks:
+            if not check.dry:
+                found = None
+            elif found is None:
+                found = dryer_minutes(check.a, check.b)
+        return found
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Learned:
+    """All that a dryer has taught, with the guard against one-sided checks.
+
+    Compared by identity: build it once per new check and keep it, since what is computed from
+    it is remembered with it. `proven` says that "dry" may be said by estimate; `least` are the
+    dryer minutes before which it is never said then; `median` is what half the rolls need
+    flipped halfway; `flip` the minutes after which to flip a fresh roll.
+    """
+
+    posterior: Posterior
+    proven: bool = False
+    least: float = 0.0
+    median: float = field(init=False)
+    flip: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "median", self.posterior.needs(0.5))
+        # M is uncertain: half its 2/3-quantile costs least on average
+        object.__setattr__(self, "flip", self.posterior.needs(2 / 3) / 2)
+
+
+def learn(rolls: Sequence[CheckedRoll]) -> Learned:
+    """Return what checked rolls, oldest first, have taught; the last 60 count.
+
+    Guard: people log "dry" and forget "tacky", so it takes at least 10 rolls and 3 tacky
+    results, and never less than the k-th smallest of the minutes at which film was found dry,
+    k = max(3, a fifth of them).
+    """
+    counted = rolls[-COUNTED_ROLLS:]
+    tacky = sum(not check.dry for roll in counted for check in roll.checks)
+    found = sorted(m for roll in counted if (m := roll.found_dry()) is not None)
+    k = max(3, math.ceil(0.2 * len(found)))
+    return Learned(
+        Posterior.of([roll.likelihood for roll in counted]),
+        proven=len(counted) >= LEAST_ROLLS and tacky >= LEAST_TACKY and len(found) >= k,
+        least=found[k - 1] if len(found) >= k else math.inf,
+    )

@@ -1,0 +1,122 @@
+"""What one hanging roll's state and times are: the one judge that all screens ask.
+
+"Dry" is said by the roll's own latest touch check, by estimate (see course), or after a night on
+the rod (12 h, common practice). The own latest check beats every estimate.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+from filmrack.domain.course import Course, DryingRules, Touch, course
+from filmrack.domain.dryer import FanRun, Stay, minutes_hung
+from filmrack.domain.drying import dry_fraction, dryer_minutes, ends
+from filmrack.domain.learning import CheckedRoll, Learned
+from filmrack.domain.refusal import Refused
+
+State = Literal["wet", "flip", "check", "dry"]
+By = Literal["touch", "estimate", "overnight"]
+End = Literal["top", "bottom"]
+
+
+@dataclass(frozen=True, slots=True)
+class Outlook:
+    """How a hanging roll stands.
+
+    `flip_at`, `likely_at`, `dry_at` are past or coming; None for what does not come before the
+    fan runs out; `dry_at` is None too while only the night will do. `overnight_at` is when the
+    night on the rod is over. `p_dry` allows for a wrong check of its own. `top_fraction` and
+    `bottom_fraction` (0 to 1) are the ends as they hang now, `dryer_minutes` is time, not water.
+    `fan_runs_out`: the fan stops before "dry" can be said by estimate.
+    """
+
+    state: State
+    by: By | None
+    flip_at: datetime | None
+    likely_at: datetime | None
+    dry_at: datetime | None
+    overnight_at: datetime
+    dryer_minutes: float
+    p_dry: float
+    top_fraction: float
+    bottom_fraction: float
+    slow_end: End
+    fan_runs_out: bool
+
+
+def outlook(
+    stays: Sequence[Stay],
+    runs: Sequence[FanRun],
+    checks: Sequence[Touch],
+    learned: Learned,
+    now: datetime,
+    *,
+    rules: DryingRules | None = None,
+    counted: CheckedRoll | None = None,
+) -> Outlook:
+    """Judge a hanging roll at one moment.
+
+    `stays` in time order; `checks` are its own. `counted` is this roll as it is counted in
+    `learned`, if it is, so that its checks do not count twice. Everything but `now` is worked
+    out once per change of the record and remembered.
+
+    Raises Refused for a roll that never hung.
+    """
+    if not stays:
+        raise Refused("A roll that does not hang has no drying times: hang it first.")
+    rules = rules or DryingRules()
+    own = tuple(sorted(checks, key=lambda check: check.at))
+    near = tuple(run for run in runs if run.ends > stays[0].hung)
+    way = course(
+        stays=tuple(stays),
+        runs=near,
+        own=own,
+        learned=learned,
+        rules=rules,
+        counted=counted if own else None,
+    )
+    had = minutes_hung(stays, near, now, still_rate=rules.still_rate)
+    p_dry = way.posterior.p_dry_given(*had, way.checks)
+    state, by, dry_at = _said(way, own, now)
+    at = ends(had.a, had.b, flipped=stays[-1].flipped)
+    return Outlook(
+        state=state,
+        by=by,
+        flip_at=_timely(way.flip, way.fan_ends, now),
+        likely_at=_timely(way.likely, way.fan_ends, now),
+        dry_at=dry_at,
+        overnight_at=way.overnight,
+        dryer_minutes=dryer_minutes(had.a, had.b),
+        p_dry=p_dry,
+        top_fraction=dry_fraction(at.top, learned.median),
+        bottom_fraction=dry_fraction(at.bottom, learned.median),
+        slow_end="top" if at.top < at.bottom else "bottom",
+        fan_runs_out=dry_at is None,
+    )
+
+
+def _said(
+    way: Course, own: tuple[Touch, ...], now: datetime
+) -> tuple[State, By | None, datetime | None]:
+    """Return the state, what says "dry", and when that is said."""
+    if own and own[-1].dry:
+        return "dry", "touch", own[-1].at
+    by_estimate = way.estimate is not None and way.estimate <= way.overnight
+    dry_at = way.estimate if by_estimate else way.overnight
+    if dry_at is not None and dry_at <= now:
+        return "dry", "estimate" if by_estimate else "overnight", dry_at
+    coming = _timely(dry_at, way.fan_ends, now)
+    if way.likely is not None and way.likely <= now:
+        return "check", None, coming
+    if way.flip is not None and way.flip <= now:
+        return "flip", None, coming
+    return "wet", None, coming
+
+
+def _timely(moment: datetime | None, fan_ends: datetime, now: datetime) -> datetime | None:
+    if moment is None or moment > max(now, fan_ends):
+        return None
+    return moment
