@@ -1,0 +1,213 @@
+"""One key press, one group of ledger entries, one transaction.
+
+An act appends its entries here; at its end every roll it touched is folded anew and written. Who
+held a clip or a position that is now another roll's is marked as missing, on the record: the hand
+beats the record.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+
+from filmrack.domain.holdings import Holding, held, holdings
+from filmrack.domain.journey import OutOfPlace, fold
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Entry, Roll
+from filmrack.domain.room import Room
+from filmrack.store import ledger, rolls
+from filmrack.store.file import DarkroomFile
+
+COMMAND_LINE = "command line"
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """Whose hand it was, at which desk, when it happened and when it is told."""
+
+    at: datetime
+    now: datetime
+    desk: str = COMMAND_LINE
+    by: str = "teacher"
+
+    def __post_init__(self) -> None:
+        if self.at > self.now:
+            raise Refused(
+                "that time is still to come: leave the time out for now, or give an earlier one"
+            )
+
+
+class Group:
+    """The entries of one act, and the rolls they touch."""
+
+    def __init__(self, conn: sqlite3.Connection, room: Room, hand: Hand) -> None:
+        self.conn = conn
+        self.room = room
+        self.hand = hand
+        self.id = ledger.next_group(conn)
+        latest = ledger.latest_happened(conn)
+        self.late = latest is not None and hand.at.replace(microsecond=0) < latest
+        self.displaced: list[int] = []
+        self._touched: dict[int, None] = {}
+
+    def append(
+        self,
+        act: str,
+        roll: int | None,
+        detail: Detail | None = None,
+        *,
+        at: datetime | None = None,
+        undoes: int | None = None,
+    ) -> int:
+        """Append one entry, now or at another moment than the act itself; return its number."""
+        if roll is not None:
+            self._touched[roll] = None
+        return ledger.append(
+            self.conn,
+            group=self.id,
+            happened=at or self.hand.at,
+            entered=self.hand.now,
+            act=act,
+            roll=roll,
+            detail=detail or {},
+            by=self.hand.by,
+            desk=self.hand.desk,
+            undoes=undoes,
+        )
+
+    def roll(self, roll: int) -> Roll:
+        """Return a roll as it was when the act happened, with what the act did to it so far."""
+        until = self.hand.at if self.late else None
+        if until is None and roll not in self._touched:
+            return rolls.by_id(self.conn, roll)
+        state = fold(ledger.of_roll(self.conn, roll, until=until))
+        if state is None:
+            known = rolls.by_id(self.conn, roll)
+            raise Refused(
+                f"{known.number} was not there yet at {self.clock(self.hand.at)}: give a later time"
+            )
+        return state
+
+    def clock(self, moment: datetime) -> str:
+        """Return a moment as the room's clock shows it; with its date when that is another day."""
+        local = moment.astimezone(self.room.timetable.zone)
+        today = self.hand.now.astimezone(self.room.timetable.zone).date()
+        return f"{local:%H:%M}" if local.date() == today else f"{local:%Y-%m-%d %H:%M}"
+
+    def settle(self, *, displace: bool = True) -> dict[int, Roll]:
+        """Fold and write every touched roll; return those that are not void.
+
+        With `displace` whoever is in the way is marked missing, else the clash is refused.
+        """
+        states = {number: self._fold(number) for number in self._touched}
+        clashes = self._clashes_over_time if self.late else self._clashes_now
+        while clash := clashes(states):
+            earlier, later = sorted(clash, key=lambda held: (held.since, held.entry.id))
+            if not displace:
+                raise Refused(self._needs_undo(later))
+            gave_up = Detail(assumed=True, other=later.roll, gave_up=earlier.kind)
+            self.append("missing", earlier.roll, gave_up, at=later.since)
+            self.displaced.append(earlier.roll)
+            states[earlier.roll] = self._fold(earlier.roll)
+        self._write(states)
+        return {number: state for number, state in states.items() if state is not None}
+
+    def _fold(self, number: int) -> Roll | None:
+        try:
+            return fold(ledger.of_roll(self.conn, number))
+        except OutOfPlace as error:
+            if error.entry.group == self.id:
+                raise
+            raise Refused(self._spoils(error.entry)) from error
+
+    def _spoils(self, later: Entry) -> str:
+        assert later.roll is not None
+        number = rolls.by_id(self.conn, later.roll).number
+        return (
+            f"{number} has “{later.act}” at {self.clock(later.happened)} on its ledger, which would"
+            " make no sense then: undo that first, or give another time"
+        )
+
+    def _needs_undo(self, later: Holding) -> str:
+        number = rolls.by_id(self.conn, later.roll).number
+        place = (
+            f"clip {later.what}"
+            if isinstance(later.what, int)
+            else f"rod {later.what[0]}, position {later.what[1]}"
+        )
+        return (
+            f"{place} has been given to {number} by “{later.entry.act}” at"
+            f" {self.clock(later.since)}: undo that first"
+        )
+
+    def _clashes_now(self, states: dict[int, Roll | None]) -> tuple[Holding, Holding] | None:
+        """Return two rolls that hold the same thing now, by the index on each."""
+        mine: dict[object, Roll] = {}
+        for state in states.values():
+            if state is None:
+                continue
+            for kind, what in held(state).items():
+                other = mine.setdefault((kind, what), state)
+                if other is not state:
+                    return self._pair(kind, other.id, state.id)
+                holder = rolls.holder(self.conn, what)
+                if holder is not None and holder not in states:
+                    return self._pair(kind, holder, state.id)
+        return None
+
+    def _pair(self, kind: str, one: int, other: int) -> tuple[Holding, Holding]:
+        first, second = (
+            next(
+                holding
+                for holding in holdings(ledger.of_roll(self.conn, roll))
+                if holding.kind == kind and holding.until is None
+            )
+            for roll in (one, other)
+        )
+        return first, second
+
+    def _clashes_over_time(self, states: dict[int, Roll | None]) -> tuple[Holding, Holding] | None:
+        """Return two rolls of which one is touched that ever held the same thing at once."""
+        since = min((self.hand.at, *(s.first_at for s in states.values() if s)))
+        loose = {*rolls.loose_since(self.conn, since), *states}
+        all_held: dict[object, list[Holding]] = {}
+        for number in loose:
+            for holding in holdings(ledger.of_roll(self.conn, number)):
+                all_held.setdefault((holding.kind, holding.what), []).append(holding)
+        for same in all_held.values():
+            for one in same:
+                if one.roll in states:
+                    for other in same:
+                        if one.overlaps(other):
+                            return one, other
+        return None
+
+    def _write(self, states: dict[int, Roll | None]) -> None:
+        if len(states) > 1:
+            # Rolls that change places with each other pass through nowhere, or the second would
+            # find its place still taken.
+            rolls.lift(self.conn, states)
+        for number, state in states.items():
+            if state is None:
+                rolls.make_void(self.conn, number, self.hand.at)
+            else:
+                rolls.save(self.conn, state)
+
+
+@contextmanager
+def one_group(file: DarkroomFile, hand: Hand) -> Iterator[Group]:
+    """Hold the file for one act; leave it as it was when the act is refused.
+
+    The act calls `settle` as its last step.
+    """
+    with file.writing() as conn:
+        yield Group(conn, file.room(), hand)
+
+
+def settled(group: Group, numbers: Iterable[int]) -> list[Roll]:
+    """Settle a group and return some of its rolls in the order given."""
+    states = group.settle()
+    return [states[number] for number in numbers]

@@ -1,0 +1,310 @@
+"""The journey of a roll: its state is the fold of its ledger entries by (happened, id).
+
+Each act is possible from some places only; a physical act from a place the record did not
+expect is accepted wherever a hand could have done it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
+from datetime import datetime
+
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import (
+    ARCHIVED,
+    BEFORE_SLEEVING,
+    HANGABLE,
+    PLACES,
+    ContactSheet,
+    Entry,
+    Loan,
+    Place,
+    Roll,
+    Stay,
+    TouchCheck,
+)
+
+ON_A_ROD = frozenset({"rod"})
+SLEEVED_ON = ARCHIVED | {"missing"}
+ANYWHERE = PLACES - {"discarded", "void"}
+
+POSSIBLE_FROM: dict[str, frozenset[str]] = {
+    "hang": HANGABLE,
+    "flip": ON_A_ROD,
+    "touch": ON_A_ROD,
+    "move": ON_A_ROD,
+    "box": BEFORE_SLEEVING,
+    "take": BEFORE_SLEEVING,
+    "sleeve": BEFORE_SLEEVING - {"tank"},
+    "contact": SLEEVED_ON,
+    "file": SLEEVED_ON,
+    "lend": ARCHIVED - {"out"},
+    "back": frozenset({"out"}),
+    "missing": ANYWHERE - {"missing"},
+    "found": frozenset({"missing", "handed_back"}),
+    "release": ANYWHERE - {"handed_back"},
+    "discard": ANYWHERE,
+    "claim": PLACES,
+    "swap": PLACES,
+    "note": PLACES,
+}
+
+FIRST_ACTS = ("load", "shelve")
+
+
+class OutOfPlace(Refused):
+    """An act that is not possible from where the roll was; `entry` is that act."""
+
+    def __init__(self, entry: Entry, message: str) -> None:
+        super().__init__(message)
+        self.entry = entry
+
+
+def trail(entries: Iterable[Entry]) -> Iterator[tuple[Entry, Roll]]:
+    """Yield each entry, in the order of (happened, id), with the state of the roll after it.
+
+    Raises OutOfPlace at the first entry that is not possible.
+    """
+    roll: Roll | None = None
+    for entry in sorted(entries, key=lambda entry: (entry.happened, entry.id)):
+        roll = _begin(entry) if roll is None else _go_on(roll, entry)
+        yield entry, roll
+
+
+def fold(entries: Iterable[Entry]) -> Roll | None:
+    """Return the state after all entries, or None when there are none: the roll is void.
+
+    Raises OutOfPlace at the first entry that is not possible.
+    """
+    state = None
+    for _, after in trail(entries):
+        state = after
+    return state
+
+
+def _begin(entry: Entry) -> Roll:
+    detail = entry.detail
+    if entry.act not in FIRST_ACTS or entry.roll is None:
+        raise OutOfPlace(entry, f"a roll cannot begin with “{entry.act}”: load it first")
+    place = Place("binder", detail["binder"]) if entry.act == "shelve" else Place("tank")
+    shelved = entry.happened if entry.act == "shelve" else None
+    return Roll(
+        id=entry.roll,
+        term=detail["term"],
+        serial=detail["serial"],
+        film=detail["film"],
+        frames=detail.get("frames"),
+        place=place,
+        since=entry.happened,
+        first_at=entry.happened,
+        seen=place,
+        seen_at=entry.happened,
+        person=detail.get("person"),
+        period=detail.get("period"),
+        clip=detail.get("clip"),
+        clue=detail.get("clue"),
+        sleeved_at=shelved,
+        filed_at=shelved,
+        binder=detail.get("binder"),
+        pages=tuple(tuple(page) for page in detail.get("pages", ())),
+        assumed=frozenset({entry.act}) if entry.assumed else frozenset(),
+    )
+
+
+def _go_on(roll: Roll, entry: Entry) -> Roll:
+    possible = POSSIBLE_FROM.get(entry.act, frozenset())
+    before_sleeving = entry.act in ("hang", "box", "take", "sleeve")
+    after_sleeving = entry.act in ("contact", "file")
+    if roll.place.kind not in possible or (before_sleeving and roll.sleeved_at is not None):
+        raise OutOfPlace(entry, _why_not(roll, entry.act))
+    if after_sleeving and roll.sleeved_at is None:
+        raise OutOfPlace(entry, f"{roll.number} is not sleeved yet: sleeve it first")
+    after = _STEPS[entry.act](roll, entry)
+    if entry.assumed:
+        return replace(after, assumed=after.assumed | {entry.act})
+    return after
+
+
+def _why_not(roll: Roll, act: str) -> str:
+    if roll.sleeved_at is not None and act in ("hang", "box", "take", "sleeve"):
+        return f"{roll.number} is sleeved already ({roll.place}): undo that first if it is not so"
+    return {
+        "hang": f"{roll.number} hangs already on {roll.place}: move it, or say where it hangs now",
+        "flip": f"{roll.number} does not hang ({roll.place}): hang it first",
+        "touch": f"{roll.number} does not hang ({roll.place}): hang it first",
+        "move": f"{roll.number} does not hang ({roll.place}): hang it first",
+        "sleeve": f"{roll.number} is still {roll.place}: hang it and let it dry first",
+        "back": f"{roll.number} is not borrowed ({roll.place}): nothing to bring back",
+        "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
+        "missing": f"{roll.number} is {roll.place} already: nothing to mark",
+        "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
+    }.get(act, f"{roll.number} is {roll.place}: “{act}” is not possible from there")
+
+
+def _come_to(roll: Roll, place: Place, at: datetime) -> Roll:
+    """Return the roll at a place, seen there; what hung hangs no longer."""
+    return replace(_unhung(roll, at), place=place, since=at, seen=place, seen_at=at)
+
+
+def _unhung(roll: Roll, at: datetime) -> Roll:
+    if not roll.stays or roll.stays[-1].until is not None:
+        return roll
+    return replace(roll, stays=(*roll.stays[:-1], replace(roll.stays[-1], until=at)))
+
+
+def _found_dry(roll: Roll, entry: Entry) -> Roll:
+    """A single roll taken down by hand counts as found dry; a rod boxed by count does not."""
+    if roll.place.kind != "rod" or entry.detail.get("by_count") or entry.assumed:
+        return roll
+    return replace(roll, checks=(*roll.checks, TouchCheck(entry.happened, True, entry.act)))
+
+
+def _hang(roll: Roll, entry: Entry) -> Roll:
+    detail, at = entry.detail, entry.happened
+    place = Place("rod", detail["rod"], detail["position"])
+    checks = roll.checks
+    if detail.get("tacky"):
+        # Put back as tacky: the hand that took it down found it not dry after all.
+        if checks and checks[-1].source in ("box", "take"):
+            at_check, checks = checks[-1].at, checks[:-1]
+        else:
+            at_check = roll.stays[-1].until or at if roll.stays else at
+        checks = (*checks, TouchCheck(at_check, False, "hang"))
+    clip = detail.get("clip", roll.clip)
+    stay = Stay(detail["rod"], at, None, roll.flipped)
+    return replace(
+        _come_to(roll, place, at),
+        clip=clip,
+        hung_at=roll.hung_at if detail.get("tacky") else at,
+        stays=(*roll.stays, stay),
+        checks=checks,
+        sent=detail.get("sent", False),
+    )
+
+
+def _flip(roll: Roll, entry: Entry) -> Roll:
+    last = roll.stays[-1]
+    turned = Stay(last.rod, entry.happened, None, not last.flipped)
+    return replace(
+        _unhung(roll, entry.happened),
+        stays=(*roll.stays[:-1], replace(last, until=entry.happened), turned),
+        seen_at=entry.happened,
+    )
+
+
+def _touch(roll: Roll, entry: Entry) -> Roll:
+    check = TouchCheck(entry.happened, entry.detail["dry"])
+    return replace(roll, checks=(*roll.checks, check), seen_at=entry.happened)
+
+
+def _move(roll: Roll, entry: Entry) -> Roll:
+    detail, at, last = entry.detail, entry.happened, roll.stays[-1]
+    place = Place("rod", detail["rod"], detail["position"])
+    stay = Stay(detail["rod"], at, None, last.flipped)
+    return replace(
+        _come_to(roll, place, at),
+        stays=(*roll.stays[:-1], replace(last, until=at), stay),
+        sent=detail.get("sent", False),
+    )
+
+
+def _box(roll: Roll, entry: Entry) -> Roll:
+    boxed = _found_dry(roll, entry)
+    return _come_to(boxed, Place("box", entry.detail["box"]), entry.happened)
+
+
+def _take(roll: Roll, entry: Entry) -> Roll:
+    return _come_to(_found_dry(roll, entry), Place("owner"), entry.happened)
+
+
+def _sleeve(roll: Roll, entry: Entry) -> Roll:
+    """The clip pair comes off with the cut."""
+    detail = entry.detail
+    return replace(
+        _come_to(roll, Place("sleeve"), entry.happened),
+        clip=None,
+        sleeved_at=entry.happened,
+        frames=detail.get("frames", roll.frames),
+        page_name=detail["page_name"],
+        pages=tuple(tuple(page) for page in detail["pages"]),
+    )
+
+
+def _contact(roll: Roll, entry: Entry) -> Roll:
+    detail = entry.detail
+    sheet = ContactSheet(entry.happened, detail["paper"], tuple(detail.get("picks", ())))
+    return replace(roll, sheets=(*roll.sheets, sheet))
+
+
+def _file(roll: Roll, entry: Entry) -> Roll:
+    binder = entry.detail["binder"]
+    filed = _come_to(roll, Place("binder", binder), entry.happened)
+    return replace(filed, filed_at=entry.happened, binder=binder, loan=None)
+
+
+def _lend(roll: Roll, entry: Entry) -> Roll:
+    detail = entry.detail
+    loan = Loan(entry.happened, detail["until"], detail.get("person"), detail.get("note"))
+    return replace(_come_to(roll, Place("out"), entry.happened), loan=loan)
+
+
+def _back(roll: Roll, entry: Entry) -> Roll:
+    place = Place("sleeve") if roll.binder is None else Place("binder", roll.binder)
+    return replace(_come_to(roll, place, entry.happened), loan=None)
+
+
+def _missing(roll: Roll, entry: Entry) -> Roll:
+    gone = replace(
+        _unhung(roll, entry.happened), place=Place("missing"), since=entry.happened, loan=None
+    )
+    return replace(gone, clip=None) if entry.detail.get("gave_up") == "clip" else gone
+
+
+def _found(roll: Roll, entry: Entry) -> Roll:
+    if roll.sleeved_at is not None:
+        return _come_to(roll, Place("sleeve"), entry.happened)
+    box = entry.detail.get("box")
+    place = Place("owner") if box is None else Place("box", box)
+    return _come_to(roll, place, entry.happened)
+
+
+def _release(roll: Roll, entry: Entry) -> Roll:
+    back = _come_to(roll, Place("handed_back"), entry.happened)
+    return replace(back, clip=None, loan=None)
+
+
+def _discard(roll: Roll, entry: Entry) -> Roll:
+    gone = _come_to(roll, Place("discarded"), entry.happened)
+    return replace(gone, clip=None, loan=None)
+
+
+def _claim(roll: Roll, entry: Entry) -> Roll:
+    detail = entry.detail
+    return replace(roll, person=detail["person"], period=detail.get("period", roll.period))
+
+
+def _note(roll: Roll, _: Entry) -> Roll:
+    return roll
+
+
+_STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
+    "hang": _hang,
+    "flip": _flip,
+    "touch": _touch,
+    "move": _move,
+    "box": _box,
+    "take": _take,
+    "sleeve": _sleeve,
+    "contact": _contact,
+    "file": _file,
+    "lend": _lend,
+    "back": _back,
+    "missing": _missing,
+    "found": _found,
+    "release": _release,
+    "discard": _discard,
+    "claim": _claim,
+    "swap": _claim,
+    "note": _note,
+}

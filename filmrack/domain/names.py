@@ -1,0 +1,78 @@
+"""Names of people: as they are kept, shown and looked for."""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass
+
+from filmrack.domain.refusal import Refused
+
+LONGEST = 120
+
+_HARMLESS_FORMAT = frozenset("\u200c\u200d")  # joiners that some scripts and emoji need
+_FOLDS = str.maketrans(
+    {"ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "đ": "d", "ð": "d", "ł": "l", "þ": "th", "ı": "i"}
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Person:
+    """A student; `called` is the name they go by, where it is not the given one."""
+
+    number: int
+    given: str
+    family: str
+    called: str | None = None
+    school_id: str | None = None
+
+    @property
+    def known_as(self) -> str:
+        """Return the given name or the one they go by."""
+        return self.called or self.given
+
+    @property
+    def full(self) -> str:
+        """Return the name as a teacher reads it: `Mara Okafor`."""
+        return f"{self.known_as} {self.family}".strip()
+
+    @property
+    def short(self) -> str:
+        """Return the name as a student desk shows it: `Mara O.`."""
+        return f"{self.known_as} {self.family[:1]}.".strip() if self.family else self.known_as
+
+    @property
+    def initials(self) -> str:
+        """Return `MO`."""
+        return self.known_as[:1] + self.family[:1]
+
+
+def clean(text: str, what: str) -> str:
+    """Return typed text in NFC with single spaces.
+
+    Raises Refused for control and direction characters and for text over 120 characters: they can
+    be meant in no name and would garble a screen or a label.
+    """
+    tidy = " ".join(unicodedata.normalize("NFC", text).split())
+    for character in tidy:
+        category = unicodedata.category(character)
+        if category in ("Cc", "Cs", "Co", "Cn") or (
+            category == "Cf" and character not in _HARMLESS_FORMAT
+        ):
+            raise Refused(
+                f"{what} holds the character U+{ord(character):04X}, which cannot be shown:"
+                " type it without"
+            )
+    if len(tidy) > LONGEST:
+        raise Refused(f"{what} has {len(tidy)} characters, more than {LONGEST}: shorten it")
+    return tidy
+
+
+def tokens(text: str) -> list[str]:
+    """Return the words of a text folded for looking up: no case, no accents, no signs."""
+    decomposed = unicodedata.normalize("NFKD", text.casefold().translate(_FOLDS))
+    letters = (
+        character if character.isalnum() else " "
+        for character in decomposed
+        if not unicodedata.combining(character) and character not in "'’ʼ`"
+    )
+    return "".join(letters).split()

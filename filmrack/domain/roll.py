@@ -1,0 +1,194 @@
+"""A roll: one film of one student, where it is and what has been done with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import TypedDict
+
+from filmrack.domain.codes import check_digits
+
+HANGABLE = frozenset({"tank", "box", "owner", "missing"})
+BEFORE_SLEEVING = frozenset({"tank", "rod", "box", "owner", "missing"})
+ARCHIVED = frozenset({"sleeve", "binder", "out"})
+GONE = frozenset({"handed_back", "discarded", "void"})
+PLACES = BEFORE_SLEEVING | ARCHIVED | GONE
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """Where a roll is: one of PLACES, with the rod's, box's or binder's number and a position."""
+
+    kind: str
+    number: int | None = None
+    position: int | None = None
+
+    def __str__(self) -> str:
+        """Return the place in words: `rod 3, position 4`."""
+        if self.kind == "rod":
+            return f"rod {self.number}, position {self.position}"
+        if self.kind in ("box", "binder"):
+            return f"{self.kind} {self.number}"
+        return _IN_WORDS[self.kind]
+
+
+_IN_WORDS = {
+    "tank": "in the tank",
+    "owner": "with its owner",
+    "sleeve": "in its sleeve",
+    "out": "borrowed",
+    "missing": "missing",
+    "handed_back": "handed back",
+    "discarded": "discarded",
+    "void": "void",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A stretch on a rod one way up; `until` is None while it lasts."""
+
+    rod: int
+    hung: datetime
+    until: datetime | None
+    flipped: bool
+
+
+@dataclass(frozen=True, slots=True)
+class TouchCheck:
+    """What a finger found: dry or tacky, and which act told it (touch, box, take, hang)."""
+
+    at: datetime
+    dry: bool
+    source: str = "touch"
+
+
+@dataclass(frozen=True, slots=True)
+class ContactSheet:
+    """The print made from all strips of a roll at once, and the frames chosen on it."""
+
+    at: datetime
+    paper: str
+    picks: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Loan:
+    """Who has borrowed a sleeve: a person's number or a note's, and the date it is due."""
+
+    at: datetime
+    until: str
+    person: int | None = None
+    note: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """The state of one roll: the fold of its ledger entries."""
+
+    id: int
+    term: str
+    serial: int
+    film: str
+    place: Place
+    since: datetime
+    """When it came to its place."""
+    first_at: datetime
+    seen: Place
+    seen_at: datetime
+    """The last place where a hand had it, and when: what a missing roll is looked for by."""
+    person: int | None = None
+    period: int | None = None
+    frames: int | None = None
+    clip: int | None = None
+    clue: int | None = None
+    """The number of the note that holds its clue."""
+    sent: bool = False
+    """Hung on another period's rod because Filmrack said so."""
+    hung_at: datetime | None = None
+    stays: tuple[Stay, ...] = ()
+    checks: tuple[TouchCheck, ...] = ()
+    pages: tuple[tuple[int, ...], ...] = ()
+    """Frames in each strip, for each sleeve page."""
+    page_name: str | None = None
+    sleeved_at: datetime | None = None
+    sheets: tuple[ContactSheet, ...] = ()
+    filed_at: datetime | None = None
+    binder: int | None = None
+    """The binder it belongs in, also while it is out."""
+    loan: Loan | None = None
+    assumed: frozenset[str] = frozenset()
+    """Acts that were filled in because a later one implied them."""
+
+    @property
+    def number(self) -> str:
+        """Return the number as people read it: `26F-0142-09`."""
+        return roll_number(self.term, self.serial)
+
+    @property
+    def flipped(self) -> bool:
+        """Tell whether it hangs, or last hung, the second way up."""
+        return bool(self.stays) and self.stays[-1].flipped
+
+    @property
+    def live(self) -> bool:
+        """Tell whether it may hold a clip or a position."""
+        return self.place.kind in BEFORE_SLEEVING and self.sleeved_at is None
+
+
+class Detail(TypedDict, total=False):
+    """What a ledger entry carries besides its act: ids and numbers, never a name."""
+
+    assumed: bool
+    term: str
+    serial: int
+    person: int | None
+    period: int | None
+    film: str
+    frames: int | None
+    clip: int | None
+    clue: int
+    rod: int
+    position: int
+    sent: bool
+    tacky: bool
+    dry: bool
+    by_count: bool
+    box: int
+    binder: int
+    page_name: str
+    pages: list[list[int]]
+    paper: str
+    picks: list[int]
+    until: str
+    note: int
+    other: int
+    gave_up: str
+    sweep: int
+    dryer: int
+    hours: float
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One line of the ledger."""
+
+    id: int
+    group: int
+    happened: datetime
+    entered: datetime
+    act: str
+    roll: int | None
+    detail: Detail
+    by: str = "teacher"
+    desk: str = ""
+
+    @property
+    def assumed(self) -> bool:
+        """Tell whether nobody said so, but a later act implied it."""
+        return self.detail.get("assumed", False)
+
+
+def roll_number(term: str, serial: int) -> str:
+    """Return a roll's number as people read it, check digits included: `26F-0142-09`."""
+    return f"{term}-{serial:04d}-{check_digits(f'R{term}{serial:04d}')}"

@@ -1,0 +1,117 @@
+"""The room: its periods, dryers, rods and boxes, its timetable and its rules."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import datetime
+
+from filmrack.domain.schooldays import Term
+from filmrack.domain.timetable import LeftBehindRule, Timetable
+
+
+@dataclass(frozen=True, slots=True)
+class Period:
+    """A class period; `name` is what the room calls it: `Block C`."""
+
+    number: int
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Dryer:
+    """A drying cabinet; `dial_hours` is what its fan timer is turned to."""
+
+    number: int
+    name: str
+    clear_height_mm: int = 1900
+    dial_hours: float = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Rod:
+    """A bar at the top of a dryer, given to a period or to none; positions count from 1."""
+
+    number: int
+    dryer: int
+    positions: int
+    period: int | None
+    spacing_mm: int = 50
+    counted_from: str = "left"
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """The box of one period that holds its dry, uncut rolls."""
+
+    number: int
+    period: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rules:
+    """The room's own numbers. All are common practice and the teacher's to change."""
+
+    drying_lag_minutes: float = 3.0
+    """Between the bell and the last moment a student can still fetch a roll."""
+    process_minutes: float = 35.0
+    """From the first pour to hanging."""
+    overnight_hours: float = 12.0
+    """Film that hung so long is dry."""
+    left_behind: LeftBehindRule = "day_end"
+    box_school_days: int = 5
+    """A roll may lie in its box so long before it is named."""
+    contact_school_days: int = 10
+    """A sleeve may go so long without a contact sheet before it is named."""
+    loan_school_days: int = 10
+    keep_names_years: int = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """All that is fixed about a darkroom between two changes of its set-up."""
+
+    name: str
+    zone: str
+    timetable: Timetable
+    periods: tuple[Period, ...]
+    dryers: tuple[Dryer, ...]
+    rods: tuple[Rod, ...]
+    boxes: tuple[Box, ...]
+    period_word: str = "period"
+    rules: Rules = field(default_factory=Rules)
+
+    @property
+    def terms(self) -> tuple[Term, ...]:
+        """Return the terms, oldest first."""
+        return self.timetable.days.terms
+
+    def rod(self, number: int) -> Rod | None:
+        """Return the rod of a number, or None."""
+        return next((rod for rod in self.rods if rod.number == number), None)
+
+    def rods_of(self, period: int | None) -> tuple[Rod, ...]:
+        """Return the rods given to a period."""
+        return tuple(rod for rod in self.rods if rod.period == period)
+
+    def box(self, number: int) -> Box | None:
+        """Return the box of a number, or None."""
+        return next((box for box in self.boxes if box.number == number), None)
+
+    def box_of(self, period: int | None) -> Box | None:
+        """Return the box of a period, or None."""
+        return next((box for box in self.boxes if box.period == period), None)
+
+    def period(self, number: int | None) -> Period | None:
+        """Return the period of a number, or None."""
+        return next((period for period in self.periods if period.number == number), None)
+
+    def dryer_of(self, rod: int) -> Dryer:
+        """Return the dryer in which a rod is."""
+        found = self.rod(rod)
+        number = self.dryers[0].number if found is None else found.dryer
+        return next(dryer for dryer in self.dryers if dryer.number == number)
+
+    def term_at(self, moment: datetime) -> Term | None:
+        """Return the term in force at a moment: the latest that had begun."""
+        timetable = self.timetable
+        return timetable.days.term_in_force(timetable.local_date(moment))

@@ -1,0 +1,197 @@
+"""The darkroom file: opening it, making it, and one transaction at a time.
+
+Only plain sqlite3 here: a lookup between two lessons must not wait for larger imports.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import TracebackType
+from typing import Self
+
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.room import Room
+from filmrack.store import settings
+from filmrack.store.room import read_room
+from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
+
+BUSY_SECONDS = 10.0
+
+
+class DarkroomFile:
+    """One open darkroom file; `conn` is its connection, in autocommit outside `writing`."""
+
+    def __init__(self, path: Path, conn: sqlite3.Connection) -> None:
+        self.path = path
+        self.conn = conn
+        self._room: tuple[object, Room] | None = None
+
+    def room(self) -> Room:
+        """Return the room, read anew only when somebody has changed it."""
+        stamp = settings.read(self.conn, "room_stamp")
+        if self._room is None or self._room[0] != stamp:
+            self._room = (stamp, read_room(self.conn))
+        return self._room[1]
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """Hold the file for one transaction: all of it is kept, or nothing.
+
+        Begins IMMEDIATE, so that a second desk waits instead of failing at its first write.
+        Raises FileTrouble when the file cannot be written; nothing is changed then.
+        """
+        with trouble_with(self.path):
+            self.conn.execute("BEGIN IMMEDIATE")
+            try:
+                yield self.conn
+                self.conn.execute("COMMIT")
+            except BaseException:
+                if self.conn.in_transaction:
+                    self.conn.execute("ROLLBACK")
+                raise
+
+    def close(self) -> None:
+        """Close the file."""
+        self.conn.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        where: TracebackType | None,
+    ) -> None:
+        self.close()
+
+
+def open_file(path: Path, *, write: bool) -> DarkroomFile:
+    """Open a darkroom file, bringing an earlier version up to this one when it may be written.
+
+    Raises FileTrouble when it is missing, not ours, damaged, newer or not readable.
+    """
+    if not path.is_file():
+        what = "is no file" if path.exists() else "does not exist"
+        raise FileTrouble(
+            f"{path} {what}: make a darkroom file with “filmrack new”, or name yours with --db"
+        )
+    with trouble_with(path):
+        conn = _connect(path, "rw" if write else "ro")
+        try:
+            if _version(conn, path) < VERSION:
+                if not write:
+                    conn.close()
+                    conn = _connect(path, "rw")
+                _migrate(conn)
+            if write:
+                conn.execute("PRAGMA journal_mode = WAL")
+        except BaseException:
+            conn.close()
+            raise
+    return DarkroomFile(path, conn)
+
+
+def create_file(path: Path) -> DarkroomFile:
+    """Make a new, empty darkroom file.
+
+    Raises Refused over anything that exists, FileTrouble when it cannot be written.
+    """
+    if path.exists() or path.is_symlink():
+        raise Refused(f"{path} exists already: name another file, or move this one away first")
+    if not path.parent.is_dir():
+        raise FileTrouble(f"there is no folder {path.parent}: make it first")
+    with trouble_with(path):
+        conn = _connect(path, "rwc")
+        conn.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        conn.execute("PRAGMA journal_mode = WAL")
+        _migrate(conn)
+    return DarkroomFile(path, conn)
+
+
+def _connect(path: Path, mode: str) -> sqlite3.Connection:
+    conn = sqlite3.connect(
+        f"{path.absolute().as_uri()}?mode={mode}",
+        uri=True,
+        isolation_level=None,
+        timeout=BUSY_SECONDS,
+    )
+    conn.row_factory = sqlite3.Row
+    conn.execute("PRAGMA foreign_keys = ON")
+    conn.execute("PRAGMA synchronous = FULL")
+    return conn
+
+
+def _version(conn: sqlite3.Connection, path: Path) -> int:
+    application = conn.execute("PRAGMA application_id").fetchone()[0]
+    version: int = conn.execute("PRAGMA user_version").fetchone()[0]
+    if application != APPLICATION_ID:
+        raise FileTrouble(
+            f"{path} is not a darkroom file: name yours with --db, or make one with “filmrack new”"
+        )
+    if version > VERSION:
+        raise FileTrouble(
+            f"{path} was written by a newer Filmrack (version {version} of the file, this one"
+            f" knows {VERSION}): update Filmrack, nothing was changed"
+        )
+    return version
+
+
+def _migrate(conn: sqlite3.Connection) -> None:
+    """Bring the file to this version; of two desks that start at once, the second finds it done."""
+    conn.execute("BEGIN IMMEDIATE")
+    try:
+        version = conn.execute("PRAGMA user_version").fetchone()[0]
+        for step in STEPS[version:]:
+            for statement in _statements(step):
+                conn.execute(statement)
+        conn.execute(f"PRAGMA user_version = {VERSION}")
+        conn.execute("COMMIT")
+    except BaseException:
+        conn.execute("ROLLBACK")
+        raise
+
+
+def _statements(script: str) -> Iterator[str]:
+    """Cut a script into statements; executescript would commit the transaction it stands in."""
+    statement = ""
+    for line in script.splitlines(keepends=True):
+        statement += line
+        if sqlite3.complete_statement(statement):
+            yield statement
+            statement = ""
+
+
+@contextmanager
+def trouble_with(path: Path) -> Iterator[None]:
+    """Turn what SQLite says of a file into one sentence for a person."""
+    try:
+        yield
+    except sqlite3.IntegrityError:
+        raise
+    except sqlite3.DatabaseError as error:
+        raise FileTrouble(_in_words(path, error)) from error
+    except OSError as error:
+        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
+
+
+def _in_words(path: Path, error: sqlite3.DatabaseError) -> str:
+    message = str(error)
+    if "readonly" in message:
+        return f"{path} cannot be written: allow writing to it and its folder; nothing was changed"
+    if "full" in message:
+        return f"the disk with {path} is full: make room and try again; nothing was changed"
+    if "locked" in message or "busy" in message:
+        return f"{path} is held by another program: try again when it is done; nothing was changed"
+    if "unable to open" in message:
+        return f"{path} cannot be opened: check that you may read it and write to its folder"
+    if "not a database" in message:
+        return f"{path} is not a darkroom file, or its beginning is damaged: go back to a backup"
+    if "malformed" in message or "corrupt" in message:
+        return f"{path} is damaged: leave it as it is and go back to the newest backup"
+    if "no such table" in message or "no such column" in message:
+        return f"{path} lacks tables that a darkroom file has: go back to the newest backup"
+    return f"{path} cannot be used ({message}): go back to the newest backup if this stays"

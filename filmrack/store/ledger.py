@@ -1,0 +1,140 @@
+"""The ledger: everything that ever happened to a roll, appended and never changed."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Iterable, Sequence
+from datetime import datetime
+from typing import cast
+
+from filmrack.domain.roll import Detail, Entry
+from filmrack.store.times import from_text, to_text
+
+_COLUMNS = "id, act_group, happened, entered, act, roll, detail, by, desk"
+_STANDING = "act <> 'undo' AND NOT EXISTS (SELECT 1 FROM ledger u WHERE u.undoes = ledger.id)"
+
+
+def append(
+    conn: sqlite3.Connection,
+    *,
+    group: int,
+    happened: datetime,
+    entered: datetime,
+    act: str,
+    roll: int | None,
+    detail: Detail,
+    by: str,
+    desk: str,
+    undoes: int | None = None,
+) -> int:
+    """Append one entry and return its number."""
+    cursor = conn.execute(
+        "INSERT INTO ledger (act_group, happened, entered, act, roll, detail, by, desk, undoes)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (
+            group,
+            to_text(happened),
+            to_text(entered),
+            act,
+            roll,
+            json.dumps(detail, separators=(",", ":"), sort_keys=True),
+            by,
+            desk,
+            undoes,
+        ),
+    )
+    return cast(int, cursor.lastrowid)
+
+
+def next_group(conn: sqlite3.Connection) -> int:
+    """Return the number of the group that comes next."""
+    return 1 + cast(
+        int, conn.execute("SELECT coalesce(max(act_group), 0) FROM ledger").fetchone()[0]
+    )
+
+
+def latest_happened(conn: sqlite3.Connection) -> datetime | None:
+    """Return when the latest of all acts happened."""
+    text = conn.execute("SELECT max(happened) FROM ledger").fetchone()[0]
+    return None if text is None else from_text(text)
+
+
+def of_roll(conn: sqlite3.Connection, roll: int, *, until: datetime | None = None) -> list[Entry]:
+    """Return the standing entries of a roll, up to a moment, in the order they happened."""
+    sql = f"SELECT {_COLUMNS} FROM ledger WHERE roll = ? AND {_STANDING}"
+    values: list[object] = [roll]
+    if until is not None:
+        sql += " AND happened <= ?"
+        values.append(to_text(until))
+    return _entries(conn, sql + " ORDER BY happened, id", values)
+
+
+def whole_story(conn: sqlite3.Connection, roll: int) -> list[tuple[Entry, bool]]:
+    """Return all that was written about a roll, each entry with whether it was undone."""
+    rows = conn.execute(
+        f"SELECT {_COLUMNS},"
+        " EXISTS (SELECT 1 FROM ledger u WHERE u.undoes = ledger.id) AS undone"
+        " FROM ledger WHERE roll = ? ORDER BY happened, id",
+        (roll,),
+    ).fetchall()
+    return [(_entry(row), bool(row["undone"])) for row in rows]
+
+
+def of_group(conn: sqlite3.Connection, group: int) -> list[Entry]:
+    """Return the entries of one key press."""
+    return _entries(conn, f"SELECT {_COLUMNS} FROM ledger WHERE act_group = ? ORDER BY id", [group])
+
+
+def last_standing_group(conn: sqlite3.Connection, desk: str) -> int | None:
+    """Return the last group of a desk that is not undone and is not an undo itself."""
+    row = conn.execute(
+        f"SELECT act_group FROM ledger WHERE desk = ? AND {_STANDING}"
+        " ORDER BY act_group DESC LIMIT 1",
+        (desk,),
+    ).fetchone()
+    return None if row is None else cast(int, row[0])
+
+
+def last_standing_group_of_roll(conn: sqlite3.Connection, roll: int) -> int | None:
+    """Return the last group that is not undone and touched a roll."""
+    row = conn.execute(
+        f"SELECT act_group FROM ledger WHERE roll = ? AND {_STANDING}"
+        " ORDER BY happened DESC, id DESC LIMIT 1",
+        (roll,),
+    ).fetchone()
+    return None if row is None else cast(int, row[0])
+
+
+def of_the_fan(conn: sqlite3.Connection, since: datetime) -> list[Entry]:
+    """Return the standing settings of every dryer's dial from a moment on."""
+    return _entries(
+        conn,
+        f"SELECT {_COLUMNS} FROM ledger WHERE act = 'fan' AND happened >= ? AND {_STANDING}"
+        " ORDER BY happened, id",
+        [to_text(since)],
+    )
+
+
+def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
+    """Return the number of every roll that the ledger knows."""
+    rows = conn.execute("SELECT DISTINCT roll FROM ledger WHERE roll IS NOT NULL").fetchall()
+    return [row[0] for row in rows]
+
+
+def _entries(conn: sqlite3.Connection, sql: str, values: Sequence[object]) -> list[Entry]:
+    return [_entry(row) for row in conn.execute(sql, values).fetchall()]
+
+
+def _entry(row: sqlite3.Row) -> Entry:
+    return Entry(
+        id=row["id"],
+        group=row["act_group"],
+        happened=from_text(row["happened"]),
+        entered=from_text(row["entered"]),
+        act=row["act"],
+        roll=row["roll"],
+        detail=cast(Detail, json.loads(row["detail"])),
+        by=row["by"],
+        desk=row["desk"],
+    )
