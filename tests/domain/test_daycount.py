@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from itertools import pairwise
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -24,7 +25,7 @@ def test_a_day_is_open_when_it_lies_in_an_open_stretch_and_in_no_shut_one(open_,
     opened, closed = [dates(stretch) for stretch in open_], [dates(stretch) for stretch in shut]
     runs = open_runs(opened, closed)
     assert list(runs) == sorted(runs)
-    assert all(one[1] < other[0] for one, other in zip(runs, runs[1:], strict=False))
+    assert all(one[1] < other[0] for one, other in pairwise(runs))
     for n in range(-5, 110):
         day = ORIGIN + timedelta(days=n)
         wanted = (not opened or any(first <= day <= last for first, last in opened)) and not any(
