@@ -1,0 +1,132 @@
+"""How one roll dries: the rows are worked by hand from D = M(1 − s/2), M = 7.5, s = 0.5."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from filmrack.domain.drying import (
+    Ends,
+    best_flip,
+    dry_fraction,
+    dryer_minutes,
+    ends,
+    needed,
+    remaining,
+    remaining_flipped_in,
+    total_flipped_at,
+    total_unflipped,
+)
+
+M = 7.5
+
+
+def test_row_1_six_minutes_unflipped():
+    had = ends(6, 0, flipped=False)
+    middle = 6 * (1 - 0.5 * 0.5)
+    assert dry_fraction(had.bottom, M) == pytest.approx(0.5333, abs=5e-5)
+    assert dry_fraction(middle, M) == pytest.approx(0.8)
+    assert dry_fraction(had.top, M) == 1
+    assert dryer_minutes(6, 0) == pytest.approx(4)
+
+
+def test_row_2_totals_by_when_the_roll_is_flipped():
+    assert total_flipped_at(3.75, M) == pytest.approx(7.5)
+    assert total_unflipped(M) == pytest.approx(11.25)
+    assert total_flipped_at(2, M) == pytest.approx(9.25)
+    assert total_flipped_at(5, M) == pytest.approx(8.125)
+
+
+def test_row_3_three_minutes_in_a_flip_is_best_after_another_three_quarters():
+    had = ends(3, 0, flipped=False)
+    assert remaining(had, M) == pytest.approx(8.25)
+    assert best_flip(had, M) == pytest.approx(0.75)
+    assert remaining_flipped_in(0.75, had, M) == pytest.approx(4.5)
+
+
+def test_row_4_dryer_minutes_do_not_care_which_way_up_came_first():
+    assert dryer_minutes(5, 2) == dryer_minutes(2, 5) == pytest.approx(6)
+
+
+def test_five_to_ten_minutes_flipped_halfway_as_is_common_practice():
+    # common practice for thin film in a fan cabinet without heat
+    assert needed(7) == pytest.approx(5.25)
+    assert total_flipped_at(3.5, 7) == pytest.approx(7)
+    assert total_unflipped(7) == pytest.approx(10.5)
+
+
+def test_the_ends_change_places_when_the_roll_is_flipped():
+    assert ends(4, 1, flipped=True) == Ends(3, 4.5)
+    assert ends(4, 1, flipped=False) == Ends(4.5, 3)
+
+
+def test_a_flip_that_comes_too_late_changes_nothing():
+    assert total_flipped_at(11.25, M) == total_flipped_at(30, M) == total_unflipped(M)
+    assert best_flip(ends(11.25, 0, flipped=False), M) is None
+
+
+def test_a_roll_flipped_too_late_is_dried_by_turning_its_wet_end_back_to_the_fan():
+    late = ends(6, 0, flipped=True)
+    assert best_flip(late, M) is None, "the wet end is at the top already"
+    assert best_flip(ends(2, 6, flipped=True), M) == 0
+
+
+minutes = st.floats(0, 40)
+slopes = st.floats(0.05, 0.9)
+needs = st.floats(2, 30)
+
+
+@given(minutes, minutes, slopes)
+def test_both_ways_up_are_worth_the_same(a, b, s):
+    assert dryer_minutes(a, b, s) == pytest.approx(dryer_minutes(b, a, s))
+
+
+@given(minutes, minutes, slopes, st.floats(0, 1))
+def test_the_wettest_point_is_an_end(a, b, s, z):
+    point = a * (1 - s * z) + b * (1 - s * (1 - z))
+    assert min(ends(a, b, flipped=False, s=s)) <= point + 1e-9
+    assert min(ends(a, b, flipped=False, s=s)) == pytest.approx(
+        dryer_minutes(a, b, s) * (1 - s / 2)
+    )
+
+
+@given(minutes, minutes, slopes, minutes, minutes)
+def test_dryer_minutes_never_go_back(a, b, s, more, turned):
+    assert dryer_minutes(a + more, b + turned, s) >= dryer_minutes(a, b, s) - 1e-9
+
+
+@given(needs, slopes, st.floats(0, 2))
+def test_halfway_is_the_best_flip_whatever_the_slope(m, s, share):
+    assert total_flipped_at(m / 2, m, s) == pytest.approx(m)
+    assert total_flipped_at(share * m, m, s) >= m - 1e-9
+    assert best_flip(Ends(0, 0), m, s) == pytest.approx(m / 2)
+
+
+@given(needs, slopes, st.floats(0, 60))
+def test_a_flip_never_makes_an_unflipped_roll_slower(m, s, flip):
+    assert total_flipped_at(flip, m, s) <= total_unflipped(m, s) + 1e-9
+
+
+@settings(max_examples=60)
+@given(minutes, minutes, st.booleans(), needs, slopes, st.floats(0, 40))
+def test_no_other_flip_beats_the_best_one(a, b, flipped, m, s, other):
+    had = ends(a, b, flipped=flipped, s=s)
+    best = best_flip(had, m, s)
+    left = remaining(had, m, s) if best is None else remaining_flipped_in(best, had, m, s)
+    assert left <= remaining(had, m, s)
+    assert left <= remaining_flipped_in(other, had, m, s) + 1e-9
+
+
+@given(minutes, minutes, needs, slopes)
+def test_what_remains_makes_the_roll_dry_and_not_before(a, b, m, s):
+    left = remaining(ends(a, b, flipped=True, s=s), m, s)
+    assert dryer_minutes(a, b + left, s) >= m - 1e-9
+    if left > 1e-3:
+        assert dryer_minutes(a, b + left * 0.99, s) < m
+
+
+@given(minutes, minutes, needs)
+def test_in_even_air_a_flip_is_irrelevant(a, b, m):
+    had = ends(a, b, flipped=False, s=0)
+    assert dryer_minutes(a, b, 0) == pytest.approx(a + b)
+    assert best_flip(had, m, 0) is None
+    assert remaining_flipped_in(1, had, m, 0) == pytest.approx(remaining(had, m, 0))

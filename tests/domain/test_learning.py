@@ -1,0 +1,70 @@
+"""The guard against one-sided checks: people log "dry" and forget "tacky"."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from filmrack.domain.learning import COUNTED_ROLLS, CheckedRoll, learn
+from filmrack.domain.touch import Check
+from tests.domain.twelve_rolls import TWELVE_ROLLS
+
+ROLLS = [CheckedRoll.of(checks) for checks in TWELVE_ROLLS]
+DRY, TACKY = (CheckedRoll.of([Check(4, 5, dry)]) for dry in (True, False))
+
+
+def test_twelve_rolls_with_seven_tacky_results_are_enough():
+    assert learn(ROLLS).proven
+
+
+def test_nine_rolls_are_not_enough():
+    assert not learn([DRY] * 6 + [TACKY] * 3).proven
+    assert learn([DRY] * 7 + [TACKY] * 3).proven
+
+
+def test_two_tacky_results_are_not_enough():
+    assert not learn([DRY] * 30 + [TACKY] * 2).proven
+
+
+def test_a_dryer_where_nothing_was_found_dry_proves_nothing():
+    assert not learn([TACKY] * 20).proven
+
+
+def test_dry_is_never_said_before_the_third_smallest_of_the_minutes_found_dry():
+    # dryer minutes found dry, sorted: 22/3, 8, 28/3, 28/3 … for rolls of 4 + 4, 4 + 5 … minutes
+    found = sorted(roll.found_dry() for roll in ROLLS if roll.found_dry() is not None)
+    assert learn(ROLLS).least == found[2]
+
+
+def test_with_many_rolls_it_is_a_fifth_of_them():
+    rolls = [CheckedRoll.of([Check(n, n, True)]) for n in range(1, 31)]
+    assert learn(rolls).least == pytest.approx(2 * 6)
+
+
+def test_a_dry_that_a_later_tacky_contradicts_is_not_found_dry():
+    roll = CheckedRoll.of([Check(3, 3, True), Check(4, 4, False), Check(6, 6, True)])
+    assert roll.found_dry() == pytest.approx(12)
+    assert TACKY.found_dry() is None
+
+
+def test_only_the_last_sixty_checked_rolls_count():
+    old = [CheckedRoll.of([Check(20, 20, False)])] * 30
+    new = [DRY] * COUNTED_ROLLS
+    assert learn([*old, *new]).median == learn(new).median
+
+
+def test_a_fresh_roll_is_flipped_at_half_of_what_two_rolls_in_three_need():
+    learned = learn(ROLLS)
+    assert learned.flip == pytest.approx(learned.posterior.needs(2 / 3) / 2)
+    assert learned.median / 2 < learned.flip < learned.median
+
+
+def test_dry_rolls_make_the_next_likelier_dry_and_tacky_ones_less():
+    before = learn([]).posterior.p_dry(4, 4)
+    assert learn([CheckedRoll.of([Check(4, 4, True)])]).posterior.p_dry(4, 4) > before
+    assert learn([CheckedRoll.of([Check(4, 4, False)])]).posterior.p_dry(4, 4) < before
+
+
+@settings(max_examples=15, deadline=None)
+@given(st.lists(st.sampled_from([DRY, *(roll for roll in ROLLS if roll.checks[0].dry)])))
+def test_a_dryer_whose_tacky_results_are_never_logged_proves_nothing(rolls):
+    assert not learn(rolls).proven

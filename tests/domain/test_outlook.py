@@ -1,0 +1,209 @@
+"""One hanging roll, minute by minute, in a dryer whose fan runs from nine."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from filmrack.domain.bell import x95
+from filmrack.domain.course import DryingRules, Touch
+from filmrack.domain.dryer import FanRun, FanSetting, Stay, fan_runs
+from filmrack.domain.learning import CheckedRoll, learn
+from filmrack.domain.outlook import outlook
+from filmrack.domain.refusal import Refused
+from filmrack.domain.touch import Check
+from tests.domain.twelve_rolls import TWELVE_ROLLS
+
+NINE = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+SECOND = timedelta(seconds=1)
+FRESH = learn([])
+TAUGHT = learn([CheckedRoll.of(checks) for checks in TWELVE_ROLLS])
+FAN = (FanRun(NINE, NINE + timedelta(hours=1)),)
+UNFLIPPED = (Stay(NINE),)
+
+
+def after(minutes):
+    return NINE + timedelta(minutes=minutes)
+
+
+def flipped_at(minutes):
+    return (Stay(NINE, after(minutes)), Stay(after(minutes), None, flipped=True))
+
+
+def state(stays, runs, checks, learned, minutes, **rest):
+    return outlook(stays, runs, checks, learned, after(minutes), **rest).state
+
+
+def test_a_roll_is_wet_until_its_flip_then_asks_for_it_then_for_a_touch():
+    flip = TAUGHT.flip
+    assert state(UNFLIPPED, FAN, (), TAUGHT, flip - 0.1) == "wet"
+    assert state(UNFLIPPED, FAN, (), TAUGHT, flip + 0.1) == "flip"
+    assert state(UNFLIPPED, FAN, (), TAUGHT, 12.3) == "check"
+    assert outlook(UNFLIPPED, FAN, (), TAUGHT, after(1)).flip_at == pytest.approx(
+        after(flip), abs=2 * SECOND
+    )
+
+
+def test_a_roll_flipped_halfway_is_dry_at_its_minutes():
+    at_once = outlook(flipped_at(4), FAN, (), TAUGHT, after(4.1))
+    assert at_once.likely_at == pytest.approx(after(7.825), abs=2 * SECOND)
+    assert at_once.dry_at == pytest.approx(after(11.54), abs=2 * SECOND)
+    assert (at_once.state, at_once.flip_at) == ("wet", None)
+    assert state(flipped_at(4), FAN, (), TAUGHT, 8) == "check"
+    later = outlook(flipped_at(4), FAN, (), TAUGHT, after(12))
+    assert (later.state, later.by) == ("dry", "estimate")
+    assert later.dry_at == at_once.dry_at
+
+
+def test_a_roll_never_flipped_takes_half_as_long_again():
+    left = outlook(UNFLIPPED, FAN, (), TAUGHT, after(1))
+    assert left.likely_at == pytest.approx(after(12.21), abs=2 * SECOND)
+    assert left.dry_at == pytest.approx(after(16.71), abs=2 * SECOND)
+
+
+def test_a_roll_turned_twice_goes_on_from_what_its_ends_have_had():
+    stays = (Stay(NINE, after(2)), Stay(after(2), after(6), flipped=True), Stay(after(6)))
+    now = outlook(stays, FAN, (), TAUGHT, after(8))
+    assert now.dryer_minutes == pytest.approx(8)
+    assert now.top_fraction == pytest.approx(now.bottom_fraction)
+    assert now.flip_at is None
+
+
+def test_the_slow_end_is_the_bottom_one_but_the_top_one_after_a_late_flip():
+    assert outlook(UNFLIPPED, FAN, (), TAUGHT, after(3)).slow_end == "bottom"
+    late = outlook(flipped_at(8), FAN, (), TAUGHT, after(9))
+    assert late.slow_end == "top"
+    assert late.top_fraction < late.bottom_fraction
+
+
+def test_the_slower_end_is_as_far_as_the_dryer_minutes_say():
+    now = outlook(UNFLIPPED, FAN, (), TAUGHT, after(6))
+    assert now.dryer_minutes == pytest.approx(4)
+    assert now.bottom_fraction == pytest.approx(4 / TAUGHT.median)
+
+
+def test_a_dryer_that_has_taught_nothing_calls_nothing_dry_before_forty_fan_minutes():
+    assert state(flipped_at(5), FAN, (), FRESH, 39.9) == "check"
+    dry = outlook(flipped_at(5), FAN, (), FRESH, after(40.1))
+    assert (dry.state, dry.by) == ("dry", "estimate")
+    assert state(flipped_at(5), FAN, (), FRESH, 20, rules=DryingRules(unproven_minutes=15)) == (
+        "check"
+    ), "the chance must be there too"
+
+
+def test_what_a_touch_says_beats_every_estimate():
+    touched = outlook(UNFLIPPED, (), (Touch(after(1), True),), FRESH, after(2))
+    assert (touched.state, touched.by, touched.dry_at) == ("dry", "touch", after(1))
+
+
+def test_a_tacky_after_a_dry_beats_it_and_a_dry_after_a_tacky_too():
+    dry, tacky = Touch(after(9), True), Touch(after(10), False)
+    assert state(flipped_at(4), FAN, (dry, tacky), TAUGHT, 10) == "wet"
+    again = Touch(after(11), True)
+    assert state(flipped_at(4), FAN, (dry, tacky, again), TAUGHT, 11) == "dry"
+
+
+def test_a_late_tacky_is_taken_at_its_word_though_the_chance_allows_that_it_is_wrong():
+    tacky = (Touch(after(18), False),)
+    assert state(flipped_at(4), FAN, (), TAUGHT, 18) == "dry"
+    now = outlook(flipped_at(4), FAN, tacky, TAUGHT, after(18))
+    assert now.p_dry > 0.5
+    assert (now.state, now.by) == ("wet", None)
+    assert now.likely_at is not None
+    assert now.likely_at > after(18)
+
+
+def test_a_tacky_unflipped_roll_still_asks_for_its_flip():
+    tacky = (Touch(after(13), False),)
+    assert state(UNFLIPPED, FAN, tacky, TAUGHT, 13) == "flip"
+
+
+def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not():
+    own = (Touch(after(8), False),)
+    now = outlook(flipped_at(4), FAN, own, TAUGHT, after(11))
+    assert now.p_dry == pytest.approx(0.8409, abs=5e-5)
+    counted = CheckedRoll.of([Check(4, 4, False)])
+    learned = learn([*(CheckedRoll.of(checks) for checks in TWELVE_ROLLS), counted])
+    again = outlook(flipped_at(4), FAN, own, learned, after(11), counted=counted)
+    assert again.p_dry == pytest.approx(0.8409, abs=5e-5)
+    other = outlook(flipped_at(4), FAN, (), learned, after(11))
+    assert other.p_dry == pytest.approx(0.9114, abs=5e-5)
+
+
+def test_with_the_fan_off_nothing_is_promised_and_only_the_night_dries():
+    short = (FanRun(NINE, after(5)),)
+    now = outlook(flipped_at(4), short, (), TAUGHT, after(6))
+    assert (now.state, now.likely_at, now.dry_at, now.fan_runs_out) == ("wet", None, None, True)
+    assert now.overnight_at == after(12 * 60)
+    assert state(flipped_at(4), short, (), TAUGHT, 200) == "check", "0.1 a minute without the fan"
+    night = outlook(flipped_at(4), short, (), TAUGHT, after(12 * 60))
+    assert (night.state, night.by, night.dry_at) == ("dry", "overnight", after(12 * 60))
+
+
+def test_a_flip_that_the_fan_will_not_reach_is_not_announced():
+    assert outlook(UNFLIPPED, (FanRun(NINE, after(2)),), (), TAUGHT, after(3)).flip_at is None
+
+
+def test_a_tacky_in_the_evening_starts_the_night_again():
+    tacky = (Touch(after(600), False),)
+    assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).state != "dry"
+    assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).overnight_at == after(1320)
+
+
+def test_time_off_the_rod_is_no_night_on_it():
+    stays = (Stay(NINE, after(60)), Stay(after(600)))
+    assert outlook(stays, (), (), FRESH, after(601)).overnight_at == after(600 + 11 * 60)
+
+
+def test_rolls_that_relied_on_a_fan_found_off_fall_back_to_a_touch():
+    assumed = FanSetting(NINE, 1, assumed=True)
+    believed = fan_runs([assumed])
+    assert state(flipped_at(4), believed, (), TAUGHT, 14) == "dry"
+    refuted = fan_runs([assumed, FanSetting(after(13), 0)])
+    now = outlook(flipped_at(4), refuted, (), TAUGHT, after(14))
+    assert (now.state, now.dry_at, now.fan_runs_out) == ("check", None, True)
+
+
+def test_a_roll_that_never_hung_has_no_outlook():
+    with pytest.raises(Refused, match="hang it first"):
+        outlook((), FAN, (), FRESH, NINE)
+
+
+def test_a_roll_flipped_as_advised_is_called_dry_after_x95():
+    left = outlook(flipped_at(TAUGHT.flip), FAN, (), TAUGHT, after(TAUGHT.flip))
+    assert left.dry_at == pytest.approx(after(x95(TAUGHT)), abs=2 * SECOND)
+
+
+ALWAYS_DRY = [CheckedRoll.of([Check(n / 4, n / 4, True)]) for n in range(20, 60)]
+
+
+@settings(max_examples=10, deadline=None)
+@given(st.integers(1, 40), st.floats(0, 39.9))
+def test_a_dryer_whose_tacky_results_are_never_logged_calls_none_dry_by_estimate(rolls, minutes):
+    learned = learn(ALWAYS_DRY[:rolls])
+    assert state(flipped_at(4), FAN, (), learned, minutes) != "dry"
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.floats(0.5, 20),
+    st.lists(st.tuples(st.floats(0, 60), st.just(False)), max_size=2),
+    st.floats(0, 800),
+    st.floats(0, 90),
+    st.sampled_from([FRESH, TAUGHT]),
+)
+def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan, learned):
+    now = after(minutes)
+    checks = tuple(Touch(after(at), dry) for at, dry in touches if at <= minutes)
+    stays = flipped_at(flip) if flip <= minutes else UNFLIPPED
+    fan_run = (FanRun(NINE, after(fan)),) if fan else ()
+    seen = outlook(stays, fan_run, checks, learned, now)
+    assert (seen.state == "dry") == (seen.dry_at is not None and seen.dry_at <= now)
+    assert (seen.by is not None) == (seen.state == "dry")
+    if seen.state in ("wet", "flip"):
+        assert seen.likely_at is None or seen.likely_at > now
+    if seen.likely_at and seen.dry_at and seen.dry_at < seen.overnight_at:
+        assert seen.likely_at <= seen.dry_at
+    assert 0 <= seen.bottom_fraction <= 1
+    assert 0 <= seen.p_dry <= 1

@@ -1,0 +1,122 @@
+"""What is believed of a dryer, against values worked out apart from this code."""
+
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from filmrack.domain.drying import dryer_minutes
+from filmrack.domain.posterior import Posterior
+from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, log_likelihood
+
+from tests.domain.twelve_rolls import TWELVE_ROLLS
+
+PRIOR = Posterior.prior()
+TWELVE = Posterior.of([log_likelihood(checks) for checks in TWELVE_ROLLS])
+
+
+def test_row_9_the_prior_knows_that_an_unflipped_roll_dries_more_slowly():
+    assert PRIOR.p_dry(5, 5) == pytest.approx(0.6331, abs=5e-5)
+    assert PRIOR.p_dry(10, 0) == pytest.approx(0.3714, abs=5e-5)
+
+
+def test_row_10_minutes_of_the_prior_flipped_halfway_and_never():
+    assert PRIOR.needs(0.5) == pytest.approx(8.036, abs=6e-4)
+    assert PRIOR.needs(0.95) == pytest.approx(23.07, abs=6e-3)
+    assert PRIOR.fan_minutes(0.5) == pytest.approx(12.52, abs=6e-3)
+    assert PRIOR.fan_minutes(0.95) == pytest.approx(39.28, abs=6e-3)
+
+
+def test_row_11_twelve_rolls_teach_how_likely_the_next_is_dry():
+    assert TWELVE.p_dry(4, 7) == pytest.approx(0.9302, abs=5e-5)
+    assert TWELVE.p_dry(12, 0) == pytest.approx(0.4602, abs=5e-5)
+    assert TWELVE.p_dry(16, 0) == pytest.approx(0.9266, abs=5e-5)
+
+
+def test_row_12_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
+    assert TWELVE.fan_minutes(0.5, 4) == pytest.approx(7.825, abs=6e-4)
+    assert TWELVE.fan_minutes(0.95, 4) == pytest.approx(11.54, abs=6e-3)
+    assert TWELVE.fan_minutes(0.5) == pytest.approx(12.21, abs=6e-3)
+    assert TWELVE.fan_minutes(0.95) == pytest.approx(16.71, abs=6e-3)
+    assert TWELVE.mean_slope() == pytest.approx(0.5221, abs=5e-5)
+
+
+def test_row_13_a_tacky_check_says_more_of_its_own_roll_than_of_the_next():
+    own = [Check(4, 4, False)]
+    assert TWELVE.p_dry_given(4, 7, own) == pytest.approx(0.8409, abs=5e-5)
+    next_roll = Posterior.of([log_likelihood(checks) for checks in [*TWELVE_ROLLS, own]])
+    assert next_roll.p_dry(4, 7) == pytest.approx(0.9114, abs=5e-5)
+
+
+def test_a_roll_taken_out_again_leaves_what_was_believed_before():
+    own = log_likelihood([Check(4, 4, False)])
+    counted = Posterior.of([*(log_likelihood(checks) for checks in TWELVE_ROLLS), own])
+    assert counted.without(own).p_dry(4, 7) == pytest.approx(TWELVE.p_dry(4, 7), abs=1e-6)
+
+
+def test_nothing_is_dry_when_it_is_hung_and_everything_after_a_week():
+    assert PRIOR.p_dry(0, 0) == 0
+    assert PRIOR.p_dry(1e-9, 0) == 0
+    assert PRIOR.p_dry(5000, 5000) == pytest.approx(1)
+
+
+def summed(posterior, a, b):
+    """P(dry) summed over all 1,736 cells, without any table."""
+    weights = [math.exp(each - max(posterior.logs)) for each in posterior.logs]
+    cells = [(s, spread, centre) for s in SLOPES for spread in SPREADS for centre in CENTRES]
+    return sum(
+        weight * below(math.log(dryer_minutes(a, b, s)), centre, spread)
+        for weight, (s, spread, centre) in zip(weights, cells, strict=True)
+    ) / sum(weights)
+
+
+def narrow(slope, spread, centre):
+    """A dryer that is known to be in one cell, as hard to interpolate as can be."""
+    logs = [-1e4] * len(PRIOR.logs)
+    logs[(slope * len(SPREADS) + spread) * len(CENTRES) + centre] = 0
+    return Posterior(logs)
+
+
+minutes = st.floats(0.1, 60)
+
+
+@settings(max_examples=25, deadline=None)
+@given(minutes, minutes, st.sampled_from([PRIOR, TWELVE, narrow(4, 0, 14), narrow(0, 6, 30)]))
+def test_the_table_agrees_with_the_sum_over_every_cell(a, b, posterior):
+    assert posterior.p_dry(a, b) == pytest.approx(summed(posterior, a, b), abs=1e-5)
+
+
+@settings(max_examples=50, deadline=None)
+@given(minutes, minutes, st.floats(0, 5), st.floats(0, 5), st.sampled_from([PRIOR, TWELVE]))
+def test_more_minutes_never_make_a_roll_less_likely_dry(a, b, more, turned, posterior):
+    assert posterior.p_dry(a + more, b + turned) >= posterior.p_dry(a, b) - 1e-12
+
+
+@settings(max_examples=50, deadline=None)
+@given(
+    st.lists(st.tuples(st.floats(0, 6), st.floats(0, 6), st.booleans()), max_size=3),
+    st.integers(0, 3),
+    st.sampled_from([PRIOR, TWELVE]),
+)
+def test_a_tacky_check_of_its_own_never_raises_the_chance(steps, place, posterior):
+    a = b = 0.1
+    checks = []
+    for more, turned, dry in steps:
+        a, b = a + more, b + turned
+        checks.append(Check(a, b, dry))
+    at = checks[min(place, len(checks) - 1)] if checks else Check(a, b, False)
+    with_tacky = [*checks, Check(at.a, at.b, False)]
+    now = (a + 1, b)
+    before = posterior.p_dry_given(*now, checks)
+    assert posterior.p_dry_given(*now, with_tacky) <= before + 1e-9
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.permutations(TWELVE_ROLLS))
+def test_the_order_in_which_rolls_were_checked_is_irrelevant(rolls):
+    shuffled = Posterior.of([LIKELIHOODS[id(checks)] for checks in rolls])
+    assert shuffled.p_dry(4, 7) == pytest.approx(TWELVE.p_dry(4, 7), abs=1e-9)
+
+
+LIKELIHOODS = {id(checks): log_likelihood(checks) for checks in TWELVE_ROLLS}
