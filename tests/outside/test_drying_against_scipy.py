@@ -1,0 +1,85 @@
+"""Censored touch checks, against scipy.stats (CensoredData and fit; BSD-licensed library).
+
+A tacky check is right-censored, a dry one left-censored, tacky then dry interval-censored.
+"""
+
+import math
+
+import pytest
+from scipy import optimize, stats
+
+from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, log_likelihood, shares
+
+DRY = (9, 10, 11, 12)
+TACKY = (6, 7, 8, 9.5)
+TACKY_THEN_DRY = ((6, 8), (7, 9), (8, 10), (9, 12))
+ROLLS = [
+    *([(x, True)] for x in DRY),
+    *([(x, False)] for x in TACKY),
+    *([(tacky, False), (dry, True)] for tacky, dry in TACKY_THEN_DRY),
+]
+
+
+def by_scipy():
+    """Return (μ, σ) of ln minutes by scipy's maximum likelihood."""
+    data = stats.CensoredData(
+        left=[math.log(x) for x in DRY],
+        right=[math.log(x) for x in TACKY],
+        interval=[[math.log(low), math.log(high)] for low, high in TACKY_THEN_DRY],
+    )
+    mu, sigma = stats.norm.fit(data, optimizer=precise)
+    return mu, sigma
+
+
+def precise(func, x0, args, disp):
+    return optimize.fmin(func, x0, args=args, disp=disp, xtol=1e-9, ftol=1e-12)
+
+
+def minus_log_likelihood(parameters):
+    mu, sigma = parameters
+    if sigma <= 0:
+        return math.inf
+    total = 0.0
+    for roll in ROLLS:
+        last, steps = shares([dry for _, dry in roll], wrong=0)
+        total += math.log(
+            max(
+                1e-300,
+                last
+                + sum(
+                    step * below(math.log(x), mu, sigma)
+                    for step, (x, _) in zip(steps, roll, strict=True)
+                ),
+            )
+        )
+    return -total
+
+
+def test_row_14_interval_censored_maximum_likelihood():
+    mu, sigma = by_scipy()
+    assert mu == pytest.approx(2.168, abs=5e-4)
+    assert sigma == pytest.approx(0.1164, abs=1e-4)
+    ours = optimize.minimize(
+        minus_log_likelihood, [2.0, 0.2], method="Nelder-Mead", options={"xatol": 1e-9}
+    )
+    assert tuple(ours.x) == pytest.approx((mu, sigma), abs=1e-4)
+
+
+def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
+    mu, sigma = by_scipy()
+    # flipped exactly halfway, dryer minutes are the minutes hung, whatever the slope
+    rolls = [[Check(x / 2, x / 2, dry) for x, dry in roll] for roll in ROLLS]
+    logs = [sum(cell) for cell in zip(*(log_likelihood(roll, 0) for roll in rolls), strict=True)]
+    size = len(SPREADS) * len(CENTRES)
+    at_half = logs[SLOPES.index(0.5) * size :][:size]
+    best = max(range(size), key=at_half.__getitem__)
+    assert abs(CENTRES[best % len(CENTRES)] - mu) < 0.1
+    nearest = sorted(SPREADS, key=lambda spread: abs(math.log(spread / sigma)))[:2]
+    assert SPREADS[best // len(CENTRES)] in nearest
+
+
+@pytest.mark.parametrize("x", [3, 8, 8.7, 15])
+@pytest.mark.parametrize("spread", SPREADS)
+def test_the_share_of_rolls_that_need_less_is_scipys_lognormal(x, spread):
+    expected = stats.lognorm.cdf(x, s=spread, scale=8)
+    assert below(math.log(x), math.log(8), spread) == pytest.approx(expected, abs=1e-12)
