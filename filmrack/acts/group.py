@@ -13,12 +13,13 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import datetime
 
+from filmrack.domain.clock import clock
 from filmrack.domain.holdings import Holding, held, holdings
 from filmrack.domain.journey import OutOfPlace, fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
-from filmrack.store import ledger, rolls
+from filmrack.store import fan, ledger, lessons, rolls
 from filmrack.store.file import DarkroomFile
 
 COMMAND_LINE = "command line"
@@ -48,10 +49,16 @@ class Group:
         self.room = room
         self.hand = hand
         self.id = ledger.next_group(conn)
-        latest = ledger.latest_happened(conn)
-        self.late = latest is not None and hand.at.replace(microsecond=0) < latest
+        self._latest = ledger.latest_happened(conn)
+        self.reach_back_to(hand.at)
         self.displaced: list[int] = []
         self._touched: dict[int, None] = {}
+        self._fan_from: datetime | None = None
+
+    def reach_back_to(self, since: datetime) -> None:
+        """Say from which moment on this act can change what later acts relied on."""
+        self.since = since.replace(microsecond=0)
+        self.late = self._latest is not None and self.since < self._latest
 
     def append(
         self,
@@ -78,6 +85,11 @@ class Group:
             undoes=undoes,
         )
 
+    def refold_fan(self, at: datetime) -> None:
+        """Say that a dial's setting of that moment was told, or taken back."""
+        fan.refold(self.conn, at)
+        self._fan_from = min(at, self._fan_from or at)
+
     def roll(self, roll: int) -> Roll:
         """Return a roll as it was when the act happened, with what the act did to it so far."""
         until = self.hand.at if self.late else None
@@ -92,10 +104,8 @@ class Group:
         return state
 
     def clock(self, moment: datetime) -> str:
-        """Return a moment as the room's clock shows it; with its date when that is another day."""
-        local = moment.astimezone(self.room.timetable.zone)
-        today = self.hand.now.astimezone(self.room.timetable.zone).date()
-        return f"{local:%H:%M}" if local.date() == today else f"{local:%Y-%m-%d %H:%M}"
+        """Return a moment as the room reads it."""
+        return clock(moment, self.room.timetable.zone, self.hand.now)
 
     def settle(self, *, displace: bool = True) -> dict[int, Roll]:
         """Fold and write every touched roll; return those that are not void.
@@ -171,8 +181,7 @@ class Group:
 
     def _clashes_over_time(self, states: dict[int, Roll | None]) -> tuple[Holding, Holding] | None:
         """Return two rolls of which one is touched that ever held the same thing at once."""
-        since = min((self.hand.at, *(s.first_at for s in states.values() if s)))
-        loose = {*rolls.loose_since(self.conn, since), *states}
+        loose = {*rolls.loose_since(self.conn, self.since), *states}
         all_held: dict[object, list[Holding]] = {}
         for number in loose:
             for holding in holdings(ledger.of_roll(self.conn, number)):
@@ -195,6 +204,11 @@ class Group:
                 rolls.make_void(self.conn, number, self.hand.at)
             else:
                 rolls.save(self.conn, state)
+        changed = [state for state in states.values() if state is not None]
+        if self._fan_from is not None:
+            checked = rolls.checked_since(self.conn, self._fan_from)
+            changed += [roll for roll in checked if roll.id not in states]
+        lessons.learn_from(self.conn, self.room, changed, forget=states)
 
 
 @contextmanager

@@ -18,9 +18,33 @@ from filmrack.domain.roll import (
 )
 from filmrack.store.times import from_text, maybe, maybe_text, to_text
 
-_COLUMNS = tuple(
-    "id term serial person period film frames clue place clip rod position box binder since seen"
-    " seen_at first_at sent hung_at stays page_name sleeved_at filed_at gone_at assumed".split()
+_COLUMNS = (
+    "id",
+    "term",
+    "serial",
+    "person",
+    "period",
+    "film",
+    "frames",
+    "clue",
+    "place",
+    "clip",
+    "rod",
+    "position",
+    "box",
+    "binder",
+    "since",
+    "seen",
+    "seen_at",
+    "first_at",
+    "sent",
+    "hung_at",
+    "stays",
+    "page_name",
+    "sleeved_at",
+    "filed_at",
+    "gone_at",
+    "assumed",
 )
 _SAVE = (
     f"INSERT INTO rolls ({', '.join(_COLUMNS)}) VALUES ({', '.join('?' * len(_COLUMNS))})"
@@ -165,6 +189,11 @@ def lift(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
         " WHERE id = ?",
         [(number,) for number in numbers],
     )
+
+
+def checked_since(conn: sqlite3.Connection, at: datetime) -> list[Roll]:
+    """Return the rolls that were touched after a moment."""
+    return read(conn, "id IN (SELECT roll FROM touch_checks WHERE at > ?)", (to_text(at),))
 
 
 def loose_since(conn: sqlite3.Connection, at: datetime) -> list[int]:

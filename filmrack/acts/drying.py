@@ -1,0 +1,87 @@
+"""What is done to film while it dries: the dial, the flip, the touch check."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import timedelta
+
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.bell import x50
+from filmrack.domain.dryer import FanRun, should_assume
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.store import fan
+from filmrack.store.file import DarkroomFile
+from filmrack.store.lessons import learned_by
+
+
+def flip(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
+    """Turn strips end for end. Raises Refused when one does not hang: none is flipped then."""
+    with one_group(file, hand) as group:
+        for number in numbers:
+            group.append("flip", number)
+        return settled(group, numbers)
+
+
+def touch(file: DarkroomFile, hand: Hand, number: int, *, dry: bool) -> Roll:
+    """Keep what a touch at both ends found. Raises Refused when the roll does not hang."""
+    with one_group(file, hand) as group:
+        group.append("touch", number, Detail(dry=dry))
+        return settled(group, [number])[0]
+
+
+def turn_dial(
+    file: DarkroomFile, hand: Hand, hours: float | None = None, dryer: int | None = None
+) -> FanRun | None:
+    """Keep that the fan was turned on for some hours (the room's, when None), or found off (0).
+
+    Returns the run that is on then. Raises Refused for an unknown dryer and for more hours than
+    any dial has.
+    """
+    with one_group(file, hand) as group:
+        number = _dryer(group, dryer)
+        cabinet = next(each for each in group.room.dryers if each.number == number)
+        turned = cabinet.dial_hours if hours is None else hours
+        if not 0 <= turned <= fan.LONGEST_RUN / timedelta(hours=1):
+            raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to 24")
+        _set(group, number, turned, assumed=False)
+        return next(
+            (
+                run
+                for run in fan.runs(group.conn, hand.at).get(number, [])
+                if run.starts <= hand.at < run.ends
+            ),
+            None,
+        )
+
+
+def assume_the_fan(group: Group, rod: int) -> float | None:
+    """Assume that hanging goes with turning the dial, unless the fan is on for long enough.
+
+    Returns the hours to turn it to, or None when it is to be left alone.
+    """
+    dryer = group.room.dryer_of(rod)
+    at = group.hand.at
+    runs = fan.runs(group.conn, at - fan.LONGEST_RUN).get(dryer.number, [])
+    if not should_assume(runs, at, x50(learned_by(group.conn, dryer.number))):
+        return None
+    _set(group, dryer.number, dryer.dial_hours, assumed=True)
+    return dryer.dial_hours
+
+
+def _set(group: Group, dryer: int, hours: float, *, assumed: bool) -> None:
+    detail = Detail(dryer=dryer, hours=hours)
+    if assumed:
+        detail["assumed"] = True
+    group.append("fan", None, detail)
+    group.refold_fan(group.hand.at)
+
+
+def _dryer(group: Group, number: int | None) -> int:
+    known = [dryer.number for dryer in group.room.dryers]
+    if number is None and len(known) == 1:
+        return known[0]
+    if number not in known:
+        names = ", ".join(f"{dryer.number} ({dryer.name})" for dryer in group.room.dryers)
+        raise Refused(f"which dryer is not clear: name one of {names}")
+    return number

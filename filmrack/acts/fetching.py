@@ -1,0 +1,73 @@
+"""Taking dry film down: to the period's box, or with its owner."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.store.file import DarkroomFile
+
+
+def take(file: DarkroomFile, hand: Hand, number: int) -> Roll:
+    """Keep that a roll went with its owner. Raises Refused once it is sleeved."""
+    with one_group(file, hand) as group:
+        group.append("take", number)
+        return settled(group, [number])[0]
+
+
+def box(
+    file: DarkroomFile,
+    hand: Hand,
+    numbers: Sequence[int],
+    *,
+    period: int | None = None,
+    box_number: int | None = None,
+) -> list[Roll]:
+    """Put rolls in their own period's box, in that of another period, or in a box by its number.
+
+    One roll boxed by hand counts as found dry; several at once teach nothing. Raises Refused when
+    one of them has no box: none is boxed then.
+    """
+    with one_group(file, hand) as group:
+        for number in numbers:
+            put_in_box(group, number, period=period, box=box_number, by_count=len(numbers) > 1)
+        return settled(group, numbers)
+
+
+def put_in_box(
+    group: Group,
+    number: int,
+    *,
+    period: int | None = None,
+    box: int | None = None,
+    by_count: bool = False,
+    sweep: int | None = None,
+) -> None:
+    """Append a boxing to a group: see `box`."""
+    if box is None:
+        box = _box_for(group, group.roll(number), period)
+    elif group.room.box(box) is None:
+        numbers = ", ".join(str(known.number) for known in group.room.boxes)
+        raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
+    detail = Detail(box=box)
+    if by_count:
+        detail["by_count"] = True
+    if sweep is not None:
+        detail["sweep"] = sweep
+    group.append("box", number, detail)
+
+
+def _box_for(group: Group, roll: Roll, period: int | None) -> int:
+    room = group.room
+    wanted = period if period is not None else roll.period
+    if wanted is None and roll.place.kind == "rod":
+        rod = room.rod(roll.place.number or 0)
+        wanted = rod.period if rod else None
+    found = room.box_of(wanted)
+    if found is None:
+        named = room.period(wanted)
+        what = f"{named.name} has no box" if named else f"{roll.number} has no {room.period_word}"
+        raise Refused(f"{what}, so it is not clear where it goes: name the {room.period_word}")
+    return found.number

@@ -1,0 +1,209 @@
+"""Loading a tank with dry hands, and hanging wet film."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from filmrack.acts.drying import assume_the_fan
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.room import Rod, Room
+from filmrack.store import people, rolls
+from filmrack.store.file import DarkroomFile
+
+COMMON_FILM = "135-36"
+
+
+@dataclass(frozen=True, slots=True)
+class Hung:
+    """A roll that hangs now; `dial_hours` when the dial is to be turned, and assumed to be."""
+
+    roll: Roll
+    dial_hours: float | None
+    displaced: tuple[int, ...]
+    """Rolls that the record had in its place: missing now."""
+
+
+def load(
+    file: DarkroomFile, hand: Hand, person: int, clips: Sequence[int], film: str = COMMON_FILM
+) -> list[Roll]:
+    """Say whose rolls get which clip pairs: one roll a clip.
+
+    Raises Refused for a clip named twice, and before the first term.
+    """
+    if len(set(clips)) < len(clips):
+        raise Refused(f"clip {clips[0]} is named twice: each roll needs a clip pair of its own")
+    with one_group(file, hand) as group:
+        loaded = [_load(group, person, clip, film) for clip in clips]
+        return settled(group, loaded)
+
+
+def hang(
+    file: DarkroomFile,
+    hand: Hand,
+    *,
+    roll: int | None = None,
+    person: int | None = None,
+    clip: int | None = None,
+    rod: int | None = None,
+    position: int | None = None,
+    film: str = COMMON_FILM,
+    clue: str = "",
+    tacky: bool = False,
+) -> Hung:
+    """Hang a roll, or load and hang one at once when `roll` is None.
+
+    Without a rod the owner's is chosen, without a position the first free one. `tacky` puts back a
+    roll that was taken down too early. Raises Refused when the rod or position does not exist, the
+    rod is full, or there is nothing to say which roll it is.
+    """
+    with one_group(file, hand) as group:
+        known = roll if roll is not None else _loaded(group, person, clip)
+        if known is None:
+            if clip is None:
+                raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
+            known = _load(group, person, clip, film, clue=clue, assumed=True)
+        state = group.roll(known)
+        place = _choose(group, state, rod, position)
+        detail = Detail(rod=place.rod, position=place.position)
+        if place.sent:
+            detail["sent"] = True
+        if tacky:
+            detail["tacky"] = True
+        if clip is not None and clip != state.clip:
+            _know_clip(group.conn, clip)
+            detail["clip"] = clip
+        group.append("hang", known, detail)
+        hours = assume_the_fan(group, place.rod)
+        hung = group.settle()[known]
+        return Hung(hung, hours, tuple(group.displaced))
+
+
+def move(file: DarkroomFile, hand: Hand, roll: int, rod: int, position: int | None = None) -> Roll:
+    """Say that a hanging roll hangs elsewhere now. Raises Refused as `hang` does."""
+    with one_group(file, hand) as group:
+        place = _choose(group, group.roll(roll), rod, position)
+        group.append("move", roll, Detail(rod=place.rod, position=place.position))
+        return group.settle()[roll]
+
+
+def _loaded(group: Group, person: int | None, clip: int | None) -> int | None:
+    """Return the roll in the tank that is meant, or None when a new one is."""
+    if person is None:
+        return None
+    waiting = rolls.read(
+        group.conn, "person = ? AND place = 'tank' ORDER BY first_at, id", (person,)
+    )
+    if clip is not None:
+        waiting = [roll for roll in waiting if roll.clip == clip]
+    if len(waiting) > 1:
+        clips = " or ".join(str(roll.clip) for roll in waiting)
+        raise Refused(f"two rolls of that person are loaded: say which one, clip {clips}")
+    return waiting[0].id if waiting else None
+
+
+def _load(
+    group: Group,
+    person: int | None,
+    clip: int,
+    film: str,
+    *,
+    clue: str = "",
+    assumed: bool = False,
+) -> int:
+    room, at = group.room, group.hand.at
+    term = room.term_at(at)
+    if term is None:
+        raise Refused("no term has begun by then: open one first with “term open”")
+    period = None if person is None else people.period_of(group.conn, person, term.code)
+    if period is None:
+        meeting = room.timetable.meeting_at(at)
+        period = meeting.period if meeting else None
+    _know_clip(group.conn, clip)
+    number, serial = rolls.begin(group.conn, term.code, at)
+    detail = Detail(
+        term=term.code, serial=serial, person=person, period=period, film=film, clip=clip
+    )
+    if clue:
+        detail["clue"] = people.add_note(group.conn, clue)
+    if assumed:
+        detail["assumed"] = True
+    group.append("load", number, detail)
+    return number
+
+
+def _know_clip(conn: sqlite3.Connection, clip: int) -> None:
+    if not 1 <= clip <= 999:
+        raise Refused(f"there is no clip {clip}: clips are numbered from 1 to 999")
+    conn.execute("INSERT OR IGNORE INTO clips (number) VALUES (?)", (clip,))
+
+
+@dataclass(frozen=True, slots=True)
+class _Choice:
+    rod: int
+    position: int
+    sent: bool
+
+
+def _choose(group: Group, roll: Roll, rod: int | None, position: int | None) -> _Choice:
+    if position is not None and rod is None:
+        own = group.room.rods_of(roll.period)
+        if not own:
+            raise Refused("a position alone is no place: name its rod too")
+        rod = own[0].number
+    if rod is not None:
+        named = _rod(group.room, rod)
+        return _Choice(rod, _position(group, named, position), sent=False)
+    return _best(group, roll)
+
+
+def _rod(room: Room, number: int) -> Rod:
+    rod = room.rod(number)
+    if rod is None:
+        numbers = ", ".join(str(known.number) for known in room.rods)
+        raise Refused(f"there is no rod {number}: this room has the rods {numbers}")
+    return rod
+
+
+def _position(group: Group, rod: Rod, position: int | None) -> int:
+    if position is None:
+        free = _free(group, rod)
+        if not free:
+            raise Refused(
+                f"rod {rod.number} is full by the record: name the position where it hangs, and"
+                " what the record has there is looked for, or hang it on another rod"
+            )
+        return free[0]
+    if not 1 <= position <= rod.positions:
+        raise Refused(
+            f"rod {rod.number} has no position {position}: it has the positions 1 to"
+            f" {rod.positions}"
+        )
+    return position
+
+
+def _best(group: Group, roll: Roll) -> _Choice:
+    """The first free position of the owner's rods; else of the emptiest rod that nobody needs."""
+    room = group.room
+    for rod in room.rods_of(roll.period):
+        if free := _free(group, rod):
+            return _Choice(rod.number, free[0], sent=False)
+    spare = [(len(_free(group, rod)), rod) for rod in room.rods]
+    spare.sort(key=lambda each: (each[1].period is not None, -each[0], each[1].number))
+    for count, rod in spare:
+        if count:
+            return _Choice(rod.number, _free(group, rod)[0], sent=roll.period is not None)
+    raise Refused("every rod is full by the record: take down what is dry, or name the position")
+
+
+def _free(group: Group, rod: Rod) -> list[int]:
+    taken = set(_taken(group, rod.number))
+    return [number for number in range(1, rod.positions + 1) if number not in taken]
+
+
+def _taken(group: Group, rod: int) -> Iterable[int]:
+    rows = group.conn.execute("SELECT position FROM rolls WHERE rod = ?", (rod,)).fetchall()
+    return [row[0] for row in rows]

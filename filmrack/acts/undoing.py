@@ -1,0 +1,46 @@
+"""Taking back: what was done stays on the ledger, marked as undone."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from filmrack.acts.group import Hand, one_group
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import ledger
+from filmrack.store.file import DarkroomFile
+
+
+@dataclass(frozen=True, slots=True)
+class Undone:
+    """What was taken back: each act with the roll it was done to, and the rolls as they are now."""
+
+    acts: tuple[tuple[str, int | None], ...]
+    happened: datetime
+    rolls: tuple[Roll, ...]
+
+
+def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
+    """Take back the last standing act of this desk, or the last one on a roll.
+
+    Raises Refused when there is none, and when a later act depends on it, naming that act.
+    """
+    with one_group(file, hand) as group:
+        if roll is None:
+            number = ledger.last_standing_group(group.conn, hand.desk)
+        else:
+            number = ledger.last_standing_group_of_roll(group.conn, roll)
+        if number is None:
+            raise Refused("there is nothing to take back: nothing was done here yet")
+        entries = ledger.of_group(group.conn, number)
+        first = min(entry.happened for entry in entries)
+        group.reach_back_to(first)
+        for entry in entries:
+            group.append("undo", entry.roll, undoes=entry.id)
+            if entry.act == "fan":
+                group.refold_fan(entry.happened)
+        states = group.settle(displace=False)
+        return Undone(
+            tuple((entry.act, entry.roll) for entry in entries), first, tuple(states.values())
+        )

@@ -1,0 +1,105 @@
+"""What somebody looks for, in one line: names, numbers, clips and places mixed.
+
+>>> [(part.kind, part.value) for part in parse("okafor 26f")]
+[('name', 'okafor'), ('term', '26F')]
+>>> [(part.kind, part.value) for part in parse("box 3 mara")]
+[('box', '3'), ('name', 'mara')]
+>>> [(part.kind, part.value) for part in parse("26F-0142-09")]
+[('roll', '26F-0142')]
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from filmrack.domain.codes import Code, looks_like_code, read
+from filmrack.domain.names import tokens
+from filmrack.domain.refusal import Refused
+
+LONGEST_LINE = 500
+
+_PLACES = ("clip", "rod", "box", "binder", "person")
+_TERM = re.compile(r"\d\d[A-HJ-KM-NP-Z]", re.IGNORECASE)
+_NUMBER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})", re.IGNORECASE)
+_KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One thing that is asked for.
+
+    `kind` is roll (value `26F-0142`), clip, rod, box, binder, person, term, number (a clip's or a
+    roll's, not said which) or name (folded).
+    """
+
+    kind: str
+    value: str
+
+
+def parse(line: str) -> list[Part]:
+    """Return what a line asks for.
+
+    Raises Refused for a code that is none of ours, such as a web address or a misread symbol.
+    """
+    if len(line) > LONGEST_LINE:
+        raise Refused(f"that line has {len(line)} characters: look for a name or a number")
+    whole = code_in(line)
+    if whole is not None:
+        return [_of_code(whole)]
+    parts: list[Part] = []
+    words = line.split()
+    while words:
+        word = words.pop(0)
+        if word.casefold() in _PLACES and words and words[0].isdecimal():
+            parts.append(Part(word.casefold(), str(int(words.pop(0)))))
+        else:
+            parts.extend(_of_word(word))
+    return parts
+
+
+def code_in(text: str) -> Code | None:
+    """Return the code that a whole line is, also a roll's number typed without its letter.
+
+    Raises Refused for what a scanner can only have read from a symbol that is not ours.
+    """
+    squeezed = text.strip()
+    code = read(squeezed) or (read("R" + squeezed) if squeezed[:1].isdigit() else None)
+    if code is not None:
+        return code
+    if "://" in squeezed or squeezed.casefold().startswith(("www.", "mailto:", "wifi:")):
+        raise Refused(
+            "that is not one of our codes but some other symbol: scan a clip's, a roll's or a"
+            " person's, or type the name"
+        )
+    if looks_like_code(squeezed) and any(character.isdigit() for character in squeezed[:4]):
+        raise Refused(
+            f"{squeezed[:20]} is not one of our codes, its check digits do not fit: scan it again,"
+            " or type the number beside it"
+        )
+    return None
+
+
+def _of_code(code: Code) -> Part:
+    if code.kind == "X":
+        raise Refused(f"{code.body} is an action: scan the roll it is meant for first")
+    if code.kind in ("R", "S"):
+        term, serial = code.parts[:2]
+        return Part("roll", f"{term}-{serial}")
+    if code.kind == "A":
+        return Part("binder", f"{code.parts[0]}-{code.parts[1]}")
+    return Part(_KIND_OF[code.kind], str(int(code.parts[0])))
+
+
+def _of_word(word: str) -> list[Part]:
+    code = read(word) or (read("R" + word) if word[:1].isdigit() else None)
+    if code is not None:
+        return [_of_code(code)]
+    number = _NUMBER.fullmatch(word)
+    if number:
+        return [Part("roll", f"{number[1].upper()}-{int(number[2]):04d}")]
+    if _TERM.fullmatch(word):
+        return [Part("term", word.upper())]
+    if word.isascii() and word.isdecimal():
+        return [Part("number", word)]
+    return [Part("name", folded) for folded in tokens(word)]

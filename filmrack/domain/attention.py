@@ -1,0 +1,220 @@
+"""How a roll stands: dry or not, left behind or not, and its one next step in words."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from filmrack.domain import dryer
+from filmrack.domain.clock import clock
+from filmrack.domain.course import DryingRules, Touch
+from filmrack.domain.dryer import FanRun
+from filmrack.domain.learning import CheckedRoll, Learned
+from filmrack.domain.outlook import Outlook, outlook
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+
+URGENCY = (
+    "flip due",
+    "touch check due",
+    "ready",
+    "left behind",
+    "on the wrong rod",
+    "in the wrong box",
+    "missing",
+    "not brought back",
+    "long in its box",
+    "long with its owner",
+    "no contact sheet yet",
+    "unknown roll",
+)
+"""Why a roll wants attention, the most urgent first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dryers:
+    """What is known of each dryer, by its number: the runs of its fan, what it has taught.
+
+    `counted` are rolls that hang now and were counted in what it has taught.
+    """
+
+    runs: Mapping[int, Sequence[FanRun]]
+    learned: Mapping[int, Learned]
+    counted: Mapping[int, CheckedRoll]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """The next step of a roll: `act` is what Enter does (None: wait), `words` say it."""
+
+    act: str | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """A roll with all that follows from its record at one moment."""
+
+    roll: Roll
+    outlook: Outlook | None
+    """None unless it hangs."""
+    left_behind: bool
+    why: tuple[tuple[str, datetime], ...]
+    """Each reason for attention with the moment since when, most urgent first."""
+    next: Step
+
+    @property
+    def state(self) -> str | None:
+        """Return wet, flip, check or dry while it hangs."""
+        return None if self.outlook is None else self.outlook.state
+
+    @property
+    def urgency(self) -> tuple[int, datetime]:
+        """Return a key that sorts the most urgent first."""
+        why, since = self.why[0] if self.why else (URGENCY[-1], self.roll.since)
+        return URGENCY.index(why), since
+
+
+def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
+    """Judge one roll at one moment."""
+    drying = _outlook(roll, room, dryers, now)
+    left_from = _left_behind_from(roll, room)
+    left_behind = left_from is not None and left_from <= now
+    why = _reasons(roll, room, drying, now)
+    if left_behind and left_from is not None:
+        why.append(("left behind", left_from))
+    why.sort(key=lambda each: URGENCY.index(each[0]))
+    return Standing(roll, drying, left_behind, tuple(why), _next(roll, room, drying, now))
+
+
+def _outlook(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Outlook | None:
+    if roll.place.kind != "rod":
+        return None
+    number = room.dryer_of(roll.stays[-1].rod).number
+    return outlook(
+        [dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays],
+        dryers.runs.get(number, ()),
+        [Touch(check.at, check.dry) for check in roll.checks],
+        dryers.learned[number],
+        now,
+        rules=drying_rules(room),
+        counted=dryers.counted.get(roll.id),
+    )
+
+
+def drying_rules(room: Room) -> DryingRules:
+    """Return what the room's rules say of drying."""
+    return DryingRules(overnight_hours=room.rules.overnight_hours)
+
+
+def _left_behind_from(roll: Roll, room: Room) -> datetime | None:
+    if roll.place.kind != "rod" or roll.hung_at is None:
+        return None
+    return room.timetable.left_behind_from(roll.hung_at, roll.period or 0, room.rules.left_behind)
+
+
+def _reasons(
+    roll: Roll, room: Room, drying: Outlook | None, now: datetime
+) -> list[tuple[str, datetime]]:
+    reasons: list[tuple[str, datetime]] = []
+    if drying is not None:
+        due = {
+            "flip": ("flip due", drying.flip_at),
+            "check": ("touch check due", drying.likely_at),
+            "dry": ("ready", drying.dry_at),
+        }.get(drying.state)
+        if due:
+            reasons.append((due[0], due[1] or now))
+        if _astray(roll, room):
+            reasons.append(("on the wrong rod", roll.since))
+    if roll.person is None and roll.sleeved_at is None:
+        reasons.append(("unknown roll", roll.first_at))
+    if roll.place.kind == "missing":
+        reasons.append(("missing", roll.seen_at))
+    if roll.loan is not None and overdue(roll, room, now):
+        reasons.append(("not brought back", roll.loan.at))
+    if roll.place.kind == "box" and _wrong_box(roll, room):
+        reasons.append(("in the wrong box", roll.since))
+    since_days = room.timetable.school_days_since(roll.since, now)
+    rules = room.rules
+    if roll.place.kind == "box" and since_days > rules.box_school_days:
+        reasons.append(("long in its box", roll.since))
+    if roll.place.kind == "owner" and since_days > rules.box_school_days:
+        reasons.append(("long with its owner", roll.since))
+    if (
+        roll.sleeved_at is not None
+        and not roll.sheets
+        and roll.place.kind == "sleeve"
+        and room.timetable.school_days_since(roll.sleeved_at, now) > rules.contact_school_days
+    ):
+        reasons.append(("no contact sheet yet", roll.sleeved_at))
+    return reasons
+
+
+def overdue(roll: Roll, room: Room, now: datetime) -> bool:
+    """Tell whether a borrowed sleeve should have been back before today."""
+    if roll.loan is None:
+        return False
+    return date.fromisoformat(roll.loan.until) < room.timetable.local_date(now)
+
+
+def _astray(roll: Roll, room: Room) -> bool:
+    """Tell whether a roll hangs on another period's rod, and not because Filmrack said so."""
+    rod = room.rod(roll.place.number or 0)
+    return (
+        not roll.sent
+        and rod is not None
+        and None not in (rod.period, roll.period)
+        and rod.period != roll.period
+    )
+
+
+def _wrong_box(roll: Roll, room: Room) -> bool:
+    box = room.box(roll.place.number or 0)
+    return box is not None and roll.period is not None and box.period != roll.period
+
+
+def _next(roll: Roll, room: Room, drying: Outlook | None, now: datetime) -> Step:
+    def at(moment: datetime) -> str:
+        return clock(moment, room.timetable.zone, now)
+
+    if drying is not None:
+        return _next_on_the_rod(roll, room, drying, at)
+    match roll.place.kind:
+        case "tank":
+            rods = room.rods_of(roll.period)
+            return Step("hang", f"hang on rod {rods[0].number}" if rods else "hang it")
+        case "box" | "owner":
+            return Step("sleeve", "cut and sleeve")
+        case "sleeve" if not roll.sheets:
+            return Step("contact", "make its contact sheet")
+        case "sleeve":
+            return Step("file", "file in its binder")
+        case "binder" if not roll.sheets:
+            return Step("contact", "make its contact sheet")
+        case "out" if roll.loan is not None:
+            if overdue(roll, room, now):
+                return Step("back", f"ask for it: it was due on {roll.loan.until}")
+            return Step("back", f"due back on {roll.loan.until}")
+        case "missing":
+            return Step("found", f"look for it: last seen {at(roll.seen_at)}, {roll.seen}")
+        case _:
+            return Step(None, "nothing more to do")
+
+
+def _next_on_the_rod(
+    roll: Roll, room: Room, drying: Outlook, at: Callable[[datetime], str]
+) -> Step:
+    if drying.state == "flip":
+        return Step("flip", "flip it now, end for end")
+    if drying.state == "check":
+        return Step("touch", "touch both ends: edge only, clean dry finger")
+    if drying.state == "dry":
+        box = room.box_of(roll.period)
+        return Step("box", f"to box {box.number}, or with its owner" if box else "with its owner")
+    if drying.flip_at is not None and not roll.flipped:
+        return Step(None, f"wait, flip at {at(drying.flip_at)}")
+    if drying.likely_at is not None:
+        return Step(None, f"wait, likely dry at {at(drying.likely_at)}")
+    return Step("fan", "wait: the fan stops before it is dry, turn the dial again")

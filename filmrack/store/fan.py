@@ -1,0 +1,66 @@
+"""The runs of each dryer's fan, folded from the settings of its dial on the ledger."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable
+from datetime import datetime, timedelta
+
+from filmrack.domain.dryer import FanRun, FanSetting, fan_runs
+from filmrack.domain.roll import Entry
+from filmrack.store import ledger
+from filmrack.store.times import from_text, to_text
+
+LONGEST_RUN = timedelta(hours=24)
+"""No dial goes further, so a setting older than this changes nothing any more."""
+
+
+def runs(conn: sqlite3.Connection, since: datetime) -> dict[int, list[FanRun]]:
+    """Return the runs that ended after a moment, by dryer and in time order."""
+    found: dict[int, list[FanRun]] = {}
+    for row in conn.execute(
+        "SELECT * FROM fan_runs WHERE ends > ? ORDER BY starts", (to_text(since),)
+    ).fetchall():
+        found.setdefault(row["dryer"], []).append(
+            FanRun(
+                from_text(row["starts"]),
+                from_text(row["ends"]),
+                bool(row["assumed"]),
+                bool(row["refuted"]),
+            )
+        )
+    return found
+
+
+def runs_as_of(
+    conn: sqlite3.Connection, since: datetime, until: datetime
+) -> dict[int, list[FanRun]]:
+    """Return the runs as they looked at a moment: what was set later is not known yet."""
+    told = ledger.of_the_fan(conn, since - LONGEST_RUN)
+    settings = _settings([entry for entry in told if entry.happened <= until])
+    return {number: list(fan_runs(its_settings)) for number, its_settings in settings.items()}
+
+
+def refold(conn: sqlite3.Connection, at: datetime) -> None:
+    """Write the runs anew that a setting at a moment, or its undoing, can have changed."""
+    since = at - LONGEST_RUN
+    settings = _settings(ledger.of_the_fan(conn, since))
+    conn.execute("DELETE FROM fan_runs WHERE starts >= ?", (to_text(since),))
+    conn.executemany(
+        "INSERT INTO fan_runs (dryer, starts, ends, assumed, refuted) VALUES (?, ?, ?, ?, ?)",
+        [
+            (number, to_text(run.starts), to_text(run.ends), run.assumed, run.refuted)
+            for number, its_settings in settings.items()
+            for run in fan_runs(its_settings)
+        ],
+    )
+
+
+def _settings(entries: Iterable[Entry]) -> dict[int, list[FanSetting]]:
+    settings: dict[int, list[FanSetting]] = {}
+    for entry in entries:
+        detail = entry.detail
+        settings.setdefault(detail["dryer"], []).append(
+            FanSetting(entry.happened, detail["hours"], entry.assumed)
+        )
+    return settings

@@ -1,0 +1,203 @@
+"""Finding rolls and people from one typed or scanned line."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+
+from filmrack.domain.asking import Part, code_in, parse
+from filmrack.domain.names import Person, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import people, rolls
+
+MOST = 50
+_FEW = 3
+_LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
+
+
+def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll]:
+    """Return the rolls that a line asks for: those on their way first, then the newest.
+
+    Where few are found, names with a typing error count too. Raises Refused as `parse` does.
+    """
+    return find_parts(conn, parse(line), limit=limit)
+
+
+def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST) -> list[Roll]:
+    """Return the rolls that all parts of a question agree on: see `find`."""
+    if not parts:
+        return []
+    found = _matching(conn, parts, {}, limit)
+    if len(found) < _FEW and any(part.kind == "name" for part in parts):
+        similar = {part.value: _similar(conn, part.value) for part in parts if part.kind == "name"}
+        known = {roll.id for roll in found}
+        more = _matching(conn, parts, similar, limit)
+        found += [roll for roll in more if roll.id not in known]
+    return found[:limit]
+
+
+def who(conn: sqlite3.Connection, text: str) -> Person:
+    """Return the one person who is meant by a name or part of it, a school's number or a code.
+
+    Raises Refused, with the choices, when nobody or more than one can be meant.
+    """
+    code = code_in(text)
+    if code is not None and code.kind == "P":
+        return _person(conn, int(code.body))
+    typed = text.strip()
+    by_number = people.by_school_id(conn, typed)
+    if by_number is not None:
+        return by_number
+    number = typed.casefold().removeprefix("person").strip()
+    if number.isascii() and number.isdecimal() and len(number) <= 4:
+        return _person(conn, int(number))
+    words = tokens(typed)
+    found = people.with_words(conn, words)
+    exact = [person for person in found if sorted(tokens(person.full)) == sorted(words)]
+    if len(exact) == 1:
+        return exact[0]
+    if len(found) == 1:
+        return found[0]
+    if not found:
+        raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
+    choices = ", ".join(f"{person.full} ({person.number})" for person in found[:8])
+    more = f" and {len(found) - 8} more" if len(found) > 8 else ""
+    raise Refused(
+        f"{typed[:40]!r} can be {choices}{more}: type more of the name, or the number behind it"
+    )
+
+
+def which(conn: sqlite3.Connection, text: str) -> Roll:
+    """Return the one roll that is meant by its number, its clip or a scanned code.
+
+    Raises Refused when there is none, or a name was typed: an act is never done by a guess.
+    """
+    parts = parse(text)
+    found: list[Roll] = []
+    if len(parts) == 1:
+        part = parts[0]
+        if part.kind == "clip":
+            on_clip = rolls.on_clip(conn, int(part.value))
+            if on_clip is None:
+                raise Refused(f"clip {part.value} is on no roll by the record: say whose it is")
+            return on_clip
+        if part.kind == "roll":
+            found = _matching(conn, parts, {}, 1)
+        elif part.kind == "number":
+            found = _by_number(conn, part.value)
+    if not found:
+        raise Refused(
+            f"{text.strip()[:40]!r} is no roll that is known here: give its number, its clip or"
+            " scan it; “find” shows them by name"
+        )
+    return found[0]
+
+
+def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:
+    """Return the rolls that are meant; `rod 3` or a rod's code means every roll on it.
+
+    Raises Refused as `which` does, and for an empty rod.
+    """
+    joined = " ".join(texts)
+    rod = next((part for part in parse(joined) if part.kind == "rod"), None)
+    if rod is None:
+        return [which(conn, text) for text in _rejoined(texts)]
+    found = rolls.read(conn, "rod = ? ORDER BY position", (int(rod.value),))
+    if not found:
+        raise Refused(f"nothing hangs on rod {rod.value} by the record: name the rolls")
+    return found
+
+
+def _rejoined(texts: Sequence[str]) -> list[str]:
+    """`clip 17` typed as two words is one roll."""
+    joined: list[str] = []
+    for text in texts:
+        if joined and joined[-1].casefold() == "clip":
+            joined[-1] += f" {text}"
+        else:
+            joined.append(text)
+    return joined
+
+
+def _by_number(conn: sqlite3.Connection, number: str) -> list[Roll]:
+    """Up to three digits are a clip's number; four and more a roll's of the newest term."""
+    if len(number) <= 3:
+        on_clip = rolls.on_clip(conn, int(number))
+        return [on_clip] if on_clip else []
+    return rolls.read(conn, "serial = ? ORDER BY id DESC LIMIT 1", (int(number[:18]),))
+
+
+def _person(conn: sqlite3.Connection, number: int) -> Person:
+    found = people.read_people(conn, [number]).get(number)
+    if found is None:
+        raise Refused(f"there is no person {number}: look them up by name")
+    return found
+
+
+def _matching(
+    conn: sqlite3.Connection, parts: list[Part], similar: dict[str, list[str]], limit: int
+) -> list[Roll]:
+    conditions: list[str] = ["place <> 'void'"]
+    values: list[object] = []
+    for part in parts:
+        condition, its_values = _condition(part, similar)
+        conditions.append(condition)
+        values.extend(its_values)
+    where = " AND ".join(conditions)
+    newest = "ORDER BY id DESC LIMIT ?"
+    found = rolls.read(conn, f"{_LIVE} AND {where} {newest}", [*values, limit])
+    if len(found) < limit:
+        rest = f"NOT ({_LIVE}) AND {where} {newest}"
+        found += rolls.read(conn, rest, [*values, limit - len(found)])
+    return found
+
+
+def _condition(part: Part, similar: dict[str, list[str]]) -> tuple[str, list[object]]:
+    value = part.value
+    match part.kind:
+        case "roll":
+            term, serial = value.split("-")
+            return "term = ? AND serial = ?", [term, int(serial[:18])]
+        case "term":
+            return "term = ?", [value]
+        case "binder" if "-" in value:
+            term, nth = value.split("-")
+            return "term = ? AND binder = ?", [term, int(nth)]
+        case "clip" | "rod" | "box" | "binder" | "person":
+            return f"{part.kind} = ?", [int(value[:18])]
+        case "number":
+            number = int(value[:18])
+            if len(value) <= 3:
+                return "(clip = ? OR serial = ?)", [number, number]
+            return "serial = ?", [number]
+        case _:
+            return _named(similar.get(value, [value]), exact=value in similar)
+
+
+def _named(words: list[str], *, exact: bool) -> tuple[str, list[object]]:
+    if exact:
+        marks = ", ".join("?" * len(words))
+        return f"person IN (SELECT person FROM name_tokens WHERE token IN ({marks}))", [*words]
+    return (
+        "person IN (SELECT person FROM name_tokens WHERE token >= ? AND token < ?)",
+        [words[0], words[0] + "\U0010ffff"],
+    )
+
+
+def _similar(conn: sqlite3.Connection, word: str) -> list[str]:
+    """Return the names nearest to a word with typing errors (Damerau–Levenshtein), best first."""
+    if len(word) < 3:
+        return []
+    from rapidfuzz import process
+    from rapidfuzz.distance import DamerauLevenshtein
+
+    known = [row[0] for row in conn.execute("SELECT DISTINCT token FROM name_tokens").fetchall()]
+    near = process.extract(
+        word,
+        known,
+        scorer=DamerauLevenshtein.distance,
+        score_cutoff=1 if len(word) <= 5 else 2,
+        limit=20,
+    )
+    return [name for name, _, _ in near]

@@ -1,0 +1,117 @@
+"""How rolls stand, now or as of an earlier moment: one reading for every screen and command."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+
+from filmrack.domain.asking import Part, parse
+from filmrack.domain.attention import Dryers, Standing, standing
+from filmrack.domain.journey import fold
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.store import fan, ledger, people, rolls, search
+from filmrack.store.file import DarkroomFile
+from filmrack.store.lessons import dryers_for, learned_by
+from filmrack.store.times import to_text
+
+_PLACE_PARTS = frozenset({"clip", "rod", "box", "number"})
+_MOST = 500
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """Rolls with how they stand, and the people whose they are."""
+
+    standings: tuple[Standing, ...]
+    people: dict[int, Person]
+
+    def owner(self, roll: Roll) -> Person | None:
+        """Return whose a roll is, or None for an unknown one."""
+        return None if roll.person is None else self.people.get(roll.person)
+
+
+def see(file: DarkroomFile, some: Sequence[Roll], now: datetime) -> Seen:
+    """Judge rolls as they are now."""
+    room = file.room()
+    return _judged(file.conn, some, room, dryers_for(file.conn, room, some), now)
+
+
+def see_as_of(file: DarkroomFile, some: Iterable[int], then: datetime) -> Seen:
+    """Judge rolls as they were; those that were not there yet are left out.
+
+    What happened later, also when told earlier, is not known then; what was told later of that
+    time is.
+    """
+    room, conn = file.room(), file.conn
+    folded = (fold(ledger.of_roll(conn, number, until=then)) for number in some)
+    found = [roll for roll in folded if roll is not None]
+    hung = [stay.hung for roll in found for stay in roll.stays]
+    runs = fan.runs_as_of(conn, min(hung), then) if hung else {}
+    learned = {dryer.number: learned_by(conn, dryer.number) for dryer in room.dryers}
+    return _judged(conn, found, room, Dryers(runs, learned, {}), then)
+
+
+def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None = None) -> Seen:
+    """Find rolls and judge them, now or as of a moment. Raises Refused as `parse` does."""
+    if then is None:
+        return see(file, search.find(file.conn, line), now)
+    parts = parse(line)
+    others = [part for part in parts if part.kind not in _PLACE_PARTS]
+    if others:
+        numbers = [roll.id for roll in search.find_parts(file.conn, others, limit=_MOST)]
+    else:
+        numbers = there_at(file.conn, then)
+    seen = see_as_of(file, numbers, then)
+    places = [part for part in parts if part.kind in _PLACE_PARTS]
+    kept = tuple(each for each in seen.standings if all(_is_at(each.roll, part) for part in places))
+    return Seen(kept, seen.people)
+
+
+def in_need(file: DarkroomFile, now: datetime, then: datetime | None = None) -> Seen:
+    """Return all that wants attention, most urgent first."""
+    if then is None:
+        seen = see(file, rolls.read(file.conn, _MAY_WANT_ATTENTION), now)
+    else:
+        seen = see_as_of(file, there_at(file.conn, then), then)
+    wanting = [each for each in seen.standings if each.why]
+    wanting.sort(key=lambda each: each.urgency)
+    return Seen(tuple(wanting), seen.people)
+
+
+def there_at(conn: sqlite3.Connection, then: datetime) -> list[int]:
+    """Return the rolls that had begun at a moment and were not filed or gone before it."""
+    text = to_text(then)
+    rows = conn.execute(
+        "SELECT id FROM rolls WHERE first_at <= ? AND place <> 'void'"
+        " AND (filed_at IS NULL OR filed_at > ?) AND (gone_at IS NULL OR gone_at > ?)"
+        " ORDER BY id",
+        (text, text, text),
+    ).fetchall()
+    return [row[0] for row in rows]
+
+
+_MAY_WANT_ATTENTION = (
+    "(sleeved_at IS NULL AND gone_at IS NULL) OR place IN ('sleeve', 'out', 'missing') ORDER BY id"
+)
+
+
+def _judged(
+    conn: sqlite3.Connection, some: Sequence[Roll], room: Room, dryers: Dryers, now: datetime
+) -> Seen:
+    owners = people.read_people(conn, (roll.person for roll in some if roll.person is not None))
+    return Seen(tuple(standing(roll, room, dryers, now) for roll in some), owners)
+
+
+def _is_at(roll: Roll, part: Part) -> bool:
+    number = int(part.value)
+    match part.kind:
+        case "clip":
+            return roll.clip == number
+        case "number":
+            return number in (roll.clip, roll.serial)
+        case kind:
+            return roll.place.kind == kind and roll.place.number == number
