@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from filmrack.domain.schooldays import Term
 from filmrack.domain.timetable import LeftBehindRule, Timetable
+
+if TYPE_CHECKING:  # most rooms have no paper of their own, and a lookup must not wait for it
+    from filmrack.domain.contact import Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +52,28 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True)
+class Binder:
+    """A binder of a term's sleeves, given to a period or to none."""
+
+    term: str
+    number: int
+    period: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Materials:
+    """What the room works with when nobody says otherwise, and what it has beyond the usual."""
+
+    film: str = "135-36"
+    page: str = "7x5"
+    paper: str = "8x10in"
+    more_pages: tuple[str, ...] = ()
+    """Sleeve pages beyond those that every room has: `8x5`."""
+    more_papers: tuple[Paper, ...] = ()
+    """Papers beyond those that every room has."""
+
+
+@dataclass(frozen=True, slots=True)
 class Rules:
     """The room's own numbers. All are common practice and the teacher's to change."""
 
@@ -79,6 +105,12 @@ class Room:
     boxes: tuple[Box, ...]
     period_word: str = "period"
     rules: Rules = field(default_factory=Rules)
+    materials: Materials = field(default_factory=Materials)
+    binders: tuple[Binder, ...] = ()
+    initials_on_sleeves: bool = False
+    """Whether the labels of sleeves show the owner's initials."""
+    former_periods: tuple[Period, ...] = ()
+    """Periods that the room has no more, but rolls of earlier terms have."""
 
     @property
     def terms(self) -> tuple[Term, ...]:
@@ -102,8 +134,9 @@ class Room:
         return next((box for box in self.boxes if box.period == period), None)
 
     def period(self, number: int | None) -> Period | None:
-        """Return the period of a number, or None."""
-        return next((period for period in self.periods if period.number == number), None)
+        """Return the period of a number, also a former one, or None."""
+        known = (*self.periods, *self.former_periods)
+        return next((period for period in known if period.number == number), None)
 
     def dryer_of(self, rod: int) -> Dryer:
         """Return the dryer in which a rod is."""

@@ -4,27 +4,34 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import date, time
-from typing import TypedDict, cast
+from typing import TypedDict, Unpack, cast
 
 from filmrack.domain.dayplan import DayPlan, Slot
-from filmrack.domain.room import Box, Dryer, Period, Rod, Room, Rules
+from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
-from filmrack.domain.timetable import Timetable, zone_named
+from filmrack.domain.timetable import LeftBehindRule, Timetable, zone_named
 from filmrack.store import settings
 
-_TABLES = (
-    "periods",
-    "dryers",
-    "rods",
-    "boxes",
-    "timetable",
-    "days_off",
-    "one_offs",
-    "terms",
-)
+
+class _Rules(TypedDict):
+    drying_lag_minutes: float
+    process_minutes: float
+    overnight_hours: float
+    left_behind: LeftBehindRule
+    box_school_days: int
+    contact_school_days: int
+    loan_school_days: int
+    keep_names_years: int
+
+
+class _Materials(TypedDict):
+    film: str
+    page: str
+    paper: str
+    more_pages: list[str]
+    more_papers: list[tuple[str, float, float]]
 
 
 class _Fixed(TypedDict):
@@ -34,7 +41,9 @@ class _Fixed(TypedDict):
     weekdays: list[str]
     rotation: list[str]
     rotation_from: str | None
-    rules: dict[str, float | int | str]
+    rules: _Rules
+    materials: _Materials
+    initials_on_sleeves: bool
 
 
 def read_room(conn: sqlite3.Connection) -> Room:
@@ -51,22 +60,22 @@ def read_room(conn: sqlite3.Connection) -> Room:
         ),
         days_off=tuple(
             DayOff(row["name"], date.fromisoformat(row["first"]), date.fromisoformat(row["last"]))
-            for row in _rows(conn, "days_off")
+            for row in _rows(conn, "days_off ORDER BY first, last")
         ),
-        one_offs=tuple(_one_off(row) for row in _rows(conn, "one_offs")),
+        one_offs=tuple(_one_off(row) for row in _rows(conn, "one_offs ORDER BY date")),
         rotation=rotation or None,
     )
+    periods = _rows(conn, "periods ORDER BY number")
     return Room(
         name=fixed["name"],
         zone=fixed["zone"],
         period_word=fixed["period_word"],
         timetable=Timetable(zone_named(fixed["zone"]), _plans(conn), days),
-        periods=tuple(
-            Period(row["number"], row["name"]) for row in _rows(conn, "periods ORDER BY number")
-        ),
+        periods=tuple(Period(row["number"], row["name"]) for row in periods if not row["gone"]),
+        former_periods=tuple(Period(row["number"], row["name"]) for row in periods if row["gone"]),
         dryers=tuple(
             Dryer(row["number"], row["name"], row["clear_height_mm"], row["dial_hours"])
-            for row in _rows(conn, "dryers ORDER BY number")
+            for row in _rows(conn, "dryers WHERE NOT gone ORDER BY number")
         ),
         rods=tuple(
             Rod(
@@ -77,18 +86,47 @@ def read_room(conn: sqlite3.Connection) -> Room:
                 row["spacing_mm"],
                 row["counted_from"],
             )
-            for row in _rows(conn, "rods ORDER BY dryer, number")
+            for row in _rows(conn, "rods WHERE NOT gone ORDER BY dryer, number")
         ),
         boxes=tuple(
-            Box(row["number"], row["period"]) for row in _rows(conn, "boxes ORDER BY number")
+            Box(row["number"], row["period"])
+            for row in _rows(conn, "boxes WHERE NOT gone ORDER BY number")
         ),
-        rules=Rules(**fixed["rules"]),  # type: ignore[arg-type]
+        binders=tuple(
+            Binder(row["term"], row["number"], row["period"])
+            for row in _rows(conn, "binders ORDER BY term, number")
+        ),
+        rules=_rules(**fixed["rules"]),
+        materials=_materials(fixed["materials"]),
+        initials_on_sleeves=fixed["initials_on_sleeves"],
     )
 
 
-def write_new_room(conn: sqlite3.Connection, room: Room) -> None:
-    """Write the room of a file that has none yet."""
-    days = room.timetable.days
+def write_room(conn: sqlite3.Connection, room: Room) -> None:
+    """Write a room over the one of the file, if it has one.
+
+    What the room has no more is marked as gone; a term is removed. Binders that it does not name
+    stay: they are made as they fill. Whether rolls would be stranded was asked before.
+    """
+    # A period and its box change places in two steps; only the end has to hold together.
+    conn.execute("PRAGMA defer_foreign_keys = ON")
+    _write_fixed(conn, room)
+    for table in ("timetable", "days_off", "one_offs"):
+        conn.execute(f"DELETE FROM {table}")
+    for table in ("periods", "dryers", "rods", "boxes"):
+        conn.execute(f"UPDATE {table} SET gone = 1")
+    _write_places(conn, room)
+    _write_days(conn, room)
+
+
+def bump_stamp(conn: sqlite3.Connection) -> None:
+    """Tell every desk that the room has changed."""
+    stamp = settings.read(conn, "room_stamp")
+    settings.write(conn, "room_stamp", stamp + 1 if isinstance(stamp, int) else 1)
+
+
+def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
+    days, materials = room.timetable.days, room.materials
     settings.write(
         conn,
         "room",
@@ -99,58 +137,103 @@ def write_new_room(conn: sqlite3.Connection, room: Room) -> None:
             weekdays=list(days.weekdays),
             rotation=list(days.rotation.letters) if days.rotation else [],
             rotation_from=days.rotation.first_day.isoformat() if days.rotation else None,
-            rules=asdict(room.rules),
+            rules=cast(_Rules, asdict(room.rules)),
+            materials=_Materials(
+                film=materials.film,
+                page=materials.page,
+                paper=materials.paper,
+                more_pages=list(materials.more_pages),
+                more_papers=[(p.name, p.short_mm, p.long_mm) for p in materials.more_papers],
+            ),
+            initials_on_sleeves=room.initials_on_sleeves,
         ),
     )
-    _insert(conn, "periods", [(p.number, p.name) for p in room.periods])
-    _insert(
-        conn,
-        "dryers",
+
+
+def _write_places(conn: sqlite3.Connection, room: Room) -> None:
+    conn.executemany(
+        "INSERT INTO periods (number, name) VALUES (?, ?)"
+        " ON CONFLICT (number) DO UPDATE SET name = excluded.name, gone = 0",
+        [(p.number, p.name) for p in room.periods],
+    )
+    conn.executemany(
+        "INSERT INTO dryers (number, name, clear_height_mm, dial_hours) VALUES (?, ?, ?, ?)"
+        " ON CONFLICT (number) DO UPDATE SET name = excluded.name, gone = 0,"
+        " clear_height_mm = excluded.clear_height_mm, dial_hours = excluded.dial_hours",
         [(d.number, d.name, d.clear_height_mm, d.dial_hours) for d in room.dryers],
     )
-    _insert(
-        conn,
-        "rods",
+    conn.executemany(
+        "INSERT INTO rods (number, dryer, positions, spacing_mm, counted_from, period)"
+        " VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET gone = 0,"
+        " dryer = excluded.dryer, positions = excluded.positions, period = excluded.period,"
+        " spacing_mm = excluded.spacing_mm, counted_from = excluded.counted_from",
         [
             (r.number, r.dryer, r.positions, r.spacing_mm, r.counted_from, r.period)
             for r in room.rods
         ],
     )
-    _insert(conn, "boxes", [(b.number, b.period) for b in room.boxes])
-    _insert(
-        conn,
-        "timetable",
+    conn.executemany(
+        "INSERT INTO boxes (number, period) VALUES (?, ?)"
+        " ON CONFLICT (number) DO UPDATE SET period = excluded.period, gone = 0",
+        [(b.number, b.period) for b in room.boxes],
+    )
+
+
+def _write_days(conn: sqlite3.Connection, room: Room) -> None:
+    days = room.timetable.days
+    conn.executemany(
+        "INSERT INTO timetable (plan, period, starts, ends) VALUES (?, ?, ?, ?)",
         [
             (name, slot.period, slot.starts.isoformat("minutes"), slot.ends.isoformat("minutes"))
             for name, plan in room.timetable.plans.items()
             for slot in plan
         ],
     )
-    _insert(
-        conn,
-        "days_off",
+    conn.executemany(
+        "INSERT INTO days_off (first, last, name) VALUES (?, ?, ?)",
         [(d.first.isoformat(), d.last.isoformat(), d.name) for d in days.days_off],
     )
-    _insert(
-        conn,
-        "one_offs",
+    conn.executemany(
+        "INSERT INTO one_offs (date, name, plan, keeps_letter) VALUES (?, ?, ?, ?)",
         [(o.day.isoformat(), o.name, _plan_text(o.plan), o.keeps_letter) for o in days.one_offs],
     )
-    _insert(
-        conn,
-        "terms",
-        [(t.code, t.starts.isoformat(), t.ends.isoformat(), None) for t in days.terms],
+    conn.executemany(
+        "INSERT INTO terms (code, starts, ends) VALUES (?, ?, ?)"
+        " ON CONFLICT (code) DO UPDATE SET starts = excluded.starts, ends = excluded.ends",
+        [(t.code, t.starts.isoformat(), t.ends.isoformat()) for t in days.terms],
     )
-
-
-def _insert(conn: sqlite3.Connection, table: str, rows: Sequence[tuple[object, ...]]) -> None:
-    if rows:
-        marks = ", ".join("?" * len(rows[0]))
-        conn.executemany(f"INSERT INTO {table} VALUES ({marks})", rows)
+    kept = [term.code for term in days.terms]
+    unnamed = f"NOT IN ({', '.join('?' * len(kept))})"
+    conn.execute(f"DELETE FROM binders WHERE term {unnamed}", kept)
+    conn.execute(f"DELETE FROM terms WHERE code {unnamed}", kept)
+    conn.executemany(
+        "INSERT INTO binders (term, number, period) VALUES (?, ?, ?)"
+        " ON CONFLICT (term, number) DO UPDATE SET period = excluded.period",
+        [(b.term, b.number, b.period) for b in room.binders],
+    )
 
 
 def _rows(conn: sqlite3.Connection, table: str) -> list[sqlite3.Row]:
     return conn.execute(f"SELECT * FROM {table}").fetchall()
+
+
+def _rules(**kept: Unpack[_Rules]) -> Rules:
+    return Rules(**kept)
+
+
+def _materials(kept: _Materials) -> Materials:
+    papers = kept["more_papers"]
+    if papers:
+        from filmrack.domain.contact import Paper
+
+        more = tuple(Paper(name, short, long_) for name, short, long_ in papers)
+    return Materials(
+        kept["film"],
+        kept["page"],
+        kept["paper"],
+        tuple(kept["more_pages"]),
+        more if papers else (),
+    )
 
 
 def _plans(conn: sqlite3.Connection) -> dict[str, DayPlan]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 APPLICATION_ID = 0x46525231  # "FRR1": tells a darkroom file from any other SQLite file
 
+# What a room has no more stays, marked as gone: the rolls, sweeps and fan runs of other days
+# name it, and what is undone may lead back to it.
 PLACES = """
 CREATE TABLE settings (
   name TEXT PRIMARY KEY,
@@ -29,8 +31,10 @@ CREATE TABLE terms (
 
 CREATE TABLE periods (
   number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 99),
-  name TEXT NOT NULL UNIQUE
+  name TEXT NOT NULL,
+  gone INTEGER NOT NULL DEFAULT 0 CHECK (gone IN (0, 1))
 ) STRICT;
+CREATE UNIQUE INDEX one_period_of_a_name ON periods (name) WHERE NOT gone;
 
 CREATE TABLE timetable (
   plan TEXT NOT NULL,
@@ -55,11 +59,13 @@ CREATE TABLE one_offs (
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE dryers (
-  number INTEGER PRIMARY KEY,
-  name TEXT NOT NULL UNIQUE,
+  number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 99),
+  name TEXT NOT NULL,
   clear_height_mm INTEGER NOT NULL CHECK (clear_height_mm > 0),
-  dial_hours REAL NOT NULL CHECK (dial_hours > 0 AND dial_hours <= 24)
+  dial_hours REAL NOT NULL CHECK (dial_hours > 0 AND dial_hours <= 24),
+  gone INTEGER NOT NULL DEFAULT 0 CHECK (gone IN (0, 1))
 ) STRICT;
+CREATE UNIQUE INDEX one_dryer_of_a_name ON dryers (name) WHERE NOT gone;
 
 CREATE TABLE rods (
   number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 99),
@@ -67,13 +73,16 @@ CREATE TABLE rods (
   positions INTEGER NOT NULL CHECK (positions BETWEEN 1 AND 99),
   spacing_mm INTEGER NOT NULL CHECK (spacing_mm > 0),
   counted_from TEXT NOT NULL CHECK (counted_from IN ('left', 'right')),
-  period INTEGER REFERENCES periods
+  period INTEGER REFERENCES periods,
+  gone INTEGER NOT NULL DEFAULT 0 CHECK (gone IN (0, 1))
 ) STRICT;
 
 CREATE TABLE boxes (
   number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 99),
-  period INTEGER NOT NULL UNIQUE REFERENCES periods
+  period INTEGER NOT NULL REFERENCES periods,
+  gone INTEGER NOT NULL DEFAULT 0 CHECK (gone IN (0, 1))
 ) STRICT;
+CREATE UNIQUE INDEX one_box_of_a_period ON boxes (period) WHERE NOT gone;
 
 CREATE TABLE clips (
   number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 999),
@@ -212,6 +221,23 @@ CREATE TABLE fan_runs (
   PRIMARY KEY (dryer, starts)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX fan_runs_by_end ON fan_runs (dryer, ends);
+
+-- What touch checks have taught: derived from the ledger and kept, because it is slow to work out.
+CREATE TABLE lessons (
+  roll INTEGER PRIMARY KEY REFERENCES rolls,
+  dryer INTEGER NOT NULL REFERENCES dryers,
+  checked_at TEXT NOT NULL,
+  checks TEXT NOT NULL,
+  likelihood BLOB NOT NULL
+) STRICT;
+CREATE INDEX lessons_of_a_dryer ON lessons (dryer, checked_at, roll);
+
+CREATE TABLE learned (
+  dryer INTEGER PRIMARY KEY REFERENCES dryers,
+  logs BLOB NOT NULL,
+  proven INTEGER NOT NULL CHECK (proven IN (0, 1)),
+  least REAL NOT NULL
+) STRICT;
 
 CREATE TABLE label_queue (
   id INTEGER PRIMARY KEY,

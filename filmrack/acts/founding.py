@@ -1,0 +1,76 @@
+"""Making the darkroom file of a room."""
+
+from __future__ import annotations
+
+import os
+from contextlib import suppress
+from datetime import datetime
+from pathlib import Path
+
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.room import Room
+from filmrack.domain.roomproblems import refuse_problems
+from filmrack.store import settings
+from filmrack.store.file import DarkroomFile, create_file, open_file
+from filmrack.store.room import bump_stamp, write_room
+from filmrack.store.times import to_text
+
+_BESIDE = ("-wal", "-shm", "-journal")
+
+
+def found(path: Path, room: Room, now: datetime, text: str | None = None) -> DarkroomFile:
+    """Make the darkroom file of a room, whole or not at all, and open it.
+
+    `text` is the room file it comes from, whose comments are kept. Raises Refused over anything
+    that exists, FileTrouble when the file cannot be written.
+    """
+    refuse_problems(room)
+    _refuse_over_anything(path)
+    # Made under another name and then linked: not even a power cut leaves half a file in place,
+    # and of two who make it at once the second is refused.
+    draft = path.with_name(f".{path.name}.{os.getpid()}.new")
+    try:
+        with create_file(draft) as file, file.writing() as conn:
+            write_room(conn, room)
+            settings.write(conn, "founded", to_text(now))
+            if text is not None:
+                settings.write(conn, "room_text", text)
+            bump_stamp(conn)
+        _put_in_place(draft, path)
+    except FileTrouble as error:
+        raise FileTrouble(str(error).replace(str(draft), str(path))) from error
+    finally:
+        for leftover in (draft, *_beside(draft)):
+            with suppress(OSError):
+                leftover.unlink()
+    return open_file(path, write=True)
+
+
+def _beside(path: Path) -> list[Path]:
+    return [path.with_name(path.name + ending) for ending in _BESIDE]
+
+
+def _refuse_over_anything(path: Path) -> None:
+    if os.path.lexists(path):
+        raise Refused(f"{path} exists already: name another file, or move this one away first")
+    for journal in _beside(path):
+        if os.path.lexists(journal):
+            raise Refused(
+                f"{journal} belongs to a darkroom file that is gone from there and would spoil a"
+                " new one: name another file, or move it away first"
+            )
+
+
+def _put_in_place(draft: Path, path: Path) -> None:
+    try:
+        try:
+            os.link(draft, path)
+        except FileExistsError:
+            raise
+        except OSError:  # a disk without links
+            _refuse_over_anything(path)
+            draft.rename(path)
+    except FileExistsError:
+        _refuse_over_anything(path)
+    except OSError as error:
+        raise FileTrouble(f"{path} cannot be written: {error.strerror or error}") from error

@@ -1,0 +1,59 @@
+"""The room to begin with, until the teacher says what is different."""
+
+from __future__ import annotations
+
+from datetime import date, datetime, time, timedelta
+
+from filmrack.domain.dayplan import Slot
+from filmrack.domain.room import Box, Dryer, Period, Rod, Room
+from filmrack.domain.schooldays import SCHOOL_WEEK, SchoolDays, Term
+from filmrack.domain.timetable import Timetable, zone_named
+
+PERIODS = 6
+POSITIONS = 10
+FIRST_BELL = time(8, 0)
+LESSON = timedelta(minutes=50)
+BREAK = timedelta(minutes=6)
+
+
+def default_room(zone: str, today: date) -> Room:
+    """Return one dryer with a rod and a box for each of six periods, and the running half-year.
+
+    `zone` is an IANA time zone. Raises Refused when there is none of that name.
+    """
+    numbers = range(1, PERIODS + 1)
+    plan = _day(today)
+    return Room(
+        name="Darkroom",
+        zone=zone,
+        timetable=Timetable(
+            zone_named(zone),
+            dict.fromkeys(SCHOOL_WEEK, plan),
+            SchoolDays(terms=(half_year(today),)),
+        ),
+        periods=tuple(Period(number, str(number)) for number in numbers),
+        dryers=(Dryer(1, "Dryer"),),
+        rods=tuple(Rod(number, 1, POSITIONS, number) for number in numbers),
+        boxes=tuple(Box(number, number) for number in numbers),
+    )
+
+
+def half_year(today: date) -> Term:
+    """Return the term of a date: 26S from January to June of 2026, 26F from July to December.
+
+    >>> half_year(date(2026, 11, 17)).code
+    '26F'
+    """
+    year = today.year
+    if today.month <= 6:
+        return Term(f"{year % 100:02d}S", date(year, 1, 1), date(year, 6, 30))
+    return Term(f"{year % 100:02d}F", date(year, 7, 1), date(year, 12, 31))
+
+
+def _day(today: date) -> tuple[Slot, ...]:
+    starts = datetime.combine(today, FIRST_BELL)
+    slots = []
+    for number in range(1, PERIODS + 1):
+        slots.append(Slot(number, starts.time(), (starts + LESSON).time()))
+        starts += LESSON + BREAK
+    return tuple(slots)

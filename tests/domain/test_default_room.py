@@ -1,0 +1,54 @@
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+
+import pytest
+
+from filmrack.domain.default_room import default_room, half_year
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roomproblems import room_problems
+
+
+def test_a_room_begins_with_a_rod_of_ten_for_each_of_six_periods():
+    room = default_room("America/Chicago", date(2026, 11, 17))
+    assert [(rod.positions, rod.period) for rod in room.rods] == [(10, n) for n in range(1, 7)]
+    assert [box.period for box in room.boxes] == [1, 2, 3, 4, 5, 6]
+    assert room_problems(room) == []
+
+
+def test_its_lessons_take_50_minutes_from_eight_with_6_between():
+    room = default_room("Europe/Berlin", date(2026, 11, 17))
+    plan = room.timetable.plan_on(date(2026, 11, 17))
+    assert [f"{slot.starts:%H:%M}-{slot.ends:%H:%M}" for slot in plan] == [
+        "08:00-08:50",
+        "08:56-09:46",
+        "09:52-10:42",
+        "10:48-11:38",
+        "11:44-12:34",
+        "12:40-13:30",
+    ]
+    assert room.timetable.plan_on(date(2026, 11, 21)) == ()  # a Saturday
+    meeting = room.timetable.meeting_at(datetime(2026, 11, 17, 7, 0, tzinfo=UTC))
+    assert meeting is not None  # Berlin is at UTC+1 in winter
+    assert meeting.period == 1
+
+
+@pytest.mark.parametrize(
+    ("day", "code"),
+    [
+        (date(2026, 1, 1), "26S"),
+        (date(2026, 6, 30), "26S"),
+        (date(2026, 7, 1), "26F"),
+        (date(2026, 12, 31), "26F"),
+        (date(2109, 3, 1), "09S"),
+    ],
+)
+def test_the_term_is_the_half_year(day: date, code: str):
+    term = half_year(day)
+    assert term.code == code
+    assert term.starts <= day <= term.ends
+
+
+def test_a_zone_that_nobody_knows_is_refused():
+    with pytest.raises(Refused, match="time zone"):
+        default_room("Mars/Olympus", date(2026, 11, 17))
