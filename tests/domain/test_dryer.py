@@ -1,6 +1,7 @@
 """The fan's runs, folded from what the dial was turned to, and the minutes a roll has had."""
 
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -68,6 +69,12 @@ def test_an_assumed_run_stops_where_the_desks_fell_silent_and_a_logged_one_does_
     assert fan_runs([FanSetting(NINE, 1)], gaps=[gap]) == (FanRun(NINE, after(60)),)
 
 
+def test_a_gap_before_or_after_an_assumed_run_changes_nothing():
+    gaps = [(after(-90), after(-60)), (after(70), after(90))]
+    runs = fan_runs([FanSetting(NINE, 1, assumed=True)], gaps=gaps)
+    assert runs == (FanRun(NINE, after(60), assumed=True),)
+
+
 def test_a_fan_found_off_after_a_power_cut_refutes_nothing():
     entries = [FanSetting(NINE, 1, assumed=True), FanSetting(after(45), 0)]
     (run,) = fan_runs(entries, gaps=[(after(30), after(44))])
@@ -130,7 +137,7 @@ hung = [Stay(NINE, after(37)), Stay(after(37), None, flipped=True)]
 def test_the_runs_of_a_fan_are_in_order_and_never_overlap(history):
     runs = fan_runs(history)
     assert all(run.starts < run.ends for run in runs)
-    assert all(one.ends <= two.starts for one, two in zip(runs, runs[1:], strict=False))
+    assert all(one.ends <= two.starts for one, two in pairwise(runs))
 
 
 @settings(max_examples=60, deadline=None)

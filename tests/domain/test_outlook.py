@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from filmrack.domain.bell import x95
 from filmrack.domain.course import DryingRules, Touch
 from filmrack.domain.dryer import FanRun, FanSetting, Stay, fan_runs
-from filmrack.domain.learning import CheckedRoll, learn
+from filmrack.domain.learning import CheckedRoll, Learned, learn
 from filmrack.domain.outlook import outlook
 from filmrack.domain.refusal import Refused
 from filmrack.domain.touch import Check
@@ -141,6 +141,29 @@ def test_with_the_fan_off_nothing_is_promised_and_only_the_night_dries():
     assert (night.state, night.by, night.dry_at) == ("dry", "overnight", after(12 * 60))
 
 
+def test_minutes_without_the_fan_never_lead_to_dry():
+    short = (FanRun(NINE, after(9)),)
+    unguarded = Learned(TAUGHT.posterior, proven=True, least=0)
+    now = outlook(flipped_at(4), short, (), unguarded, after(300))
+    assert now.p_dry > 0.99
+    assert now.state == "check"
+
+
+def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
+    # as if still minutes were worth nothing, it is a fresh roll with 19 fan minutes
+    fan = (FanRun(after(400), after(460)),)
+    tacky = (Touch(after(400), False),)
+    fresh = (Stay(after(400)),)
+    assert state(fresh, fan, (), TAUGHT, 419) == "dry"
+    assert state(UNFLIPPED, fan, tacky, TAUGHT, 419) == "check"
+
+
+def test_after_a_tacky_the_forty_fan_minutes_of_an_unproven_dryer_begin_again():
+    tacky = (Touch(after(10), False),)
+    assert state(flipped_at(5), FAN, tacky, FRESH, 49) == "check"
+    assert state(flipped_at(5), FAN, tacky, FRESH, 51) == "dry"
+
+
 def test_a_flip_that_the_fan_will_not_reach_is_not_announced():
     assert outlook(UNFLIPPED, (FanRun(NINE, after(2)),), (), TAUGHT, after(3)).flip_at is None
 
@@ -149,6 +172,11 @@ def test_a_tacky_in_the_evening_starts_the_night_again():
     tacky = (Touch(after(600), False),)
     assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).state != "dry"
     assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).overnight_at == after(1320)
+
+
+def test_the_night_after_a_tacky_counts_from_it_over_a_flip():
+    tacky = (Touch(after(30), False),)
+    assert outlook(flipped_at(60), (), tacky, FRESH, after(61)).overnight_at == after(750)
 
 
 def test_time_off_the_rod_is_no_night_on_it():

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, log_likelihood
-
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 PRIOR = Posterior.prior()
