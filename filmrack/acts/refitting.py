@@ -1,0 +1,104 @@
+"""Changing the room under the rolls that are in it: whole or not at all."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator, Sequence
+
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.domain.roomproblems import refuse_problems
+from filmrack.store import rolls, settings, terms
+from filmrack.store.file import DarkroomFile
+from filmrack.store.room import bump_stamp, read_room, write_room
+
+NAMED = 5
+"""Rolls that a refusal names before it counts the rest."""
+
+
+def refit(file: DarkroomFile, room: Room, text: str | None = None) -> None:
+    """Give the file another room, and `text`, the room file it comes from, with its comments.
+
+    Raises Refused, naming the rolls, when the change would leave some without their rod, position,
+    box, period or term; nothing is changed then.
+    """
+    refuse_problems(room)
+    with file.writing() as conn:
+        obstacles = list(_obstacles(conn, read_room(conn), room))
+        if obstacles:
+            raise Refused("the room stays as it is: " + "; ".join(obstacles))
+        write_room(conn, room)
+        if text is not None:
+            settings.write(conn, "room_text", text)
+        bump_stamp(conn)
+
+
+def room_text(file: DarkroomFile) -> str | None:
+    """Return the room file that was last applied, or None."""
+    text = settings.read(file.conn, "room_text")
+    return text if isinstance(text, str) else None
+
+
+def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
+    yield from _under_rods(conn, now, then)
+    kept_boxes = {box.number for box in then.boxes}
+    for box in now.boxes:
+        if box.number not in kept_boxes:
+            inside = rolls.read(conn, "box = ? ORDER BY since, id", (box.number,))
+            if inside:
+                yield f"box {box.number} cannot go while {_named(inside)} in it, sleeve these first"
+    kept_periods = {period.number for period in then.periods}
+    for period in now.periods:
+        if period.number not in kept_periods:
+            theirs = rolls.read(
+                conn,
+                "period = ? AND sleeved_at IS NULL AND gone_at IS NULL AND place <> 'void'"
+                " ORDER BY id",
+                (period.number,),
+            )
+            if theirs:
+                yield (
+                    f"{then.period_word} {period.name} cannot go while {_named(theirs)} not"
+                    " sleeved yet, sleeve these first"
+                )
+    yield from _in_terms(conn, now, then)
+
+
+def _under_rods(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
+    for rod in now.rods:
+        kept = then.rod(rod.number)
+        positions = 0 if kept is None else kept.positions
+        if positions < rod.positions:
+            beyond = rolls.read(
+                conn, "rod = ? AND position > ? ORDER BY position", (rod.number, positions)
+            )
+            if beyond:
+                change = "go" if kept is None else f"have only {positions} positions"
+                yield (
+                    f"rod {rod.number} cannot {change} while {_named(beyond)} there,"
+                    " move or take these down first"
+                )
+
+
+def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
+    kept = {term.code: term for term in then.terms}
+    closed = terms.closed(conn)
+    for term in now.terms:
+        if kept.get(term.code) == term:
+            continue
+        if term.code in closed:
+            yield f"term {term.code} is closed and keeps its dates, reopen it first"
+        elif term.code not in kept:
+            if theirs := rolls.read(conn, "term = ? ORDER BY serial", (term.code,)):
+                yield f"term {term.code} cannot go while {_named(theirs)} numbered in it"
+            elif enrolled := terms.enrolled(conn, term.code):
+                who = "1 person is" if enrolled == 1 else f"{enrolled} people are"
+                yield f"term {term.code} cannot go while {who} enrolled in it"
+
+
+def _named(found: Sequence[Roll]) -> str:
+    """Return `26F-0142-09 is`, or `26F-0142-09, 26F-0143-06 and 31 more are`."""
+    numbers = ", ".join(roll.number for roll in found[:NAMED])
+    more = f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
+    return f"{numbers}{more} {'is' if len(found) == 1 else 'are'}"

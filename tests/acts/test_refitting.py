@@ -1,0 +1,173 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts.fetching import box
+from filmrack.acts.founding import found
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import hang, load
+from filmrack.acts.refitting import refit, room_text
+from filmrack.domain.default_room import default_room
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Binder, Box, Dryer, Period, Rod
+from filmrack.domain.schooldays import Term
+from filmrack.domain.timetable import Timetable
+from filmrack.store import people
+from filmrack.store.file import DarkroomFile, open_file
+
+NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
+SPRING = Term("27S", date(2027, 1, 1), date(2027, 6, 30))
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Iterator[DarkroomFile]:
+    with found(
+        tmp_path / "darkroom.db", default_room("America/Chicago", NOW.date()), NOW
+    ) as opened:
+        yield opened
+
+
+@pytest.fixture
+def mara(file: DarkroomFile) -> int:
+    with file.writing() as conn:
+        number = people.add(conn, Person(0, "Mara", "Okafor"))
+        people.enrol(conn, number, "26F", 2)
+        return number
+
+
+def hand(minutes: int = 0) -> Hand:
+    return Hand(NOW + timedelta(minutes=minutes), NOW + timedelta(minutes=minutes))
+
+
+def with_terms(file: DarkroomFile, *terms: Term) -> Timetable:
+    timetable = file.room().timetable
+    return Timetable(timetable.zone, timetable.plans, replace(timetable.days, terms=terms))
+
+
+def test_what_changed_is_read_back_by_every_desk(file: DarkroomFile):
+    with open_file(file.path, write=False) as other:
+        room = other.room()
+        changed = replace(
+            room,
+            name="Room 12",
+            dryers=(*room.dryers, Dryer(2, "Old cabinet", 1750, 1.5)),
+            rods=(*room.rods, Rod(7, 2, 8, None, 60, "right")),
+            binders=(Binder("26F", 1, 3),),
+            initials_on_sleeves=True,
+        )
+        refit(file, changed)
+        assert other.room() == changed
+        assert file.room() == changed
+
+
+def test_two_periods_change_their_names_and_boxes(file: DarkroomFile):
+    room = file.room()
+    changed = replace(
+        room,
+        periods=(Period(1, "2"), Period(2, "1"), *room.periods[2:]),
+        boxes=(Box(1, 2), Box(2, 1), *room.boxes[2:]),
+    )
+    refit(file, changed)
+    assert file.room() == changed
+
+
+def test_a_rod_is_not_taken_from_over_a_roll(file: DarkroomFile, mara: int):
+    roll = hang(file, hand(), person=mara, clip=1).roll
+    room = file.room()
+    with pytest.raises(Refused, match=f"rod 2 cannot go while {roll.number} is there"):
+        refit(file, replace(room, rods=tuple(rod for rod in room.rods if rod.number != 2)))
+    assert file.room() == room
+
+
+def test_a_rod_is_not_cut_short_over_a_roll_but_before_one_it_is(file: DarkroomFile, mara: int):
+    roll = hang(file, hand(), person=mara, clip=1, rod=2, position=9).roll
+    room = file.room()
+
+    def of(positions: int) -> tuple[Rod, ...]:
+        return tuple(replace(r, positions=positions) if r.number == 2 else r for r in room.rods)
+
+    with pytest.raises(Refused, match=f"only 8 positions while {roll.number} is"):
+        refit(file, replace(room, rods=of(8)))
+    refit(file, replace(room, rods=of(9)))
+    assert file.room().rods[1].positions == 9
+
+
+def test_a_box_with_rolls_in_it_stays(file: DarkroomFile, mara: int):
+    rolls = [hang(file, hand(n), person=mara, clip=n).roll for n in range(1, 8)]
+    box(file, hand(60), [roll.id for roll in rolls])
+    room = file.room()
+    with pytest.raises(Refused, match=rf"{rolls[0].number}, .* and 2 more are in it"):
+        refit(file, replace(room, boxes=tuple(b for b in room.boxes if b.number != 2)))
+
+
+def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
+    file: DarkroomFile, mara: int
+):
+    roll = load(file, hand(), mara, [1])[0]
+    room = file.room()
+    changed = replace(
+        room,
+        periods=tuple(period for period in room.periods if period.number != 2),
+        rods=tuple(replace(rod, period=None) if rod.period == 2 else rod for rod in room.rods),
+        boxes=tuple(one for one in room.boxes if one.period != 2),
+        timetable=Timetable(
+            room.timetable.zone,
+            {
+                day: tuple(slot for slot in plan if slot.period != 2)
+                for day, plan in room.timetable.plans.items()
+            },
+            room.timetable.days,
+        ),
+    )
+    with pytest.raises(Refused, match=f"period 2 cannot go while {roll.number} is not sleeved"):
+        refit(file, changed)
+    with file.writing() as conn:
+        conn.execute("UPDATE rolls SET place = 'sleeve', clip = NULL, sleeved_at = since")
+    refit(file, changed)
+    assert [period.number for period in file.room().periods] == [1, 3, 4, 5, 6]
+    assert file.room().period(2) == Period(2, "2")
+    refit(file, room)
+    assert file.room() == room
+
+
+def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
+    refit(file, replace(file.room(), timetable=with_terms(file, SPRING, *file.room().terms)))
+    with pytest.raises(Refused, match="1 person is enrolled"):
+        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
+    roll = load(file, hand(), mara, [1])[0]
+    with pytest.raises(Refused, match=roll.number):
+        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
+    refit(file, replace(file.room(), timetable=with_terms(file, file.room().terms[0])))
+    assert [term.code for term in file.room().terms] == ["26F"]
+
+
+def test_a_closed_term_keeps_its_dates(file: DarkroomFile):
+    with file.writing() as conn:
+        conn.execute("UPDATE terms SET closed_at = '2026-12-31T12:00:00Z'")
+    longer = replace(file.room().terms[0], ends=date(2027, 1, 15))
+    with pytest.raises(Refused, match="26F is closed"):
+        refit(file, replace(file.room(), timetable=with_terms(file, longer)))
+    refit(file, replace(file.room(), timetable=with_terms(file, *file.room().terms, SPRING)))
+    with pytest.raises(Refused, match="26F is closed"):
+        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
+
+
+def test_a_binder_that_the_room_file_does_not_name_stays(file: DarkroomFile):
+    refit(file, replace(file.room(), binders=(Binder("26F", 1, 3), Binder("26F", 2, None))))
+    refit(file, replace(file.room(), binders=(Binder("26F", 2, 4),)))
+    assert file.room().binders == (Binder("26F", 1, 3), Binder("26F", 2, 4))
+
+
+def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomFile):
+    assert room_text(file) is None
+    refit(file, file.room(), "# ours\n")
+    assert room_text(file) == "# ours\n"
+    with pytest.raises(Refused):
+        refit(file, replace(file.room(), boxes=(Box(1, 9),)), "# worse\n")
+    assert room_text(file) == "# ours\n"
