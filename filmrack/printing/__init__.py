@@ -1,5 +1,11 @@
 """QR symbols, label sheets and pages, to PDF. The only place that knows a PDF library."""
 
+from filmrack.printing.archive_pages import BinderIndex, IndexRow, SlipRoll, SweepSlip
+from filmrack.printing.bench_card import BenchCard
+from filmrack.printing.cautions import CAUTIONS
+from filmrack.printing.contact_log import ContactLog
+from filmrack.printing.hand_over import send, view
+from filmrack.printing.hang_sheet import HangRow, HangSheet
 from filmrack.printing.labels import (
     BinderLabel,
     BoxLabel,
@@ -9,25 +15,49 @@ from filmrack.printing.labels import (
     SleeveLabel,
     clip_pairs,
 )
+from filmrack.printing.pages import PAPERS, Page, print_pages
 from filmrack.printing.pen import UNTOUCHED, Calibration
+from filmrack.printing.people_sheet import PeopleSheet, Person
+from filmrack.printing.ruler_page import RulerPage, measured
 from filmrack.printing.sheets import Printed, Progress, print_labels
 from filmrack.printing.stock import Stock, read_stock, stock, stock_names
+from filmrack.printing.substitute_page import DayPeriod, SubstitutePage
 
 __all__ = [
+    "CAUTIONS",
+    "PAPERS",
     "UNTOUCHED",
+    "BenchCard",
+    "BinderIndex",
     "BinderLabel",
     "BoxLabel",
     "Calibration",
     "ClipTag",
+    "ContactLog",
+    "DayPeriod",
+    "HangRow",
+    "HangSheet",
+    "IndexRow",
     "Label",
+    "Page",
+    "PeopleSheet",
+    "Person",
     "Printed",
     "Progress",
     "RodLabel",
+    "RulerPage",
     "SleeveLabel",
+    "SlipRoll",
     "Stock",
+    "SubstitutePage",
+    "SweepSlip",
     "clip_pairs",
+    "measured",
     "print_labels",
+    "print_pages",
     "read_stock",
+    "send",
     "stock",
     "stock_names",
+    "view",
 ]

@@ -24,8 +24,8 @@ _PT = lettering.POINTS_A_MM
 class Calibration:
     """What one printer does to a page, and so what is done against it.
 
-    The page is moved right by `right_mm` and down by `down_mm`, then stretched by `stretch_x`
-    and `stretch_y` from its upper left corner.
+    The page is stretched by `stretch_x` and `stretch_y` from its upper left corner, then moved
+    right by `right_mm` and down by `down_mm`.
     """
 
     right_mm: float = 0.0

@@ -1,0 +1,89 @@
+"""Pages that lie with film: the sweep slip in a box, the index of a binder."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.printing.labels import BinderLabel, BoxLabel
+from filmrack.printing.leaf import Column, Leaf
+
+_SLIP = (Column("roll", 2.2), Column("clip", 0.8), Column("initials", 1.1), Column("note", 3.0))
+_INDEX = (
+    Column("sleeve", 2.4),
+    Column("film", 1.2),
+    Column("initials", 1.0),
+    Column("date", 1.6),
+    Column("note", 2.4),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class SlipRoll:
+    """A roll of the sweep: its code as people read it, clip number, initials, a short note."""
+
+    roll: str
+    clip: str = ""
+    initials: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class SweepSlip:
+    """What a sweep put into one period's box, and what it looked for in vain."""
+
+    box: int
+    period: str
+    swept: str
+    boxed: tuple[SlipRoll, ...]
+    missing: tuple[SlipRoll, ...] = ()
+
+    def draw(self, leaf: Leaf) -> None:
+        """Fill a page: the rolls in the box, then the missing ones."""
+        count = f"{len(self.boxed)} rolls" if len(self.boxed) != 1 else "1 roll"
+        leaf.open(
+            f"Box {self.box}: {self.period}",
+            f"swept {self.swept} · {count}",
+            BoxLabel(self.box).payload,
+        )
+        self._rolls(leaf, "In this box", self.boxed)
+        if self.missing:
+            leaf.y += 6
+            self._rolls(leaf, "Missing: look for them", self.missing)
+
+    @staticmethod
+    def _rolls(leaf: Leaf, heading: str, rolls: tuple[SlipRoll, ...]) -> None:
+        leaf.make_room(30)
+        leaf.paragraph(heading, 13.0, bold=True)
+        rows = [(each.roll, each.clip, each.initials, each.note) for each in rolls]
+        leaf.table(_SLIP, rows, row=7.5)
+
+
+@dataclass(frozen=True, slots=True)
+class IndexRow:
+    """A sleeve in a binder: its code as people read it, film, initials, date, a short note."""
+
+    sleeve: str
+    film: str = ""
+    initials: str = ""
+    date: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class BinderIndex:
+    """The first page of a binder: its sleeves in the order in which they stand."""
+
+    term: str
+    number: int
+    title: str
+    rows: tuple[IndexRow, ...]
+
+    def draw(self, leaf: Leaf) -> None:
+        """Fill as many pages as the sleeves take."""
+        binder = BinderLabel(self.term, self.number)
+        count = f"{len(self.rows)} sleeves" if len(self.rows) != 1 else "1 sleeve"
+        title = f"Binder {self.term}-{self.number:02d}"
+        subtitle = f"{self.title} · {count}" if self.title else count
+        leaf.open(title, subtitle, binder.payload)
+        rows = [(each.sleeve, each.film, each.initials, each.date, each.note) for each in self.rows]
+        leaf.table(_INDEX, rows, row=7.0, points=10.0)

@@ -1,0 +1,65 @@
+"""The substitute's page: a day in the darkroom for somebody who has never run it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.printing.bench_card import draw_cautions
+from filmrack.printing.leaf import Column, Leaf
+
+_COLUMNS = (Column("period", 2.0), Column("time", 1.6), Column("rod", 0.8), Column("box", 0.8))
+
+
+@dataclass(frozen=True, slots=True)
+class DayPeriod:
+    """A period of the day: its name, its times as shown, its rods and its box."""
+
+    name: str
+    times: str
+    rod: str
+    box: str
+
+
+@dataclass(frozen=True, slots=True)
+class SubstitutePage:
+    """One page for one day; `dial` is what the dial is turned to, such as "1 h"."""
+
+    room: str
+    date: str
+    dial: str
+    periods: tuple[DayPeriod, ...]
+    note: str = ""
+
+    def draw(self, leaf: Leaf) -> None:
+        """Fill a page: the periods, what to do in six steps, a note, the cautions."""
+        leaf.open("For the substitute", f"{self.room} · {self.date}")
+        rows = [(each.name, each.times, each.rod, each.box) for each in self.periods]
+        leaf.table(_COLUMNS, rows, row=7.0)
+        leaf.y += 5
+        for number, step in enumerate(self._steps(), 1):
+            leaf.paragraph(step, 11.5, mark=f"{number}.")
+            leaf.y += 1
+        leaf.y += 1
+        leaf.paragraph(
+            "Nothing you do spoils the record: what happened is written down and sorted out later.",
+            11.5,
+            bold=True,
+        )
+        if self.note:
+            leaf.y += 2
+            leaf.paragraph(self.note, 11.5)
+        leaf.y += 3
+        draw_cautions(leaf, 10.0)
+
+    def _steps(self) -> tuple[str, ...]:
+        return (
+            "While film develops, its owner says with dry hands which clip pair the roll will get.",
+            "At the dryer the roll is hung on its period's rod and its clip is scanned. "
+            f"Turn the dial to {self.dial}.",
+            "When the screen says flip, turn the strip end for end and scan the clip and FLIP.",
+            "When it says probably dry, touch the edge at both ends with a clean dry finger, and "
+            "scan DRY or TACKY.",
+            "A dry roll leaves with its owner or goes into its period's box, always with its clip.",
+            "No power, no screen: write it all on the hang sheet. At the end of the day leave what "
+            "you are unsure of where it hangs.",
+        )
