@@ -43,9 +43,9 @@ def put_in_box(
     period: int | None = None,
     box: int | None = None,
     by_count: bool = False,
-    sweep: int | None = None,
+    found: Detail | None = None,
 ) -> None:
-    """Append a boxing to a group: see `box`."""
+    """Append a boxing to a group: see `box`. `found` says which sweep found it, and where."""
     if box is None:
         box = _box_for(group, group.roll(number), period)
     elif group.room.box(box) is None:
@@ -54,8 +54,7 @@ def put_in_box(
     detail = Detail(box=box)
     if by_count:
         detail["by_count"] = True
-    if sweep is not None:
-        detail["sweep"] = sweep
+    detail.update(found or {})
     group.append("box", number, detail)
 
 

@@ -19,7 +19,7 @@ from filmrack.domain.journey import OutOfPlace, fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
-from filmrack.store import fan, ledger, lessons, rolls
+from filmrack.store import fan, ledger, lessons, rolls, sweeps
 from filmrack.store.file import DarkroomFile
 
 COMMAND_LINE = "command line"
@@ -54,6 +54,7 @@ class Group:
         self.displaced: list[int] = []
         self._touched: dict[int, None] = {}
         self._fan_from: datetime | None = None
+        self._sweeps: set[int] = set()
 
     def reach_back_to(self, since: datetime) -> None:
         """Say from which moment on this act can change what later acts relied on."""
@@ -89,6 +90,10 @@ class Group:
         """Say that a dial's setting of that moment was told, or taken back."""
         fan.refold(self.conn, at)
         self._fan_from = min(at, self._fan_from or at)
+
+    def refold_sweep(self, sweep: int) -> None:
+        """Say that something of a sweep was told, or taken back."""
+        self._sweeps.add(sweep)
 
     def roll(self, roll: int) -> Roll:
         """Return a roll as it was when the act happened, with what the act did to it so far."""
@@ -208,6 +213,8 @@ class Group:
         if self._fan_from is not None:
             checked = rolls.checked_since(self.conn, self._fan_from)
             changed += [roll for roll in checked if roll.id not in states]
+        for sweep in self._sweeps:
+            sweeps.refold(self.conn, sweep)
         lessons.learn_from(self.conn, self.room, changed, forget=states)
 
 

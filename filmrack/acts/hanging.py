@@ -65,7 +65,9 @@ def hang(
         if known is None:
             if clip is None:
                 raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
-            known = _load(group, person, clip, film, clue=clue, assumed=True)
+            named = None if rod is None else group.room.rod(rod)
+            period = named.period if named and person is None else None
+            known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
         state = group.roll(known)
         place = _choose(group, state, rod, position)
         detail = Detail(rod=place.rod, position=place.position)
@@ -80,6 +82,13 @@ def hang(
         hours = assume_the_fan(group, place.rod)
         hung = group.settle()[known]
         return Hung(hung, hours, tuple(group.displaced))
+
+
+def load_unknown(group: Group, clip: int, rod: int | None) -> int:
+    """Append the beginning of a roll that was found and that no record explains."""
+    named = None if rod is None else group.room.rod(rod)
+    period = named.period if named else None
+    return _load(group, None, clip, COMMON_FILM, assumed=True, period=period)
 
 
 def move(file: DarkroomFile, hand: Hand, roll: int, rod: int, position: int | None = None) -> Roll:
@@ -113,12 +122,14 @@ def _load(
     *,
     clue: str = "",
     assumed: bool = False,
+    period: int | None = None,
 ) -> int:
     room, at = group.room, group.hand.at
     term = room.term_at(at)
     if term is None:
         raise Refused("no term has begun by then: open one first with “term open”")
-    period = None if person is None else people.period_of(group.conn, person, term.code)
+    if person is not None:
+        period = people.period_of(group.conn, person, term.code)
     if period is None:
         meeting = room.timetable.meeting_at(at)
         period = meeting.period if meeting else None

@@ -40,6 +40,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
             group.append("undo", entry.roll, undoes=entry.id)
             if entry.act == "fan":
                 group.refold_fan(entry.happened)
+            if "sweep" in entry.detail:
+                group.refold_sweep(entry.detail["sweep"])
         states = group.settle(displace=False)
         return Undone(
             tuple((entry.act, entry.roll) for entry in entries), first, tuple(states.values())

@@ -165,6 +165,10 @@ class Detail(TypedDict, total=False):
     other: int
     gave_up: str
     sweep: int
+    expected: int
+    counted: int | None
+    matched: bool
+    finished: bool
     dryer: int
     hours: float
 

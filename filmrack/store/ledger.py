@@ -116,6 +116,16 @@ def of_the_fan(conn: sqlite3.Connection, since: datetime) -> list[Entry]:
     )
 
 
+def of_sweep(conn: sqlite3.Connection, sweep: int) -> list[Entry]:
+    """Return the standing entries of a sweep in the order they were told."""
+    return _entries(
+        conn,
+        f"SELECT {_COLUMNS} FROM ledger WHERE json_extract(detail, '$.sweep') = ?"
+        f" AND json_extract(detail, '$.sweep') IS NOT NULL AND {_STANDING} ORDER BY id",
+        [sweep],
+    )
+
+
 def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
     """Return the number of every roll that the ledger knows."""
     rows = conn.execute("SELECT DISTINCT roll FROM ledger WHERE roll IS NOT NULL").fetchall()

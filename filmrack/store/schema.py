@@ -265,18 +265,9 @@ CREATE TABLE sweep_counts (
   rod INTEGER NOT NULL REFERENCES rods,
   expected INTEGER NOT NULL,
   counted INTEGER,
-  matched INTEGER,
-  at TEXT NOT NULL,
+  matched INTEGER NOT NULL,
+  extra INTEGER NOT NULL,
   PRIMARY KEY (sweep, rod)
-) STRICT, WITHOUT ROWID;
-
-CREATE TABLE sweep_scans (
-  sweep INTEGER NOT NULL REFERENCES sweeps,
-  roll INTEGER NOT NULL REFERENCES rolls,
-  rod INTEGER REFERENCES rods,
-  box INTEGER REFERENCES boxes,
-  at TEXT NOT NULL,
-  PRIMARY KEY (sweep, roll)
 ) STRICT, WITHOUT ROWID;
 """
 
@@ -298,6 +289,8 @@ CREATE INDEX ledger_groups ON ledger (act_group);
 CREATE INDEX ledger_of_a_desk ON ledger (desk, act_group);
 CREATE INDEX ledger_by_time ON ledger (happened);
 CREATE INDEX ledger_of_the_fan ON ledger (happened, id) WHERE act = 'fan';
+CREATE INDEX ledger_of_a_sweep ON ledger (json_extract(detail, '$.sweep'), id)
+  WHERE json_extract(detail, '$.sweep') IS NOT NULL;
 CREATE UNIQUE INDEX ledger_undone_once ON ledger (undoes) WHERE undoes IS NOT NULL;
 
 CREATE TRIGGER ledger_is_never_changed BEFORE UPDATE ON ledger

@@ -1,0 +1,108 @@
+"""From box to binder: cutting and sleeving, contact sheets, filing."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.contact import PAPERS, Fit, block_of, fits, paper_named
+from filmrack.domain.film import film_named
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.sleeving import Sleeve, page_named, sleeves
+from filmrack.store import labelling
+from filmrack.store.file import DarkroomFile
+
+USUAL_PAGE = "7x5"
+USUAL_PAPER = "8x10in"
+
+
+@dataclass(frozen=True, slots=True)
+class Sleeved:
+    """A roll that is cut now: what goes into which pocket, and which papers take its contact."""
+
+    roll: Roll
+    pages: tuple[Sleeve, ...]
+    fits: dict[str, Fit]
+
+
+def sleeve(
+    file: DarkroomFile,
+    hand: Hand,
+    number: int,
+    page_name: str = USUAL_PAGE,
+    frames: int | None = None,
+) -> Sleeved:
+    """Cut and sleeve a roll: its clip pair is free then, and its labels are queued.
+
+    `frames` counts the pictures on it, where they are not what the film says. Raises Refused when
+    the roll is not where it can be cut, or has more frames than its film can.
+    """
+    page = page_named(page_name)
+    with one_group(file, hand) as group:
+        film = film_named(group.roll(number).film)
+        counted = film.frames if frames is None else frames
+        if not 1 <= counted <= film.most_frames:
+            raise Refused(
+                f"{film.text} has 1 to {film.most_frames} frames, not {counted}: count them again"
+            )
+        pages = sleeves(counted, page, film.format)
+        strips = [[strip.last - strip.first + 1 for strip in each.strips] for each in pages]
+        detail = Detail(page_name=page.name, pages=strips, frames=counted)
+        group.append("sleeve", number, detail)
+        labelling.queue_sleeves(group.conn, number, len(pages), hand.at)
+        block = block_of(page, film.format)
+        fitting = {name: fits(block, paper) for name, paper in PAPERS.items()}
+        return Sleeved(settled(group, [number])[0], pages, fitting)
+
+
+def contact(
+    file: DarkroomFile,
+    hand: Hand,
+    number: int,
+    paper: str = USUAL_PAPER,
+    picks: Sequence[int] = (),
+) -> Roll:
+    """Keep that a contact sheet was made, on which paper, and the frames picked on it.
+
+    Raises Refused before the roll is sleeved, for an unknown paper, and for frames it has not.
+    """
+    named = paper_named(paper)
+    with one_group(file, hand) as group:
+        roll = group.roll(number)
+        most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
+        beyond = [pick for pick in picks if not 1 <= pick <= most]
+        if beyond:
+            raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
+        group.append("contact", number, Detail(paper=named.name, picks=sorted(set(picks))))
+        return settled(group, [number])[0]
+
+
+def file_in_binder(
+    file: DarkroomFile, hand: Hand, numbers: Sequence[int], binder: int
+) -> list[Roll]:
+    """File sleeves in a binder of their term, which is made when first named.
+
+    Raises Refused for a roll that is not sleeved yet: none is filed then.
+    """
+    if not 1 <= binder <= 99:
+        raise Refused(f"there is no binder {binder}: binders of a term are numbered from 1 to 99")
+    with one_group(file, hand) as group:
+        for number in numbers:
+            _know_binder(group, group.roll(number), binder)
+            group.append("file", number, Detail(binder=binder))
+        return settled(group, numbers)
+
+
+def _know_binder(group: Group, roll: Roll, binder: int) -> None:
+    know_binder(group.conn, roll.term, binder, roll.period)
+
+
+def know_binder(conn: sqlite3.Connection, term: str, binder: int, period: int | None) -> None:
+    """Make a binder of a term when it is first named; its first roll says for which period."""
+    conn.execute(
+        "INSERT OR IGNORE INTO binders (term, number, period) VALUES (?, ?, ?)",
+        (term, binder, period),
+    )

@@ -1,0 +1,223 @@
+"""Sweeping the dryer: count a rod first, scan only where the count is wrong.
+
+Nothing is boxed that was neither counted nor scanned, and a rod is looked through only when it
+was. A sweep can be left and taken up again, here or at another desk.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from filmrack.acts.fetching import put_in_box
+from filmrack.acts.group import Group, Hand, one_group
+from filmrack.acts.hanging import load_unknown
+from filmrack.domain.asking import parse
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.sweep import RodCount
+from filmrack.store import rolls, search, sweeps
+from filmrack.store.file import DarkroomFile
+
+
+@dataclass(frozen=True, slots=True)
+class Scan:
+    """One thing scanned: a roll, or a clip that no roll is on; and on which rod or in which box.
+
+    `rod` and `box` are None where no rod's or box's code was scanned before it.
+    """
+
+    roll: int | None
+    clip: int | None = None
+    rod: int | None = None
+    box: int | None = None
+
+
+@dataclass(slots=True)
+class Swept:
+    """What a step of the sweep did, and how the sweep stands. Rolls are their numbers."""
+
+    sweep: int
+    boxed: list[int] = field(default_factory=list)
+    found: list[int] = field(default_factory=list)
+    wrong_place: list[int] = field(default_factory=list)
+    missing: list[int] = field(default_factory=list)
+    unknown: list[int] = field(default_factory=list)
+    rods: dict[int, RodCount] = field(default_factory=dict)
+    hanging: dict[int, list[Roll]] = field(default_factory=dict)
+    """What hangs still, by rod, of the rods that are swept."""
+    finished: bool = False
+
+
+def sweep(
+    file: DarkroomFile,
+    hand: Hand,
+    *,
+    period: int | None = None,
+    counts: Mapping[int, int] | None = None,
+    scans: Sequence[Scan] = (),
+    finish: bool = False,
+) -> Swept:
+    """Begin or take up a sweep; tell counts and scans; with `finish`, name what is missing.
+
+    A rod whose count is right is boxed, each roll in its own period's box. Raises Refused for a
+    rod that the room has not, a count that cannot be, and a period that has no rod; nothing is
+    done then.
+    """
+    with one_group(file, hand) as group:
+        swept = Swept(_take_up(group, period))
+        for rod, counted in (counts or {}).items():
+            _count(group, swept, rod, counted)
+        for scan in scans:
+            _scan(group, swept, scan)
+        if finish:
+            _finish(group, swept)
+        group.refold_sweep(swept.sweep)
+        group.settle()
+        swept.rods = sweeps.counts(group.conn, swept.sweep)
+        going = None if swept.finished else sweeps.going_on(group.conn)
+        for rod in _rods(group, going.period if going else period):
+            swept.hanging[rod] = _on(group, rod)
+        return swept
+
+
+def read_scans(file: DarkroomFile, lines: Iterable[str]) -> list[Scan]:
+    """Return what a scanner wrote, one code a line; a rod's or box's code says where.
+
+    Raises Refused, naming the line, for anything that is not one of our codes or a clip's number.
+    """
+    scans: list[Scan] = []
+    rod = box = None
+    for number, line in enumerate(lines, 1):
+        if not line.strip():
+            continue
+        try:
+            parts = parse(line)
+            kind = parts[0].kind if len(parts) == 1 else "name"
+            if kind in ("rod", "box"):
+                rod = int(parts[0].value) if kind == "rod" else None
+                box = int(parts[0].value) if kind == "box" else None
+            else:
+                scans.append(_what(file, line, rod, box))
+        except Refused as refused:
+            raise Refused(f"line {number}: {refused}") from refused
+    return scans
+
+
+def _what(file: DarkroomFile, line: str, rod: int | None, box: int | None) -> Scan:
+    part = parse(line)[0]
+    if part.kind == "clip" or (part.kind == "number" and len(part.value) <= 3):
+        clip = int(part.value)
+        on_clip = rolls.on_clip(file.conn, clip)
+        return Scan(on_clip.id if on_clip else None, clip, rod, box)
+    return Scan(search.which(file.conn, line).id, None, rod, box)
+
+
+def _take_up(group: Group, period: int | None) -> int:
+    going = sweeps.going_on(group.conn)
+    if going is not None:
+        return going.id
+    _rods(group, period)
+    number = sweeps.begin(group.conn, group.hand.at, period)
+    group.append("sweep", None, Detail(sweep=number))
+    return number
+
+
+def _rods(group: Group, period: int | None) -> list[int]:
+    room = group.room
+    chosen = room.rods if period is None else room.rods_of(period)
+    if not chosen:
+        raise Refused(f"no rod is given to {room.period_word} {period}: sweep the whole dryer")
+    return [rod.number for rod in chosen]
+
+
+def _on(group: Group, rod: int) -> list[Roll]:
+    return rolls.read(group.conn, "rod = ? ORDER BY position", (rod,))
+
+
+def _check_rod(group: Group, rod: int) -> None:
+    if group.room.rod(rod) is None:
+        numbers = ", ".join(str(known.number) for known in group.room.rods)
+        raise Refused(f"there is no rod {rod}: this room has the rods {numbers}")
+
+
+def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
+    _check_rod(group, rod)
+    if not 0 <= counted <= 999:
+        raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
+    waiting = [roll for roll in _on(group, rod) if roll.id not in swept.boxed]
+    _tell_count(group, swept, rod, len(waiting), counted)
+    if counted != len(waiting):
+        return
+    for roll in waiting:
+        found = Detail(sweep=swept.sweep, rod=rod, matched=True)
+        put_in_box(group, roll.id, by_count=True, found=found)
+        swept.boxed.append(roll.id)
+        swept.found.append(roll.id)
+
+
+def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
+    detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
+    group.append("count", None, detail)
+
+
+def _scan(group: Group, swept: Swept, scan: Scan) -> None:
+    if scan.rod is not None:
+        _check_rod(group, scan.rod)
+    number, roll = scan.roll, None
+    if number is None:
+        assert scan.clip is not None
+        number = load_unknown(group, scan.clip, scan.rod)
+        swept.unknown.append(number)
+    elif number in swept.boxed:
+        return
+    else:
+        roll = group.roll(number)
+    rod = scan.rod if scan.rod is not None or roll is None else _rod_of(roll)
+    found = Detail(sweep=swept.sweep)
+    if rod is not None:
+        _begin_scanning(group, swept, rod)
+        found["rod"] = rod
+        if roll is not None and _rod_of(roll) == rod:
+            found["matched"] = True
+    if roll is not None and not _as_recorded(roll, scan):
+        swept.wrong_place.append(number)
+    put_in_box(group, number, box=scan.box, found=found)
+    swept.found.append(number)
+    swept.boxed.append(number)
+
+
+def _rod_of(roll: Roll) -> int | None:
+    return roll.place.number if roll.place.kind == "rod" else None
+
+
+def _as_recorded(roll: Roll, scan: Scan) -> bool:
+    if scan.box is not None:
+        return roll.place.kind == "box" and roll.place.number == scan.box
+    return roll.place.kind == "rod" and scan.rod in (None, roll.place.number)
+
+
+def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
+    """A rod that is scanned without a count is expected to hold what the record has there."""
+    known = sweeps.counts(group.conn, swept.sweep)
+    if rod not in known and rod not in swept.rods:
+        expected = len(_on(group, rod))
+        _tell_count(group, swept, rod, expected, None)
+        swept.rods[rod] = RodCount(rod, expected, None, 0, 0)
+
+
+def _finish(group: Group, swept: Swept) -> None:
+    """Name what should hang on the rods that were looked through and was not seen."""
+    sweeps.refold(group.conn, swept.sweep)
+    for rod, count in sweeps.counts(group.conn, swept.sweep).items():
+        looked_through = count.counted is None or count.counted == 0 or count.matched or count.extra
+        if count.counted is not None and not count.wants_scanning:
+            continue
+        if not looked_through:
+            continue
+        for roll in _on(group, rod):
+            if roll.id not in swept.boxed:
+                group.append("missing", roll.id, Detail(sweep=swept.sweep, rod=rod))
+                swept.missing.append(roll.id)
+    group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))
+    swept.finished = True

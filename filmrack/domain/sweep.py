@@ -1,0 +1,43 @@
+"""The sweep: what should hang by the record, against what a hand counted or scanned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class RodCount:
+    """One rod of a sweep, in rolls.
+
+    `expected` should have hung there when its turn came, `counted` is what a hand counted (None:
+    scanned at once), `matched` were found as the record had them, `extra` were found there though
+    the record had them elsewhere or nowhere.
+    """
+
+    rod: int
+    expected: int
+    counted: int | None
+    matched: int
+    extra: int
+
+    @property
+    def wants_scanning(self) -> bool:
+        """Tell whether the count was wrong, so that the rolls themselves must be scanned."""
+        return self.counted is not None and self.counted != self.expected
+
+    @property
+    def done(self) -> bool:
+        """Tell whether all that should hang there has been found."""
+        return self.matched >= self.expected
+
+
+def accuracy(rods: Iterable[RodCount]) -> float | None:
+    """Return the share of checked records that were right, or None when none was checked.
+
+    Inventory record accuracy, the usual measure of stocktaking: records that match ÷ records
+    counted. Errors do not net out: one extra and one missing are two errors.
+    """
+    swept = list(rods)
+    records = sum(rod.expected + rod.extra for rod in swept)
+    return sum(rod.matched for rod in swept) / records if records else None

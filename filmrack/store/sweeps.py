@@ -1,0 +1,108 @@
+"""Sweeps: which one is going on, and what was counted and found rod by rod."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+from datetime import datetime
+
+from filmrack.domain.roll import Entry
+from filmrack.domain.sweep import RodCount
+from filmrack.store import ledger
+from filmrack.store.times import from_text, maybe, to_text
+
+
+@dataclass(frozen=True, slots=True)
+class Sweep:
+    """One sweep; `period` is None for the whole dryer, `finished` while it goes on."""
+
+    id: int
+    started: datetime
+    finished: datetime | None
+    period: int | None
+
+
+def going_on(conn: sqlite3.Connection) -> Sweep | None:
+    """Return the sweep that was begun and not finished, at whichever desk."""
+    row = conn.execute(
+        "SELECT * FROM sweeps WHERE finished IS NULL ORDER BY id DESC LIMIT 1"
+    ).fetchone()
+    return None if row is None else _sweep(row)
+
+
+def begin(conn: sqlite3.Connection, at: datetime, period: int | None) -> int:
+    """Begin a sweep and return its number."""
+    cursor = conn.execute(
+        "INSERT INTO sweeps (started, period) VALUES (?, ?)", (to_text(at), period)
+    )
+    assert cursor.lastrowid is not None
+    return cursor.lastrowid
+
+
+def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
+    """Return what was counted and found so far, by rod."""
+    rows = conn.execute(
+        "SELECT * FROM sweep_counts WHERE sweep = ? ORDER BY rod", (sweep,)
+    ).fetchall()
+    return {
+        row["rod"]: RodCount(
+            row["rod"], row["expected"], row["counted"], row["matched"], row["extra"]
+        )
+        for row in rows
+    }
+
+
+def finished(conn: sqlite3.Connection, limit: int) -> list[tuple[Sweep, list[RodCount]]]:
+    """Return the latest finished sweeps, newest first, with their rods."""
+    rows = conn.execute(
+        "SELECT * FROM sweeps WHERE finished IS NOT NULL ORDER BY id DESC LIMIT ?", (limit,)
+    ).fetchall()
+    return [(_sweep(row), list(counts(conn, row["id"]).values())) for row in rows]
+
+
+def refold(conn: sqlite3.Connection, sweep: int) -> None:
+    """Write a sweep anew from its standing entries on the ledger."""
+    told = ledger.of_sweep(conn, sweep)
+    ends = [entry.happened for entry in told if entry.detail.get("finished")]
+    conn.execute(
+        "UPDATE sweeps SET finished = ? WHERE id = ?",
+        (to_text(ends[-1]) if ends else None, sweep),
+    )
+    conn.execute("DELETE FROM sweep_counts WHERE sweep = ?", (sweep,))
+    conn.executemany(
+        "INSERT INTO sweep_counts (sweep, rod, expected, counted, matched, extra)"
+        " VALUES (?, ?, ?, ?, ?, ?)",
+        [
+            (sweep, rod.rod, rod.expected, rod.counted, rod.matched, rod.extra)
+            for rod in _rods(told)
+        ],
+    )
+
+
+def _rods(told: list[Entry]) -> list[RodCount]:
+    """The first count of a rod says what was expected, the last one what was counted."""
+    rods: dict[int, RodCount] = {}
+    for entry in told:
+        detail = entry.detail
+        rod = detail.get("rod")
+        if rod is None:
+            continue
+        known = rods.get(rod)
+        if entry.act == "count":
+            expected = detail["expected"] if known is None else known.expected
+            matched, extra = (0, 0) if known is None else (known.matched, known.extra)
+            rods[rod] = RodCount(rod, expected, detail.get("counted"), matched, extra)
+        elif entry.act == "box" and known is not None:
+            match = bool(detail.get("matched"))
+            rods[rod] = RodCount(
+                rod,
+                known.expected,
+                known.counted,
+                known.matched + match,
+                known.extra + (not match),
+            )
+    return list(rods.values())
+
+
+def _sweep(row: sqlite3.Row) -> Sweep:
+    return Sweep(row["id"], from_text(row["started"]), maybe(row["finished"]), row["period"])
