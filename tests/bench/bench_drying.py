@@ -1,0 +1,191 @@
+"""How honest is "dry": simulated cabinets, learned from simulated touch checks.
+
+Every cabinet has a median, a spread and a slope that the model is not told. Its rolls are
+flipped in time, late or never; they are touched about when a touch is worth while, again after
+a tacky, and 2.5 % of the answers are wrong. After 10, 15, 20, 30, 45 and 60 rolls the question
+is when "dry" would be said of the next one, how often it would be tacky then (from the
+cabinet's true distribution, so without sampling noise), and how much later that is than an
+oracle would say it who knows median, spread and slope.
+
+    python tests/bench/bench_drying.py [--quick] [--cabinets N] [--seed S] [--processes P]
+"""
+
+from __future__ import annotations
+
+import argparse
+import itertools
+import math
+import time
+from collections.abc import Iterator
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from statistics import NormalDist
+
+import numpy as np
+
+from filmrack.domain.course import LIKELY, SURE, DryingRules
+from filmrack.domain.drying import dryer_minutes, total_flipped_at, total_unflipped
+from filmrack.domain.learning import CheckedRoll, Learned, learn
+from filmrack.domain.posterior import crossing
+from filmrack.domain.touch import WRONG, Check, below
+
+MEDIANS, SPREADS, SLOPES = (4, 8, 13, 20), (0.1, 0.2, 0.35), (0.2, 0.5, 0.8)
+ASKED_AT = (10, 15, 20, 30, 45, 60)
+PATTERNS = {"in time": 0.5, "late": 0.25, "never": 0.25}
+LONGEST = 600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Cabinet:
+    """What one cabinet is truly like: median minutes, spread of their logarithm, slope."""
+
+    median: float
+    spread: float
+    slope: float
+
+    def total(self, need: float, flip: float) -> float:
+        """Return the minutes until a roll that needs `need` is dry, flipped once after `flip`."""
+        if math.isinf(flip):
+            return total_unflipped(need, self.slope)
+        return total_flipped_at(flip, need, self.slope)
+
+    def tacky_share(self, minutes: float, flip: float) -> float:
+        """Return the share of rolls that are tacky after so many minutes."""
+        x = dryer_minutes(min(minutes, flip), max(0.0, minutes - flip), self.slope)
+        return 1 - below(math.log(x), math.log(self.median), self.spread)
+
+    def oracle(self, flip: float) -> float:
+        """Return the minutes after which 95 % of rolls are dry."""
+        need = math.exp(NormalDist(math.log(self.median), self.spread).inv_cdf(SURE))
+        return self.total(need, flip)
+
+
+def flip_of(pattern: str, learned: Learned, rng: np.random.Generator) -> float:
+    """Return after how many minutes a roll of this pattern is flipped."""
+    if pattern == "never":
+        return math.inf
+    stretch = rng.uniform(0.85, 1.15) if pattern == "in time" else rng.uniform(1.3, 2.2)
+    return learned.flip * float(stretch)
+
+
+def checked(cabinet: Cabinet, flip: float, worth: float, rng: np.random.Generator) -> list[Check]:
+    """Return the touch checks of one roll, the first about when it is worth while."""
+    need = cabinet.median * math.exp(cabinet.spread * rng.standard_normal())
+    total, minutes = cabinet.total(need, flip), worth * math.exp(0.15 * rng.standard_normal())
+    checks: list[Check] = []
+    while len(checks) < 4 and not (checks and checks[-1].dry):
+        dry = (minutes >= total) != (rng.random() < WRONG)
+        checks.append(Check(min(minutes, flip), max(0.0, minutes - flip), bool(dry)))
+        minutes *= rng.uniform(1.15, 1.4)
+    return checks
+
+
+def said_dry(learned: Learned, flip: float) -> float:
+    """Return the minutes after which "dry" is said of a roll without checks of its own."""
+
+    def reached(x: float) -> bool:
+        a, b = min(x, flip), max(0.0, x - flip)
+        if learned.proven:
+            enough = dryer_minutes(a, b) >= learned.least
+        else:
+            enough = x >= DryingRules().unproven_minutes
+        return enough and learned.posterior.p_dry(a, b) >= SURE
+
+    return crossing(reached, 0.0, LONGEST, to=1e-2)
+
+
+def rolls_of(
+    cabinet: Cabinet, rng: np.random.Generator, upto: int = ASKED_AT[-1]
+) -> Iterator[tuple[int, Learned]]:
+    """Yield what a cabinet has taught after 0, 5, 10 … rolls."""
+    rolls: list[CheckedRoll] = []
+    names, shares = list(PATTERNS), list(PATTERNS.values())
+    for start in range(0, upto + 1, 5):
+        learned = learn(rolls)
+        yield start, learned
+        worth: dict[str, float] = {}
+        for pattern in rng.choice(names, size=5, p=shares):
+            flip = flip_of(str(pattern), learned, rng)
+            if pattern not in worth:
+                worth[pattern] = learned.posterior.fan_minutes(LIKELY, flip)
+            rolls.append(CheckedRoll.of(checked(cabinet, flip, worth[pattern], rng)))
+
+
+def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, np.ndarray, float]:
+    """Return per pattern (tacky share, minutes, oracle's minutes), and the share unproven."""
+    cabinet, cabinets, seed = cell
+    rng = np.random.default_rng(seed)
+    rows: list[list[tuple[float, float, float]]] = []
+    unproven = asked = 0
+    for _ in range(cabinets):
+        for count, learned in rolls_of(cabinet, rng):
+            if count not in ASKED_AT:
+                continue
+            asked += 1
+            unproven += not learned.proven
+            if learned.proven:
+                flips = [flip_of(pattern, learned, rng) for pattern in PATTERNS]
+                said = [said_dry(learned, flip) for flip in flips]
+                rows.append(
+                    [
+                        (cabinet.tacky_share(x, flip), x, cabinet.oracle(flip))
+                        for x, flip in zip(said, flips, strict=True)
+                    ]
+                )
+    return cabinet, np.array(rows).mean(axis=0), unproven / asked
+
+
+def first_rolls(cabinets: int, seed: int) -> None:
+    """Print how honest the 40 fan minutes of an unproven dryer are, alone and with P(dry)."""
+    print("\nunproven, 5 rolls learned, never flipped, spread 0.2, slope 0.5:")
+    print("median | tacky at 40 fan minutes | tacky when the chance is 0.95 too | minutes")
+    for median in (8, 20, 26, 32):
+        cabinet, rng = Cabinet(median, 0.2, 0.5), np.random.default_rng(seed)
+        said = []
+        for _ in range(cabinets):
+            *_, (_, learned) = rolls_of(cabinet, rng, 5)
+            said.append(said_dry(Learned(learned.posterior), math.inf))
+        tacky = np.mean([cabinet.tacky_share(x, math.inf) for x in said])
+        plain = cabinet.tacky_share(40, math.inf)
+        print(f"{median:6} | {plain:23.1%} | {tacky:33.1%} | {np.mean(said):7.1f}")
+
+
+def main() -> None:
+    """Run the study and print its table."""
+    parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
+    parser.add_argument("--quick", action="store_true", help="six cells, few cabinets")
+    parser.add_argument("--cabinets", type=int, help="simulated cabinets in each cell")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--processes", type=int, default=2)
+    options = parser.parse_args()
+    cells = list(itertools.starmap(Cabinet, itertools.product(MEDIANS, SPREADS, SLOPES)))
+    cells = cells[::7] if options.quick else cells
+    cabinets = options.cabinets or (4 if options.quick else 15)
+    began = time.perf_counter()
+    jobs = [(cell, cabinets, options.seed + i) for i, cell in enumerate(cells)]
+    print(f"{cabinets} cabinets a cell, seed {options.seed}; tacky though called dry, wait/oracle")
+    print(f"median | spread | slope | tacky | {' | '.join(PATTERNS)} | wait | unproven")
+    everything = []
+    with ProcessPoolExecutor(options.processes) as pool:
+        for cabinet, means, unproven in pool.map(study, jobs):
+            shares = np.array(list(PATTERNS.values()))
+            tacky, said, oracle = shares @ means
+            everything.append((tacky, said / oracle))
+            each = " | ".join(
+                f"{share:{len(name)}.1%}" for name, share in zip(PATTERNS, means[:, 0], strict=True)
+            )
+            print(
+                f"{cabinet.median:6} | {cabinet.spread:6} | {cabinet.slope:5} | {tacky:5.1%} | "
+                f"{each} | {said / oracle:4.2f} | {unproven:8.0%}",
+                flush=True,
+            )
+    tacky, wait = np.array(everything).T
+    print(
+        f"tacky {tacky.min():.1%} to {tacky.max():.1%}, mean {tacky.mean():.1%}; "
+        f"wait {wait.min():.2f} to {wait.max():.2f}; {time.perf_counter() - began:.0f} s"
+    )
+    first_rolls(4 if options.quick else 40, options.seed)
+
+
+if __name__ == "__main__":
+    main()
