@@ -111,13 +111,17 @@ def rolls_of(
             rolls.append(CheckedRoll.of(checked(cabinet, flip, worth[pattern], rng)))
 
 
-def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, np.ndarray, float]:
-    """Return per pattern (tacky share, minutes, oracle's minutes), and the share unproven."""
+def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, list[np.ndarray], float]:
+    """Return the share unproven, and (tacky share, minutes, oracle's minutes).
+
+    The latter as one array a cabinet: times asked × patterns × 3.
+    """
     cabinet, cabinets, seed = cell
     rng = np.random.default_rng(seed)
-    rows: list[list[tuple[float, float, float]]] = []
+    answers: list[np.ndarray] = []
     unproven = asked = 0
     for _ in range(cabinets):
+        rows: list[list[tuple[float, float, float]]] = []
         for count, learned in rolls_of(cabinet, rng):
             if count not in ASKED_AT:
                 continue
@@ -132,7 +136,9 @@ def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, np.ndarray, float]:
                         for x, flip in zip(said, flips, strict=True)
                     ]
                 )
-    return cabinet, np.array(rows).mean(axis=0), unproven / asked
+        if rows:
+            answers.append(np.array(rows))
+    return cabinet, answers, unproven / asked
 
 
 def first_rolls(cabinets: int, seed: int) -> None:
@@ -164,18 +170,21 @@ def main() -> None:
     began = time.perf_counter()
     jobs = [(cell, cabinets, options.seed + i) for i, cell in enumerate(cells)]
     print(f"{cabinets} cabinets a cell, seed {options.seed}; tacky though called dry, wait/oracle")
-    print(f"median | spread | slope | tacky | {' | '.join(PATTERNS)} | wait | unproven")
+    print(f"median | spread | slope | tacky ± s.e. | {' | '.join(PATTERNS)} | wait | unproven")
     everything = []
     with ProcessPoolExecutor(options.processes) as pool:
-        for cabinet, means, unproven in pool.map(study, jobs):
+        for cabinet, answers, unproven in pool.map(study, jobs):
             shares = np.array(list(PATTERNS.values()))
+            means = np.concatenate(answers).mean(axis=0)
             tacky, said, oracle = shares @ means
+            of_cabinets = [shares @ rows[:, :, 0].mean(axis=0) for rows in answers]
+            error = np.std(of_cabinets) / math.sqrt(len(of_cabinets))
             everything.append((tacky, said / oracle))
             each = " | ".join(
                 f"{share:{len(name)}.1%}" for name, share in zip(PATTERNS, means[:, 0], strict=True)
             )
             print(
-                f"{cabinet.median:6} | {cabinet.spread:6} | {cabinet.slope:5} | {tacky:5.1%} | "
+                f"{cabinet.median:6} | {cabinet.spread:6} | {cabinet.slope:5} | {tacky:5.1%} ± {error:4.1%} | "
                 f"{each} | {said / oracle:4.2f} | {unproven:8.0%}",
                 flush=True,
             )
