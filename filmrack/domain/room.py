@@ -138,6 +138,25 @@ class Room:
         known = (*self.periods, *self.former_periods)
         return next((period for period in known if period.number == number), None)
 
+    def period_named(self, text: str) -> Period | None:
+        """Return the period that somebody wrote: `Block C`, `c` where the word is block, or `3`.
+
+        A name goes before a number, so that a room may call its third period 4.
+        """
+        written = self._without_word(text)
+        for period in self.periods:
+            if self._without_word(period.name) == written:
+                return period
+        if not (written.isascii() and written.isdigit() and len(written) <= 2):
+            return None
+        return next((one for one in self.periods if one.number == int(written)), None)
+
+    def _without_word(self, text: str) -> str:
+        words = text.casefold().split()
+        if len(words) > 1 and words[0] in ("period", self.period_word.casefold()):
+            words = words[1:]
+        return " ".join(words)
+
     def dryer_of(self, rod: int) -> Dryer:
         """Return the dryer in which a rod is."""
         found = self.rod(rod)

@@ -105,6 +105,7 @@ CREATE TABLE people (
   given TEXT NOT NULL,
   family TEXT NOT NULL,
   called TEXT,
+  name_stands INTEGER NOT NULL DEFAULT 0 CHECK (name_stands IN (0, 1)),
   left_at TEXT,
   wiped_at TEXT
 ) STRICT;

@@ -1,0 +1,114 @@
+"""Taking in a roster: people and the periods they are in for a term."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+from datetime import datetime
+
+from filmrack.domain.enrolling import Enrolling, enrolling
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+from filmrack.domain.roster import Roster
+from filmrack.store import people, roster, terms
+from filmrack.store.file import DarkroomFile
+
+MOST_PEOPLE = 9999
+"""Codes of people have four digits."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rostered:
+    """How many people a roster added, changed and left as they were; what was refused and why."""
+
+    term: str
+    added: int
+    updated: int
+    unchanged: int
+    left: int
+    refused: tuple[tuple[int, str], ...]
+
+
+def take_roster(
+    file: DarkroomFile,
+    read: Roster,
+    now: datetime,
+    *,
+    term: str | None = None,
+    period: int | None = None,
+    others_left: bool = False,
+    write: bool = True,
+) -> Rostered:
+    """Add or update the people of a roster and enrol them; the same roster again changes nothing.
+
+    `term` is a term's code, else the one in force; `period` is for rows that name none. With
+    `others_left`, who is in one of the roster's periods and not on it is kept as having left,
+    unless a line was refused. Without `write` it only tells what would happen.
+
+    Raises Refused without a term, and for a closed one.
+    """
+    if not write:
+        room = file.room()
+        code = _term(file.conn, room, now, term)
+        plan = _plan(file.conn, room, read, code, period)
+        return _told(plan, read, code, others_left=others_left)
+    with file.writing() as conn:
+        room = file.room()
+        code = _term(conn, room, now, term)
+        plan = _plan(conn, room, read, code, period)
+        for one in plan.added:
+            _enrol(conn, people.add(conn, one.person), code, one.period)
+        for one in plan.updated:
+            people.rename(conn, one.person)
+            roster.mark_left(conn, one.person.number, None)
+            _enrol(conn, one.person.number, code, one.period)
+        if others_left and not read.refused:
+            for one in plan.absent:
+                roster.mark_left(conn, one.person.number, now)
+    return _told(plan, read, code, others_left=others_left)
+
+
+def _plan(
+    conn: sqlite3.Connection, room: Room, read: Roster, term: str, period: int | None
+) -> Enrolling:
+    def number_of(text: str) -> int | None:
+        found = room.period_named(text)
+        return None if found is None else found.number
+
+    plan = enrolling(read.rows, roster.everyone(conn, term), number_of, period)
+    free = MOST_PEOPLE - roster.highest(conn)
+    if len(plan.added) > free:
+        raise Refused(
+            f"the file has room for {max(free, 0)} more people and the roster has"
+            f" {len(plan.added)} new ones: take in a smaller one"
+        )
+    return plan
+
+
+def _told(plan: Enrolling, read: Roster, term: str, *, others_left: bool) -> Rostered:
+    return Rostered(
+        term,
+        len(plan.added),
+        len(plan.updated),
+        len(plan.unchanged),
+        len(plan.absent) if others_left and not read.refused else 0,
+        tuple(sorted((*read.refused, *plan.refused))),
+    )
+
+
+def _term(conn: sqlite3.Connection, room: Room, now: datetime, code: str | None) -> str:
+    if code is None:
+        term = room.term_at(now)
+        if term is None:
+            raise Refused("no term has begun: open one first with “term open”")
+        code = term.code
+    elif code not in {term.code for term in room.terms}:
+        raise Refused(f"there is no term {code}: open it first with “term open {code}”")
+    if code in terms.closed(conn):
+        raise Refused(f"term {code} is closed: reopen it, or open the next one")
+    return code
+
+
+def _enrol(conn: sqlite3.Connection, person: int, term: str, period: int | None) -> None:
+    if period is not None:
+        people.enrol(conn, person, term, period)
