@@ -8,11 +8,14 @@ from dataclasses import dataclass
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.attention import drying_rules
+from filmrack.domain.bell import Fits, before_bell
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Rod, Room
 from filmrack.store import people, rolls
 from filmrack.store.file import DarkroomFile
+from filmrack.store.lessons import learned_by
 
 COMMON_FILM = "135-36"
 
@@ -23,6 +26,8 @@ class Hung:
 
     roll: Roll
     dial_hours: float | None
+    before_bell: Fits | None
+    """Whether it will be dry before the bell; None when no class is on."""
     displaced: tuple[int, ...]
     """Rolls that the record had in its place: missing now."""
 
@@ -81,7 +86,21 @@ def hang(
         group.append("hang", known, detail)
         hours = assume_the_fan(group, place.rod)
         hung = group.settle()[known]
-        return Hung(hung, hours, tuple(group.displaced))
+        return Hung(hung, hours, _before_bell(group, hung), tuple(group.displaced))
+
+
+def _before_bell(group: Group, hung: Roll) -> Fits | None:
+    room, at = group.room, group.hand.at
+    meeting = room.timetable.meeting_at(at)
+    if meeting is None or hung.place.number is None:
+        return None
+    return before_bell(
+        at,
+        meeting.ends,
+        learned_by(group.conn, room.dryer_of(hung.place.number).number),
+        rules=drying_rules(room),
+        lag_minutes=room.rules.drying_lag_minutes,
+    )
 
 
 def load_unknown(group: Group, clip: int, rod: int | None) -> int:

@@ -16,13 +16,20 @@ LESSON = timedelta(minutes=50)
 BREAK = timedelta(minutes=6)
 
 
-def default_room(zone: str, today: date) -> Room:
-    """Return one dryer with a rod and a box for each of six periods, and the running half-year.
+def default_room(
+    zone: str,
+    today: date,
+    *,
+    periods: int = PERIODS,
+    positions: int = POSITIONS,
+    period_word: str = "period",
+) -> Room:
+    """Return one dryer with a rod and a box for each period, and the running half-year.
 
     `zone` is an IANA time zone. Raises Refused when there is none of that name.
     """
-    numbers = range(1, PERIODS + 1)
-    plan = _day(today)
+    numbers = range(1, periods + 1)
+    plan = _day(today, periods)
     return Room(
         name="Darkroom",
         zone=zone,
@@ -33,8 +40,9 @@ def default_room(zone: str, today: date) -> Room:
         ),
         periods=tuple(Period(number, str(number)) for number in numbers),
         dryers=(Dryer(1, "Dryer"),),
-        rods=tuple(Rod(number, 1, POSITIONS, number) for number in numbers),
+        rods=tuple(Rod(number, 1, positions, number) for number in numbers),
         boxes=tuple(Box(number, number) for number in numbers),
+        period_word=period_word,
     )
 
 
@@ -50,10 +58,10 @@ def half_year(today: date) -> Term:
     return Term(f"{year % 100:02d}F", date(year, 7, 1), date(year, 12, 31))
 
 
-def _day(today: date) -> tuple[Slot, ...]:
+def _day(today: date, periods: int) -> tuple[Slot, ...]:
     starts = datetime.combine(today, FIRST_BELL)
     slots = []
-    for number in range(1, PERIODS + 1):
+    for number in range(1, periods + 1):
         slots.append(Slot(number, starts.time(), (starts + LESSON).time()))
         starts += LESSON + BREAK
     return tuple(slots)

@@ -1,0 +1,116 @@
+"""From box to binder."""
+
+from __future__ import annotations
+
+import click
+
+from filmrack.acts import archiving
+from filmrack.cli.answer import answer
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import print_json, say
+from filmrack.domain.asking import code_in
+from filmrack.domain.codes import page_code, read, roll_code, spoken
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import search
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.option("--page", default=archiving.USUAL_PAGE, show_default=True, metavar="7x5")
+@click.option("--frames", type=int, metavar="N", help="Pictures on it, where the film has others.")
+@json_option
+@click.pass_obj
+def sleeve(
+    call: Call, *, roll: tuple[str, ...], page: str, frames: int | None, as_json: bool
+) -> None:
+    """Cut and sleeve a roll: says where to cut, and queues its labels."""
+    with call.writing() as file:
+        found = search.which(file.conn, " ".join(roll))
+        sleeved = archiving.sleeve(file, call.hand(file), found.id, page, frames)
+        numbers = sleeve_numbers(sleeved.roll)
+        strips = [strip.last - strip.first + 1 for each in sleeved.pages for strip in each.strips]
+        pockets = sum(len(each.strips) + each.free_pockets for each in sleeved.pages)
+        if as_json:
+            print_json(
+                {
+                    "roll": sleeved.roll.number,
+                    "sleeves": numbers,
+                    "strips": strips,
+                    "pockets": pockets,
+                    "fits": sleeved.fits,
+                }
+            )
+            return
+        say(f"cut {' '.join(map(str, strips))}: {len(strips)} strips in {pockets} pockets")
+        for number in numbers:
+            say(f"sleeve {number}, label queued")
+        for answer_, words in (("fits", "contact fits on"), ("pictures_only", "pictures only on")):
+            papers = [paper for paper, fit in sleeved.fits.items() if fit == answer_]
+            if papers:
+                say(f"{words} {', '.join(papers)}")
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.option("--paper", default=archiving.USUAL_PAPER, show_default=True)
+@click.option("--picks", default="", metavar="4,11", help="The frames chosen on it.")
+@json_option
+@click.pass_obj
+def contact(call: Call, *, roll: tuple[str, ...], paper: str, picks: str, as_json: bool) -> None:
+    """Keep that a contact sheet was made, and the frames picked on it."""
+    with call.writing() as file:
+        found = search.which(file.conn, " ".join(roll))
+        made = archiving.contact(file, call.hand(file), found.id, paper, frame_numbers(picks))
+        answer(call, file, [made], as_json=as_json)
+
+
+@click.command("file")
+@click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
+@click.option("--binder", required=True, metavar="N", help="Its number in the term, or its code.")
+@json_option
+@click.pass_obj
+def file_(call: Call, *, rolls: tuple[str, ...], binder: str, as_json: bool) -> None:
+    """File sleeves in a binder of their term."""
+    with call.writing() as file:
+        found = search.which_all(file.conn, rolls)
+        number = binder_number(binder, found)
+        filed = archiving.file_in_binder(file, call.hand(file), [roll.id for roll in found], number)
+        answer(call, file, filed, as_json=as_json, several=len(filed) > 1)
+
+
+def sleeve_numbers(roll: Roll) -> list[str]:
+    """Return the number of each sleeve page: the roll's own where one page is enough."""
+    if len(roll.pages) < 2:
+        codes = [roll_code(roll.term, roll.serial)]
+    else:
+        pages = range(1, len(roll.pages) + 1)
+        codes = [page_code(roll.term, roll.serial, page) for page in pages]
+    return [spoken(code) for code in map(read, codes) if code is not None]
+
+
+def frame_numbers(text: str) -> list[int]:
+    """Return frames typed as `4,11`. Raises Refused for what is no frame."""
+    frames = text.replace(",", " ").split()
+    wrong = [frame for frame in frames if not (frame.isascii() and frame.isdecimal())]
+    if wrong:
+        raise Refused(f"{wrong[0][:20]!r} is no frame: write the picks as 4,11")
+    return [int(frame[:4]) for frame in frames]
+
+
+def binder_number(text: str, rolls: list[Roll]) -> int:
+    """Return a binder's number, typed or scanned. Raises Refused for another term's binder."""
+    code = code_in(text)
+    if code is not None and code.kind == "A":
+        term, number = code.parts
+        other = next((roll for roll in rolls if roll.term != term), None)
+        if other is not None:
+            raise Refused(
+                f"binder {term}-{number} is of term {term} and {other.number} is not: file it in a"
+                " binder of its own term"
+            )
+        return int(number)
+    plain = text.casefold().removeprefix("binder").strip()
+    if plain.isascii() and plain.isdecimal() and 1 <= int(plain[:9]) <= 99:
+        return int(plain)
+    raise Refused(f"{text[:40]!r} is no binder: give its number, from 1 to 99, or scan it")

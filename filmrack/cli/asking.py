@@ -1,0 +1,39 @@
+"""The room of a new darkroom file: from a room file, from answers on a terminal, or the usual."""
+
+from __future__ import annotations
+
+import sys
+from datetime import datetime
+from pathlib import Path
+
+import click
+from tzlocal import get_localzone_name
+
+from filmrack.domain.default_room import default_room
+from filmrack.domain.refusal import FileTrouble
+from filmrack.domain.room import Room
+
+
+def room_for(room_file: Path | None, now: datetime, *, ask: bool) -> tuple[Room, str | None]:
+    """Return the room, and the text of the room file it comes from.
+
+    Raises Refused for a room file with mistakes, naming the first.
+    """
+    if room_file is not None:
+        from filmrack.domain.roomfile import read_room_file
+
+        try:
+            written = room_file.read_bytes()
+        except OSError as error:
+            raise FileTrouble(f"{room_file} cannot be read: {error.strerror}") from error
+        return read_room_file(written)
+    zone = get_localzone_name()
+    today = now.astimezone().date()
+    if not (ask and sys.stdin.isatty()):
+        return default_room(zone, today), None
+    click.echo("A few questions; Enter takes what stands in brackets, all can be changed later.")
+    word = click.prompt("Your word for a period", default="period")
+    periods = click.prompt("How many a day", default=6, type=click.IntRange(1, 12))
+    positions = click.prompt("Clips side by side on a rod", default=10, type=click.IntRange(1, 40))
+    zone = click.prompt("Time zone", default=zone)
+    return default_room(zone, today, periods=periods, positions=positions, period_word=word), None

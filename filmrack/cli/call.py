@@ -1,0 +1,76 @@
+"""One call of the command line: which file, which moment, how to answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, TypeVar
+
+import click
+
+from filmrack.domain.clock import read_moment
+from filmrack.store.clock import now_in
+from filmrack.store.file import DarkroomFile, open_file
+
+if TYPE_CHECKING:
+    from filmrack.acts.group import Hand
+
+Command = TypeVar("Command", bound=Callable[..., object])
+
+json_option: Callable[[Command], Command] = click.option(
+    "--json", "as_json", is_flag=True, help="Print one JSON document instead of a table."
+)
+
+
+@dataclass(frozen=True)
+class Call:
+    """What stands before the command: the file named, and the moment as it was typed."""
+
+    db: Path | None
+    at_text: str | None
+
+    @property
+    def path(self) -> Path:
+        """Return the darkroom file that is meant."""
+        if self.db is not None:
+            return self.db
+        from platformdirs import user_data_path
+
+        return user_data_path("filmrack", appauthor=False) / "darkroom.db"
+
+    @contextmanager
+    def reading(self) -> Iterator[DarkroomFile]:
+        """Open the file to look something up."""
+        with open_file(self.path, write=False) as file:
+            yield file
+
+    @contextmanager
+    def writing(self) -> Iterator[DarkroomFile]:
+        """Open the file for an act."""
+        with open_file(self.path, write=True) as file:
+            yield file
+
+    def now(self, file: DarkroomFile) -> datetime:
+        """Return what time it is for this file."""
+        return now_in(file.conn, machine_now())
+
+    def then(self, file: DarkroomFile) -> datetime | None:
+        """Return the moment that was named, or None. Raises Refused for what is no time."""
+        if self.at_text is None:
+            return None
+        return read_moment(self.at_text, file.room().timetable.zone, self.now(file))
+
+    def hand(self, file: DarkroomFile) -> Hand:
+        """Return the hand that acts: now, or at the moment that was named."""
+        from filmrack.acts.group import Hand
+
+        now = self.now(file)
+        return Hand(self.then(file) or now, now)
+
+
+def machine_now() -> datetime:
+    """Return the machine's time; the only clock that commands read."""
+    return datetime.now(UTC).replace(microsecond=0)

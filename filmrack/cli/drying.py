@@ -1,0 +1,88 @@
+"""While film dries: the dial, the flip, the touch check."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import click
+
+from filmrack.acts import drying
+from filmrack.cli.answer import answer
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.domain.dryer import FanRun, fan_until
+from filmrack.domain.refusal import Refused
+from filmrack.store import fan as fans
+from filmrack.store import search
+
+
+@click.command()
+@click.argument("setting", type=click.Choice(["on", "off"]), required=False)
+@click.option("--hours", type=float, metavar="H", help="What the dial was turned to.")
+@click.option("--dryer", type=int, metavar="D", help="Which dryer, where there are several.")
+@json_option
+@click.pass_obj
+def fan(
+    call: Call, *, setting: str | None, hours: float | None, dryer: int | None, as_json: bool
+) -> None:
+    """Tell that the dial was turned, or that the fan was found off; or ask how it runs."""
+    if setting is None:
+        with call.reading() as file:
+            moment = call.then(file) or call.now(file)
+            known = fans.runs_as_of(file.conn, moment - timedelta(days=1), moment)
+            number = dryer or file.room().dryers[0].number
+            if all(each.number != number for each in file.room().dryers):
+                raise Refused(f"there is no dryer {number}: see “room export” for those there are")
+            _tell(call, known.get(number, []), as_json=as_json)
+        return
+    if setting == "off" and hours is not None:
+        raise click.UsageError("a fan that is off has no hours")
+    with call.writing() as file:
+        hand = call.hand(file)
+        drying.turn_dial(file, hand, 0.0 if setting == "off" else hours, dryer)
+        number = dryer or file.room().dryers[0].number
+        runs = fans.runs(file.conn, hand.at - timedelta(days=1)).get(number, [])
+        _tell(call, runs, as_json=as_json)
+
+
+@click.command()
+@click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
+@json_option
+@click.pass_obj
+def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
+    """Turn strips end for end; `rod 3` for all that hang on it."""
+    with call.writing() as file:
+        found = search.which_all(file.conn, rolls)
+        flipped = drying.flip(file, call.hand(file), [roll.id for roll in found])
+        answer(call, file, flipped, as_json=as_json, several=len(flipped) > 1)
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.argument("result", type=click.Choice(["dry", "tacky"]))
+@json_option
+@click.pass_obj
+def touch(call: Call, *, roll: tuple[str, ...], result: str, as_json: bool) -> None:
+    """Keep what a clean dry finger found at both ends: dry or tacky."""
+    with call.writing() as file:
+        found = search.which(file.conn, " ".join(roll))
+        touched = drying.touch(file, call.hand(file), found.id, dry=result == "dry")
+        answer(call, file, [touched], as_json=as_json)
+
+
+def _tell(call: Call, runs: list[FanRun], *, as_json: bool) -> None:
+    with call.reading() as file:
+        room, now = file.room(), call.now(file)
+        moment = call.then(file) or now
+        until = fan_until(runs, moment)
+        on = next((run for run in runs if run.starts <= moment < run.ends), None)
+        assumed = on is not None and on.assumed
+        if as_json:
+            zone = room.timetable.zone
+            answer_ = {"running": until is not None, "until": iso(until, zone), "assumed": assumed}
+            print_json(answer_)
+        elif until is None:
+            say("the fan is off by the record")
+        else:
+            how = "assumed" if assumed else "logged"
+            say(f"the fan runs until {at_clock(until, room, now)} ({how})")

@@ -1,0 +1,133 @@
+"""How rolls are printed: one JSON document, or a short table for a person."""
+
+from __future__ import annotations
+
+import json
+import unicodedata
+from collections.abc import Sequence
+from datetime import datetime, tzinfo
+
+import click
+
+from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.store.standings import Seen
+
+JsonRoll = dict[str, object]
+
+
+def print_json(document: object) -> None:
+    """Print one JSON document."""
+    click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+
+
+def harmless(text: str) -> str:
+    """Return a text without characters that would steer a terminal."""
+    return "".join(
+        "\ufffd" if unicodedata.category(character) == "Cc" and character != "\n" else character
+        for character in text
+    )
+
+
+def say(text: str) -> None:
+    """Print a line for a person."""
+    click.echo(harmless(text))
+
+
+def iso(moment: datetime | None, zone: tzinfo) -> str | None:
+    """Return a moment in ISO 8601 with the offset of the room's zone."""
+    return None if moment is None else moment.astimezone(zone).isoformat(timespec="seconds")
+
+
+def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
+    """Return all that is known of one roll, with stable keys."""
+    roll, drying, zone = standing.roll, standing.outlook, room.timetable.zone
+    owner = seen.owner(roll)
+    return {
+        "roll": roll.number,
+        "who": owner.full if owner else None,
+        "film": roll.film,
+        "clip": roll.clip,
+        "period": roll.period,
+        "where": str(roll.place),
+        "place": _place(roll),
+        "state": standing.state,
+        "left_behind": standing.left_behind,
+        "flip_at": iso(drying.flip_at, zone) if drying else None,
+        "likely_at": iso(drying.likely_at, zone) if drying else None,
+        "dry_at": iso(drying.dry_at, zone) if drying else None,
+        "dryer_minutes": round(drying.dryer_minutes, 2) if drying else None,
+        "p_dry": round(drying.p_dry, 4) if drying else None,
+        "next": standing.next.words,
+        "done": {
+            "sleeved": iso(roll.sleeved_at, zone),
+            "contact": iso(roll.sheets[0].at, zone) if roll.sheets else None,
+            "filed": iso(roll.filed_at, zone),
+        },
+    }
+
+
+def _place(roll: Roll) -> JsonRoll:
+    place: JsonRoll = {"kind": roll.place.kind}
+    if roll.place.number is not None:
+        place[roll.place.kind] = roll.place.number
+    if roll.place.position is not None:
+        place["position"] = roll.place.position
+    return place
+
+
+def print_rolls(seen: Seen, room: Room, *, as_json: bool) -> None:
+    """Print rolls as an act left them, or as a question found them."""
+    if as_json:
+        print_json([roll_json(each, seen, room) for each in seen.standings])
+    else:
+        print_table([_row(each, seen) for each in seen.standings])
+
+
+def print_one(seen: Seen, room: Room, *, as_json: bool) -> None:
+    """Print the one roll that an act was about."""
+    standing = seen.standings[0]
+    if as_json:
+        print_json(roll_json(standing, seen, room))
+    else:
+        say(sentence(standing, seen))
+
+
+def sentence(standing: Standing, seen: Seen) -> str:
+    """Return a roll in one line: `26F-0142-09  Mara Okafor  clip 17  rod 3, position 4  wet: …`."""
+    return "  ".join(part for part in _row(standing, seen) if part)
+
+
+def _row(standing: Standing, seen: Seen) -> tuple[str, ...]:
+    roll, owner = standing.roll, seen.owner(standing.roll)
+    state = "left behind" if standing.left_behind else standing.state or ""
+    if standing.left_behind and standing.state != "dry":
+        state = f"left behind, {standing.state}"
+    return (
+        roll.number,
+        owner.full if owner else "unknown roll",
+        f"clip {roll.clip}" if roll.clip else "",
+        str(roll.place),
+        state,
+        standing.next.words,
+    )
+
+
+def print_table(rows: Sequence[Sequence[str]], head: Sequence[str] = ()) -> None:
+    """Print rows in columns as wide as their widest cell."""
+    from rich.cells import cell_len
+
+    clean = [[harmless(cell) for cell in row] for row in ([head, *rows] if head else rows)]
+    widths = [max(cell_len(cell) for cell in column) for column in zip(*clean, strict=True)]
+    for row in clean:
+        cells = (
+            cell + " " * (width - cell_len(cell)) for cell, width in zip(row, widths, strict=True)
+        )
+        click.echo("  ".join(cells).rstrip())
+
+
+def at_clock(moment: datetime | None, room: Room, now: datetime) -> str:
+    """Return a moment as the room reads it, or a dash."""
+    return "-" if moment is None else clock(moment, room.timetable.zone, now)

@@ -1,0 +1,124 @@
+"""The ledger of one roll, as it is read."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from filmrack.cli.output import at_clock, iso, print_table, say
+from filmrack.domain.roll import Detail, Entry
+from filmrack.store import ledger, people
+from filmrack.store.file import DarkroomFile
+from filmrack.store.standings import Seen
+
+_WORDS = {
+    "load": "loaded",
+    "shelve": "shelved",
+    "hang": "hung",
+    "flip": "flipped",
+    "touch": "touched",
+    "move": "moved",
+    "take": "taken by its owner",
+    "box": "to the box",
+    "sleeve": "cut and sleeved",
+    "contact": "contact sheet made",
+    "file": "filed",
+    "lend": "lent",
+    "back": "brought back",
+    "missing": "not seen any more",
+    "found": "found",
+    "release": "handed back",
+    "discard": "discarded",
+    "claim": "owner named",
+    "swap": "owner exchanged",
+    "note": "note",
+}
+
+
+def story_json(file: DarkroomFile, roll: int, then: datetime | None) -> list[dict[str, object]]:
+    """Return the ledger of a roll, newest first, undone entries marked."""
+    zone = file.room().timetable.zone
+    return [
+        {
+            "at": iso(entry.happened, zone),
+            "act": entry.act,
+            "detail": dict(entry.detail),
+            "entered": iso(entry.entered, zone),
+            "by": entry.by,
+            "desk": entry.desk,
+            "assumed": entry.assumed,
+            "undone": undone,
+        }
+        for entry, undone in _told(file, roll, then)
+    ]
+
+
+def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | None) -> None:
+    """Print a roll's card and its ledger for a person."""
+    room, standing = file.room(), seen.standings[0]
+    roll, owner, drying = standing.roll, seen.owner(standing.roll), standing.outlook
+    say(f"{roll.number}  {owner.full if owner else 'unknown roll'}")
+    facts = [roll.film, f"clip {roll.clip}" if roll.clip else "", str(roll.place)]
+    say("  ".join(fact for fact in facts if fact))
+    say(f"next: {standing.next.words}")
+    if standing.left_behind:
+        say("left behind")
+    if drying is not None:
+        times = (("flip", drying.flip_at), ("likely dry", drying.likely_at), ("dry", drying.dry_at))
+        say("  ".join(f"{name} {at_clock(moment, room, now)}" for name, moment in times))
+        top, bottom = round(100 * drying.top_fraction), round(100 * drying.bottom_fraction)
+        say(
+            f"top end {top} %, bottom end {bottom} % of its time,"
+            f" {drying.dryer_minutes:.1f} dryer minutes"
+        )
+    clue = roll.clue and people.read_notes(file.conn, [roll.clue]).get(roll.clue)
+    if clue:
+        say(f"clue: {clue}")
+    say("")
+    print_table(
+        [
+            (
+                at_clock(entry.happened, room, now),
+                _WORDS.get(entry.act, entry.act),
+                _detail(file, entry),
+                "undone" if undone else "assumed" if entry.assumed else "",
+            )
+            for entry, undone in _told(file, roll.id, then)
+        ]
+    )
+
+
+def _told(file: DarkroomFile, roll: int, then: datetime | None) -> list[tuple[Entry, bool]]:
+    story = ledger.whole_story(file.conn, roll)
+    return [
+        each
+        for each in reversed(story)
+        if each[0].act != "undo" and (then is None or each[0].happened <= then)
+    ]
+
+
+def _detail(file: DarkroomFile, entry: Entry) -> str:
+    detail: Detail = entry.detail
+    match entry.act:
+        case "hang" | "move":
+            where = f"rod {detail['rod']}, position {detail['position']}"
+            return f"{where}, put back tacky" if detail.get("tacky") else where
+        case "touch":
+            return "dry" if detail["dry"] else "tacky"
+        case "load":
+            return f"clip {detail['clip']}" if detail.get("clip") else ""
+        case "box" | "file" | "shelve":
+            kind = "box" if entry.act == "box" else "binder"
+            return f"{kind} {detail.get('box', detail.get('binder'))}"
+        case "sleeve":
+            strips = "  ".join(" ".join(map(str, page)) for page in detail["pages"])
+            return f"page {detail['page_name']}: {strips}"
+        case "contact":
+            picks = detail.get("picks")
+            return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
+        case "note" | "discard":
+            number = detail.get("note", 0)
+            return people.read_notes(file.conn, [number]).get(number, "")
+        case "missing" if detail.get("other"):
+            return f"its {detail.get('gave_up')} was found with another roll"
+        case _:
+            return ""

@@ -1,0 +1,122 @@
+"""Sweeping the dryer from the command line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TextIO
+
+import click
+
+from filmrack.acts import sweeping
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.fetching import period_number
+from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.refusal import Refused
+from filmrack.store import people, rolls
+from filmrack.store.file import DarkroomFile
+
+
+@click.command()
+@click.option("--period", metavar="P", help="Only that period's rods.")
+@click.option("--count", "counts", multiple=True, metavar="ROD=N", help="What hangs on a rod.")
+@click.option(
+    "--scans",
+    type=click.File("r", encoding="utf-8", errors="replace"),
+    help="What was scanned: one code a line, a rod's or box's code says where; - reads on.",
+)
+@click.option("--finish", is_flag=True, help="Done: name what is missing.")
+@json_option
+@click.pass_obj
+def sweep(
+    call: Call,
+    *,
+    period: str | None,
+    counts: tuple[str, ...],
+    scans: TextIO | None,
+    finish: bool,
+    as_json: bool,
+) -> None:
+    """Sweep the dryer: count each rod, scan where the count is wrong, then finish."""
+    with call.writing() as file:
+        number = None if period is None else period_number(file.room(), period)
+        counted = dict(_count(count) for count in counts)
+        scanned = sweeping.read_scans(file, scans) if scans else []
+        hand = call.hand(file)
+        swept = sweeping.sweep(
+            file, hand, period=number, counts=counted, scans=scanned, finish=finish
+        )
+        if as_json:
+            print_json(_json(file, swept))
+        else:
+            _print(file, swept)
+
+
+def _count(text: str) -> tuple[int, int]:
+    rod, _, counted = text.casefold().removeprefix("rod").strip().partition("=")
+    if not (rod.strip().isdecimal() and counted.strip().isdecimal()) or len(text) > 12:
+        raise Refused(f"{text[:20]!r} is no count: write the rod and what hangs there as 3=6")
+    return int(rod), int(counted)
+
+
+def _json(file: DarkroomFile, swept: sweeping.Swept) -> dict[str, object]:
+    def numbers(ids: Iterable[int]) -> list[str]:
+        return [roll.number for roll in rolls.by_ids(file.conn, ids)]
+
+    return {
+        "expected": {
+            str(rod): [roll.number for roll in hanging] for rod, hanging in swept.hanging.items()
+        },
+        "rods": [
+            {
+                "rod": rod.rod,
+                "expected": rod.expected,
+                "counted": rod.counted,
+                "matched": rod.matched,
+                "extra": rod.extra,
+            }
+            for rod in swept.rods.values()
+        ],
+        "found": numbers(swept.found),
+        "wrong_place": numbers(swept.wrong_place),
+        "missing": numbers(swept.missing),
+        "unknown": numbers(swept.unknown),
+        "boxed": numbers(swept.boxed),
+        "finished": swept.finished,
+    }
+
+
+def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
+    if swept.boxed:
+        say("to the boxes:")
+        _list(file, swept.boxed)
+    for title, ids in (
+        ("found in the wrong place:", swept.wrong_place),
+        ("unknown rolls:", swept.unknown),
+        ("missing, look for them:", swept.missing),
+    ):
+        if ids:
+            say(title)
+            _list(file, ids)
+    if swept.finished:
+        say("the sweep is finished")
+        return
+    for rod, hanging in swept.hanging.items():
+        count = swept.rods.get(rod)
+        if count is not None and count.wants_scanning and hanging:
+            say(
+                f"rod {rod}: {count.counted} counted, {count.expected} should hang: scan what is"
+                " there"
+            )
+        elif hanging:
+            say(f"rod {rod}: {len(hanging)} should hang")
+
+
+def _list(file: DarkroomFile, ids: Iterable[int]) -> None:
+    listed = rolls.by_ids(file.conn, ids)
+    owners = people.read_people(file.conn, (roll.person for roll in listed if roll.person))
+    rows = []
+    for roll in listed:
+        owner = owners.get(roll.person or 0)
+        clip = f"clip {roll.clip}" if roll.clip else ""
+        rows.append((f"  {roll.number}", owner.full if owner else "unknown", clip, str(roll.place)))
+    print_table(rows)

@@ -1,0 +1,38 @@
+"""Taking back."""
+
+from __future__ import annotations
+
+import click
+
+from filmrack.acts import undoing
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.store import rolls, search
+
+
+@click.command()
+@click.argument("roll", nargs=-1)
+@json_option
+@click.pass_obj
+def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
+    """Take back the last act of the command line, or the last one on a roll; again goes further."""
+    with call.writing() as file:
+        number = search.which(file.conn, " ".join(roll)).id if roll else None
+        undone = undoing.undo(file, call.hand(file), number)
+        room = file.room()
+        names = {
+            found.id: found.number
+            for found in rolls.by_ids(file.conn, {one for _, one in undone.acts if one})
+        }
+        acts = [(act, names.get(one or 0)) for act, one in undone.acts]
+        if as_json:
+            print_json(
+                {
+                    "undone": [{"act": act, "roll": name} for act, name in acts],
+                    "happened": iso(undone.happened, room.timetable.zone),
+                }
+            )
+            return
+        at = at_clock(undone.happened, room, call.now(file))
+        for act, name in acts:
+            say(f"taken back: {act} of {at}" + (f", {name}" if name else ""))
