@@ -2,9 +2,9 @@
 
 Every cabinet has a median, a spread and a slope that the model is not told. Its rolls are
 flipped in time, late or never; they are touched about when a touch is worth while, again after
-a tacky, and 2.5 % of the answers are wrong. After 10, 15, 20, 30, 45 and 60 rolls the question
-is when "dry" would be said of the next one, how often it would be tacky then (from the
-cabinet's true distribution, so without sampling noise), and how much later that is than an
+a tacky, and 2.5 % of the answers are wrong. After 10, 15, 20 … 60 rolls the question is when
+"dry" would be said of the next one, how often it would be tacky then (from the cabinet's true
+distribution, so without sampling noise of single rolls), and how much later that is than an
 oracle would say it who knows median, spread and slope.
 
     python tests/bench/bench_drying.py [--quick] [--cabinets N] [--seed S] [--processes P]
@@ -30,8 +30,10 @@ from filmrack.domain.posterior import crossing
 from filmrack.domain.touch import WRONG, Check, below
 
 MEDIANS, SPREADS, SLOPES = (4, 8, 13, 20), (0.1, 0.2, 0.35), (0.2, 0.5, 0.8)
-ASKED_AT = (10, 15, 20, 30, 45, 60)
+ASKED_AT = range(10, 61, 5)
+EARLY = 25
 PATTERNS = {"in time": 0.5, "late": 0.25, "never": 0.25}
+SHARES = np.array(list(PATTERNS.values()))
 LONGEST = 600.0
 
 
@@ -114,14 +116,15 @@ def rolls_of(
 def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, list[np.ndarray], float]:
     """Return the share unproven, and (tacky share, minutes, oracle's minutes).
 
-    The latter as one array a cabinet: times asked × patterns × 3.
+    The latter as one array a cabinet: times asked × patterns × 4, the last being how many rolls
+    had been checked.
     """
     cabinet, cabinets, seed = cell
     rng = np.random.default_rng(seed)
     answers: list[np.ndarray] = []
     unproven = asked = 0
     for _ in range(cabinets):
-        rows: list[list[tuple[float, float, float]]] = []
+        rows: list[list[tuple[float, float, float, int]]] = []
         for count, learned in rolls_of(cabinet, rng):
             if count not in ASKED_AT:
                 continue
@@ -132,7 +135,7 @@ def study(cell: tuple[Cabinet, int, int]) -> tuple[Cabinet, list[np.ndarray], fl
                 said = [said_dry(learned, flip) for flip in flips]
                 rows.append(
                     [
-                        (cabinet.tacky_share(x, flip), x, cabinet.oracle(flip))
+                        (cabinet.tacky_share(x, flip), x, cabinet.oracle(flip), count)
                         for x, flip in zip(said, flips, strict=True)
                     ]
                 )
@@ -166,28 +169,35 @@ def main() -> None:
     options = parser.parse_args()
     cells = list(itertools.starmap(Cabinet, itertools.product(MEDIANS, SPREADS, SLOPES)))
     cells = cells[::7] if options.quick else cells
-    cabinets = options.cabinets or (4 if options.quick else 15)
+    cabinets = options.cabinets or (3 if options.quick else 12)
     began = time.perf_counter()
     jobs = [(cell, cabinets, options.seed + i) for i, cell in enumerate(cells)]
     print(f"{cabinets} cabinets a cell, seed {options.seed}; tacky though called dry, wait/oracle")
-    print(f"median | spread | slope | tacky ± s.e. | {' | '.join(PATTERNS)} | wait | unproven")
+    print(
+        "median | spread | slope | tacky ± s.e. | 10 – 25 |  > 25 | "
+        f"{' | '.join(f'{name:7}' for name in PATTERNS)} | wait | unproven"
+    )
     everything = []
     with ProcessPoolExecutor(options.processes) as pool:
         for cabinet, answers, unproven in pool.map(study, jobs):
-            shares = np.array(list(PATTERNS.values()))
-            means = np.concatenate(answers).mean(axis=0)
-            tacky, said, oracle = shares @ means
-            of_cabinets = [shares @ rows[:, :, 0].mean(axis=0) for rows in answers]
+            asked = np.concatenate(answers)
+            tacky, said, oracle, _ = SHARES @ asked.mean(axis=0)
+            early = asked[:, 0, 3] <= EARLY
+            of_cabinets = [SHARES @ rows[:, :, 0].mean(axis=0) for rows in answers]
             error = np.std(of_cabinets) / math.sqrt(len(of_cabinets))
             everything.append((tacky, said / oracle))
-            each = " | ".join(
-                f"{share:{len(name)}.1%}" for name, share in zip(PATTERNS, means[:, 0], strict=True)
-            )
-            print(
-                f"{cabinet.median:6} | {cabinet.spread:6} | {cabinet.slope:5} | {tacky:5.1%} ± {error:4.1%} | "
-                f"{each} | {said / oracle:4.2f} | {unproven:8.0%}",
-                flush=True,
-            )
+            columns = [
+                f"{cabinet.median:6}",
+                f"{cabinet.spread:6}",
+                f"{cabinet.slope:5}",
+                f"{tacky:5.1%} ± {error:4.1%}",
+                f"{SHARES @ asked[early, :, 0].mean(axis=0):7.1%}",
+                f"{SHARES @ asked[~early, :, 0].mean(axis=0):5.1%}",
+                *(f"{share:7.1%}" for share in asked[:, :, 0].mean(axis=0)),
+                f"{said / oracle:4.2f}",
+                f"{unproven:8.0%}",
+            ]
+            print(" | ".join(columns), flush=True)
     tacky, wait = np.array(everything).T
     print(
         f"tacky {tacky.min():.1%} to {tacky.max():.1%}, mean {tacky.mean():.1%}; "
