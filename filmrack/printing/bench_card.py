@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from filmrack.domain import codes
-from filmrack.printing.cautions import CAUTIONS, FIRST
+from filmrack.printing.cautions import CAUTIONS
 from filmrack.printing.leaf import Leaf, wrap
 
 _MEANS = {
@@ -47,9 +47,10 @@ def draw_cautions(leaf: Leaf, points: float) -> None:
     leaf.make_room(40)
     leaf.pen.line((leaf.left, leaf.y), (leaf.left + leaf.width, leaf.y), width_mm=0.5)
     leaf.y += 3
-    for caution in CAUTIONS:
+    *cautions, above_all = CAUTIONS
+    for caution in cautions:
         leaf.paragraph(caution, points, mark="!")
-    leaf.paragraph(FIRST, points, bold=True)
+    leaf.paragraph(above_all, points, bold=True)
 
 
 def _action(leaf: Leaf, at: tuple[float, float], width: float, word: str) -> None:

@@ -9,6 +9,6 @@ CAUTIONS = (
     "Clips have sharp teeth: keep fingers out of them.",
     "Never leave the cabinet running with nobody there.",
     "Dryness is an estimate: film is dry when a touch at both ends says so.",
+    "Safety data sheets, this room's rules and local codes come before anything said here.",
 )
-
-FIRST = "Safety data sheets, this room's rules and local codes come before anything said here."
+"""Sentences in the order in which they are shown; the last one is what all others bow to."""

@@ -20,7 +20,7 @@ TALL = 0.8
 """From this height to width on, a label is laid out as a tall one."""
 
 _LARGEST_PT = 120.0
-_SMALL_PT = (6.0, 11.0)
+_SMALL_PT = (6.0, 14.0)
 _LINE = 1.28
 """Distance of small lines as a share of their size."""
 _SHORT_MM = 15.0
@@ -107,7 +107,7 @@ def _draw_tall(pen: Pen, face: Face, at: Point, symbol: Symbol, words: Words) ->
     shown = lettering.shorten(words.headline, size, True, width)
     pen.text((middle, baseline), shown, size, bold=True, side="centre")
     left = x + edge / 2 + room
-    small = _small(room * 1.8, len(words.lines))
+    small = _small(room * 1.6, len(words.lines))
     pitch = small * _LINE / lettering.POINTS_A_MM
     cap = lettering.cap_height_mm(small)
     first = foot + room / 2 - (pitch * (len(words.lines) - 1) + cap) / 2 + cap
@@ -128,7 +128,7 @@ def _joined(lines: tuple[str, ...], small: float, width: float) -> tuple[str, ..
 
 
 def _small(height: float, count: int) -> float:
-    """Return a size for the small lines: about a seventh of the height, 6 to 11 points."""
+    """Return a size for the small lines: about a seventh of the height, 6 to 14 points."""
     least, most = _SMALL_PT
     size = min(height / 7, height * 0.5 / max(count, 1) / _LINE) * lettering.POINTS_A_MM
     return round(max(least, min(most, size)), 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from filmrack.printing.cautions import CAUTIONS, FIRST
+from filmrack.printing.cautions import CAUTIONS
 from filmrack.printing.leaf import Column, Leaf
 
 _COLUMNS = (
@@ -47,5 +47,5 @@ class HangSheet:
         leaf.table(_COLUMNS, [*known, *blank], row=_ROW, points=13.0)
         leaf.make_room(_FOOT)
         leaf.y = leaf.bottom - _FOOT + 4
-        leaf.paragraph(" ".join(CAUTIONS), 8.5)
-        leaf.paragraph(FIRST, 8.5, bold=True)
+        leaf.paragraph(" ".join(CAUTIONS[:-1]), 8.5)
+        leaf.paragraph(CAUTIONS[-1], 8.5, bold=True)

@@ -5,6 +5,7 @@ Positions are measured on the raster, never taken from our own layout.
 
 from __future__ import annotations
 
+import dataclasses
 import io
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -196,6 +197,32 @@ def test_the_clip_number_is_the_largest_thing_on_the_tag(name: str) -> None:
     assert number > (found.right - found.left) * (found.bottom - found.top)
 
 
+LONG = "Advanced photography, alternative processes and a very long title"
+
+
+@pytest.mark.parametrize("name", ["letter-30", "letter-80", "a4-21", "a4-65", "roll-2x1"])
+def test_no_word_leaves_its_label_or_runs_into_the_symbol(name: str) -> None:
+    width, height, _, _, left, top, *_ = SHEETS[name]
+    for label in [
+        *ASSORTED,
+        BoxLabel(12, LONG),
+        SleeveLabel(codes.page_code("26F", 9999, 2), LONG, "26F", LONG, LONG, "ÅQ"),
+    ]:
+        pdf = printed([label], name)
+        page = pypdfium2.PdfDocument(pdf)[0]
+        words = page.get_textpage()
+        (symbol,) = read(raster(pdf, 300), 300)
+        quiet = 4 * (symbol.right - symbol.left) / 21
+        paper = page.get_height()
+        assert words.count_chars()
+        for index in range(words.count_chars()):
+            box = [mm * INCH / 72 for mm in words.get_charbox(index)]
+            assert symbol.right + quiet - 0.3 < box[0]
+            assert box[2] < left + width
+            assert top < paper * INCH / 72 - box[3]
+            assert paper * INCH / 72 - box[1] < top + height
+
+
 def test_tags_a_and_b_of_a_pair_stand_side_by_side() -> None:
     found = {f.text: f for f in read(raster(printed(clip_pairs([17, 18]), "tags-a4"), 300), 300)}
     for number in (17, 18):
@@ -219,3 +246,25 @@ def test_a_printer_that_shifts_and_stretches_is_countered() -> None:
     (there,) = read(raster(pdf, 600), 600)
     assert there.left == pytest.approx(plain.left * 1.01 + 1.5, abs=0.1)
     assert there.top == pytest.approx(plain.top * 0.99 - 2.0, abs=0.1)
+
+
+@pytest.mark.parametrize(
+    ("name", "left", "top"), [("tags-letter", 11.95, 9.7), ("tags-a4", 9, 13.5)]
+)
+def test_cut_lines_lie_on_the_edges_of_the_tags(name: str, left: float, top: float) -> None:
+    # Plain paper: 4 × 48 mm across, centred on 215.9 mm or 210 mm.
+    image = raster(printed([ClipTag(17, "A")], name, dpi=600), 600)
+    px = 600 / INCH
+    above = image[round((top - 1.5) * px)] < 200
+    edges = np.flatnonzero(above[1:] & ~above[:-1]) / px
+    assert edges == pytest.approx([left + 48 * column for column in range(5)], abs=0.15)
+    assert left * 2 + 48 * 4 == pytest.approx(PAPER[name.partition("-")[2]][0], abs=0.1)
+
+
+def test_labels_wrapped_around_something_thin_get_smaller_modules_that_still_read() -> None:
+    around = dataclasses.replace(stock("letter-30"), wrapped=True)
+    out = io.BytesIO()
+    # 5 dots of 300 dpi are 0.423 mm.
+    assert print_labels([ClipTag(17, "A")], around, out, dpi=300).dots_per_module == 5
+    (found,) = read(raster(out.getvalue(), 300), 300)
+    assert found.right - found.left == pytest.approx(21 * 0.4233, abs=0.1)

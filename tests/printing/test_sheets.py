@@ -1,6 +1,8 @@
 """Sheets: where a print begins and ends, what it refuses, and that it repeats itself exactly."""
 
 import io
+import subprocess
+import sys
 from pathlib import Path
 
 import pypdfium2
@@ -14,6 +16,8 @@ from filmrack.printing import (
     print_labels,
     stock,
 )
+
+ROOT = Path(__file__).parents[2]
 
 
 def text_of(pdf: bytes) -> str:
@@ -114,3 +118,11 @@ def test_a_calibration_that_no_printer_needs_is_refused(
 ) -> None:
     with pytest.raises(Refused, match=says):
         print_labels(clip_pairs([1]), stock("a4-24"), io.BytesIO(), calibration=calibration)
+
+
+def test_a_lookup_that_prints_nothing_does_not_wait_for_the_pdf_library() -> None:
+    script = "import sys, filmrack.printing; print({'reportlab', 'qrcode'} & set(sys.modules))"
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    assert done.stdout.strip() == "set()"
