@@ -5,33 +5,11 @@ from __future__ import annotations
 from datetime import datetime
 
 from filmrack.cli.output import at_clock, iso, print_table, say
-from filmrack.domain.roll import Detail, Entry
+from filmrack.domain.roll import Entry
+from filmrack.domain.story import WORDS, particulars
 from filmrack.store import ledger, people
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import Seen
-
-_WORDS = {
-    "load": "loaded",
-    "shelve": "shelved",
-    "hang": "hung",
-    "flip": "flipped",
-    "touch": "touched",
-    "move": "moved",
-    "take": "taken by its owner",
-    "box": "to the box",
-    "sleeve": "cut and sleeved",
-    "contact": "contact sheet made",
-    "file": "filed",
-    "lend": "lent",
-    "back": "brought back",
-    "missing": "not seen any more",
-    "found": "found",
-    "release": "handed back",
-    "discard": "discarded",
-    "claim": "owner named",
-    "swap": "owner exchanged",
-    "note": "note",
-}
 
 
 def story_json(file: DarkroomFile, roll: int, then: datetime | None) -> list[dict[str, object]]:
@@ -78,7 +56,7 @@ def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | 
         [
             (
                 at_clock(entry.happened, room, now),
-                _WORDS.get(entry.act, entry.act),
+                WORDS.get(entry.act, entry.act),
                 _detail(file, entry),
                 "undone" if undone else "assumed" if entry.assumed else "",
             )
@@ -97,28 +75,7 @@ def _told(file: DarkroomFile, roll: int, then: datetime | None) -> list[tuple[En
 
 
 def _detail(file: DarkroomFile, entry: Entry) -> str:
-    detail: Detail = entry.detail
-    match entry.act:
-        case "hang" | "move":
-            where = f"rod {detail['rod']}, position {detail['position']}"
-            return f"{where}, put back tacky" if detail.get("tacky") else where
-        case "touch":
-            return "dry" if detail["dry"] else "tacky"
-        case "load":
-            return f"clip {detail['clip']}" if detail.get("clip") else ""
-        case "box" | "file" | "shelve":
-            kind = "box" if entry.act == "box" else "binder"
-            return f"{kind} {detail.get('box', detail.get('binder'))}"
-        case "sleeve":
-            strips = "  ".join(" ".join(map(str, page)) for page in detail["pages"])
-            return f"page {detail['page_name']}: {strips}"
-        case "contact":
-            picks = detail.get("picks")
-            return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
-        case "note" | "discard":
-            number = detail.get("note", 0)
-            return people.read_notes(file.conn, [number]).get(number, "")
-        case "missing" if detail.get("other"):
-            return f"its {detail.get('gave_up')} was found with another roll"
-        case _:
-            return ""
+    if "note" in entry.detail:
+        number = entry.detail["note"]
+        return people.read_notes(file.conn, [number]).get(number, "")
+    return particulars(entry)

@@ -1,0 +1,158 @@
+"""The card of the selected roll: who, where, its next step, its ends, its ledger."""
+
+from __future__ import annotations
+
+from rich.text import Text
+
+from filmrack.desk.ink import at, fit, state_style, style, wrapped
+from filmrack.desk.lines import Lines
+from filmrack.desk.session import Now, Session
+from filmrack.desk.themes import PALETTES, Palette
+from filmrack.domain.attention import Standing
+from filmrack.domain.outlook import Outlook
+from filmrack.domain.roll import Roll
+from filmrack.domain.story import told
+from filmrack.store import ledger, people
+
+BAR = 14
+"""Cells of an end's bar."""
+
+ENTER = {
+    "hang": "hung",
+    "flip": "flipped",
+    "touch": "say dry or tacky",
+    "box": "to its box",
+    "sleeve": "cut and sleeved",
+    "contact": "contact sheet made",
+    "file": "say which binder",
+    "back": "brought back",
+    "found": "found",
+    "fan": "dial turned",
+}
+
+
+class Card(Lines):
+    """The selected roll at the right, or under the map on a narrow screen."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(id="card")
+        self.session = session
+
+    def draw(self, now: Now, roll: int | None, standing: Standing | None) -> None:
+        """Show a roll; nothing when there is none."""
+        palette = PALETTES[self.app.theme]
+        if roll is None or standing is None:
+            self.show([Text("Nothing selected.", style=style(palette.quiet))])
+            return
+        width = max(20, self.content_size.width or 34)
+        low = self.size.height and self.size.height < 10
+        self.show(_low(self, now, standing, width) if low else self._high(now, standing, width))
+
+    def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
+        palette, roll = PALETTES[self.app.theme], standing.roll
+        lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
+        lines += _step(now, standing, palette, width)
+        if standing.outlook is not None:
+            lines += [Text(""), *_drying(now, standing.outlook, roll, palette)]
+        clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
+        if clue:
+            lines += [Text(""), Text(fit(f"“{clue}”", width), style=style(palette.text))]
+        lines += [Text(""), *self._story(now, roll, palette, width)]
+        return lines
+
+    def _story(self, now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
+        story = ledger.whole_story(self.session.file.conn, roll.id)
+        lines = []
+        for entry, undone in reversed(story):
+            if entry.act == "undo":
+                continue
+            mark = " (undone)" if undone else " (assumed)" if entry.assumed else ""
+            when = at(entry.happened, now.room, now.at)
+            words = fit(f"{when}  {told(entry)}{mark}", width)
+            lines.append(Text(words, style=style(palette.quiet)))
+        return lines
+
+
+def _title(now: Now, standing: Standing, palette: Palette) -> Text:
+    owner = now.owner(standing.roll)
+    name = owner.short if owner else "Unknown roll"
+    clip = f"   clip {standing.roll.clip}" if standing.roll.clip else ""
+    return Text.assemble((name, style(palette.text, bold=True)), (clip, style(palette.text)))
+
+
+def _facts(now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
+    quiet = style(palette.quiet)
+    return [
+        Text(fit(f"{roll.number}   {roll.film}", width), style=quiet),
+        Text(fit(_where(now, roll), width), style=quiet),
+    ]
+
+
+def _where(now: Now, roll: Roll) -> str:
+    if roll.place.kind == "missing":
+        return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
+    return str(roll.place)
+
+
+def _step(now: Now, standing: Standing, palette: Palette, width: int) -> list[Text]:
+    next_ = standing.next
+    lines = []
+    words = next_.words[:1].upper() + next_.words[1:]
+    how = state_style(standing, palette) if standing.outlook else style(palette.text, bold=True)
+    for row in wrapped(f"{words}.", width):
+        row.stylize(how)
+        lines.append(row)
+    if next_.act is not None:
+        lines.append(
+            Text.assemble(
+                ("Enter", style(palette.text, bold=True)),
+                (f"  {ENTER.get(next_.act, next_.act)}", style(palette.quiet)),
+            )
+        )
+    if standing.left_behind:
+        lines.append(Text("Left behind.", style=style(palette.left, bold=True)))
+    return lines
+
+
+def _drying(now: Now, drying: Outlook, roll: Roll, palette: Palette) -> list[Text]:
+    times = [("hung", roll.hung_at), ("flip", drying.flip_at), ("likely dry", drying.likely_at)]
+    lines = [
+        Text.assemble(
+            (f"{name:<11}", style(palette.quiet)), (at(moment, now.room, now.at), palette.text)
+        )
+        for name, moment in times
+        if moment is not None
+    ]
+    lines.append(Text(""))
+    lines += [
+        _end("top end", drying.top_fraction, palette),
+        _end("bottom end", drying.bottom_fraction, palette),
+    ]
+    return lines
+
+
+def _end(name: str, fraction: float, palette: Palette) -> Text:
+    full = round(fraction * BAR)
+    return Text.assemble(
+        (f"{name:<11}", style(palette.quiet)),
+        ("━" * full, style(palette.dry)),
+        ("╍" * (BAR - full), style(palette.wet)),
+        (f" {fraction:4.0%}", style(palette.quiet)),
+    )
+
+
+def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
+    palette, roll = PALETTES[card.app.theme], standing.roll
+    title = _title(now, standing, palette)
+    title.append(f"   {roll.number}   {_where(now, roll)}", style=style(palette.quiet))
+    title.truncate(width)
+    lines = [title, *_step(now, standing, palette, width)]
+    if standing.outlook is not None:
+        ends = Text("  ").join(
+            [
+                _end("top", standing.outlook.top_fraction, palette),
+                _end("bottom", standing.outlook.bottom_fraction, palette),
+            ]
+        )
+        lines.append(ends)
+    return lines

@@ -1,0 +1,74 @@
+"""Small pieces of text that every screen draws alike: names, states, times."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from rich.cells import cell_len, set_cell_size
+from rich.console import Console
+from rich.style import Style
+from rich.text import Text
+
+from filmrack.desk.themes import Palette
+from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock
+from filmrack.domain.names import Person
+from filmrack.domain.room import Room
+
+_CONSOLE = Console(width=80)
+
+WORDS = {"wet": "wet", "flip": "flip", "check": "touch", "dry": "dry"}
+
+
+def style(color: str, *, bold: bool = False, on: str | None = None) -> Style:
+    """Return a style; colours named `ansi_…` are the terminal's own."""
+    return Style(color=_color(color), bgcolor=_color(on) if on else None, bold=bold or None)
+
+
+def _color(name: str) -> str:
+    return name.removeprefix("ansi_")
+
+
+def state_word(standing: Standing) -> str:
+    """Return the one word for a hanging roll: wet, flip, touch, dry, or left when left behind."""
+    if standing.left_behind:
+        return "left"
+    return WORDS.get(standing.state or "", "")
+
+
+def state_style(standing: Standing, palette: Palette) -> Style:
+    """Return how a state's word is written: what wants a hand stands out."""
+    if standing.left_behind:
+        return style(palette.left, bold=True)
+    wants_a_hand = standing.state in ("flip", "check", "dry")
+    return style(palette.state(standing.state), bold=wants_a_hand)
+
+
+def fit(text: str, width: int) -> str:
+    """Return a text in exactly so many cells, shortened visibly where it is longer."""
+    if width <= 0:
+        return ""
+    if cell_len(text) <= width:
+        return set_cell_size(text, width)
+    return set_cell_size(text, width - 1).rstrip() + "…" if width > 1 else "…"
+
+
+def fitted(text: str, width: int, how: Style) -> Text:
+    """Return a styled text in exactly so many cells."""
+    cut = fit(text, width)
+    return Text(cut + " " * (width - cell_len(cut)), style=how)
+
+
+def short_name(person: Person | None) -> str:
+    """Return a name as every desk may show it: `Mara O.`."""
+    return "unknown" if person is None else person.short
+
+
+def at(moment: datetime | None, room: Room, now: datetime) -> str:
+    """Return a moment as the room reads it, or a dash."""
+    return "–" if moment is None else clock(moment, room.timetable.zone, now)
+
+
+def wrapped(text: str, width: int) -> list[Text]:
+    """Return a text broken into lines of so many cells at most."""
+    return list(Text(text).wrap(_CONSOLE, max(1, width)))

@@ -1,0 +1,93 @@
+"""A widget that shows lines of text as they are given, and tells what a click was on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+from textual import events
+from textual.geometry import Size
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A part of the lines that stands for something: rows and columns, ends not included."""
+
+    top: int
+    left: int
+    bottom: int
+    right: int
+    what: int
+
+
+class Lines(Widget):
+    """Lines of text, drawn one by one; typed text in them is never read as markup."""
+
+    class Picked(Message):
+        """A spot was clicked; `again` when it was the second click on it."""
+
+        def __init__(self, what: int, *, again: bool) -> None:
+            super().__init__()
+            self.what = what
+            self.again = again
+
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._lines: list[Text] = []
+        self._strips: dict[int, Strip] = {}
+        self._spots: Sequence[Spot] = ()
+        self._from = 0
+
+    def show(
+        self, lines: list[Text], spots: Sequence[Spot] = (), *, keep: int | None = None
+    ) -> None:
+        """Show lines; `keep` is a row that stays in sight where there are more than fit."""
+        height = max(1, self.size.height)
+        first = min(self._from, max(0, len(lines) - height))
+        if keep is not None:
+            first = min(max(first, keep - height + 2), max(0, keep - 1))
+        changed = lines != self._lines or first != self._from
+        self._lines, self._spots, self._from = lines, spots, max(0, first)
+        if changed:
+            self._strips.clear()
+            self.refresh()
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row of the screen."""
+        row = y + self._from
+        known = self._strips.get(row)
+        width = self.size.width
+        if known is not None and known.cell_length == width:
+            return known
+        style = self.rich_style
+        if row >= len(self._lines):
+            return Strip.blank(width, style)
+        segments = self._lines[row].render(self.app.console, end="")
+        strip = Strip(segments).apply_style(style).adjust_cell_length(width, style)
+        self._strips[row] = strip
+        return strip
+
+    def notify_style_update(self) -> None:
+        """Draw anew in other colours."""
+        self._strips.clear()
+        super().notify_style_update()
+
+    def on_resize(self, _: events.Resize) -> None:
+        """Draw anew at another width."""
+        self._strips.clear()
+
+    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
+        """Be as high as the lines are."""
+        return len(self._lines)
+
+    def on_click(self, event: events.Click) -> None:
+        """Tell which spot was clicked."""
+        x, y = event.x, event.y + self._from
+        for spot in self._spots:
+            if spot.top <= y < spot.bottom and spot.left <= x < spot.right:
+                self.post_message(self.Picked(spot.what, again=event.chain > 1))
+                return

@@ -1,0 +1,134 @@
+"""The one list of screens, keys and commands: footer, help and the line's palette all read it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from filmrack.domain.refusal import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class ScreenEntry:
+    """A screen: `words` are what else its name may be when it is typed."""
+
+    id: str
+    title: str
+    purpose: str
+    words: tuple[str, ...] = ()
+    teacher: bool = False
+    """Only a teacher's desk shows it."""
+
+
+SCREENS = (
+    ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
+    ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods")),
+    ScreenEntry("boxes", "Boxes", "who lies in the period boxes, and since when", ("box",)),
+    ScreenEntry("sweep", "Sweep", "empty the dryer at the end of the day", (), True),
+    ScreenEntry(
+        "archive", "Archive", "sleeves, contact sheets, binders, loans", ("binders",), True
+    ),
+    ScreenEntry("labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), True),
+    ScreenEntry("room", "Room", "timetable, dryers, clips, people, backups", ("settings",), True),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class KeyEntry:
+    """A key of the line: `id` is its name in the keys file, `words` what the footer says."""
+
+    id: str
+    keys: tuple[str, ...]
+    words: str
+    footer: bool = False
+
+
+KEYS = (
+    KeyEntry("next_screen", ("tab", "f3"), "next screen", footer=True),
+    KeyEntry("last_screen", ("shift+tab", "f2"), "screen before"),
+    KeyEntry("up", ("up",), "select the one above"),
+    KeyEntry("down", ("down",), "select the one below"),
+    KeyEntry("page_up", ("pageup",), "a page up"),
+    KeyEntry("page_down", ("pagedown",), "a page down"),
+    KeyEntry("left", ("left",), "select the one to the left"),
+    KeyEntry("right", ("right",), "select the one to the right"),
+    KeyEntry("first", ("home",), "the first one"),
+    KeyEntry("last", ("end",), "the last one"),
+    KeyEntry("back", ("escape",), "clear the line, then go back", footer=True),
+    KeyEntry("help", ("question_mark", "f1"), "help", footer=True),
+    KeyEntry("theme", ("f8",), "other colours"),
+    KeyEntry("quit", ("ctrl+q", "ctrl+c"), "leave"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class CommandEntry:
+    """A command of the line, beside scans and names."""
+
+    words: str
+    does: str
+    teacher: bool = False
+
+
+COMMANDS = (
+    CommandEntry("help", "what this screen is for, and every key"),
+    CommandEntry("undo", "take back the last act of this desk"),
+    CommandEntry("fan", "the dial was turned to the room's hours"),
+    CommandEntry("fan off", "the fan was found off"),
+    CommandEntry("unknown", "hang a roll without an owner"),
+    CommandEntry("colours", "daylight, dim, or the terminal's own"),
+    CommandEntry("quit", "leave the desk", teacher=True),
+)
+
+SENTENCES = (
+    ("mar", "find by three letters of a name"),
+    ("17", "scan or type a clip: who it is, and its next step with Enter"),
+    ("17 mar", "clip 17 carries Mara's roll: loaded"),
+    ("17 rod 3", "it hangs there"),
+    ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
+    ("17 take · 17 box", "with its owner · to its period's box"),
+    ("rod 3 flip · rod 3 box", "every roll on it"),
+)
+
+
+def key_map(changed: Mapping[str, str | list[str]] | None = None) -> dict[str, str]:
+    """Return the id of each key, with a person's own keys in place of the usual ones.
+
+    Raises Refused for an id that is none, and for a key that is needed twice or for typing.
+    """
+    changed = changed or {}
+    unknown = set(changed) - {entry.id for entry in KEYS}
+    if unknown:
+        known = ", ".join(entry.id for entry in KEYS)
+        raise Refused(f"there is no key called {sorted(unknown)[0]!r}: the keys are {known}")
+    by_key: dict[str, str] = {}
+    for entry in KEYS:
+        own = changed.get(entry.id, list(entry.keys))
+        for key in [own] if isinstance(own, str) else own:
+            if len(key) == 1 or key in ("enter", "space", "backspace"):
+                raise Refused(
+                    f"the key {key!r} is needed for typing: choose another for {entry.id}"
+                )
+            if by_key.setdefault(key, entry.id) != entry.id:
+                raise Refused(f"the key {key!r} is given twice, to {by_key[key]} and {entry.id}")
+    return by_key
+
+
+def own_keys(path: Path) -> dict[str, str | list[str]]:
+    """Return the keys that a person has changed in their data folder; none without such a file.
+
+    Raises Refused for a file that is no TOML of names and keys.
+    """
+    if not path.is_file():
+        return {}
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
+        raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
+    for name, keys in table.items():
+        several = isinstance(keys, list) and all(isinstance(key, str) for key in keys)
+        if not (isinstance(keys, str) or several):
+            raise Refused(f'{path}: {name} should be a key such as "f5", or a list of keys')
+    return table

@@ -1,0 +1,63 @@
+"""What every screen of the desk has in common."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from filmrack.desk.lines import Lines
+from filmrack.desk.session import Now, Session
+from filmrack.desk.themes import PALETTES, Palette
+
+
+class View(Lines):
+    """One screen. It draws what `Now` says and keeps which roll is selected; the line does the
+    rest. Arrow keys arrive through `move`, Enter through `enter`.
+    """
+
+    DEFAULT_CSS = """
+    View { width: 1fr; height: 1fr; padding: 1 2 0 2; }
+    """
+
+    screen_id: ClassVar[str] = ""
+    shows_card: ClassVar[bool] = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(id=self.screen_id)
+        self.session = session
+        self.selected: int | None = None
+        """The number of the selected roll in the file."""
+
+    @property
+    def palette(self) -> Palette:
+        """Return the colours in force."""
+        return PALETTES[self.app.theme]
+
+    def draw(self, now: Now) -> None:
+        """Show what is so now; called each second and after every change."""
+        raise NotImplementedError
+
+    def move(self, key: str) -> None:
+        """Move the selection: up, down, left, right, first, last, page_up, page_down."""
+
+    def select(self, roll: int) -> None:
+        """Select a roll."""
+        self.selected = roll
+
+    def choose(self, what: int) -> None:
+        """Take a click on a spot: mostly a roll."""
+        self.select(what)
+
+    def enter(self) -> bool:
+        """Take Enter on an empty line; False leaves it to the selected roll's next step."""
+        return False
+
+    def take(self, line: str) -> str | None:
+        """Take a submitted line that this screen asked for; None when it is not this screen's.
+
+        Returns what the desk answers.
+        """
+        return None
+
+    def hint(self) -> str:
+        """Return what the line says while it is empty."""
+        return "a name, a number, a clip, or scan"

@@ -1,0 +1,61 @@
+"""The ledger of a roll in words."""
+
+from __future__ import annotations
+
+from filmrack.domain.roll import Entry
+
+WORDS = {
+    "load": "loaded",
+    "shelve": "shelved",
+    "hang": "hung",
+    "flip": "flipped",
+    "touch": "touched",
+    "move": "moved",
+    "take": "taken by its owner",
+    "box": "to the box",
+    "sleeve": "cut and sleeved",
+    "contact": "contact sheet made",
+    "file": "filed",
+    "lend": "lent",
+    "back": "brought back",
+    "missing": "not seen any more",
+    "found": "found",
+    "release": "handed back",
+    "discard": "discarded",
+    "claim": "owner named",
+    "swap": "owner exchanged",
+    "note": "note",
+}
+
+
+def told(entry: Entry) -> str:
+    """Return an entry in words: `hung on rod 3, position 4`."""
+    word, more = WORDS.get(entry.act, entry.act), particulars(entry)
+    return f"{word}, {more}" if more else word
+
+
+def particulars(entry: Entry) -> str:
+    """Return what an entry says besides its act; notes are kept elsewhere and not told here."""
+    detail = entry.detail
+    match entry.act:
+        case "hang" | "move":
+            where = f"rod {detail['rod']}, position {detail['position']}"
+            return f"{where}, put back tacky" if detail.get("tacky") else where
+        case "touch":
+            return "dry" if detail["dry"] else "tacky"
+        case "load":
+            return f"clip {detail['clip']}" if detail.get("clip") else ""
+        case "box":
+            return f"box {detail['box']}"
+        case "file" | "shelve":
+            return f"binder {detail['binder']}"
+        case "sleeve":
+            strips = "  ".join(" ".join(map(str, page)) for page in detail["pages"])
+            return f"page {detail['page_name']}: {strips}"
+        case "contact":
+            picks = detail.get("picks")
+            return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
+        case "missing" if detail.get("other"):
+            return f"its {detail.get('gave_up')} was found with another roll"
+        case _:
+            return ""
