@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import TYPE_CHECKING
@@ -139,23 +140,8 @@ class Room:
         return next((period for period in known if period.number == number), None)
 
     def period_named(self, text: str) -> Period | None:
-        """Return the period that somebody wrote: `Block C`, `c` where the word is block, or `3`.
-
-        A name goes before a number, so that a room may call its third period 4.
-        """
-        written = self._without_word(text)
-        for period in self.periods:
-            if self._without_word(period.name) == written:
-                return period
-        if not (written.isascii() and written.isdigit() and len(written) <= 2):
-            return None
-        return next((one for one in self.periods if one.number == int(written)), None)
-
-    def _without_word(self, text: str) -> str:
-        words = text.casefold().split()
-        if len(words) > 1 and words[0] in ("period", self.period_word.casefold()):
-            words = words[1:]
-        return " ".join(words)
+        """Return the period that somebody wrote, as `period_named` does."""
+        return period_named(text, self.periods, self.period_word)
 
     def dryer_of(self, rod: int) -> Dryer:
         """Return the dryer in which a rod is."""
@@ -167,3 +153,26 @@ class Room:
         """Return the term in force at a moment: the latest that had begun."""
         timetable = self.timetable
         return timetable.days.term_in_force(timetable.local_date(moment))
+
+
+def period_named(text: str, periods: Iterable[Period], word: str = "period") -> Period | None:
+    """Return the period that somebody wrote: `Block C`, `c` where the word is block, or `3`.
+
+    A name goes before a number, so that a room may call its third period 4. None where it is
+    none of these.
+    """
+    known = list(periods)
+    written = _without_word(text, word)
+    for period in known:
+        if _without_word(period.name, word) == written:
+            return period
+    if not (written.isascii() and written.isdigit() and len(written) <= 2):
+        return None
+    return next((period for period in known if period.number == int(written)), None)
+
+
+def _without_word(text: str, word: str) -> str:
+    words = text.casefold().split()
+    if len(words) > 1 and words[0] in ("period", word.casefold()):
+        words = words[1:]
+    return " ".join(words)

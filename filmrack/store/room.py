@@ -41,6 +41,7 @@ class _Fixed(TypedDict):
     weekdays: list[str]
     rotation: list[str]
     rotation_from: str | None
+    plans: list[str]
     rules: _Rules
     materials: _Materials
     initials_on_sleeves: bool
@@ -70,7 +71,7 @@ def read_room(conn: sqlite3.Connection) -> Room:
         name=fixed["name"],
         zone=fixed["zone"],
         period_word=fixed["period_word"],
-        timetable=Timetable(zone_named(fixed["zone"]), _plans(conn), days),
+        timetable=Timetable(zone_named(fixed["zone"]), _plans(conn, fixed["plans"]), days),
         periods=tuple(Period(row["number"], row["name"]) for row in periods if not row["gone"]),
         former_periods=tuple(Period(row["number"], row["name"]) for row in periods if row["gone"]),
         dryers=tuple(
@@ -137,6 +138,7 @@ def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
             weekdays=list(days.weekdays),
             rotation=list(days.rotation.letters) if days.rotation else [],
             rotation_from=days.rotation.first_day.isoformat() if days.rotation else None,
+            plans=list(room.timetable.plans),
             rules=cast(_Rules, asdict(room.rules)),
             materials=_Materials(
                 film=materials.film,
@@ -236,10 +238,11 @@ def _materials(kept: _Materials) -> Materials:
     )
 
 
-def _plans(conn: sqlite3.Connection) -> dict[str, DayPlan]:
-    plans: dict[str, list[Slot]] = {}
+def _plans(conn: sqlite3.Connection, names: list[str]) -> dict[str, DayPlan]:
+    # A plan may be empty: a day letter on which no class uses the darkroom.
+    plans: dict[str, list[Slot]] = {name: [] for name in names}
     for row in _rows(conn, "timetable ORDER BY plan, starts"):
-        plans.setdefault(row["plan"], []).append(
+        plans[row["plan"]].append(
             Slot(row["period"], time.fromisoformat(row["starts"]), time.fromisoformat(row["ends"]))
         )
     return {name: tuple(slots) for name, slots in plans.items()}
