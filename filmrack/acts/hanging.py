@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import datetime
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.attention import drying_rules
 from filmrack.domain.bell import Fits, before_bell
+from filmrack.domain.holdings import holdings
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Rod, Room
-from filmrack.store import people, rolls
+from filmrack.store import ledger, people, rolls
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
 
 COMMON_FILM = "135-36"
+
+
+_Places = set[tuple[int | None, int | None]]
+"""Rods with a position."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,27 +72,58 @@ def hang(
     rod is full, or there is nothing to say which roll it is.
     """
     with one_group(file, hand) as group:
-        known = roll if roll is not None else _loaded(group, person, clip)
-        if known is None:
-            if clip is None:
-                raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
-            named = None if rod is None else group.room.rod(rod)
-            period = named.period if named and person is None else None
-            known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
-        state = group.roll(known)
-        place = _choose(group, state, rod, position)
-        detail = Detail(rod=place.rod, position=place.position)
-        if place.sent:
-            detail["sent"] = True
-        if tacky:
-            detail["tacky"] = True
-        if clip is not None and clip != state.clip:
-            _know_clip(group.conn, clip)
-            detail["clip"] = clip
-        group.append("hang", known, detail)
-        hours = assume_the_fan(group, place.rod)
+        known, chosen = put_up(
+            group,
+            roll=roll,
+            person=person,
+            clip=clip,
+            rod=rod,
+            position=position,
+            film=film,
+            clue=clue,
+            tacky=tacky,
+        )
+        hours = assume_the_fan(group, chosen)
         hung = group.settle()[known]
         return Hung(hung, hours, _before_bell(group, hung), tuple(group.displaced))
+
+
+def put_up(
+    group: Group,
+    *,
+    roll: int | None = None,
+    person: int | None = None,
+    clip: int | None = None,
+    rod: int | None = None,
+    position: int | None = None,
+    film: str = COMMON_FILM,
+    clue: str = "",
+    tacky: bool = False,
+    until: datetime | None = None,
+) -> tuple[int, int]:
+    """Append a hanging to a group, see `hang`; return the roll and its rod.
+
+    `until` is when it was taken down again, where that is known already.
+    """
+    known = roll if roll is not None else _loaded(group, person, clip)
+    if known is None:
+        if clip is None:
+            raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
+        named = None if rod is None else group.room.rod(rod)
+        period = named.period if named and person is None else None
+        known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
+    state = group.roll(known)
+    place = _choose(group, state, rod, position, until)
+    detail = Detail(rod=place.rod, position=place.position)
+    if place.sent:
+        detail["sent"] = True
+    if tacky:
+        detail["tacky"] = True
+    if clip is not None and clip != state.clip:
+        _know_clip(group.conn, clip)
+        detail["clip"] = clip
+    group.append("hang", known, detail)
+    return known, place.rod
 
 
 def _before_bell(group: Group, hung: Roll) -> Fits | None:
@@ -178,16 +215,23 @@ class _Choice:
     sent: bool
 
 
-def _choose(group: Group, roll: Roll, rod: int | None, position: int | None) -> _Choice:
+def _choose(
+    group: Group,
+    roll: Roll,
+    rod: int | None,
+    position: int | None,
+    until: datetime | None = None,
+) -> _Choice:
     if position is not None and rod is None:
         own = group.room.rods_of(roll.period)
         if not own:
             raise Refused("a position alone is no place: name its rod too")
         rod = own[0].number
+    taken = _taken(group, until)
     if rod is not None:
         named = _rod(group.room, rod)
-        return _Choice(rod, _position(group, named, position), sent=False)
-    return _best(group, roll)
+        return _Choice(rod, _position(named, position, taken), sent=False)
+    return _best(group, roll, taken)
 
 
 def _rod(room: Room, number: int) -> Rod:
@@ -198,9 +242,9 @@ def _rod(room: Room, number: int) -> Rod:
     return rod
 
 
-def _position(group: Group, rod: Rod, position: int | None) -> int:
+def _position(rod: Rod, position: int | None, taken: _Places) -> int:
     if position is None:
-        free = _free(group, rod)
+        free = _free(rod, taken)
         if not free:
             raise Refused(
                 f"rod {rod.number} is full by the record: name the position where it hangs, and"
@@ -215,25 +259,39 @@ def _position(group: Group, rod: Rod, position: int | None) -> int:
     return position
 
 
-def _best(group: Group, roll: Roll) -> _Choice:
+def _best(group: Group, roll: Roll, taken: _Places) -> _Choice:
     """The first free position of the owner's rods; else of the emptiest rod that nobody needs."""
     room = group.room
     for rod in room.rods_of(roll.period):
-        if free := _free(group, rod):
+        if free := _free(rod, taken):
             return _Choice(rod.number, free[0], sent=False)
-    spare = [(len(_free(group, rod)), rod) for rod in room.rods]
+    spare = [(len(_free(rod, taken)), rod) for rod in room.rods]
     spare.sort(key=lambda each: (each[1].period is not None, -each[0], each[1].number))
     for count, rod in spare:
         if count:
-            return _Choice(rod.number, _free(group, rod)[0], sent=roll.period is not None)
+            return _Choice(rod.number, _free(rod, taken)[0], sent=roll.period is not None)
     raise Refused("every rod is full by the record: take down what is dry, or name the position")
 
 
-def _free(group: Group, rod: Rod) -> list[int]:
-    taken = set(_taken(group, rod.number))
-    return [number for number in range(1, rod.positions + 1) if number not in taken]
+def _free(rod: Rod, taken: _Places) -> list[int]:
+    numbers = range(1, rod.positions + 1)
+    return [number for number in numbers if (rod.number, number) not in taken]
 
 
-def _taken(group: Group, rod: int) -> Iterable[int]:
-    rows = group.conn.execute("SELECT position FROM rolls WHERE rod = ?", (rod,)).fetchall()
-    return [row[0] for row in rows]
+def _taken(group: Group, until: datetime | None) -> _Places:
+    """Return what hangs now; for a late entry, all that hung from then on or up to `until`.
+
+    Else film told of later would push aside what the record rightly had there.
+    """
+    if not group.late:
+        rows = group.conn.execute("SELECT rod, position FROM rolls WHERE rod IS NOT NULL")
+        return {(row[0], row[1]) for row in rows.fetchall()}
+    at = group.hand.at
+    return {
+        holding.what
+        for number in rolls.loose_since(group.conn, at)
+        for holding in holdings(ledger.of_roll(group.conn, number))
+        if isinstance(holding.what, tuple)
+        and (holding.until is None or holding.until > at)
+        and (until is None or holding.since < until)
+    }
