@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date, datetime, time, timedelta
 
 from filmrack.domain.dayplan import Slot
-from filmrack.domain.room import Box, Dryer, Period, Rod, Room
+from filmrack.domain.names import clean
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import LONGEST_PERIOD_WORD, Box, Dryer, Period, Rod, Room
 from filmrack.domain.schooldays import SCHOOL_WEEK, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named
 
@@ -26,23 +28,26 @@ def default_room(
 ) -> Room:
     """Return one dryer with a rod and a box for each period, and the running half-year.
 
-    `zone` is an IANA time zone. Raises Refused when there is none of that name.
+    `zone` is an IANA time zone. Raises Refused when there is none of that name, and for more
+    periods than the day has room for.
     """
     numbers = range(1, periods + 1)
-    plan = _day(today, periods)
+    word = clean(period_word, "the word for a period") or "period"
+    if len(word) > LONGEST_PERIOD_WORD:
+        raise Refused(f"the word for a period has {len(word)} letters: take a shorter one")
     return Room(
         name="Darkroom",
         zone=zone,
         timetable=Timetable(
             zone_named(zone),
-            dict.fromkeys(SCHOOL_WEEK, plan),
+            dict.fromkeys(SCHOOL_WEEK, _day(today, periods)),
             SchoolDays(terms=(half_year(today),)),
         ),
         periods=tuple(Period(number, str(number)) for number in numbers),
         dryers=(Dryer(1, "Dryer"),),
         rods=tuple(Rod(number, 1, positions, number) for number in numbers),
         boxes=tuple(Box(number, number) for number in numbers),
-        period_word=period_word,
+        period_word=word,
     )
 
 
@@ -62,6 +67,12 @@ def _day(today: date, periods: int) -> tuple[Slot, ...]:
     starts = datetime.combine(today, FIRST_BELL)
     slots = []
     for number in range(1, periods + 1):
-        slots.append(Slot(number, starts.time(), (starts + LESSON).time()))
-        starts += LESSON + BREAK
+        ends = starts + LESSON
+        if ends.date() > today:
+            raise Refused(
+                f"{periods} periods of {LESSON.seconds // 60} minutes do not fit in a day: give"
+                " fewer, or write a room file"
+            )
+        slots.append(Slot(number, starts.time(), ends.time()))
+        starts = ends + BREAK
     return tuple(slots)

@@ -13,6 +13,8 @@ from filmrack.domain.timetable import LeftBehindRule, Timetable
 if TYPE_CHECKING:  # most rooms have no paper of their own, and a lookup must not wait for it
     from filmrack.domain.contact import Paper
 
+LONGEST_PERIOD_WORD = 20
+
 
 @dataclass(frozen=True, slots=True)
 class Period:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import cast
 
 from filmrack.domain.room import Room
-from filmrack.domain.roomfile import read_room_file
+from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 
 _NAMED_BY = {
@@ -36,7 +36,7 @@ def up_to_date(text: str | None, room: Room) -> str:
     room = replace(room, former_periods=())  # a room file says what is there, not what was
     if text is None:
         return room_text(room)
-    before = read_room_file(text.encode()).room
+    before = examine(text.encode()).room
     if before is None:
         return room_text(room)
     if before == room:
@@ -47,7 +47,7 @@ def up_to_date(text: str | None, room: Room) -> str:
         changed = _changed(text, before, room)
     except TOMLKitError:
         return room_text(room)
-    return changed if read_room_file(changed.encode()).room == room else room_text(room)
+    return changed if examine(changed.encode()).room == room else room_text(room)
 
 
 def _changed(text: str, before: Room, now: Room) -> str:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 
 from filmrack.domain import roomparts
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Room
+from filmrack.domain.room import LONGEST_PERIOD_WORD, Room
 from filmrack.domain.roomdays import school_days, timetable
 from filmrack.domain.roomkeys import Section
 from filmrack.domain.roomproblems import Problem, room_problems
@@ -29,7 +29,7 @@ class Reading:
     problems: tuple[Problem, ...]
 
 
-def read_room_file(data: bytes) -> Reading:
+def examine(data: bytes) -> Reading:
     """Return the room of a room file, or every mistake in it. Raises nothing."""
     try:
         values = _parsed(data)
@@ -42,6 +42,19 @@ def read_room_file(data: bytes) -> Reading:
     if room is None or problems:
         return Reading(None, tuple(problems))
     return Reading(in_order(room), ())
+
+
+def read_room_file(data: bytes) -> tuple[Room, str]:
+    """Return the room of a room file, and its text.
+
+    Raises Refused for one with mistakes, naming the first.
+    """
+    reading = examine(data)
+    if reading.room is None:
+        first, *others = reading.problems
+        more = f" ({len(others)} more: “filmrack room check” names them)" if others else ""
+        raise Refused(f"the room file is wrong at {first.key}: give {first.expected}{more}")
+    return reading.room, data.decode("utf-8-sig")
 
 
 def in_order(room: Room) -> Room:
@@ -93,7 +106,7 @@ def _parsed(data: bytes) -> dict[str, object]:
 
 def _room(top: Section) -> Room | None:
     name = top.text("name", roomparts.LONGEST_NAME, "Darkroom")
-    word = top.text("period_word", 20, "period")
+    word = top.text("period_word", LONGEST_PERIOD_WORD, "period")
     zone = top.text("zone", 80)
     try:
         found_zone = zone_named(zone)

@@ -28,7 +28,7 @@ RULES = {
 
 
 def room_text(room: Room) -> str:
-    """Return a room as TOML that `read_room_file` reads back equal."""
+    """Return a room as TOML that `roomfile.examine` reads back equal."""
     names: Names = {period.number: period.name for period in room.periods}
     parts = (
         _head(room),

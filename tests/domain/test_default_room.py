@@ -52,3 +52,18 @@ def test_the_term_is_the_half_year(day: date, code: str):
 def test_a_zone_that_nobody_knows_is_refused():
     with pytest.raises(Refused, match="time zone"):
         default_room("Mars/Olympus", date(2026, 11, 17))
+
+
+def test_a_room_may_begin_with_other_numbers():
+    room = default_room(
+        "Europe/Berlin", date(2026, 11, 17), periods=8, positions=12, period_word="block"
+    )
+    assert [(rod.positions, rod.period) for rod in room.rods] == [(12, n) for n in range(1, 9)]
+    assert room.period_word == "block"
+
+
+def test_more_periods_than_a_day_holds_are_refused():
+    # 08:00 to midnight are 960 minutes: 17 lessons of 50 with 16 breaks of 6 take 946.
+    assert len(default_room("UTC", date(2026, 11, 17), periods=17).periods) == 17
+    with pytest.raises(Refused, match="do not fit"):
+        default_room("UTC", date(2026, 11, 17), periods=18)

@@ -7,7 +7,7 @@ from filmrack.domain.dayplan import Slot
 from filmrack.domain.default_room import default_room
 from filmrack.domain.room import Period, Rod, Room
 from filmrack.domain.roomcomments import up_to_date
-from filmrack.domain.roomfile import read_room_file
+from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.timetable import Timetable
@@ -35,14 +35,14 @@ wed = ["Bee 08:00-09:00"]
 
 
 def ours() -> Room:
-    room = read_room_file(OURS.encode()).room
+    room = examine(OURS.encode()).room
     assert room is not None
     return room
 
 
 def follow(room: Room) -> str:
     text = up_to_date(OURS, room)
-    assert read_room_file(text.encode()).room == room
+    assert examine(text.encode()).room == room
     return text
 
 

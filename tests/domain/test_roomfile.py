@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 from filmrack.domain.contact import Paper
 from filmrack.domain.dayplan import Slot
 from filmrack.domain.default_room import default_room
+from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
-from filmrack.domain.roomfile import MOST_BYTES, read_room_file
+from filmrack.domain.roomfile import MOST_BYTES, examine, read_room_file
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named
@@ -60,7 +61,7 @@ BLOCKS = Room(
 
 
 def problems(text: str | bytes) -> dict[str, str]:
-    reading = read_room_file(text if isinstance(text, bytes) else text.encode())
+    reading = examine(text if isinstance(text, bytes) else text.encode())
     assert (reading.room is None) == bool(reading.problems)
     return {problem.key: problem.expected for problem in reading.problems}
 
@@ -73,9 +74,15 @@ def changed(*changes: tuple[str, str]) -> dict[str, str]:
 
 @pytest.mark.parametrize("room", [ROOM, BLOCKS], ids=["the first room", "a room of blocks"])
 def test_a_room_that_was_written_is_read_back_equal(room: Room):
-    reading = read_room_file(room_text(room).encode())
+    reading = examine(room_text(room).encode())
     assert reading.problems == ()
     assert reading.room == room
+
+
+def test_a_room_file_with_mistakes_is_refused_by_the_first_of_them():
+    assert read_room_file(b"\xef\xbb\xbf" + TEXT.encode()) == (ROOM, TEXT)
+    with pytest.raises(Refused, match=r"wrong at zone: .* \(1 more"):
+        read_room_file(TEXT.replace("America", "Amerika").replace("-08:50", "", 1).encode())
 
 
 def test_every_rule_of_the_room_is_in_its_file():
@@ -92,7 +99,7 @@ def test_little_need_be_written():
     terms = [{ code = "26F", starts = 2026-08-01, ends = "2026-12-20" }]
     days_off = [{ first = 2026-11-02 }]
     """
-    room = read_room_file(text.encode()).room
+    room = examine(text.encode()).room
     assert room is not None
     assert room.rods == (Rod(1, 1, 8, 1),)
     assert room.timetable.days.days_off == (
@@ -103,7 +110,7 @@ def test_little_need_be_written():
 
 def test_entries_may_stand_in_any_order():
     turned = replace(BLOCKS, periods=BLOCKS.periods[::-1], rods=BLOCKS.rods[::-1])
-    assert read_room_file(room_text(turned).encode()).room == BLOCKS
+    assert examine(room_text(turned).encode()).room == BLOCKS
 
 
 def test_every_mistake_is_named_by_its_key():
@@ -230,8 +237,8 @@ def test_no_value_anywhere_does_more_than_be_named_as_a_mistake(data: st.DataObj
     shown = str(data.draw(values)).replace("True", "true").replace("None", "[]")
     rest[keys] = shown + rest[keys][rest[keys].find(",") :] * (keys < len(rest) - 1)
     lines[number] = " = ".join([start, *rest])
-    reading = read_room_file("\n".join(lines).encode())
+    reading = examine("\n".join(lines).encode())
     if reading.room is not None:
-        assert read_room_file(room_text(reading.room).encode()).room == reading.room
+        assert examine(room_text(reading.room).encode()).room == reading.room
     for problem in reading.problems:
         assert str(problem).isprintable()
