@@ -1,12 +1,31 @@
-"""Labels that wait to be printed, and where the last sheet of each stock stopped."""
+"""What printing keeps: labels that wait, where each stock's last sheet stopped, the printers."""
 
 from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
 from datetime import datetime
+from typing import TypedDict, cast
 
+from filmrack.domain.room import Binder
+from filmrack.store import settings
 from filmrack.store.times import to_text
+
+
+class Lengths(TypedDict):
+    """What is done against a printer's shift (mm) and stretch."""
+
+    right_mm: float
+    down_mm: float
+    stretch_x: float
+    stretch_y: float
+
+
+class PrinterRecord(TypedDict, total=False):
+    """A printer: what is done against it, and what was done on its last test page."""
+
+    used: Lengths
+    tested: Lengths
 
 
 def queue_sleeves(conn: sqlite3.Connection, roll: int, pages: int, at: datetime) -> None:
@@ -47,3 +66,29 @@ def remember_next_label(conn: sqlite3.Connection, stock: str, number: int) -> No
         " ON CONFLICT (stock) DO UPDATE SET next_label = excluded.next_label",
         (stock, number),
     )
+
+
+def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
+    """Make clips known whose tags are printed; those that are known stay as they are."""
+    conn.executemany(
+        "INSERT OR IGNORE INTO clips (number) VALUES (?)", [(number,) for number in numbers]
+    )
+
+
+def binders_of(conn: sqlite3.Connection, term: str) -> list[Binder]:
+    """Return the binders of a term, those made since the room was last read among them."""
+    rows = conn.execute(
+        "SELECT number, period FROM binders WHERE term = ? ORDER BY number", (term,)
+    ).fetchall()
+    return [Binder(term, row["number"], row["period"]) for row in rows]
+
+
+def printers(conn: sqlite3.Connection) -> dict[str, PrinterRecord]:
+    """Return the printers that were measured or tested, by name; "" is the usual one."""
+    kept = settings.read(conn, "printers")
+    return cast("dict[str, PrinterRecord]", kept) if isinstance(kept, dict) else {}
+
+
+def keep_printer(conn: sqlite3.Connection, name: str, record: PrinterRecord) -> None:
+    """Keep what is known of a printer."""
+    settings.write(conn, "printers", {**printers(conn), name: record})

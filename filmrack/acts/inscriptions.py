@@ -1,0 +1,73 @@
+"""What labels and pages say of a roll, a period and a day."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from datetime import date, datetime
+
+from filmrack.domain.codes import page_code, roll_code
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.domain.schooldays import Term
+from filmrack.store import people
+from filmrack.store.file import DarkroomFile
+
+
+def sleeve_codes(roll: Roll) -> list[str]:
+    """Return the code of each sleeve page: the roll's own where one page is enough."""
+    if len(roll.pages) < 2:
+        return [roll_code(roll.term, roll.serial)]
+    pages = range(1, len(roll.pages) + 1)
+    return [page_code(roll.term, roll.serial, page) for page in pages]
+
+
+def dated(roll: Roll, room: Room) -> str:
+    """Return the day on which a roll was developed: `14 Oct 2026`; as shelved, where unknown."""
+    return day_text(room.timetable.local_date(roll.hung_at or roll.first_at))
+
+
+def day_text(day: date) -> str:
+    """Return a date as it is printed: no two countries read figures alone the same way."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def weekday_text(day: date) -> str:
+    """Return a date with its weekday: `Wed 14 Oct 2026`."""
+    return f"{day:%a} {day_text(day)}"
+
+
+def period_title(room: Room, number: int | None) -> str:
+    """Return a period as a heading says it: `Period 3`, `Block C`; empty for none."""
+    period = room.period(number)
+    if period is None:
+        return ""
+    # A name of one letter or of figures alone says nothing without the room's word.
+    if re.search(r"[^\W\d_]{2}", period.name):
+        return period.name
+    return f"{room.period_word.capitalize()} {period.name}"
+
+
+def owners_initials(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int, str]:
+    """Return initials by roll, where the room says that they may stand beside film."""
+    if not file.room().initials_on_sleeves:
+        return {}
+    known = list(rolls)
+    owners = owners_of(file, known)
+    return {roll.id: owners[roll.person].initials for roll in known if roll.person in owners}
+
+
+def owners_of(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int | None, Person]:
+    """Return the owners of rolls by their numbers."""
+    numbers = (roll.person for roll in rolls if roll.person is not None)
+    return dict(people.read_people(file.conn, numbers).items())
+
+
+def term_in_force(room: Room, moment: datetime) -> Term:
+    """Return the term in force. Raises Refused before the first one."""
+    term = room.term_at(moment)
+    if term is None:
+        raise Refused("no term has begun yet: open one first with “term open”")
+    return term

@@ -1,0 +1,76 @@
+"""The slips of a sweep: a page a box, to lie with the rolls that went in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+
+from filmrack.acts.inscriptions import owners_initials, period_title
+from filmrack.domain.clock import clock
+from filmrack.domain.ranges import numbers_in
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.printing import SlipRoll, SweepSlip
+from filmrack.store import ledger, rolls, sweeps
+from filmrack.store.file import DarkroomFile
+
+
+def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSlip]:
+    """Yield the slip of each box of the latest sweep, or of the boxes asked for.
+
+    What is missing stands on the slip of the box that it was meant for. Raises Refused where
+    nothing was swept yet.
+    """
+    room, conn = file.room(), file.conn
+    swept = sweeps.going_on(conn) or next((each for each, _ in sweeps.finished(conn, 1)), None)
+    if swept is None:
+        raise Refused("nothing was swept yet: sweep the dryer first")
+    boxed: dict[int, list[int]] = {}
+    missing: dict[int, list[int]] = {}
+    for entry in ledger.of_sweep(conn, swept.id):
+        if entry.roll is None:
+            continue
+        if entry.act == "box":
+            boxed.setdefault(entry.detail["box"], []).append(entry.roll)
+        elif entry.act == "missing":
+            roll = rolls.by_id(conn, entry.roll)
+            missing.setdefault(_meant_for(room, roll), []).append(entry.roll)
+    wanted = numbers_in(asked, "box", 99) or sorted({*boxed, *missing})
+    if not wanted or not {*boxed, *missing} & {*wanted}:
+        raise Refused("that sweep put nothing there: name a box that rolls went into")
+    when = clock(swept.finished or swept.started, room.timetable.zone, moment)
+    for number in wanted:
+        box = room.box(number)
+        yield SweepSlip(
+            number,
+            period_title(room, box.period if box else None),
+            when,
+            _listed(file, boxed.get(number, ()), number),
+            _listed(file, missing.get(number, ()), number),
+        )
+
+
+def _meant_for(room: Room, roll: Roll) -> int:
+    rod = room.rod(roll.seen.number or 0) if roll.seen.kind == "rod" else None
+    box = room.box_of(roll.period) or room.box_of(rod.period if rod else None) or room.boxes[0]
+    return box.number
+
+
+def _listed(file: DarkroomFile, numbers: Iterable[int], box: int) -> tuple[SlipRoll, ...]:
+    room = file.room()
+    there = rolls.by_ids(file.conn, dict.fromkeys(numbers))
+    initials = owners_initials(file, there)
+
+    def note(roll: Roll) -> str:
+        if roll.place.kind == "missing":
+            return f"last seen {roll.seen}"
+        if roll.person is None:
+            return "unknown roll"
+        own = room.box_of(roll.period)
+        return f"belongs in box {own.number}" if own and own.number != box else ""
+
+    return tuple(
+        SlipRoll(roll.number, str(roll.clip or ""), initials.get(roll.id, ""), note(roll))
+        for roll in there
+    )

@@ -1,0 +1,228 @@
+"""Which pages are wanted, read from the darkroom file: all that is no label."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from datetime import datetime
+
+from filmrack.acts.inscriptions import (
+    dated,
+    owners_initials,
+    owners_of,
+    period_title,
+    sleeve_codes,
+    term_in_force,
+    weekday_text,
+)
+from filmrack.acts.slips import slips
+from filmrack.acts.wanted_labels import binders_asked
+from filmrack.domain.clock import clock
+from filmrack.domain.codes import read, spoken
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.domain.sleeving import strips_of
+from filmrack.printing import (
+    BenchCard,
+    BinderIndex,
+    ContactLog,
+    DayPeriod,
+    HangRow,
+    HangSheet,
+    IndexRow,
+    Page,
+    PeopleSheet,
+    Person,
+    RulerPage,
+    SubstitutePage,
+)
+from filmrack.store import labelling, people, rolls, search
+from filmrack.store.file import DarkroomFile
+
+
+def pages_wanted(
+    file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime
+) -> tuple[Page, ...]:
+    """Return the pages of a kind that were asked for; see PAGE_KINDS.
+
+    Without anything asked: each period's, each binder's of the term, each box's of the latest
+    sweep. `moment` says for which day. Raises Refused when what was asked for is not there.
+    """
+    return tuple(PAGE_KINDS[kind](file, " ".join(asked).strip(), moment))
+
+
+def _people(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
+    room = file.room()
+    term = term_in_force(room, moment).code
+    sheets: list[Page] = []
+    for period in _periods(room, asked) or [period.number for period in room.periods]:
+        there = [each for each in people.in_period(file.conn, term, period) if each.known_as]
+        if there or asked:
+            listed = tuple(Person(p.number, p.known_as, p.family[:1]) for p in there)
+            sheets.append(PeopleSheet(period_title(room, period), listed))
+    if not sheets:
+        raise Refused(f"nobody is enrolled in term {term}: take in a roster first")
+    return sheets
+
+
+def _bench(file: DarkroomFile, _asked: str, _moment: datetime) -> list[Page]:
+    return [BenchCard(file.room().name)]
+
+
+def _hangsheet(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
+    room = file.room()
+    day = room.timetable.local_date(moment)
+    meeting = [one.period for one in room.timetable.meetings_on(day)]
+    known = [period.number for period in room.periods]
+    there = rolls.read(file.conn, "place IN ('tank', 'rod') ORDER BY clip")
+    owners = owners_of(file, there)
+
+    def row(roll: Roll) -> HangRow:
+        owner = owners.get(roll.person)
+        loaded = clock(roll.first_at, room.timetable.zone, moment)
+        return HangRow(str(roll.clip or ""), owner.initials if owner else "", loaded)
+
+    return [
+        HangSheet(
+            period_title(room, period),
+            weekday_text(day),
+            _numbered("rod", [rod.number for rod in room.rods_of(period)]),
+            tuple(row(roll) for roll in there if roll.period == period),
+        )
+        for period in _periods(room, asked) or list(dict.fromkeys(meeting)) or known
+    ]
+
+
+def _substitute(file: DarkroomFile, _asked: str, moment: datetime) -> list[Page]:
+    room = file.room()
+    zone, day = room.timetable.zone, room.timetable.local_date(moment)
+    periods = []
+    for meeting in room.timetable.meetings_on(day):
+        starts, ends = (each.astimezone(zone) for each in (meeting.starts, meeting.ends))
+        box = room.box_of(meeting.period)
+        periods.append(
+            DayPeriod(
+                period_title(room, meeting.period),
+                f"{starts:%H:%M} to {ends:%H:%M}",
+                ", ".join(str(rod.number) for rod in room.rods_of(meeting.period)),
+                str(box.number) if box else "",
+            )
+        )
+    if not periods:
+        raise Refused(
+            f"no class meets on {weekday_text(day)}: name a school day with --at before the command"
+        )
+    hours = {f"{dryer.dial_hours:g} h" for dryer in room.dryers}
+    each = ", ".join(f"{dryer.dial_hours:g} h ({dryer.name})" for dryer in room.dryers)
+    dial = hours.pop() if len(hours) == 1 else each
+    return [SubstitutePage(room.name, weekday_text(day), dial, tuple(periods))]
+
+
+def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
+    room = file.room()
+    pages: list[Page] = []
+    for term, number in binders_asked(file, asked, moment):
+        made = {each.number: each for each in labelling.binders_of(file.conn, term)}
+        if number not in made:
+            raise Refused(f"there is no binder {term}-{number:02d}: file the first roll in it")
+        filed = rolls.read(
+            file.conn,
+            "term = ? AND binder = ? AND place IN ('binder', 'out', 'missing') ORDER BY serial",
+            (term, number),
+        )
+        initials = owners_initials(file, filed)
+        rows = [
+            IndexRow(
+                _read(code), roll.film, initials.get(roll.id, ""), dated(roll, room), _note(roll)
+            )
+            for roll in filed
+            for code in sleeve_codes(roll)
+        ]
+        pages.append(
+            BinderIndex(term, number, period_title(room, made[number].period), tuple(rows))
+        )
+    return pages
+
+
+def _note(roll: Roll) -> str:
+    if roll.loan is not None:
+        return f"out until {roll.loan.until}"
+    return "missing" if roll.place.kind == "missing" else ""
+
+
+def _contactlog(file: DarkroomFile, asked: str, _moment: datetime) -> list[Page]:
+    room = file.room()
+    if not asked:
+        raise Refused("which roll is not said: name the rolls whose frames are to be listed")
+    wanted = search.which_all(file.conn, asked.replace(",", " ").split())
+    initials = owners_initials(file, wanted)
+    logs: list[Page] = []
+    for roll in wanted:
+        if not any(roll.pages):
+            raise Refused(
+                f"{roll.number} has no strips by the record ({roll.place}): sleeve it first"
+            )
+        strips = iter(strips_of([frames for page in roll.pages for frames in page]))
+        picks = frozenset(pick for sheet in roll.sheets for pick in sheet.picks)
+        for code, page in zip(sleeve_codes(roll), roll.pages, strict=True):
+            cut = (next(strips) for _ in page)
+            frames = tuple(tuple(range(strip.first, strip.last + 1)) for strip in cut)
+            logs.append(
+                ContactLog(
+                    code,
+                    roll.film,
+                    roll.term,
+                    dated(roll, room),
+                    frames,
+                    picks,
+                    initials.get(roll.id, ""),
+                )
+            )
+    return logs
+
+
+def _sweepslip(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
+    return list(slips(file, asked, moment))
+
+
+def _test(_file: DarkroomFile, asked: str, _moment: datetime) -> list[Page]:
+    return [RulerPage(asked)]
+
+
+def _periods(room: Room, asked: str) -> list[int]:
+    """Return the periods that were named: the whole line as one name, or each part of it."""
+    whole = room.period_named(asked) if asked else None
+    if whole is not None:
+        return [whole.number]
+    numbers: list[int] = []
+    for text in asked.replace(",", " ").split():
+        period = room.period_named(text)
+        if period is None:
+            names = ", ".join(f"{known.number} ({known.name})" for known in room.periods)
+            raise Refused(f"{text[:40]!r} is no {room.period_word} here: name one of {names}")
+        numbers.append(period.number)
+    return list(dict.fromkeys(numbers))
+
+
+def _numbered(what: str, numbers: Sequence[int]) -> str:
+    listed = ", ".join(map(str, numbers))
+    return f"{what}{'s' if len(numbers) > 1 else ''} {listed}" if numbers else ""
+
+
+def _read(code: str) -> str:
+    known = read(code)
+    assert known is not None
+    return spoken(known)
+
+
+PAGE_KINDS: dict[str, Callable[[DarkroomFile, str, datetime], list[Page]]] = {
+    "people": _people,
+    "bench": _bench,
+    "hangsheet": _hangsheet,
+    "substitute": _substitute,
+    "sweepslip": _sweepslip,
+    "index": _index,
+    "contactlog": _contactlog,
+    "test": _test,
+}
+"""What is printed on whole pages."""

@@ -1,0 +1,153 @@
+"""Printing labels and pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from filmrack.acts import labelling
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import print_json, say
+from filmrack.domain.refusal import Refused
+from filmrack.printing import Calibration, Printed, send, stock
+
+
+@click.command()
+@click.argument("kind", type=click.Choice(labelling.KINDS), metavar="KIND")
+@click.argument("which", nargs=-1, metavar="[RANGE|CODE]…")
+@click.option(
+    "--stock", "stock_name", metavar="S", help="The labels, such as letter-30; for pages the paper."
+)
+@click.option("--dpi", type=int, default=labelling.USUAL_DPI, show_default=True, metavar="N")
+@click.option("--start", type=int, metavar="N", help="Label to begin at; else goes on.")
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE.pdf")
+@click.option("--print", "to_printer", is_flag=True, help="Print it with lp too.")
+@click.option("--printer", default="", metavar="NAME", help="Which printer, where there are more.")
+@click.option(
+    "--measured",
+    metavar="L,T,A,D",
+    help="With test: the four lengths of the printed test page, in mm.",
+)
+@json_option
+@click.pass_obj
+def labels(
+    call: Call,
+    *,
+    kind: str,
+    which: tuple[str, ...],
+    stock_name: str | None,
+    dpi: int,
+    start: int | None,
+    out: Path | None,
+    to_printer: bool,
+    printer: str,
+    measured: str | None,
+    as_json: bool,
+) -> None:
+    """Print labels or pages to a PDF; nothing is ever printed over an existing file.
+
+    KIND is clips, sleeves, rods, boxes, binders (labels); people, bench, hangsheet, substitute,
+    sweepslip, index, contactlog, test (pages). Clips take a range such as 1-60, sleeves and
+    contactlog rolls, people and hangsheet periods; without them all are printed, or the sleeves
+    that wait for a label.
+    """
+    with call.writing() as file:
+        if measured is not None:
+            if kind != "test":
+                raise click.UsageError("--measured goes with test alone")
+            found = labelling.tell_measured(file, _lengths(measured), printer)
+            _tell_measured(found, printer, as_json=as_json)
+            return
+        moment = call.then(file) or call.now(file)
+        asked = [printer] if kind == "test" and not which else which
+        ordered = labelling.order(file, kind, asked, moment)
+        path = out or _free_name(kind)
+        name = stock_name or labelling.usual_stock(file.room(), kind)
+        printed = labelling.print_order(
+            file,
+            ordered,
+            path,
+            stock_name=name,
+            dpi=dpi,
+            start=start,
+            printer=printer,
+            own=own_folder(),
+        )
+    _tell(ordered, printed, path, name, as_json=as_json)
+    if to_printer:
+        send(path, printer or None)
+
+
+def own_folder() -> Path:
+    """Return the folder where a teacher's own stock and designs lie, whether or not it exists."""
+    from platformdirs import user_data_path
+
+    return user_data_path("filmrack", appauthor=False)
+
+
+def _free_name(kind: str) -> Path:
+    """Return `clips.pdf`, or the first of `clips-2.pdf` … that does not exist here."""
+    path, nth = Path(f"{kind}.pdf"), 1
+    while path.exists() or path.is_symlink():
+        nth += 1
+        path = Path(f"{kind}-{nth}.pdf")
+    return path
+
+
+def _lengths(text: str) -> tuple[float, float, float, float]:
+    try:
+        left, top, across, down = (float(part) for part in text.split(","))
+    except ValueError:
+        raise Refused(
+            f"{text[:40]!r} are not four lengths: write left, upper, across and down in mm as"
+            " 20.4,19.8,150.3,200.2"
+        ) from None
+    return left, top, across, down
+
+
+def _tell(
+    ordered: labelling.Order, printed: Printed, path: Path, name: str, *, as_json: bool
+) -> None:
+    if as_json:
+        print_json(
+            {
+                "file": str(path),
+                "labels": printed.labels,
+                "pages": printed.pages,
+                "module_mm": round(printed.module_mm, 4),
+                "dots_per_module": printed.dots_per_module,
+                "stock": name,
+                "next_label": printed.next_start if ordered.on_labels else None,
+            }
+        )
+        return
+    pages = f"{printed.pages} page{'s' if printed.pages != 1 else ''}"
+    if not ordered.on_labels:
+        say(f"{path}: {pages} on {name}; print at actual size")
+        return
+    count = f"{printed.labels} label{'s' if printed.labels != 1 else ''}"
+    say(f"{path}: {count} on {pages} of {name}; print at actual size, not fitted to the page")
+    if printed.next_start > 1:
+        say(f"the next ones begin at label {printed.next_start} of the last sheet")
+    if ordered.kind == "clips" and not stock(name, own_folder()).stands_water:
+        say("cover them with clear tape or laminate them before they get wet: paper peels")
+
+
+def _tell_measured(found: Calibration, printer: str, *, as_json: bool) -> None:
+    if as_json:
+        print_json(
+            {
+                "printer": printer,
+                "right_mm": round(found.right_mm, 3),
+                "down_mm": round(found.down_mm, 3),
+                "stretch_x": round(found.stretch_x, 5),
+                "stretch_y": round(found.stretch_y, 5),
+            }
+        )
+        return
+    say(
+        f"kept: all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm"
+        f" down, and stretched {found.stretch_x:.4f} across and {found.stretch_y:.4f} down; print"
+        " the test page again to check it"
+    )
