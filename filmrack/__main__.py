@@ -1,13 +1,21 @@
 """`filmrack` on the command line."""
 
 import sys
+from pathlib import Path
+
+from filmrack.cli.app import run
 
 
 def main() -> None:
     """Run the command line."""
-    from filmrack.cli.app import run
+    sys.exit(run(open_desk=open_desk))
 
-    sys.exit(run())
+
+def open_desk(path: Path) -> None:
+    """Open the desk on a darkroom file."""
+    from filmrack.desk.app import Desk
+
+    Desk(path).run()
 
 
 if __name__ == "__main__":

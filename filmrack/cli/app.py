@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 
 import click
 
-from filmrack.cli.call import Call
+from filmrack.cli.call import Call, no_desk
 
 COMMANDS = {
     "new": "founding:new",
@@ -82,15 +83,13 @@ def filmrack(ctx: click.Context, db: Path | None, at_text: str | None) -> None:
 
     Without a command the desk opens.
     """
-    ctx.obj = Call(db, at_text)
+    call = ctx.obj = Call(db, at_text, ctx.obj)
     if ctx.invoked_subcommand is None:
-        from filmrack.cli.opening import open_desk
-
-        open_desk(ctx.obj)
+        call.open_desk(call.path)
 
 
-def run(arguments: list[str] | None = None) -> int:
-    """Run one command line and return its exit code.
+def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = no_desk) -> int:
+    """Run one command line and return its exit code; `open_desk` opens the desk on a file.
 
     0 done, 1 refused by a rule, 2 wrong usage, 3 the file itself. Errors are one sentence on
     standard error.
@@ -98,7 +97,7 @@ def run(arguments: list[str] | None = None) -> int:
     from filmrack.domain.refusal import FileTrouble, Refused
 
     try:
-        code = filmrack.main(arguments, prog_name="filmrack", standalone_mode=False)
+        code = filmrack.main(arguments, prog_name="filmrack", standalone_mode=False, obj=open_desk)
     except click.exceptions.NoArgsIsHelpError as error:
         click.echo(error.format_message())
         return 2

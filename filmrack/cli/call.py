@@ -25,12 +25,19 @@ json_option: Callable[[Command], Command] = click.option(
 )
 
 
+def no_desk(path: Path) -> None:
+    """Stand in where there is no desk, as in a test of a command."""
+    raise NotImplementedError(f"no desk to open {path} at")
+
+
 @dataclass(frozen=True)
 class Call:
     """What stands before the command: the file named, and the moment as it was typed."""
 
     db: Path | None
     at_text: str | None
+    open_desk: Callable[[Path], None] = no_desk
+    """Opens the desk on a file; handed in, since commands and desk know nothing of each other."""
 
     @property
     def path(self) -> Path:

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import click
 
 from filmrack.acts import hanging
-from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, iso, print_json, roll_json, say, sentence
 from filmrack.domain.asking import code_in, parse
 from filmrack.domain.film import film_named
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
-from filmrack.store import rolls, search
+from filmrack.store import people, rolls, search
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import see
 
@@ -39,13 +39,19 @@ def load(
         person = search.who(file.conn, " ".join(who)).number
         numbers = [clip_number(clip) for clip in (*clips, *([clip2] if clip2 else []))]
         loaded = hanging.load(file, call.hand(file), person, numbers, film_named(film).text)
-        seen = see(file, loaded, call.now(file))
+        seen = see(file, loaded.rolls, call.now(file))
         if as_json:
             room = file.room()
-            print_json({"rolls": [roll_json(each, seen, room) for each in seen.standings]})
-        else:
-            for each in seen.standings:
-                say(sentence(each, seen))
+            print_json(
+                {
+                    "rolls": [roll_json(each, seen, room) for each in seen.standings],
+                    "not_seen_since": _lost_json(file, loaded.displaced),
+                }
+            )
+            return
+        for each in seen.standings:
+            say(sentence(each, seen))
+        _tell_lost(call, file, loaded.displaced)
 
 
 @click.command()
@@ -108,8 +114,12 @@ def move(
     """Say that a hanging roll hangs elsewhere now."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
-        moved = hanging.move(file, call.hand(file), found.id, rod, position)
-        answer(call, file, [moved], as_json=as_json)
+        _tell(
+            call,
+            file,
+            hanging.move(file, call.hand(file), found.id, rod, position),
+            as_json=as_json,
+        )
 
 
 def clip_number(text: str) -> int:
@@ -127,15 +137,16 @@ def clip_number(text: str) -> int:
 
 
 def _meant(file: DarkroomFile, text: str) -> tuple[int | None, int | None]:
-    """Return the roll that is meant, or else the person."""
+    """Return the roll that is meant, or else the person.
+
+    A bare number is a clip's or a roll's, unless a school gave it to somebody.
+    """
     parts = parse(text)
     kind = parts[0].kind if len(parts) == 1 else "name"
     if kind in ("roll", "clip"):
         return search.which(file.conn, text).id, None
-    if kind == "number" and len(parts[0].value) <= 3:
-        on_clip = rolls.on_clip(file.conn, int(parts[0].value))
-        if on_clip is not None:
-            return on_clip.id, None
+    if kind == "number" and people.by_school_id(file.conn, text.strip()) is None:
+        return search.which(file.conn, text).id, None
     return None, search.who(file.conn, text).number
 
 
@@ -143,7 +154,6 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
     room, now = file.room(), call.now(file)
     seen = see(file, [hung.roll], now)
     standing = seen.standings[0]
-    lost = rolls.by_ids(file.conn, hung.displaced)
     if as_json:
         print_json(
             {
@@ -152,10 +162,7 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
                 "position": hung.roll.place.position,
                 "before_bell": hung.before_bell,
                 "dial_hours": hung.dial_hours,
-                "not_seen_since": [
-                    {"roll": roll.number, "since": iso(roll.seen_at, room.timetable.zone)}
-                    for roll in lost
-                ],
+                "not_seen_since": _lost_json(file, hung.displaced),
             }
         )
         return
@@ -168,9 +175,17 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
         )
     if hung.dial_hours is not None:
         say(f"turn the dial to {hung.dial_hours:g} h (the record takes it as done)")
-    for roll in lost:
-        say(f"{roll.number} was there by the record: not seen since {_since(roll, call, file)}")
+    _tell_lost(call, file, hung.displaced)
 
 
-def _since(roll: Roll, call: Call, file: DarkroomFile) -> str:
-    return at_clock(roll.seen_at, file.room(), call.now(file))
+def _tell_lost(call: Call, file: DarkroomFile, displaced: Sequence[int]) -> None:
+    """Name whoever had the clip or the place by the record."""
+    for roll in rolls.by_ids(file.conn, displaced):
+        since = at_clock(roll.seen_at, file.room(), call.now(file))
+        say(f"{roll.number} had it by the record, {roll.seen}: not seen since {since}")
+
+
+def _lost_json(file: DarkroomFile, displaced: Sequence[int]) -> list[dict[str, str | None]]:
+    zone = file.room().timetable.zone
+    lost = rolls.by_ids(file.conn, displaced)
+    return [{"roll": roll.number, "since": iso(roll.seen_at, zone)} for roll in lost]

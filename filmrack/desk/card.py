@@ -51,7 +51,7 @@ class Card(Lines):
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
         lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
-        lines += _step(now, standing, palette, width)
+        lines += _step(standing, palette, width)
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing.outlook, roll, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
@@ -94,7 +94,7 @@ def _where(now: Now, roll: Roll) -> str:
     return str(roll.place)
 
 
-def _step(now: Now, standing: Standing, palette: Palette, width: int) -> list[Text]:
+def _step(standing: Standing, palette: Palette, width: int) -> list[Text]:
     next_ = standing.next
     lines = []
     words = next_.words[:1].upper() + next_.words[1:]
@@ -146,7 +146,7 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     title = _title(now, standing, palette)
     title.append(f"   {roll.number}   {_where(now, roll)}", style=style(palette.quiet))
     title.truncate(width)
-    lines = [title, *_step(now, standing, palette, width)]
+    lines = [title, *_step(standing, palette, width)]
     if standing.outlook is not None:
         ends = Text("  ").join(
             [

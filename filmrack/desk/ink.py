@@ -25,6 +25,13 @@ def style(color: str, *, bold: bool = False, on: str | None = None) -> Style:
     return Style(color=_color(color), bgcolor=_color(on) if on else None, bold=bold or None)
 
 
+def ground(palette: Palette) -> Style:
+    """Return the ground of what is selected; in the terminal's own colours, reversed."""
+    if palette.chosen.startswith("ansi_"):
+        return Style(reverse=True)
+    return Style(bgcolor=palette.chosen)
+
+
 def _color(name: str) -> str:
     return name.removeprefix("ansi_")
 

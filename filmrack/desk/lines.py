@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from rich.text import Text
 from textual import events
-from textual.geometry import Size
 from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
@@ -66,7 +65,8 @@ class Lines(Widget):
         style = self.rich_style
         if row >= len(self._lines):
             return Strip.blank(width, style)
-        segments = self._lines[row].render(self.app.console, end="")
+        # Rich drops the style of a text without spans; appended to another it becomes a span.
+        segments = Text().append_text(self._lines[row]).render(self.app.console, end="")
         strip = Strip(segments).apply_style(style).adjust_cell_length(width, style)
         self._strips[row] = strip
         return strip
@@ -79,10 +79,6 @@ class Lines(Widget):
     def on_resize(self, _: events.Resize) -> None:
         """Draw anew at another width."""
         self._strips.clear()
-
-    def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
-        """Be as high as the lines are."""
-        return len(self._lines)
 
     def on_click(self, event: events.Click) -> None:
         """Tell which spot was clicked."""

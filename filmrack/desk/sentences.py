@@ -73,6 +73,16 @@ class Sentences:
         """Forget the first half."""
         self.first, self.since, self._hung = None, None, None
 
+    def person(self, person: Person) -> Said:
+        """Take a person who was chosen from a list, as if scanned."""
+        return self._person(person, self.first)
+
+    def hold(self, roll: Roll) -> Said:
+        """Take a roll that was found by name: it is selected, and nothing is done to it."""
+        words = f"{roll.place}. Enter for its next step, or say flip, dry, box …"
+        headline = f"{roll.clip or roll.number} → {self._whose(roll)}"
+        return self._wait(Half(roll=roll), headline, words, select=roll.id)
+
     def understands(self, line: str) -> bool:
         """Tell whether a line is a sentence, not a name to look for."""
         try:
@@ -132,7 +142,9 @@ class Sentences:
 
     def _load(self, person: Person, clip: int) -> Said:
         before = rolls.on_clip(self.session.file.conn, clip)
-        loaded = hanging.load(self.session.file, self.session.hand(), person.number, [clip])[0]
+        loaded = hanging.load(self.session.file, self.session.hand(), person.number, [clip]).rolls[
+            0
+        ]
         rod = self.session.file.room().rods_of(loaded.period)
         where = f"rod {rod[0].number}" if rod else "a rod"
         said = self._wait(
@@ -199,7 +211,7 @@ class Sentences:
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.place.kind != "rod":
             return self._hang(now, rod)
-        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
+        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod).roll
         self.clear()
         headline = f"{roll.clip or roll.number} → {self._whose(roll)}"
         return Said(headline, f"hangs on {moved.place}", select=roll.id, done=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from filmrack.desk.lines import Lines
+from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.themes import PALETTES, Palette
 
@@ -47,15 +48,16 @@ class View(Lines):
         """Take a click on a spot: mostly a roll."""
         self.select(what)
 
-    def enter(self) -> bool:
-        """Take Enter on an empty line; False leaves it to the selected roll's next step."""
+    def enter(self) -> Said | None:
+        """Take Enter on an empty line; None leaves it to the selected roll's next step."""
+        return None
+
+    def takes(self, _text: str) -> bool:
+        """Tell whether a line is meant for this screen, before scans and names are looked at."""
         return False
 
-    def take(self, line: str) -> str | None:
-        """Take a submitted line that this screen asked for; None when it is not this screen's.
-
-        Returns what the desk answers.
-        """
+    def take(self, _text: str) -> Said | None:
+        """Take a submitted line that `takes` wanted; return what the desk answers."""
         return None
 
     def hint(self) -> str:

@@ -8,7 +8,8 @@ from filmrack.domain.dayplan import Slot
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import LONGEST_PERIOD_WORD, Box, Dryer, Period, Rod, Room
-from filmrack.domain.schooldays import SCHOOL_WEEK, SchoolDays, Term
+from filmrack.domain.schooldays import SCHOOL_WEEK, SchoolDays
+from filmrack.domain.termcode import half_year
 from filmrack.domain.timetable import Timetable, zone_named
 
 PERIODS = 6
@@ -43,24 +44,12 @@ def default_room(
             dict.fromkeys(SCHOOL_WEEK, _day(today, periods)),
             SchoolDays(terms=(half_year(today),)),
         ),
-        periods=tuple(Period(number, str(number)) for number in numbers),
+        periods=tuple(Period(number, f"{period_word.capitalize()} {number}") for number in numbers),
         dryers=(Dryer(1, "Dryer"),),
         rods=tuple(Rod(number, 1, positions, number) for number in numbers),
         boxes=tuple(Box(number, number) for number in numbers),
         period_word=word,
     )
-
-
-def half_year(today: date) -> Term:
-    """Return the term of a date: 26S from January to June of 2026, 26F from July to December.
-
-    >>> half_year(date(2026, 11, 17)).code
-    '26F'
-    """
-    year = today.year
-    if today.month <= 6:
-        return Term(f"{year % 100:02d}S", date(year, 1, 1), date(year, 6, 30))
-    return Term(f"{year % 100:02d}F", date(year, 7, 1), date(year, 12, 31))
 
 
 def _day(today: date, periods: int) -> tuple[Slot, ...]:

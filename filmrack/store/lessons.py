@@ -75,7 +75,14 @@ def _only_dryer(room: Room, roll: Roll) -> int | None:
 def _keep(conn: sqlite3.Connection, roll: Roll, dryer: int) -> None:
     stays = [Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
     runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung).get(dryer, [])
-    checks = [Check(*minutes_hung(stays, runs, check.at), check.dry) for check in roll.checks]
+    checks = [
+        Check(*minutes, check.dry)
+        for check in roll.checks
+        if (minutes := minutes_hung(stays, runs, check.at))
+        == minutes_hung(stays, runs, check.at, refuted_count=False)
+    ]
+    if not checks:  # nobody knows whether the fan ran
+        return
     lesson = CheckedRoll.of(checks)
     conn.execute(
         "INSERT INTO lessons (roll, dryer, checked_at, checks, likelihood) VALUES (?, ?, ?, ?, ?)",

@@ -1,0 +1,41 @@
+"""What the desk answers, in letters that are read from a step away."""
+
+from __future__ import annotations
+
+from rich.text import Text
+
+from filmrack.desk.ink import fit, style
+from filmrack.desk.lines import Lines
+from filmrack.desk.themes import PALETTES
+
+
+class Answer(Lines):
+    """Two lines above the line: whom it means, and what happened or why not."""
+
+    def __init__(self) -> None:
+        super().__init__(id="answer")
+        self.headline = ""
+        self.words = ""
+        self.refused = False
+
+    def tell(self, headline: str, words: str = "", *, refused: bool = False) -> None:
+        """Say something; an empty headline and no words take the answer away."""
+        self.headline, self.words, self.refused = headline, words, refused
+        self.display = bool(headline or words)
+        self.draw()
+
+    def draw(self) -> None:
+        """Draw the answer in the colours in force."""
+        palette = PALETTES[self.app.theme]
+        width = max(1, self.content_size.width or self.app.size.width - 4)
+        how = style(palette.left if self.refused else palette.text, bold=True)
+        spaced = fit(self.headline, width).rstrip()
+        lines = [Text(spaced, style=how)] if self.headline else []
+        sentence = self.words[:1].upper() + self.words[1:]
+        ending = "" if not sentence or sentence[-1] in ".!?…" else "."
+        lines += [
+            Text(row.plain, style=how if self.refused else style(palette.text))
+            for row in Text(sentence + ending).wrap(self.app.console, width)
+        ]
+        self.styles.height = max(2, len(lines)) + 2
+        self.show(lines)

@@ -1,0 +1,51 @@
+"""Help: what this screen is for, every key, every sentence of the line, and the cautions."""
+
+from __future__ import annotations
+
+from rich.text import Text
+
+from filmrack.desk.footer import sign
+from filmrack.desk.ink import style, wrapped
+from filmrack.desk.lines import Lines
+from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES
+from filmrack.desk.themes import PALETTES
+from filmrack.printing import CAUTIONS
+
+
+class Help(Lines):
+    """A page over the screen; the arrows scroll it, Escape closes it."""
+
+    def __init__(self, keys: dict[str, str]) -> None:
+        super().__init__(id="help")
+        self._keys = keys
+        self.at = 0
+
+    def draw(self, screen_id: str, *, teacher: bool) -> None:
+        """Show the help of a screen."""
+        palette = PALETTES[self.app.theme]
+        width = max(30, min(100, self.content_size.width or 76))
+        strong, quiet = style(palette.text, bold=True), style(palette.quiet)
+        screen = next(entry for entry in SCREENS if entry.id == screen_id)
+        lines = [Text(f"{screen.title}: {screen.purpose}", style=strong), Text("")]
+
+        def two(rows: list[tuple[str, str]], title: str) -> None:
+            lines.append(Text(title, style=strong))
+            for name, words in rows:
+                lines.append(Text.assemble((f"  {name:<30}", style(palette.text)), (words, quiet)))
+            lines.append(Text(""))
+
+        two(list(SENTENCES), "Type it, or scan it")
+        two([(c.words, c.does) for c in COMMANDS if teacher or not c.teacher], "Words")
+        two(
+            [(s.title, s.purpose) for s in SCREENS if teacher or not s.teacher],
+            "Screens, by their name or with Tab",
+        )
+        by_id: dict[str, list[str]] = {}
+        for key, key_id in self._keys.items():
+            by_id.setdefault(key_id, []).append(sign(key))
+        two([(", ".join(by_id.get(k.id, [])), k.words) for k in KEYS], "Keys")
+        lines.append(Text("Take care", style=strong))
+        for caution in CAUTIONS:
+            lines += [Text(f"  {row.plain}", style=quiet) for row in wrapped(caution, width - 2)]
+        self.at = max(0, min(self.at, len(lines) - max(1, self.size.height)))
+        self.show(lines[self.at :])

@@ -1,0 +1,123 @@
+"""What a name that is being typed could mean: rolls, people, screens and commands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from filmrack.desk.ink import fitted, ground, state_style, state_word, style
+from filmrack.desk.lines import Lines, Spot
+from filmrack.desk.registry import COMMANDS, SCREENS
+from filmrack.desk.session import Session
+from filmrack.desk.themes import PALETTES
+from filmrack.domain.attention import Standing
+from filmrack.domain.names import Person, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.store import people
+from filmrack.store.standings import Seen, look_for
+
+_PEOPLE = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """One thing that is meant: exactly one of its fields is set."""
+
+    standing: Standing | None = None
+    person: Person | None = None
+    screen: str | None = None
+    command: str | None = None
+
+
+def hits_for(session: Session, line: str, *, teacher: bool) -> tuple[list[Hit], Seen]:
+    """Return what a typed line could mean, rolls first. Refusals of codes find nothing."""
+    typed = line.strip().casefold()
+    try:
+        seen = look_for(session.file, line, session.now)
+    except Refused:
+        return [], Seen((), {})
+    standings = [each for each in seen.standings if teacher or each.roll.live]
+    hits = [Hit(standing=each) for each in standings]
+    owned = {each.roll.person for each in standings}
+    words = tokens(line)
+    if words:
+        for person in people.with_words(session.file.conn, words, limit=_PEOPLE):
+            if person.number not in owned:
+                hits.append(Hit(person=person))
+    for screen in SCREENS:
+        names = (screen.title.casefold(), *screen.words)
+        if any(name.startswith(typed) for name in names) and (teacher or not screen.teacher):
+            hits.append(Hit(screen=screen.id))
+    for command in COMMANDS:
+        if command.words.startswith(typed) and (teacher or not command.teacher):
+            hits.append(Hit(command=command.words))
+    return hits, seen
+
+
+class Hits(Lines):
+    """The list of hits, over the screen while something is typed."""
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(id="hits")
+        self.session = session
+        self.hits: list[Hit] = []
+        self.at = 0
+        self._seen = Seen((), {})
+
+    def look(self, line: str, *, teacher: bool) -> None:
+        """Look for what is typed now; the first hit is the chosen one."""
+        self.hits, self._seen = hits_for(self.session, line, teacher=teacher)
+        self.at = 0
+
+    @property
+    def chosen(self) -> Hit | None:
+        """Return the hit that Enter takes."""
+        return self.hits[self.at] if self.hits else None
+
+    def move(self, step: int) -> None:
+        """Choose another hit."""
+        self.at = max(0, min(len(self.hits) - 1, self.at + step))
+
+    def draw(self, line: str) -> None:
+        """Show the hits."""
+        palette = PALETTES[self.app.theme]
+        if not self.hits:
+            words = f"Nothing is called “{line.strip()}”."
+            self.show(
+                [Text(words, style=style(palette.text, bold=True)), Text("Try fewer letters.")]
+            )
+            return
+        width = self.content_size.width
+        lines = [self._row(hit, width, chosen=nth == self.at) for nth, hit in enumerate(self.hits)]
+        spots = [Spot(row, 0, row + 1, width, row) for row in range(len(lines))]
+        self.show(lines, spots, keep=self.at)
+
+    def _row(self, hit: Hit, width: int, *, chosen: bool) -> Text:
+        palette = PALETTES[self.app.theme]
+        text, quiet = style(palette.text, bold=chosen), style(palette.quiet)
+        mark = ("▸ " if chosen else "  ", text)
+        if hit.standing is not None:
+            roll, owner = hit.standing.roll, self._seen.owner(hit.standing.roll)
+            row = Text.assemble(
+                mark,
+                fitted(owner.short if owner else "unknown roll", 24, text),
+                fitted(f"clip {roll.clip}" if roll.clip else "", 10, text),
+                fitted(str(roll.place), 22, text),
+                fitted(state_word(hit.standing), 7, state_style(hit.standing, palette)),
+                fitted(roll.number, 13, quiet),
+                fitted(hit.standing.next.words, max(0, width - 78), quiet),
+            )
+        elif hit.person is not None:
+            row = Text.assemble(
+                mark, fitted(hit.person.short, 24, text), ("no roll on its way", quiet)
+            )
+        elif hit.screen is not None:
+            entry = next(each for each in SCREENS if each.id == hit.screen)
+            row = Text.assemble(mark, fitted(entry.title, 24, text), (entry.purpose, quiet))
+        else:
+            command = next(each for each in COMMANDS if each.words == hit.command)
+            row = Text.assemble(mark, fitted(command.words, 24, text), (command.does, quiet))
+        if chosen:
+            row.stylize(ground(palette))
+        return row

@@ -1,0 +1,131 @@
+"""The line at the bottom: the one widget that has the focus, always."""
+
+from __future__ import annotations
+
+import time
+
+from rich.text import Text
+from textual import events
+from textual.message import Message
+from textual.strip import Strip
+from textual.widget import Widget
+
+from filmrack.desk import typing
+from filmrack.desk.ink import style
+from filmrack.desk.themes import PALETTES
+from filmrack.desk.typing import Submitted, Typed
+
+_EDITING = frozenset({"backspace", "delete", "ctrl+u", "ctrl+w", "left", "right", "home", "end"})
+_ONLY_WITH_TEXT = frozenset({"left", "right", "home", "end", "question_mark"})
+
+
+class Line(Widget, can_focus=True):
+    """Takes every key and every scan; keys that are not for the text go to the desk by their id."""
+
+    class Changed(Message):
+        """The text is another now."""
+
+        def __init__(self, text: str) -> None:
+            super().__init__()
+            self.text = text
+
+    class Entered(Message):
+        """A line was submitted; empty for Enter alone."""
+
+        def __init__(self, line: Submitted) -> None:
+            super().__init__()
+            self.line = line
+
+    class Pressed(Message):
+        """A key of the registry was pressed while it is not needed for the text."""
+
+        def __init__(self, key_id: str) -> None:
+            super().__init__()
+            self.key_id = key_id
+
+    def __init__(self, keys: dict[str, str]) -> None:
+        super().__init__(id="line")
+        self._keys = keys
+        self._typed = Typed()
+        self.hint = ""
+        self.prompt = "›"
+
+    @property
+    def text(self) -> str:
+        """Return what stands in the line."""
+        return self._typed.text
+
+    def clear(self) -> None:
+        """Empty the line."""
+        self._set(Typed(ended=self._typed.ended))
+
+    def enter(self) -> None:
+        """Submit the line as Enter does."""
+        self._end("enter", time.monotonic())
+
+    def on_mount(self) -> None:
+        """Look after scanners that end a code with nothing."""
+        self.set_interval(typing.SETTLE / 3, self._settle)
+
+    def on_key(self, event: events.Key) -> None:
+        """Take a key; none is left to other widgets."""
+        event.stop()
+        event.prevent_default()
+        now = time.monotonic()
+        key_id = self._keys.get(event.key)
+        just_ended = now - self._typed.ended < typing.SETTLE
+        if event.key in typing.TERMINATORS and (self.text or just_ended or key_id is None):
+            self._end(event.key, now)
+        elif key_id is not None and not (self.text and event.key in _ONLY_WITH_TEXT):
+            self.post_message(self.Pressed(key_id))
+        elif event.key in _EDITING:
+            self._set(typing.edited(self._typed, event.key, now))
+        elif event.character is not None and event.is_printable:
+            self._set(typing.character(self._typed, event.character, now))
+
+    def on_paste(self, event: events.Paste) -> None:
+        """Take a paste as typing; it submits nothing."""
+        event.stop()
+        self._set(typing.character(self._typed, event.text, time.monotonic()))
+
+    def _end(self, key: str, now: float) -> None:
+        typed, submitted = typing.terminator(self._typed, key, now)
+        self._set(typed)
+        if submitted is not None:
+            self.post_message(self.Entered(submitted))
+
+    def _settle(self) -> None:
+        typed, submitted = typing.settled(self._typed, time.monotonic())
+        if submitted is not None:
+            self._set(typed)
+            self.post_message(self.Entered(submitted))
+
+    def _set(self, typed: Typed) -> None:
+        changed = typed.text != self._typed.text
+        self._typed = typed
+        self.refresh()
+        if changed:
+            self.post_message(self.Changed(typed.text))
+
+    def render_line(self, y: int) -> Strip:
+        """Return the line with its cursor, or its hint while it is empty."""
+        palette = PALETTES[self.app.theme]
+        width = self.size.width
+        if y > 0:
+            return Strip.blank(width, self.rich_style)
+        words = style(palette.text)
+        line = Text.assemble((f"{self.prompt} ", style(palette.wet, bold=True)))
+        text, cursor = self._typed.text, self._typed.cursor
+        room = max(1, width - line.cell_len - 2)
+        if text:
+            first = max(0, cursor - room)
+            where = len(line) + cursor - first
+            line.append(text[first:] + " ", style=words)
+            line.stylize("reverse", where, where + 1)
+        else:
+            line.append(" ", style="reverse")
+            line.append(f" {self.hint}", style=style(palette.quiet))
+        segments = line.render(self.app.console, end="")
+        return (
+            Strip(segments).apply_style(self.rich_style).adjust_cell_length(width, self.rich_style)
+        )

@@ -1,0 +1,79 @@
+"""The next step of a roll, done by Enter; where one word is missing, the line asks for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from filmrack.acts import archiving, drying, fetching, hanging
+from filmrack.desk.sentences import Said
+from filmrack.desk.session import Now, Session
+from filmrack.domain.attention import Standing
+from filmrack.domain.refusal import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing the line asks for; `answer` takes it and raises Refused when it cannot be meant."""
+
+    prompt: str
+    answer: Callable[[str], Said]
+
+
+def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
+    """Do the next step of a roll, or ask for what is missing to do it."""
+    roll = standing.roll
+    owner = now.owner(roll)
+    headline = f"{roll.clip or roll.number} → {owner.short if owner else 'unknown roll'}"
+
+    def done(words: str) -> Said:
+        return Said(headline, f"{words}. Wrong? Type undo", select=roll.id, done=True)
+
+    match standing.next.act:
+        case "hang":
+            hung = hanging.hang(session.file, session.hand(), roll=roll.id)
+            dial = f". Turn the dial to {hung.dial_hours:g} h" if hung.dial_hours else ""
+            return done(f"hung on {hung.roll.place}{dial}")
+        case "flip":
+            drying.flip(session.file, session.hand(), [roll.id])
+            return done("flipped")
+        case "touch":
+            return Question(
+                f"{headline}: dry or tacky?", lambda text: _touch(session, roll.id, text, done)
+            )
+        case "box":
+            boxed = fetching.box(session.file, session.hand(), [roll.id])[0]
+            return done(f"in {boxed.place}")
+        case "sleeve":
+            sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
+            strips = [s.last - s.first + 1 for page in sleeved.pages for s in page.strips]
+            return done(f"cut {' '.join(map(str, strips))}, label queued")
+        case "contact":
+            archiving.contact(session.file, session.hand(), roll.id)
+            return done(f"contact sheet on {archiving.USUAL_PAPER}")
+        case "file":
+            return Question(
+                f"{headline}: which binder?", lambda text: _file(session, roll.id, text, done)
+            )
+        case "fan":
+            drying.turn_dial(session.file, session.hand())
+            return done("dial turned")
+        case _:
+            return Said(headline, standing.next.words, select=roll.id)
+
+
+def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) -> Said:
+    answers = {"d": True, "dry": True, "t": False, "tacky": False}
+    dry = answers.get(text.strip().casefold())
+    if dry is None:
+        raise Refused(f"{text[:20]!r} is neither dry nor tacky: type d or t")
+    drying.touch(session.file, session.hand(), roll, dry=dry)
+    return done("dry by touch" if dry else "still tacky")
+
+
+def _file(session: Session, roll: int, text: str, done: Callable[[str], Said]) -> Said:
+    number = text.casefold().removeprefix("binder").strip()
+    if not (number.isascii() and number.isdecimal()):
+        raise Refused(f"{text[:20]!r} is no binder: type its number, or scan it")
+    archiving.file_in_binder(session.file, session.hand(), [roll], int(number[:9]))
+    return done(f"filed in binder {int(number)}")
