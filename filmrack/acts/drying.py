@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.bell import x50
@@ -44,7 +44,7 @@ def turn_dial(
         turned = cabinet.dial_hours if hours is None else hours
         if not 0 <= turned <= fan.LONGEST_RUN / timedelta(hours=1):
             raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to 24")
-        _set(group, number, turned, assumed=False)
+        _set(group, number, turned, hand.at, assumed=False)
         return next(
             (
                 run
@@ -55,26 +55,27 @@ def turn_dial(
         )
 
 
-def assume_the_fan(group: Group, rod: int) -> float | None:
+def assume_the_fan(group: Group, rod: int, at: datetime | None = None) -> float | None:
     """Assume that hanging goes with turning the dial, unless the fan is on for long enough.
 
-    Returns the hours to turn it to, or None when it is to be left alone.
+    `at` is when it was hung, where that is not when the act happens. Returns the hours to turn it
+    to, or None when it is to be left alone.
     """
     dryer = group.room.dryer_of(rod)
-    at = group.hand.at
-    runs = fan.runs(group.conn, at - fan.LONGEST_RUN).get(dryer.number, [])
-    if not should_assume(runs, at, x50(learned_by(group.conn, dryer.number))):
+    hung = at or group.hand.at
+    runs = fan.runs(group.conn, hung).get(dryer.number, [])
+    if not should_assume(runs, hung, x50(learned_by(group.conn, dryer.number))):
         return None
-    _set(group, dryer.number, dryer.dial_hours, assumed=True)
+    _set(group, dryer.number, dryer.dial_hours, hung, assumed=True)
     return dryer.dial_hours
 
 
-def _set(group: Group, dryer: int, hours: float, *, assumed: bool) -> None:
+def _set(group: Group, dryer: int, hours: float, at: datetime, *, assumed: bool) -> None:
     detail = Detail(dryer=dryer, hours=hours)
     if assumed:
         detail["assumed"] = True
-    group.append("fan", None, detail)
-    group.refold_fan(group.hand.at)
+    group.append("fan", None, detail, at=at)
+    group.refold_fan(at)
 
 
 def _dryer(group: Group, number: int | None) -> int:

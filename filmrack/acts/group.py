@@ -108,6 +108,13 @@ class Group:
             )
         return state
 
+    def as_they_were(self, some: Iterable[Roll]) -> list[Roll]:
+        """Return those rolls that were there when the act happened, as they were then."""
+        if not self.late:
+            return list(some)
+        told = (fold(ledger.of_roll(self.conn, roll.id, until=self.hand.at)) for roll in some)
+        return [roll for roll in told if roll is not None]
+
     def clock(self, moment: datetime) -> str:
         """Return a moment as the room reads it."""
         return clock(moment, self.room.timetable.zone, self.hand.now)
@@ -186,9 +193,8 @@ class Group:
 
     def _clashes_over_time(self, states: dict[int, Roll | None]) -> tuple[Holding, Holding] | None:
         """Return two rolls of which one is touched that ever held the same thing at once."""
-        loose = {*rolls.loose_since(self.conn, self.since), *states}
         all_held: dict[object, list[Holding]] = {}
-        for number in loose:
+        for number in {*rolls.loose_since(self.conn, self.since), *states}:
             for holding in holdings(ledger.of_roll(self.conn, number)):
                 all_held.setdefault((holding.kind, holding.what), []).append(holding)
         for same in all_held.values():

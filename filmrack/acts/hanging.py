@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from filmrack.acts.drying import assume_the_fan
-from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.acts.group import Group, Hand, one_group
 from filmrack.domain.attention import drying_rules
 from filmrack.domain.bell import Fits, before_bell
 from filmrack.domain.holdings import holdings
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Rod, Room
-from filmrack.store import ledger, people, rolls
+from filmrack.store import ledger, people, rolls, terms
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
 
@@ -27,29 +27,40 @@ _Places = set[tuple[int | None, int | None]]
 
 
 @dataclass(frozen=True, slots=True)
+class Loaded:
+    """Rolls that are in the tank now, one a clip pair in the order the clips were named."""
+
+    rolls: tuple[Roll, ...]
+    displaced: tuple[int, ...]
+    """Rolls that the record had on these clips: missing now."""
+
+
+@dataclass(frozen=True, slots=True)
 class Hung:
     """A roll that hangs now; `dial_hours` when the dial is to be turned, and assumed to be."""
 
     roll: Roll
     dial_hours: float | None
     before_bell: Fits | None
-    """Whether it will be dry before the bell; None when no class is on."""
+    """Whether it will be dry before the bell; None when no class is on, and for a move."""
     displaced: tuple[int, ...]
     """Rolls that the record had in its place: missing now."""
 
 
 def load(
     file: DarkroomFile, hand: Hand, person: int, clips: Sequence[int], film: str = COMMON_FILM
-) -> list[Roll]:
+) -> Loaded:
     """Say whose rolls get which clip pairs: one roll a clip.
 
-    Raises Refused for a clip named twice, and before the first term.
+    Raises Refused for a clip named twice, before the first term and in a closed one.
     """
-    if len(set(clips)) < len(clips):
-        raise Refused(f"clip {clips[0]} is named twice: each roll needs a clip pair of its own")
+    twice = next((clip for nth, clip in enumerate(clips) if clip in clips[:nth]), None)
+    if twice is not None:
+        raise Refused(f"clip {twice} is named twice: each roll needs a clip pair of its own")
     with one_group(file, hand) as group:
-        loaded = [_load(group, person, clip, film) for clip in clips]
-        return settled(group, loaded)
+        numbers = [_load(group, person, clip, film) for clip in clips]
+        states = group.settle()
+        return Loaded(tuple(states[number] for number in numbers), tuple(group.displaced))
 
 
 def hang(
@@ -67,14 +78,20 @@ def hang(
 ) -> Hung:
     """Hang a roll, or load and hang one at once when `roll` is None.
 
-    Without a rod the owner's is chosen, without a position the first free one. `tacky` puts back a
-    roll that was taken down too early. Raises Refused when the rod or position does not exist, the
-    rod is full, or there is nothing to say which roll it is.
+    Without a rod the owner's is chosen, without a position the first free one. A roll that hangs
+    already is moved when a rod or position is named. `tacky` puts back a roll that was taken down
+    too early. Raises Refused when the rod or position does not exist, the rod is full, or there is
+    nothing to say which roll it is.
     """
     with one_group(file, hand) as group:
+        meant = roll if roll is not None else _loaded(group, person, clip)
+        if meant is not None and not tacky and (rod, position) != (None, None):
+            state = group.roll(meant)
+            if state.place.kind == "rod":
+                return _move(group, state, rod, position, clip)
         known, chosen = put_up(
             group,
-            roll=roll,
+            roll=meant,
             person=person,
             clip=clip,
             rod=rod,
@@ -114,16 +131,39 @@ def put_up(
         known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
     state = group.roll(known)
     place = _choose(group, state, rod, position, until)
+    detail = _detail(group, state, place, clip)
+    if tacky:
+        detail["tacky"] = True
+    group.append("hang", known, detail)
+    return known, place.rod
+
+
+def move(file: DarkroomFile, hand: Hand, roll: int, rod: int, position: int | None = None) -> Hung:
+    """Say that a hanging roll hangs elsewhere now. Raises Refused as `hang` does."""
+    with one_group(file, hand) as group:
+        return _move(group, group.roll(roll), rod, position, None)
+
+
+def _move(
+    group: Group, state: Roll, rod: int | None, position: int | None, clip: int | None
+) -> Hung:
+    place = _choose(group, state, rod, position)
+    group.append("move", state.id, _detail(group, state, place, clip))
+    dryer_of = group.room.dryer_of
+    stays = state.place.number is not None and dryer_of(state.place.number) == dryer_of(place.rod)
+    # Another dryer has a fan of its own.
+    hours = None if stays else assume_the_fan(group, place.rod)
+    return Hung(group.settle()[state.id], hours, None, tuple(group.displaced))
+
+
+def _detail(group: Group, state: Roll, place: _Choice, clip: int | None) -> Detail:
     detail = Detail(rod=place.rod, position=place.position)
     if place.sent:
         detail["sent"] = True
-    if tacky:
-        detail["tacky"] = True
     if clip is not None and clip != state.clip:
         _know_clip(group.conn, clip)
         detail["clip"] = clip
-    group.append("hang", known, detail)
-    return known, place.rod
+    return detail
 
 
 def _before_bell(group: Group, hung: Roll) -> Fits | None:
@@ -147,27 +187,22 @@ def load_unknown(group: Group, clip: int, rod: int | None) -> int:
     return _load(group, None, clip, COMMON_FILM, assumed=True, period=period)
 
 
-def move(file: DarkroomFile, hand: Hand, roll: int, rod: int, position: int | None = None) -> Roll:
-    """Say that a hanging roll hangs elsewhere now. Raises Refused as `hang` does."""
-    with one_group(file, hand) as group:
-        place = _choose(group, group.roll(roll), rod, position)
-        group.append("move", roll, Detail(rod=place.rod, position=place.position))
-        return group.settle()[roll]
-
-
 def _loaded(group: Group, person: int | None, clip: int | None) -> int | None:
-    """Return the roll in the tank that is meant, or None when a new one is."""
+    """Return the roll of a person that is meant, or None when a new one is.
+
+    It is in the tank, or hangs already on that very clip.
+    """
     if person is None:
         return None
-    waiting = rolls.read(
-        group.conn, "person = ? AND place = 'tank' ORDER BY first_at, id", (person,)
-    )
+    own = group.as_they_were(rolls.on_their_way(group.conn, person))
     if clip is not None:
-        waiting = [roll for roll in waiting if roll.clip == clip]
-    if len(waiting) > 1:
-        clips = " or ".join(str(roll.clip) for roll in waiting)
-        raise Refused(f"two rolls of that person are loaded: say which one, clip {clips}")
-    return waiting[0].id if waiting else None
+        own = [roll for roll in own if roll.clip == clip and roll.place.kind in ("tank", "rod")]
+    else:
+        own = [roll for roll in own if roll.place.kind == "tank"]
+    if len(own) > 1:
+        which = ", ".join(f"clip {roll.clip}" if roll.clip else roll.number for roll in own)
+        raise Refused(f"{len(own)} rolls of that person are loaded: say which one of {which}")
+    return own[0].id if own else None
 
 
 def _load(
@@ -184,6 +219,8 @@ def _load(
     term = room.term_at(at)
     if term is None:
         raise Refused("no term has begun by then: open one first with “term open”")
+    if term.code in terms.closed(group.conn):
+        raise Refused(f"term {term.code} is closed: reopen it, or open the next one")
     if person is not None:
         period = people.period_of(group.conn, person, term.code)
     if period is None:
@@ -230,6 +267,8 @@ def _choose(
     taken = _taken(group, until)
     if rod is not None:
         named = _rod(group.room, rod)
+        if position is None and (roll.place.kind, roll.place.number) == ("rod", rod):
+            position = roll.place.position
         return _Choice(rod, _position(named, position, taken), sent=False)
     return _best(group, roll, taken)
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
-from filmrack.acts.group import Hand, one_group
+from filmrack.acts.drying import assume_the_fan
+from filmrack.acts.group import Group, Hand, one_group
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Entry, Roll
 from filmrack.store import ledger
 from filmrack.store.file import DarkroomFile
 
@@ -42,7 +43,19 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
                 group.refold_fan(entry.happened)
             if "sweep" in entry.detail:
                 group.refold_sweep(entry.detail["sweep"])
+        for entry in entries:
+            if entry.act == "fan":
+                _assume_anew(group, entry)
         states = group.settle(displace=False)
         return Undone(
             tuple((entry.act, entry.roll) for entry in entries), first, tuple(states.values())
         )
+
+
+def _assume_anew(group: Group, setting: Entry) -> None:
+    """What was hung while the fan seemed on would have had its dial turned without that."""
+    ended = setting.happened + timedelta(hours=setting.detail["hours"])
+    for hung in ledger.hangings(group.conn, setting.happened, ended):
+        rod = hung.detail["rod"]
+        if group.room.dryer_of(rod).number == setting.detail["dryer"]:
+            assume_the_fan(group, rod, hung.happened)

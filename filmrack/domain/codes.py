@@ -19,8 +19,8 @@ import re
 from dataclasses import dataclass
 
 SHAPES = {
-    "R": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,})"),
-    "S": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,})(\d)"),
+    "R": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})"),
+    "S": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})(\d)"),
     "C": re.compile(r"(\d{3})([AB])"),
     "D": re.compile(r"(\d\d)"),
     "B": re.compile(r"(\d\d)"),

@@ -41,7 +41,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "file": SLEEVED_ON,
     "lend": ARCHIVED - {"out"},
     "back": frozenset({"out"}),
-    "missing": ANYWHERE - {"missing"},
+    "missing": ANYWHERE,
     "found": frozenset({"missing", "handed_back"}),
     "release": ANYWHERE - {"handed_back"},
     "discard": ANYWHERE,
@@ -86,7 +86,9 @@ def fold(entries: Iterable[Entry]) -> Roll | None:
 def _begin(entry: Entry) -> Roll:
     detail = entry.detail
     if entry.act not in FIRST_ACTS or entry.roll is None:
-        raise OutOfPlace(entry, f"a roll cannot begin with “{entry.act}”: load it first")
+        raise OutOfPlace(
+            entry, f"a roll cannot begin with “{entry.act}”: load it first, or give a later time"
+        )
     place = Place("binder", detail["binder"]) if entry.act == "shelve" else Place("tank")
     shelved = entry.happened if entry.act == "shelve" else None
     return Roll(
@@ -120,6 +122,8 @@ def _go_on(roll: Roll, entry: Entry) -> Roll:
         raise OutOfPlace(entry, _why_not(roll, entry.act))
     if after_sleeving and roll.sleeved_at is None:
         raise OutOfPlace(entry, f"{roll.number} is not sleeved yet: sleeve it first")
+    if entry.act == "missing" and roll.place.kind == "missing" and "gave_up" not in entry.detail:
+        raise OutOfPlace(entry, _why_not(roll, entry.act))
     after = _STEPS[entry.act](roll, entry)
     if entry.assumed:
         return replace(after, assumed=after.assumed | {entry.act})
@@ -130,7 +134,7 @@ def _why_not(roll: Roll, act: str) -> str:
     if roll.sleeved_at is not None and act in ("hang", "box", "take", "sleeve"):
         return f"{roll.number} is sleeved already ({roll.place}): undo that first if it is not so"
     return {
-        "hang": f"{roll.number} hangs already on {roll.place}: move it, or say where it hangs now",
+        "hang": f"{roll.number} hangs already on {roll.place}: say where it hangs now to move it",
         "flip": f"{roll.number} does not hang ({roll.place}): hang it first",
         "touch": f"{roll.number} does not hang ({roll.place}): hang it first",
         "move": f"{roll.number} does not hang ({roll.place}): hang it first",
@@ -176,7 +180,7 @@ def _hang(roll: Roll, entry: Entry) -> Roll:
     return replace(
         _come_to(roll, place, at),
         clip=clip,
-        hung_at=roll.hung_at if detail.get("tacky") else at,
+        hung_at=(roll.hung_at or at) if detail.get("tacky") else at,
         stays=(*roll.stays, stay),
         checks=checks,
         sent=detail.get("sent", False),
@@ -204,6 +208,7 @@ def _move(roll: Roll, entry: Entry) -> Roll:
     stay = Stay(detail["rod"], at, None, last.flipped)
     return replace(
         _come_to(roll, place, at),
+        clip=detail.get("clip", roll.clip),
         stays=(*roll.stays[:-1], replace(last, until=at), stay),
         sent=detail.get("sent", False),
     )
@@ -255,9 +260,12 @@ def _back(roll: Roll, entry: Entry) -> Roll:
 
 
 def _missing(roll: Roll, entry: Entry) -> Roll:
-    gone = replace(
-        _unhung(roll, entry.happened), place=Place("missing"), since=entry.happened, loan=None
-    )
+    """A roll that is missing already can still lose its clip to another."""
+    gone = roll
+    if roll.place.kind != "missing":
+        gone = replace(
+            _unhung(roll, entry.happened), place=Place("missing"), since=entry.happened, loan=None
+        )
     return replace(gone, clip=None) if entry.detail.get("gave_up") == "clip" else gone
 
 

@@ -12,6 +12,9 @@ from filmrack.domain.roll import Detail, Entry
 from filmrack.store.times import from_text, to_text
 
 _COLUMNS = "id, act_group, happened, entered, act, roll, detail, by, desk"
+_NOT_UNDOING = (
+    "NOT EXISTS (SELECT 1 FROM ledger v WHERE v.act_group = ledger.act_group AND v.act = 'undo')"
+)
 _STANDING = "act <> 'undo' AND NOT EXISTS (SELECT 1 FROM ledger u WHERE u.undoes = ledger.id)"
 
 
@@ -89,7 +92,7 @@ def of_group(conn: sqlite3.Connection, group: int) -> list[Entry]:
 def last_standing_group(conn: sqlite3.Connection, desk: str) -> int | None:
     """Return the last group of a desk that is not undone and is not an undo itself."""
     row = conn.execute(
-        f"SELECT act_group FROM ledger WHERE desk = ? AND {_STANDING}"
+        f"SELECT act_group FROM ledger WHERE desk = ? AND {_STANDING} AND {_NOT_UNDOING}"
         " ORDER BY act_group DESC LIMIT 1",
         (desk,),
     ).fetchone()
@@ -113,6 +116,16 @@ def of_the_fan(conn: sqlite3.Connection, since: datetime) -> list[Entry]:
         f"SELECT {_COLUMNS} FROM ledger WHERE act = 'fan' AND happened >= ? AND {_STANDING}"
         " ORDER BY happened, id",
         [to_text(since)],
+    )
+
+
+def hangings(conn: sqlite3.Connection, since: datetime, until: datetime) -> list[Entry]:
+    """Return the standing entries of what was hung in a stretch of time."""
+    return _entries(
+        conn,
+        f"SELECT {_COLUMNS} FROM ledger WHERE happened BETWEEN ? AND ? AND act = 'hang'"
+        f" AND {_STANDING} ORDER BY happened, id",
+        [to_text(since), to_text(until)],
     )
 
 

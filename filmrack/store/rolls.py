@@ -182,6 +182,15 @@ def holder(conn: sqlite3.Connection, what: int | tuple[int | None, int | None]) 
     return None if row is None else row[0]
 
 
+def on_their_way(conn: sqlite3.Connection, person: int) -> list[Roll]:
+    """Return the rolls of a person that are not sleeved yet, oldest first."""
+    return read(
+        conn,
+        "person = ? AND sleeved_at IS NULL AND gone_at IS NULL ORDER BY first_at, id",
+        (person,),
+    )
+
+
 def lift(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
     """Take rolls off clips, rods and out of boxes until they are saved again."""
     conn.executemany(

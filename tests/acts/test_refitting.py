@@ -109,7 +109,7 @@ def test_a_box_with_rolls_in_it_stays(file: DarkroomFile, mara: int):
 def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
     file: DarkroomFile, mara: int
 ):
-    roll = load(file, hand(), mara, [1])[0]
+    roll = load(file, hand(), mara, [1]).rolls[0]
     room = file.room()
     changed = replace(
         room,
@@ -140,7 +140,7 @@ def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
     refit(file, replace(file.room(), timetable=with_terms(file, SPRING, *file.room().terms)))
     with pytest.raises(Refused, match="1 person is enrolled"):
         refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
-    roll = load(file, hand(), mara, [1])[0]
+    roll = load(file, hand(), mara, [1]).rolls[0]
     with pytest.raises(Refused, match=roll.number):
         refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
     refit(file, replace(file.room(), timetable=with_terms(file, file.room().terms[0])))
