@@ -20,6 +20,7 @@ from filmrack.domain.refusal import Refused
 LONGEST_LINE = 500
 
 _PLACES = ("clip", "rod", "box", "binder", "person")
+_PLACE_NUMBER = re.compile(r"(\d{1,9})")
 _TERM = re.compile(r"\d\d[A-HJ-KM-NP-Z]", re.IGNORECASE)
 _NUMBER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})", re.IGNORECASE)
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
@@ -51,10 +52,15 @@ def parse(line: str) -> list[Part]:
     words = line.split()
     while words:
         word = words.pop(0)
-        if word.casefold() in _PLACES and words and words[0].isdecimal():
-            parts.append(Part(word.casefold(), str(int(words.pop(0)))))
-        else:
+        kind = word.casefold()
+        numbered = _PLACE_NUMBER.fullmatch(words[0]) if kind in _PLACES and words else None
+        if numbered is None:
             parts.extend(_of_word(word))
+            continue
+        words.pop(0)
+        parts.append(Part(kind, str(int(numbered[1]))))
+        if kind == "clip" and words and words[0].casefold() in ("a", "b"):
+            words.pop(0)  # both tags of a pair mean the same roll
     return parts
 
 

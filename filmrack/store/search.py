@@ -46,7 +46,7 @@ def who(conn: sqlite3.Connection, text: str) -> Person:
     if code is not None and code.kind == "P":
         return _person(conn, int(code.body))
     typed = text.strip()
-    by_number = people.by_school_id(conn, typed)
+    by_number = people.by_school_id(conn, typed) if typed.isprintable() else None
     if by_number is not None:
         return by_number
     number = typed.casefold().removeprefix("person").strip()
@@ -54,17 +54,22 @@ def who(conn: sqlite3.Connection, text: str) -> Person:
         return _person(conn, int(number))
     words = tokens(typed)
     found = people.with_words(conn, words)
-    exact = [person for person in found if sorted(tokens(person.full)) == sorted(words)]
+    exact = [
+        person
+        for person in found
+        if sorted(words)
+        in (sorted(tokens(person.full)), sorted(tokens(f"{person.given} {person.family}")))
+    ]
     if len(exact) == 1:
         return exact[0]
     if len(found) == 1:
         return found[0]
     if not found:
         raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
-    choices = ", ".join(f"{person.full} ({person.number})" for person in found[:8])
+    choices = ", ".join(f"{person.full} (person {person.number})" for person in found[:8])
     more = f" and {len(found) - 8} more" if len(found) > 8 else ""
     raise Refused(
-        f"{typed[:40]!r} can be {choices}{more}: type more of the name, or the number behind it"
+        f"{typed[:40]!r} can be {choices}{more}: type more of the name, or “person” and the number"
     )
 
 
@@ -95,25 +100,36 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
 
 
 def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:
-    """Return the rolls that are meant; `rod 3` or a rod's code means every roll on it.
+    """Return the rolls that are meant, each once; `rod 3` or a rod's code means every roll on it.
 
     Raises Refused as `which` does, and for an empty rod.
     """
-    joined = " ".join(texts)
-    rod = next((part for part in parse(joined) if part.kind == "rod"), None)
-    if rod is None:
-        return [which(conn, text) for text in _rejoined(texts)]
-    found = rolls.read(conn, "rod = ? ORDER BY position", (int(rod.value),))
+    found: dict[int, Roll] = {}
+    for text in _rejoined(texts):
+        parts = parse(text)
+        if len(parts) == 1 and parts[0].kind == "rod":
+            some = _on_rod(conn, parts[0].value)
+        else:
+            some = [which(conn, text)]
+        found.update({roll.id: roll for roll in some})
+    return list(found.values())
+
+
+def _on_rod(conn: sqlite3.Connection, rod: str) -> list[Roll]:
+    found = rolls.read(conn, "rod = ? ORDER BY position", (int(rod),))
     if not found:
-        raise Refused(f"nothing hangs on rod {rod.value} by the record: name the rolls")
+        raise Refused(f"nothing hangs on rod {rod} by the record: name the rolls")
     return found
 
 
 def _rejoined(texts: Sequence[str]) -> list[str]:
-    """`clip 17` typed as two words is one roll."""
+    """`clip 17` and `rod 3` typed as two words are one thing, `clip 17 A` as three as well."""
     joined: list[str] = []
     for text in texts:
-        if joined and joined[-1].casefold() == "clip":
+        before = joined[-1].casefold() if joined else ""
+        if before in ("clip", "rod") or (
+            before.startswith("clip ") and text.casefold() in ("a", "b")
+        ):
             joined[-1] += f" {text}"
         else:
             joined.append(text)
@@ -125,7 +141,9 @@ def _by_number(conn: sqlite3.Connection, number: str) -> list[Roll]:
     if len(number) <= 3:
         on_clip = rolls.on_clip(conn, int(number))
         return [on_clip] if on_clip else []
-    return rolls.read(conn, "serial = ? ORDER BY id DESC LIMIT 1", (int(number[:18]),))
+    return rolls.read(
+        conn, "serial = ? AND place <> 'void' ORDER BY id DESC LIMIT 1", (int(number[:18]),)
+    )
 
 
 def _person(conn: sqlite3.Connection, number: int) -> Person:
