@@ -1,0 +1,67 @@
+"""The end of the day: the dryer is swept, rod by rod."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import datetime
+from functools import partial
+
+from filmrack.acts import owning
+from filmrack.acts.sweeping import Scan, sweep
+from filmrack.demo.darkroom import MINUTE, TEACHER, Darkroom
+from filmrack.store import rolls
+
+
+@dataclass(frozen=True, slots=True)
+class Emptying:
+    """How the teacher empties the dryer: counts each rod, scans where the count is wrong."""
+
+    darkroom: Darkroom
+
+    def sweep(self, at: datetime, leaving: Collection[int] = ()) -> None:
+        """Sweep all rods on which something hangs or should, but those that are left for later."""
+        room = self.darkroom
+        recorded: dict[int, list[int]] = {}
+        there: dict[int, list[int]] = {}
+        for roll in rolls.hanging(room.file.conn):
+            rod = roll.place.number or 0
+            recorded.setdefault(rod, []).append(roll.id)
+            if roll.id not in room.taken_unsaid:
+                there.setdefault(room.really_on.get(roll.id, rod), []).append(roll.id)
+        rods = sorted({*recorded, *there, *room.strangers} - set(leaving))
+        if not rods:
+            return
+        counts = {rod: len(there.get(rod, ())) + len(room.strangers.get(rod, ())) for rod in rods}
+        sweep(room.file, room.hand(at, TEACHER), counts=counts)
+        scans: list[Scan] = []
+        for rod in rods:
+            if counts[rod] != len(recorded.get(rod, ())):
+                scans += [Scan(number, None, rod) for number in there.get(rod, ())]
+                scans += [Scan(None, clip, rod) for clip in room.strangers.get(rod, ())]
+        if scans:
+            sweep(room.file, room.hand(at + 2 * MINUTE, TEACHER), scans=scans)
+        done = sweep(room.file, room.hand(at + 4 * MINUTE, TEACHER), finish=True)
+        self._look_after(at, done.missing)
+        for rod in rods:
+            room.strangers.pop(rod, None)
+
+    def _look_after(self, at: datetime, missing: list[int]) -> None:
+        """Whose a stranger is comes out a day or two later, mostly."""
+        room = self.darkroom
+        room.taken_unsaid.difference_update(missing)
+        room.really_on.clear()
+        for roll in rolls.read(room.file.conn, "person IS NULL AND place = 'box' ORDER BY id"):
+            if room.happens(0.7):
+                later = room.later(at, 17 * 60, 44 * 60)
+                room.diary.at(later, partial(self._claim, roll.id))
+
+    def _claim(self, number: int, at: datetime) -> None:
+        room = self.darkroom
+        roll = room.roll(number)
+        if roll.person is None:
+            owners = room.file.conn.execute(
+                "SELECT person FROM enrolments WHERE term = ? AND period = ? ORDER BY person",
+                (roll.term, roll.period),
+            ).fetchall()
+            owning.claim(room.file, room.hand(at, TEACHER), number, room.chance.choice(owners)[0])

@@ -1,0 +1,110 @@
+"""The block that is on at the demo's moment, minute by minute, so that every state is there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import partial
+
+from filmrack.acts import drying, hanging
+from filmrack.demo.classwork import students_of
+from filmrack.demo.darkroom import MINUTE, STUDENT, Darkroom
+from filmrack.demo.diary import Happening
+from filmrack.demo.school import BLOCKS, MOMENT
+
+_BLOCK = BLOCKS["A"]
+_NEIGHBOUR = 2
+"""A rod that is not this block's."""
+
+
+@dataclass(frozen=True, slots=True)
+class Roll:
+    """What was done to one roll, each in minutes before the demo's moment."""
+
+    hung: float
+    flipped: float | None = None
+    touched: tuple[tuple[float, bool], ...] = ()
+    taken: float | None = None
+    rod: int | None = None
+    film: str = "135-36"
+
+
+_HUNG = (
+    Roll(17.8, 13.2, ((6.0, True),), taken=4.5),
+    Roll(17.1, 12.4, ((8.2, False), (5.0, True))),
+    Roll(15.9, 11.0, ((4.0, False), (1.5, True))),
+    Roll(14.6, 10.1),
+    Roll(13.2, 8.9, ((2.6, False),)),
+    Roll(10.6, 6.2, film="135-24"),
+    Roll(10.1, 5.5, rod=_NEIGHBOUR),
+    Roll(8.6, 4.4),
+    Roll(6.9),
+    Roll(5.8),
+    Roll(3.4, film="120-6x6"),
+    Roll(1.2),
+)
+_STILL_IN_THE_TANK = 4
+_STRANGER_HUNG = 7.4
+_LOADED_BEFORE_HANGING = 37.0
+
+
+@dataclass(frozen=True, slots=True)
+class Morning:
+    """The lesson at the demo's moment."""
+
+    darkroom: Darkroom
+
+    def plan(self) -> None:
+        """Write the lesson into the diary when it begins, for then the class is known."""
+        meeting = self.darkroom.room.timetable.meeting_at(MOMENT)
+        assert meeting is not None
+        assert meeting.period == _BLOCK
+        self.darkroom.diary.at(meeting.starts, self._begin)
+
+    def _begin(self, _: datetime) -> None:
+        room = self.darkroom
+        students = students_of(room, "26F", _BLOCK)
+        room.chance.shuffle(students)
+        for person, roll in zip(students, _HUNG, strict=False):
+            self._at(roll.hung + _LOADED_BEFORE_HANGING, partial(self._load, person, roll))
+        for nth, person in enumerate(students[len(_HUNG) :][:_STILL_IN_THE_TANK]):
+            self._at(33.0 - 2.4 * nth, partial(self._load, person, None))
+        self._at(_STRANGER_HUNG, self._hang_stranger)
+
+    def _at(self, before: float, happening: Happening) -> None:
+        self.darkroom.diary.at(MOMENT - before * MINUTE, happening)
+
+    def _load(self, person: int, roll: Roll | None, at: datetime) -> None:
+        room = self.darkroom
+        film = roll.film if roll else "135-36"
+        hand = room.hand(at, STUDENT)
+        (loaded,) = hanging.load(room.file, hand, person, room.free_clips(), film).rolls
+        if roll is not None:
+            self._at(roll.hung, partial(self._hang, loaded.id, roll))
+
+    def _hang(self, number: int, roll: Roll, at: datetime) -> None:
+        room = self.darkroom
+        hanging.hang(room.file, room.hand(at, STUDENT), roll=number, rod=roll.rod)
+        if roll.flipped is not None:
+            self._at(roll.flipped, partial(self._flip, number))
+        self._touch_all(number, roll.touched)
+        if roll.taken is not None:
+            self._at(roll.taken, partial(room.take, number))
+
+    def _flip(self, number: int, at: datetime) -> None:
+        drying.flip(self.darkroom.file, self.darkroom.hand(at, STUDENT), [number])
+
+    def _touch_all(self, number: int, touched: Sequence[tuple[float, bool]]) -> None:
+        for before, dry in touched:
+            self._at(before, partial(self._touch, number, dry))
+
+    def _touch(self, number: int, dry: bool, at: datetime) -> None:
+        room = self.darkroom
+        drying.touch(room.file, room.hand(at, STUDENT), number, dry=dry)
+
+    def _hang_stranger(self, at: datetime) -> None:
+        """Nobody at the desk knows whose this is."""
+        room = self.darkroom
+        hand, clip = room.hand(at, STUDENT), room.free_clips()[0]
+        hanging.hang(room.file, hand, clip=clip, rod=1, clue="two people on a pier, first frames")
