@@ -59,7 +59,7 @@ def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]
             )
             if theirs:
                 yield (
-                    f"{then.period_word} {period.name} cannot go while {_named(theirs)} not"
+                    f"{period.name} cannot go while {_named(theirs)} not"
                     " sleeved yet, sleeve these first"
                 )
     yield from _in_terms(conn, now, then)

@@ -44,7 +44,7 @@ def default_room(
             dict.fromkeys(SCHOOL_WEEK, _day(today, periods)),
             SchoolDays(terms=(half_year(today),)),
         ),
-        periods=tuple(Period(number, f"{period_word.capitalize()} {number}") for number in numbers),
+        periods=tuple(Period(number, f"{word.capitalize()} {number}") for number in numbers),
         dryers=(Dryer(1, "Dryer"),),
         rods=tuple(Rod(number, 1, positions, number) for number in numbers),
         boxes=tuple(Box(number, number) for number in numbers),

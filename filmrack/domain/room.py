@@ -164,13 +164,27 @@ def period_named(text: str, periods: Iterable[Period], word: str = "period") -> 
     none of these.
     """
     known = list(periods)
+    whole = " ".join(text.casefold().split())
     written = _without_word(text, word)
+    for period in known:
+        if period.name.casefold() == whole:
+            return period
     for period in known:
         if _without_word(period.name, word) == written:
             return period
     if not (written.isascii() and written.isdigit() and len(written) <= 2):
         return None
     return next((period for period in known if period.number == int(written)), None)
+
+
+def short_name(period: Period, periods: Iterable[Period], word: str = "period") -> str:
+    """Return the shortest name by which `period_named` finds it: `C` of `Block C`."""
+    first, _, rest = period.name.partition(" ")
+    if rest and first.casefold() in ("period", word.casefold()):
+        found = period_named(rest, periods, word)
+        if found is not None and found.number == period.number:
+            return rest
+    return period.name
 
 
 def _without_word(text: str, word: str) -> str:

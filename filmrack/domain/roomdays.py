@@ -19,11 +19,11 @@ from filmrack.domain.schooldays import (
     SchoolDays,
     Term,
 )
+from filmrack.domain.termcode import is_term_code
 from filmrack.domain.timetable import Timetable
 
 MOST_PLANS = 60
 MOST_SLOTS = 40
-_TERM = re.compile(r"[0-9]{2}[A-HJKMNP-Z]")
 _SLOT = re.compile(r"(.+?)\s+([0-9]{1,2}):([0-9]{2})\s*[-–]\s*([0-9]{1,2}):([0-9]{2})")
 A_SLOT = 'a period and its times, as in "1 08:00-08:50"'
 
@@ -105,7 +105,7 @@ def _terms(top: Section) -> tuple[Term, ...]:
     found = []
     for entry in top.sections("terms", 300):
         code = entry.text("code", 3)
-        if code and not _TERM.fullmatch(code):
+        if code and not is_term_code(code):
             entry.wrong("code", 'two digits of the year and a letter but I, L and O: "26F"')
         starts, ends = entry.day("starts"), entry.day("ends")
         entry.close()

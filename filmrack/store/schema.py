@@ -86,7 +86,7 @@ CREATE UNIQUE INDEX one_box_of_a_period ON boxes (period) WHERE NOT gone;
 
 CREATE TABLE clips (
   number INTEGER PRIMARY KEY CHECK (number BETWEEN 1 AND 999),
-  lost TEXT,
+  lost TEXT NOT NULL DEFAULT '',
   retired_at TEXT
 ) STRICT;
 

@@ -70,7 +70,7 @@ def test_two_periods_change_their_names_and_boxes(file: DarkroomFile):
     room = file.room()
     changed = replace(
         room,
-        periods=(Period(1, "2"), Period(2, "1"), *room.periods[2:]),
+        periods=(Period(1, "Period 2"), Period(2, "Period 1"), *room.periods[2:]),
         boxes=(Box(1, 2), Box(2, 1), *room.boxes[2:]),
     )
     refit(file, changed)
@@ -125,13 +125,13 @@ def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
             room.timetable.days,
         ),
     )
-    with pytest.raises(Refused, match=f"period 2 cannot go while {roll.number} is not sleeved"):
+    with pytest.raises(Refused, match=f"Period 2 cannot go while {roll.number} is not sleeved"):
         refit(file, changed)
     with file.writing() as conn:
         conn.execute("UPDATE rolls SET place = 'sleeve', clip = NULL, sleeved_at = since")
     refit(file, changed)
     assert [period.number for period in file.room().periods] == [1, 3, 4, 5, 6]
-    assert file.room().period(2) == Period(2, "2")
+    assert file.room().period(2) == Period(2, "Period 2")
     refit(file, room)
     assert file.room() == room
 

@@ -4,7 +4,7 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from filmrack.domain.default_room import default_room, half_year
+from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomproblems import room_problems
 
@@ -31,22 +31,6 @@ def test_its_lessons_take_50_minutes_from_eight_with_6_between():
     meeting = room.timetable.meeting_at(datetime(2026, 11, 17, 7, 0, tzinfo=UTC))
     assert meeting is not None  # Berlin is at UTC+1 in winter
     assert meeting.period == 1
-
-
-@pytest.mark.parametrize(
-    ("day", "code"),
-    [
-        (date(2026, 1, 1), "26S"),
-        (date(2026, 6, 30), "26S"),
-        (date(2026, 7, 1), "26F"),
-        (date(2026, 12, 31), "26F"),
-        (date(2109, 3, 1), "09S"),
-    ],
-)
-def test_the_term_is_the_half_year(day: date, code: str):
-    term = half_year(day)
-    assert term.code == code
-    assert term.starts <= day <= term.ends
 
 
 def test_a_zone_that_nobody_knows_is_refused():

@@ -6,7 +6,7 @@ from datetime import date
 import pytest
 
 from filmrack.domain.default_room import default_room
-from filmrack.domain.room import Period
+from filmrack.domain.room import Period, short_name
 
 ROOM = default_room("America/Chicago", date(2026, 11, 17))
 BLOCKS = replace(
@@ -42,9 +42,20 @@ def test_a_period_is_meant_by_name_without_its_word_or_by_number(written: str, n
 
 
 def test_the_word_period_is_understood_in_every_room():
-    assert ROOM.period_named("Period 3") == Period(3, "3")
+    assert ROOM.period_named("period 3") == Period(3, "Period 3")
     assert BLOCKS.period_named("period b") == Period(2, "Block B")
 
 
 def test_a_former_period_keeps_its_name_for_the_rolls_of_its_terms():
     assert BLOCKS.period(9) == Period(9, "Block Z")
+
+
+def test_a_period_is_written_as_short_as_it_is_still_understood():
+    assert [short_name(period, BLOCKS.periods, "block") for period in BLOCKS.periods] == [
+        "A",
+        "B",
+        "Club",
+        "3",
+    ]
+    puzzling = (Period(1, "Block 2"), Period(2, "2"))
+    assert [short_name(period, puzzling, "block") for period in puzzling] == ["Block 2", "2"]

@@ -1,0 +1,41 @@
+"""What happens to clip pairs: a hook or tag lost, retired, and put right again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+
+from filmrack.domain.clip import HIGHEST_CLIP, Clip, Lost
+from filmrack.domain.refusal import Refused
+from filmrack.store.clips import read_clip, save_clip
+from filmrack.store.file import DarkroomFile
+
+
+def retire(file: DarkroomFile, now: datetime, number: int) -> Clip:
+    """Use a clip pair no more; a roll that is on it keeps it until it is sleeved."""
+    return _change(file, now, number, lambda clip: replace(clip, retired=True))
+
+
+def lose(file: DarkroomFile, now: datetime, number: int, lost: Lost) -> Clip:
+    """Keep that one clip of a pair has lost its hook or its tag."""
+
+    def without(clip: Clip) -> Clip:
+        both = {*clip.lost, lost}
+        return replace(clip, lost=tuple(sorted(both, key=str)))
+
+    return _change(file, now, number, without)
+
+
+def restore(file: DarkroomFile, now: datetime, number: int) -> Clip:
+    """Keep that a clip pair is whole and in use again."""
+    return _change(file, now, number, lambda clip: Clip(clip.number))
+
+
+def _change(file: DarkroomFile, now: datetime, number: int, change: Callable[[Clip], Clip]) -> Clip:
+    if not 1 <= number <= HIGHEST_CLIP:
+        raise Refused(f"there is no clip {number}: clips are numbered from 1 to {HIGHEST_CLIP}")
+    with file.writing() as conn:
+        changed = change(read_clip(conn, number) or Clip(number))
+        save_clip(conn, changed, now)
+    return changed

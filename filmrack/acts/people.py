@@ -1,0 +1,69 @@
+"""A person's names, and whether they are still here."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import replace
+from datetime import datetime
+
+from filmrack.domain.names import Person, clean
+from filmrack.domain.refusal import Refused
+from filmrack.store import people, roster
+from filmrack.store.file import DarkroomFile
+
+
+def rename(
+    file: DarkroomFile,
+    number: int,
+    *,
+    given: str | None = None,
+    family: str | None = None,
+    called: str | None = None,
+) -> Person:
+    """Give a person the name they ask for; the former one is found and shown no more.
+
+    What is None stays; an empty `called` takes the called-by name away. A given or family name
+    stands from now on: the next roster does not change it back. Raises Refused when no name is
+    left, or nothing was named.
+    """
+    if given is None and family is None and called is None:
+        raise Refused("nothing was changed because no name was given: say the new one")
+    with file.writing() as conn:
+        person = _person(conn, number)
+        if given is not None:
+            person = replace(person, given=clean(given, "the given name"))
+        if family is not None:
+            person = replace(person, family=clean(family, "the family name"))
+        if called is not None:
+            person = replace(person, called=clean(called, "the called-by name") or None)
+        if not person.given:
+            raise Refused("a person needs a given name: write the one they go by")
+        if person.called == person.given:
+            person = replace(person, called=None)
+        people.rename(conn, person)
+        if given is not None or family is not None:
+            roster.let_name_stand(conn, number)
+    return person
+
+
+def leave(file: DarkroomFile, number: int, now: datetime) -> Person:
+    """Keep that a person has left: their rolls stay theirs, new ones are not offered to them."""
+    with file.writing() as conn:
+        person = _person(conn, number)
+        roster.mark_left(conn, number, now)
+    return person
+
+
+def come_back(file: DarkroomFile, number: int) -> Person:
+    """Keep that a person who had left is here again."""
+    with file.writing() as conn:
+        person = _person(conn, number)
+        roster.mark_left(conn, number, None)
+    return person
+
+
+def _person(conn: sqlite3.Connection, number: int) -> Person:
+    person = people.read_people(conn, [number]).get(number)
+    if person is None:
+        raise Refused(f"there is no person {number}: give a name, or take them in with a roster")
+    return person

@@ -1,0 +1,60 @@
+"""Opening a term."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, datetime, timedelta
+
+from filmrack.domain.refusal import Refused
+from filmrack.domain.schooldays import Term
+from filmrack.domain.termcode import term_code, usual_term
+from filmrack.store import terms
+from filmrack.store.file import DarkroomFile
+from filmrack.store.room import bump_stamp, read_room
+
+
+def open_term(
+    file: DarkroomFile,
+    text: str,
+    now: datetime,
+    *,
+    starts: date | None = None,
+    ends: date | None = None,
+) -> Term:
+    """Open a term by its code; rolls are numbered in it from its first day on.
+
+    Without dates S is January to June and F July to December, from the day after a term that is
+    still running then. Raises Refused for a code that is none or taken, for dates within another
+    term, and when the dates of another letter are not given.
+    """
+    code = term_code(text)
+    with file.writing() as conn:
+        room = read_room(conn)
+        if code in {term.code for term in room.terms}:
+            raise Refused(f"term {code} is open already: change its dates in the room file")
+        term = _term(code, room.timetable.local_date(now), starts, ends)
+        if starts is None:
+            running = [
+                one for one in room.terms if one.starts <= term.starts <= one.ends < term.ends
+            ]
+            if running:
+                last = max(one.ends for one in running)
+                term = replace(term, starts=last + timedelta(days=1))
+        for other in room.terms:
+            if term.starts <= other.ends and other.starts <= term.ends:
+                raise Refused(
+                    f"term {code} cannot be from {term.starts} to {term.ends} because {other.code}"
+                    f" is from {other.starts} to {other.ends}: give other dates"
+                )
+        terms.add(conn, term)
+        bump_stamp(conn)
+    return term
+
+
+def _term(code: str, today: date, starts: date | None, ends: date | None) -> Term:
+    usual = usual_term(code, today)
+    if usual is None and (starts is None or ends is None):
+        raise Refused(f"nobody knows when term {code} is: give its first and its last day")
+    first = starts or (usual.starts if usual else today)
+    last = ends or (usual.ends if usual else today)
+    return Term(code, first, last)

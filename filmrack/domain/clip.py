@@ -1,0 +1,75 @@
+"""Clip pairs: two clips, A and B, with one number, and what can happen to them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from typing import Literal
+
+from filmrack.domain.refusal import Refused
+
+HIGHEST_CLIP = 999
+
+Side = Literal["A", "B"]
+
+
+@dataclass(frozen=True, slots=True)
+class Lost:
+    """A hook or a tag that one of the two clips has lost."""
+
+    part: Literal["hook", "tag"]
+    side: Side
+
+    def __str__(self) -> str:
+        """Return it as people say it: `hook A`."""
+        return f"{self.part} {self.side}"
+
+
+@dataclass(frozen=True, slots=True)
+class Clip:
+    """A clip pair, what it has lost, and whether it is still used."""
+
+    number: int
+    lost: tuple[Lost, ...] = ()
+    retired: bool = False
+
+    @property
+    def can_be_flipped(self) -> bool:
+        """Tell whether a strip can hang from either of the two."""
+        return not any(lost.part == "hook" for lost in self.lost)
+
+    @property
+    def says(self) -> str:
+        """Return in words what is wrong with it, or nothing."""
+        hooks = [lost.side for lost in self.lost if lost.part == "hook"]
+        tags = [lost.side for lost in self.lost if lost.part == "tag"]
+        words = ["retired"] if self.retired else []
+        if len(hooks) == 2:
+            words.append("no hook: cannot hang")
+        elif hooks:
+            words.append(f"{hooks[0]} has no hook: bottom only, the strip cannot be flipped")
+        words.extend(f"{side} has no tag: print one" for side in tags)
+        return "; ".join(words)
+
+
+def clip_number(text: str) -> int:
+    """Return the number of a clip pair as typed: `17`, `clip 17`, `17A`.
+
+    Raises Refused for anything else.
+    """
+    match = re.fullmatch(r"(?:clip)?([0-9]{1,3})[ab]?", "".join(text.casefold().split()), re.ASCII)
+    if match is None or not 1 <= int(match[1]) <= HIGHEST_CLIP:
+        raise Refused(
+            f"{text.strip()[:20]!r} is no clip: clips are numbered from 1 to {HIGHEST_CLIP}"
+        )
+    return int(match[1])
+
+
+def lost_named(text: str) -> Lost:
+    """Return what was lost as typed: `hook A`, `tag b`. Raises Refused for anything else."""
+    match = re.fullmatch(r"(hook|tag) ?([ab])", " ".join(text.casefold().split()))
+    if match is None:
+        raise Refused(
+            f"{text.strip()[:20]!r} is nothing that a clip loses: say hook or tag, and A or B"
+        )
+    return Lost("hook" if match[1] == "hook" else "tag", "A" if match[2] == "a" else "B")

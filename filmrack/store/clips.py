@@ -1,0 +1,42 @@
+"""Clip pairs, as the file keeps them."""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import datetime
+
+from filmrack.domain.clip import Clip, lost_named
+from filmrack.store.times import to_text
+
+
+def read_clip(conn: sqlite3.Connection, number: int) -> Clip | None:
+    """Return a clip pair, or None when it was never used."""
+    row = conn.execute("SELECT * FROM clips WHERE number = ?", (number,)).fetchone()
+    return None if row is None else _clip(row)
+
+
+def all_clips(conn: sqlite3.Connection) -> list[Clip]:
+    """Return every clip pair that was ever used, by number."""
+    return [_clip(row) for row in conn.execute("SELECT * FROM clips ORDER BY number").fetchall()]
+
+
+def in_use(conn: sqlite3.Connection) -> set[int]:
+    """Return the clip pairs that are on a roll now."""
+    rows = conn.execute("SELECT clip FROM rolls WHERE clip IS NOT NULL").fetchall()
+    return {row[0] for row in rows}
+
+
+def save_clip(conn: sqlite3.Connection, clip: Clip, at: datetime) -> None:
+    """Keep a clip pair; one that is newly retired is so from a moment on."""
+    conn.execute(
+        "INSERT INTO clips (number, lost, retired_at) VALUES (?, ?, ?)"
+        " ON CONFLICT (number) DO UPDATE SET lost = excluded.lost, retired_at ="
+        " CASE WHEN excluded.retired_at IS NULL THEN NULL"
+        " ELSE coalesce(retired_at, excluded.retired_at) END",
+        (clip.number, ",".join(map(str, clip.lost)), to_text(at) if clip.retired else None),
+    )
+
+
+def _clip(row: sqlite3.Row) -> Clip:
+    lost = tuple(lost_named(one) for one in row["lost"].split(",") if one)
+    return Clip(row["number"], lost, row["retired_at"] is not None)

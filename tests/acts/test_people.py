@@ -1,0 +1,82 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, datetime
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts.founding import found
+from filmrack.acts.people import come_back, leave, rename
+from filmrack.acts.rostering import take_roster
+from filmrack.domain.default_room import default_room
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roster import read_roster
+from filmrack.store import people
+from filmrack.store.file import DarkroomFile
+
+NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Iterator[DarkroomFile]:
+    room = default_room("America/Chicago", NOW.date())
+    with found(tmp_path / "darkroom.db", room, NOW) as opened:
+        yield opened
+
+
+@pytest.fixture(autouse=True)
+def mara(file: DarkroomFile) -> None:
+    take(file)
+
+
+def take(file: DarkroomFile) -> None:
+    take_roster(file, read_roster(b"Name,ID,Period\nMara Okafor,77,1\n"), NOW)
+
+
+def called(file: DarkroomFile, word: str) -> list[str]:
+    return [person.full for person in people.with_words(file.conn, [word])]
+
+
+def test_a_former_name_is_found_no_more(file: DarkroomFile):
+    assert rename(file, 1, given="Max").full == "Max Okafor"
+    assert called(file, "mara") == []
+    assert called(file, "max") == ["Max Okafor"]
+
+
+def test_the_next_roster_does_not_bring_a_former_name_back(file: DarkroomFile):
+    rename(file, 1, given="Max")
+    take(file)
+    assert called(file, "mara") == []
+    assert called(file, "okafor") == ["Max Okafor"]
+
+
+def test_a_called_by_name_comes_and_goes(file: DarkroomFile):
+    assert rename(file, 1, called="Mo").full == "Mo Okafor"
+    assert rename(file, 1, called="").full == "Mara Okafor"
+    assert rename(file, 1, called="Mara").called is None
+
+
+def test_a_family_name_may_be_given_up(file: DarkroomFile):
+    assert rename(file, 1, family="").full == "Mara"
+
+
+@pytest.mark.parametrize(
+    "names", [{}, {"given": " "}, {"family": "a\x1b[31m"}, {"called": "x" * 121}]
+)
+def test_a_name_that_is_none_is_refused(file: DarkroomFile, names: dict[str, str]):
+    with pytest.raises(Refused):
+        rename(file, 1, **names)
+    assert called(file, "mara") == ["Mara Okafor"]
+
+
+def test_who_has_left_is_not_offered_until_they_are_back(file: DarkroomFile):
+    leave(file, 1, NOW)
+    assert called(file, "mara") == []
+    come_back(file, 1)
+    assert called(file, "mara") == ["Mara Okafor"]
+
+
+def test_a_person_who_is_not_known_is_refused(file: DarkroomFile):
+    with pytest.raises(Refused, match="no person 5"):
+        leave(file, 5, NOW)

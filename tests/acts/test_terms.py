@@ -1,0 +1,58 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts.founding import found
+from filmrack.acts.terms import open_term
+from filmrack.domain.default_room import default_room
+from filmrack.domain.refusal import Refused
+from filmrack.domain.schooldays import Term
+from filmrack.store.file import DarkroomFile
+
+NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Iterator[DarkroomFile]:
+    room = default_room("America/Chicago", NOW.date())
+    with found(tmp_path / "darkroom.db", room, NOW) as opened:
+        yield opened
+
+
+def test_the_next_half_year_needs_only_its_code(file: DarkroomFile):
+    term = open_term(file, "27s", NOW)
+    assert term == Term("27S", date(2027, 1, 1), date(2027, 6, 30))
+    assert file.room().terms[-1] == term
+    assert file.room().term_at(datetime(2027, 2, 1, tzinfo=UTC)) == term
+
+
+def test_a_term_that_runs_on_is_let_to_its_end(file: DarkroomFile):
+    open_term(file, "27W", NOW, starts=date(2027, 1, 1), ends=date(2027, 2, 10))
+    assert open_term(file, "27S", NOW).starts == date(2027, 2, 11)
+
+
+def test_a_school_has_its_own_dates(file: DarkroomFile):
+    term = open_term(file, "27T", NOW, starts=date(2027, 1, 11), ends=date(2027, 3, 19))
+    assert (term.starts, term.ends) == (date(2027, 1, 11), date(2027, 3, 19))
+
+
+@pytest.mark.parametrize(
+    ("code", "dates", "why"),
+    [
+        ("26F", {}, "open already"),
+        ("27O", {}, "no term"),
+        ("27W", {}, "first and its last day"),
+        ("27S", {"starts": date(2026, 12, 1)}, "26F"),
+        ("27S", {"ends": date(2026, 12, 1)}, "cannot end"),
+    ],
+)
+def test_a_term_that_cannot_be_is_refused(
+    file: DarkroomFile, code: str, dates: dict[str, date], why: str
+):
+    with pytest.raises(Refused, match=why):
+        open_term(file, code, NOW, **dates)
+    assert [term.code for term in file.room().terms] == ["26F"]
