@@ -8,6 +8,9 @@ from filmrack.desk.ink import fit, style
 from filmrack.desk.lines import Lines
 from filmrack.desk.themes import PALETTES
 
+LOW = 30
+"""Rows of a screen below which nothing stands around the words."""
+
 
 class Answer(Lines):
     """Two lines above the line: whom it means, and what happened or why not."""
@@ -37,5 +40,6 @@ class Answer(Lines):
             Text(row.plain, style=how if self.refused else style(palette.text))
             for row in Text(sentence + ending).wrap(self.app.console, width)
         ]
-        self.styles.height = max(2, len(lines)) + 2
+        low = self.app.size.height < LOW
+        self.styles.height = max(1, len(lines)) + (0 if low else 2)
         self.show(lines)

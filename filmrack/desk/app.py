@@ -11,7 +11,7 @@ from textual.app import App, ComposeResult
 from textual.containers import Container, Horizontal
 from textual.widgets import ContentSwitcher
 
-from filmrack.desk.answer import Answer
+from filmrack.desk.answer import LOW, Answer
 from filmrack.desk.board import BoardView
 from filmrack.desk.card import ENTER, Card
 from filmrack.desk.dryer import DryerView
@@ -34,7 +34,7 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import rolls
 from filmrack.store.standings import see
 
-NARROW, LOW = 100, 30
+NARROW = 100
 ANSWER_SECONDS = 12
 
 
@@ -128,7 +128,8 @@ class Desk(App[None]):
     def _draw_card(self, now: Now, view: View) -> None:
         card = self.query_one(Card)
         covered = self.query_one(Hits).display or self.query_one(Help).display
-        card.display = view.shows_card and not covered
+        answered = self.screen.has_class("low") and self.query_one(Answer).display
+        card.display = view.shows_card and not covered and not answered
         if card.display:
             card.draw(now, view.selected, self._standing(view.selected))
 

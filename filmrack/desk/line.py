@@ -89,16 +89,17 @@ class Line(Widget, can_focus=True):
         self._set(typing.character(self._typed, event.text, time.monotonic()))
 
     def _end(self, key: str, now: float) -> None:
-        typed, submitted = typing.terminator(self._typed, key, now)
-        self._set(typed)
-        if submitted is not None:
-            self.post_message(self.Entered(submitted))
+        self._submit(*typing.terminator(self._typed, key, now))
 
     def _settle(self) -> None:
-        typed, submitted = typing.settled(self._typed, time.monotonic())
+        self._submit(*typing.settled(self._typed, time.monotonic()))
+
+    def _submit(self, typed: Typed, submitted: Submitted | None) -> None:
+        """Empty the line without telling it as a change: what was looked for still counts."""
+        self._typed = typed
         if submitted is not None:
-            self._set(typed)
             self.post_message(self.Entered(submitted))
+            self.refresh()
 
     def _set(self, typed: Typed) -> None:
         changed = typed.text != self._typed.text

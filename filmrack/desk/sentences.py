@@ -141,10 +141,9 @@ class Sentences:
         return self._wait(Half(clip=clip), f"clip {clip}", _instead(first) + words)
 
     def _load(self, person: Person, clip: int) -> Said:
-        before = rolls.on_clip(self.session.file.conn, clip)
-        loaded = hanging.load(self.session.file, self.session.hand(), person.number, [clip]).rolls[
-            0
-        ]
+        session = self.session
+        before = rolls.on_clip(session.file.conn, clip)
+        loaded = hanging.load(session.file, session.hand(), person.number, [clip]).rolls[0]
         rod = self.session.file.room().rods_of(loaded.period)
         where = f"rod {rod[0].number}" if rod else "a rod"
         said = self._wait(
