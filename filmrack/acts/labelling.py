@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
+from math import isfinite
 from pathlib import Path
 
 from filmrack.acts.wanted_labels import LABEL_KINDS, Wanted, labels_wanted
@@ -223,6 +224,8 @@ def tell_measured(
     the ruler down. What that test page was itself printed with is counted in, so that telling
     the same lengths twice changes nothing. Raises Refused for lengths that no printer makes.
     """
+    if not all(map(isfinite, lengths_mm)):
+        raise Refused("one of the four lengths is no number: measure the test page in mm again")
     more = measured(*lengths_mm)
     with file.writing() as conn:
         record = labelling.printers(conn).get(printer, PrinterRecord())
