@@ -13,7 +13,7 @@ import click
 
 from filmrack.domain.clock import read_moment
 from filmrack.store.clock import now_in
-from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.file import DarkroomFile, damage_in, open_file
 
 if TYPE_CHECKING:
     from filmrack.acts.group import Hand
@@ -51,13 +51,13 @@ class Call:
     @contextmanager
     def reading(self) -> Iterator[DarkroomFile]:
         """Open the file to look something up."""
-        with open_file(self.path, write=False) as file:
+        with open_file(self.path, write=False) as file, file.reading():
             yield file
 
     @contextmanager
     def writing(self) -> Iterator[DarkroomFile]:
         """Open the file for an act."""
-        with open_file(self.path, write=True) as file:
+        with open_file(self.path, write=True) as file, damage_in(file.path):
             yield file
 
     def now(self, file: DarkroomFile) -> datetime:

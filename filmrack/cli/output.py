@@ -26,7 +26,9 @@ def print_json(document: object) -> None:
 def harmless(text: str) -> str:
     """Return a text without characters that would steer a terminal."""
     return "".join(
-        "\ufffd" if unicodedata.category(character) == "Cc" and character != "\n" else character
+        "\ufffd"
+        if unicodedata.category(character) in ("Cc", "Cs") and character != "\n"
+        else character
         for character in text
     )
 

@@ -16,6 +16,7 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import Room
 from filmrack.store import settings
 from filmrack.store.room import read_room
+from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
 
 BUSY_SECONDS = 10.0
@@ -33,7 +34,8 @@ class DarkroomFile:
         """Return the room, read anew only when somebody has changed it."""
         stamp = settings.read(self.conn, "room_stamp")
         if self._room is None or self._room[0] != stamp:
-            self._room = (stamp, read_room(self.conn))
+            with understood("room"):
+                self._room = (stamp, read_room(self.conn))
         return self._room[1]
 
     @contextmanager
@@ -52,6 +54,20 @@ class DarkroomFile:
                 if self.conn.in_transaction:
                     self.conn.execute("ROLLBACK")
                 raise
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """Hold one view of the file for several reads, whatever other desks write meanwhile.
+
+        Raises FileTrouble when the file turns out to be damaged.
+        """
+        with damage_in(self.path):
+            self.conn.execute("BEGIN")
+            try:
+                yield self.conn
+            finally:
+                if self.conn.in_transaction:
+                    self.conn.execute("ROLLBACK")
 
     def close(self) -> None:
         """Close the file."""
@@ -74,12 +90,12 @@ def open_file(path: Path, *, write: bool) -> DarkroomFile:
 
     Raises FileTrouble when it is missing, not ours, damaged, newer or not readable.
     """
-    if not path.is_file():
-        what = "is no file" if path.exists() else "does not exist"
-        raise FileTrouble(
-            f"{path} {what}: make a darkroom file with “filmrack new”, or name yours with --db"
-        )
     with trouble_with(path):
+        if not path.is_file():
+            what = "is no file" if path.exists() else "does not exist"
+            raise FileTrouble(
+                f"{path} {what}: make a darkroom file with “filmrack new”, or name yours with --db"
+            )
         conn = _connect(path, "rw" if write else "ro")
         try:
             if _version(conn, path) < VERSION:
@@ -167,6 +183,16 @@ def _statements(script: str) -> Iterator[str]:
 
 @contextmanager
 def trouble_with(path: Path) -> Iterator[None]:
+    """Turn what SQLite and the disk say of a file into one sentence for a person."""
+    try:
+        with damage_in(path):
+            yield
+    except OSError as error:
+        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
+
+
+@contextmanager
+def damage_in(path: Path) -> Iterator[None]:
     """Turn what SQLite says of a file into one sentence for a person."""
     try:
         yield
@@ -174,8 +200,6 @@ def trouble_with(path: Path) -> Iterator[None]:
         raise
     except sqlite3.DatabaseError as error:
         raise FileTrouble(_in_words(path, error)) from error
-    except OSError as error:
-        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
 
 
 def _in_words(path: Path, error: sqlite3.DatabaseError) -> str:
@@ -190,7 +214,7 @@ def _in_words(path: Path, error: sqlite3.DatabaseError) -> str:
         return f"{path} cannot be opened: check that you may read it and write to its folder"
     if "not a database" in message:
         return f"{path} is not a darkroom file, or its beginning is damaged: go back to a backup"
-    if "malformed" in message or "corrupt" in message:
+    if any(word in message for word in ("malformed", "corrupt", "decode")):
         return f"{path} is damaged: leave it as it is and go back to the newest backup"
     if "no such table" in message or "no such column" in message:
         return f"{path} lacks tables that a darkroom file has: go back to the newest backup"

@@ -9,6 +9,7 @@ from datetime import datetime
 from typing import cast
 
 from filmrack.domain.roll import Detail, Entry
+from filmrack.store.rows import understood
 from filmrack.store.times import from_text, to_text
 
 _COLUMNS = "id, act_group, happened, entered, act, roll, detail, by, desk"
@@ -81,7 +82,8 @@ def whole_story(conn: sqlite3.Connection, roll: int) -> list[tuple[Entry, bool]]
         " FROM ledger WHERE roll = ? ORDER BY happened, id",
         (roll,),
     ).fetchall()
-    return [(_entry(row), bool(row["undone"])) for row in rows]
+    with understood("ledger entry"):
+        return [(_entry(row), bool(row["undone"])) for row in rows]
 
 
 def of_group(conn: sqlite3.Connection, group: int) -> list[Entry]:
@@ -146,7 +148,9 @@ def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
 
 
 def _entries(conn: sqlite3.Connection, sql: str, values: Sequence[object]) -> list[Entry]:
-    return [_entry(row) for row in conn.execute(sql, values).fetchall()]
+    rows = conn.execute(sql, values).fetchall()
+    with understood("ledger entry"):
+        return [_entry(row) for row in rows]
 
 
 def _entry(row: sqlite3.Row) -> Entry:

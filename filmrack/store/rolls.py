@@ -16,6 +16,7 @@ from filmrack.domain.roll import (
     Stay,
     TouchCheck,
 )
+from filmrack.store.rows import understood
 from filmrack.store.times import from_text, maybe, maybe_text, to_text
 
 _COLUMNS = (
@@ -147,7 +148,8 @@ def read(conn: sqlite3.Connection, where: str, values: Sequence[object] = ()) ->
     if not rows:
         return []
     parts = _Parts(conn, [row["id"] for row in rows])
-    return [_roll(row, parts) for row in rows]
+    with understood("roll"):
+        return [_roll(row, parts) for row in rows]
 
 
 def by_id(conn: sqlite3.Connection, roll: int) -> Roll:

@@ -18,7 +18,7 @@ from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for, learned_by
 from filmrack.store.times import to_text
 
-_PLACE_PARTS = frozenset({"clip", "rod", "box", "number"})
+_PLACE_PARTS = frozenset({"clip", "rod", "box", "binder"})
 _MOST = 500
 
 
@@ -60,13 +60,15 @@ def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None
     if then is None:
         return see(file, search.find(file.conn, line), now)
     parts = parse(line)
-    others = [part for part in parts if part.kind not in _PLACE_PARTS]
+    # A short number can be a clip's, and a clip had other rolls then.
+    places = [part for part in parts if part.kind in _PLACE_PARTS or _may_be_a_clip(part)]
+    others = [part for part in parts if part not in places]
     if others:
         numbers = [roll.id for roll in search.find_parts(file.conn, others, limit=_MOST)]
     else:
-        numbers = there_at(file.conn, then)
+        known = search.find_parts(file.conn, places, limit=_MOST)
+        numbers = sorted({*there_at(file.conn, then), *(roll.id for roll in known)})
     seen = see_as_of(file, numbers, then)
-    places = [part for part in parts if part.kind in _PLACE_PARTS]
     kept = tuple(each for each in seen.standings if all(_is_at(each.roll, part) for part in places))
     return Seen(kept, seen.people)
 
@@ -106,9 +108,16 @@ def _judged(
     return Seen(tuple(standing(roll, room, dryers, now) for roll in some), owners)
 
 
+def _may_be_a_clip(part: Part) -> bool:
+    return part.kind == "number" and len(part.value) <= 3
+
+
 def _is_at(roll: Roll, part: Part) -> bool:
-    number = int(part.value)
+    *term, value = part.value.split("-")
+    number = int(value)
     match part.kind:
+        case "binder":
+            return roll.binder == number and term in ([], [roll.term])
         case "clip":
             return roll.clip == number
         case "number":
