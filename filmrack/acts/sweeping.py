@@ -47,6 +47,8 @@ class Swept:
     hanging: dict[int, list[Roll]] = field(default_factory=dict)
     """What hangs still, by rod, of the rods that are swept."""
     finished: bool = False
+    clips: dict[int, int] = field(default_factory=dict)
+    """Unknown rolls by the clip on which they were found."""
 
 
 def sweep(
@@ -65,7 +67,8 @@ def sweep(
     done then.
     """
     with one_group(file, hand) as group:
-        swept = Swept(_take_up(group, period))
+        going = _take_up(group, period)
+        swept = Swept(going.id)
         for rod, counted in (counts or {}).items():
             _count(group, swept, rod, counted)
         for scan in scans:
@@ -75,8 +78,7 @@ def sweep(
         group.refold_sweep(swept.sweep)
         group.settle()
         swept.rods = sweeps.counts(group.conn, swept.sweep)
-        going = None if swept.finished else sweeps.going_on(group.conn)
-        for rod in _rods(group, going.period if going else period):
+        for rod in _rods(group, going.period):
             swept.hanging[rod] = _on(group, rod)
         return swept
 
@@ -113,14 +115,14 @@ def _what(file: DarkroomFile, line: str, rod: int | None, box: int | None) -> Sc
     return Scan(search.which(file.conn, line).id, None, rod, box)
 
 
-def _take_up(group: Group, period: int | None) -> int:
+def _take_up(group: Group, period: int | None) -> sweeps.Sweep:
+    """One sweep goes on at a time, at whichever desk; its period is the one it began with."""
     going = sweeps.going_on(group.conn)
-    if going is not None:
-        return going.id
-    _rods(group, period)
-    number = sweeps.begin(group.conn, group.hand.at, period)
-    group.append("sweep", None, Detail(sweep=number))
-    return number
+    if going is None:
+        _rods(group, period)
+        going = sweeps.begin(group.conn, group.hand.at, period)
+        group.append("sweep", None, Detail(sweep=going.id))
+    return going
 
 
 def _rods(group: Group, period: int | None) -> list[int]:
@@ -167,7 +169,9 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
     number, roll = scan.roll, None
     if number is None:
         assert scan.clip is not None
-        number = load_unknown(group, scan.clip, scan.rod)
+        if scan.clip in swept.clips:  # both tags of a pair were scanned
+            return
+        number = swept.clips[scan.clip] = load_unknown(group, scan.clip, scan.rod)
         swept.unknown.append(number)
     elif number in swept.boxed:
         return
@@ -209,6 +213,7 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
 def _finish(group: Group, swept: Swept) -> None:
     """Name what should hang on the rods that were looked through and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
+    turns = sweeps.turns(group.conn, swept.sweep)
     for rod, count in sweeps.counts(group.conn, swept.sweep).items():
         looked_through = count.counted is None or count.counted == 0 or count.matched or count.extra
         if count.counted is not None and not count.wants_scanning:
@@ -216,7 +221,7 @@ def _finish(group: Group, swept: Swept) -> None:
         if not looked_through:
             continue
         for roll in _on(group, rod):
-            if roll.id not in swept.boxed:
+            if roll.id not in swept.boxed and roll.since <= turns[rod]:
                 group.append("missing", roll.id, Detail(sweep=swept.sweep, rod=rod))
                 swept.missing.append(roll.id)
     group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))

@@ -30,13 +30,13 @@ def going_on(conn: sqlite3.Connection) -> Sweep | None:
     return None if row is None else _sweep(row)
 
 
-def begin(conn: sqlite3.Connection, at: datetime, period: int | None) -> int:
-    """Begin a sweep and return its number."""
+def begin(conn: sqlite3.Connection, at: datetime, period: int | None) -> Sweep:
+    """Begin a sweep."""
     cursor = conn.execute(
         "INSERT INTO sweeps (started, period) VALUES (?, ?)", (to_text(at), period)
     )
     assert cursor.lastrowid is not None
-    return cursor.lastrowid
+    return Sweep(cursor.lastrowid, at, None, period)
 
 
 def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
@@ -60,9 +60,22 @@ def finished(conn: sqlite3.Connection, limit: int) -> list[tuple[Sweep, list[Rod
     return [(_sweep(row), list(counts(conn, row["id"]).values())) for row in rows]
 
 
+def turns(conn: sqlite3.Connection, sweep: int) -> dict[int, datetime]:
+    """Return when the turn of each rod came: when it was first counted or scanned."""
+    came: dict[int, datetime] = {}
+    for entry in ledger.of_sweep(conn, sweep):
+        if entry.act == "count":
+            came.setdefault(entry.detail["rod"], entry.happened)
+    return came
+
+
 def refold(conn: sqlite3.Connection, sweep: int) -> None:
     """Write a sweep anew from its standing entries on the ledger."""
     told = ledger.of_sweep(conn, sweep)
+    if not told:  # begun, and that was undone
+        conn.execute("DELETE FROM sweep_counts WHERE sweep = ?", (sweep,))
+        conn.execute("DELETE FROM sweeps WHERE id = ?", (sweep,))
+        return
     ends = [entry.happened for entry in told if entry.detail.get("finished")]
     conn.execute(
         "UPDATE sweeps SET finished = ? WHERE id = ?",
