@@ -20,8 +20,14 @@ from filmrack.store.standings import see
 
 @click.command()
 @click.argument("who", nargs=-1, required=True)
-@click.option("--clip", "clips", multiple=True, required=True, metavar="C", help="Its clip pair.")
-@click.option("--clip2", metavar="C", help="The second roll's, in a double tank.")
+@click.option(
+    "--clip",
+    "clips",
+    multiple=True,
+    required=True,
+    metavar="C",
+    help="Its clip pair; named twice for the two rolls of a double tank.",
+)
 @click.option("--film", default=hanging.COMMON_FILM, show_default=True)
 @json_option
 @click.pass_obj
@@ -30,14 +36,13 @@ def load(
     *,
     who: tuple[str, ...],
     clips: tuple[str, ...],
-    clip2: str | None,
     film: str,
     as_json: bool,
 ) -> None:
     """Say whose roll gets which clip pair, while it is in the tank."""
     with call.writing() as file:
         person = search.who(file.conn, " ".join(who)).number
-        numbers = [clip_number(clip) for clip in (*clips, *([clip2] if clip2 else []))]
+        numbers = [clip_number(clip) for clip in clips]
         loaded = hanging.load(file, call.hand(file), person, numbers, film_named(film).text)
         seen = see(file, loaded.rolls, call.now(file))
         if as_json:

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import os
 import socket
+from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 
 from filmrack.acts.group import Hand
+from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
 from filmrack.domain.attention import Dryers, Standing, standing
-from filmrack.domain.bell import start_developing_by
-from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.timetable import Meeting
-from filmrack.store import fan, people, rolls
+from filmrack.store import fan, forecasts, people, rolls
 from filmrack.store.clock import is_demo, now_in
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.lessons import dryers_for, learned_by
@@ -34,17 +34,22 @@ class Now:
     hanging: tuple[Standing, ...]
     tank: tuple[Standing, ...]
     people: dict[int, Person]
-    meeting: Meeting | None
-    fan_until: datetime | None
-    fan_assumed: bool
-    start_by: datetime | None
-    """Until when to start developing, for film to leave dry; None outside class."""
+    lesson: Class | None
+    """The class that is on; None between classes."""
+    fans: tuple[Fan, ...]
+    warning: str | None
+    """That the class will want more room than its rods have."""
     demo: bool
     by_rod: dict[int, dict[int, Standing]] = field(default_factory=dict)
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
         return None if roll.person is None else self.people.get(roll.person)
+
+    @property
+    def meeting(self) -> Meeting | None:
+        """Return the class that is on, or None."""
+        return None if self.lesson is None else self.lesson.meeting
 
     @property
     def wet(self) -> int:
@@ -72,6 +77,8 @@ class Session:
         self.desk = f"{socket.gethostname()} {os.getpid()}"
         self._version = -1
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
+        self._hung: tuple[tuple[int, datetime], list[int]] | None = None
+        """What the class that is on hung on its last days, read once a class."""
 
     @property
     def now(self) -> datetime:
@@ -103,17 +110,16 @@ class Session:
             self._reading = self._read(room)
         hung, tank, dryers, owners = self._reading
         hanging = tuple(standing(roll, room, dryers, now) for roll in hung)
-        runs = [run for its_runs in dryers.runs.values() for run in its_runs]
+        lesson = class_now(room, dryers, now)
         return Now(
             at=now,
             room=room,
             hanging=hanging,
             tank=tuple(standing(roll, room, dryers, now) for roll in tank),
             people=owners,
-            meeting=room.timetable.meeting_at(now),
-            fan_until=fan_until(runs, now),
-            fan_assumed=_assumed(runs, now),
-            start_by=self._start_by(room, dryers, now),
+            lesson=lesson,
+            fans=fans(room, dryers.runs, hanging, now),
+            warning=self._warning(room, lesson) if lesson else None,
             demo=is_demo(self.file.conn),
             by_rod=_by_rod(hanging),
         )
@@ -137,22 +143,21 @@ class Session:
         owners = people.read_people(conn, (r.person for r in (*hung, *tank) if r.person))
         return hung, tank, whole, owners
 
-    def _start_by(self, room: Room, dryers: Dryers, now: datetime) -> datetime | None:
-        meeting = room.timetable.meeting_at(now)
-        if meeting is None:
-            return None
-        rods = room.rods_of(meeting.period)
-        number = rods[0].dryer if rods else room.dryers[0].number
-        return start_developing_by(
-            meeting.ends,
-            dryers.learned[number],
-            room.rules.process_minutes,
-            lag_minutes=room.rules.drying_lag_minutes,
+    def _warning(self, room: Room, lesson: Class) -> str | None:
+        period = lesson.meeting.period
+        if self._hung is None or self._hung[0] != (period, lesson.meeting.starts):
+            counts = forecasts.hung_by_class(self.file.conn, room, period, lesson.meeting.starts)
+            self._hung = ((period, lesson.meeting.starts), counts)
+        assert self._reading is not None
+        hung, _, _, _ = self._reading
+        taken = Counter(roll.place.number for roll in hung if roll.place.number is not None)
+        today = sum(
+            roll.period == period
+            and roll.hung_at is not None
+            and roll.hung_at >= lesson.meeting.starts
+            for roll in hung
         )
-
-
-def _assumed(runs: list[FanRun], now: datetime) -> bool:
-    return any(run.assumed for run in runs if run.starts <= now < run.ends)
+        return room_warning(room, period, self._hung[1], today, taken)
 
 
 def _by_rod(hanging: tuple[Standing, ...]) -> dict[int, dict[int, Standing]]:

@@ -6,6 +6,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import at, style
 from filmrack.desk.lines import Lines
+from filmrack.desk.outlooks import Class, Fan
 from filmrack.desk.session import Now
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.clock import minutes_between
@@ -21,7 +22,8 @@ class TopRow(Lines):
         first = _spread([_title(title, palette), _clock(now, palette), _class(now, palette)], 3)
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
-        second = _spread([_fan(now, palette), _counts(now, palette)], 4)
+        warning = Text(now.warning or "", style=style(palette.flip, bold=True))
+        second = _spread([*_fans(now, palette), _counts(now, palette), warning], 4)
         self.show([_ends(first, room, width), _ends(second, demo, width)])
 
 
@@ -36,35 +38,47 @@ def _clock(now: Now, palette: Palette) -> Text:
 
 def _class(now: Now, palette: Palette) -> Text:
     quiet = style(palette.quiet)
-    if now.meeting is None:
+    lesson = now.lesson
+    if lesson is None:
         following = now.room.timetable.next_meeting_after(now.at)
         if following is None:
             return Text("no class", style=quiet)
-        period = now.room.period(following.period)
-        name = period.name if period else "class"
+        name = _name(now, following.period)
         return Text(f"no class; {name} {at(following.starts, now.room, now.at)}", style=quiet)
-    period = now.room.period(now.meeting.period)
-    left = minutes_between(now.at, now.meeting.ends)
+    ends, left = lesson.meeting.ends, minutes_between(now.at, lesson.meeting.ends)
     words = Text.assemble(
-        (period.name if period else "class", style(palette.text, bold=True)),
-        (f" ends {at(now.meeting.ends, now.room, now.at)}, {left} min", style(palette.text)),
+        (_name(now, lesson.meeting.period), style(palette.text, bold=True)),
+        (f" ends {at(ends, now.room, now.at)}, {left} min", style(palette.text)),
     )
-    if now.start_by is not None:
-        late = now.start_by < now.at
-        when = at(now.start_by, now.room, now.at)
-        text = f"   too late to leave dry: start was {when}" if late else ""
-        words.append(text or f"   start developing by {when} to leave dry", style=quiet)
-    return words
+    return words.append(f"   {_advice(now, lesson)}", style=quiet)
 
 
-def _fan(now: Now, palette: Palette) -> Text:
-    if now.fan_until is None:
-        wet = any(each.state != "dry" for each in now.hanging)
-        how = style(palette.flip, bold=True) if wet else style(palette.quiet)
-        return Text("Fan off" + (" over wet film" if wet else ""), style=how)
-    left = minutes_between(now.at, now.fan_until)
-    how_known = "assumed" if now.fan_assumed else "logged"
-    return Text(f"Fan on, {how_known}, {left} min left", style=style(palette.quiet))
+def _advice(now: Now, lesson: Class) -> str:
+    """What a student who comes in now has to know, to leave with dry film."""
+    if now.at <= lesson.start_by:
+        return f"to leave dry, start developing by {at(lesson.start_by, now.room, now.at)}"
+    if now.at <= lesson.hang_by:
+        return f"to leave dry, hang by {at(lesson.hang_by, now.room, now.at)}"
+    return "what is hung now goes to the box"
+
+
+def _name(now: Now, number: int) -> str:
+    period = now.room.period(number)
+    return period.name if period else "class"
+
+
+def _fans(now: Now, palette: Palette) -> list[Text]:
+    several = len(now.fans) > 1
+    return [_fan(now, fan, fan.dryer.name if several else "Fan", palette) for fan in now.fans]
+
+
+def _fan(now: Now, fan: Fan, name: str, palette: Palette) -> Text:
+    if fan.until is None:
+        how = style(palette.flip, bold=True) if fan.wet else style(palette.quiet)
+        return Text(f"{name} off" + (" over wet film" if fan.wet else ""), style=how)
+    left = minutes_between(now.at, fan.until)
+    known = "assumed" if fan.assumed else "logged"
+    return Text(f"{name} on, {known}, {left} min left", style=style(palette.quiet))
 
 
 def _counts(now: Now, palette: Palette) -> Text:

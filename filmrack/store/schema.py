@@ -177,6 +177,7 @@ CREATE INDEX rolls_to_sleeve ON rolls (place, since) WHERE sleeved_at IS NULL AN
 CREATE INDEX rolls_to_file ON rolls (place, since)
   WHERE place IN ('sleeve', 'out', 'missing');
 CREATE INDEX rolls_by_sleeving ON rolls (sleeved_at) WHERE sleeved_at IS NOT NULL;
+CREATE INDEX rolls_by_hanging ON rolls (period, hung_at) WHERE hung_at IS NOT NULL;
 CREATE INDEX rolls_by_leaving ON rolls (gone_at) WHERE gone_at IS NOT NULL;
 
 CREATE TABLE touch_checks (
