@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
+from filmrack.domain.roomcomments import up_to_date
 from filmrack.domain.roomproblems import refuse_problems
+from filmrack.domain.schooldays import DayOff
+from filmrack.domain.timetable import Timetable
 from filmrack.store import rolls, settings, terms
 from filmrack.store.file import DarkroomFile
 from filmrack.store.room import bump_stamp, read_room, write_room
@@ -23,21 +27,44 @@ def refit(file: DarkroomFile, room: Room, text: str | None = None) -> None:
     Raises Refused, naming the rolls, when the change would leave some without their rod, position,
     box, period or term; nothing is changed then.
     """
-    refuse_problems(room)
     with file.writing() as conn:
-        obstacles = list(_obstacles(conn, read_room(conn), room))
-        if obstacles:
-            raise Refused("the room stays as it is: " + "; ".join(obstacles))
-        write_room(conn, room)
+        _refit(conn, room)
         if text is not None:
             settings.write(conn, "room_text", text)
-        bump_stamp(conn)
+
+
+def add_days_off(file: DarkroomFile, found: Iterable[DayOff]) -> list[DayOff]:
+    """Add days off to the room's; return those that were not among them yet."""
+    with file.writing() as conn:
+        room = read_room(conn)
+        days = room.timetable.days
+        known = {(off.first, off.last) for off in days.days_off}
+        new = [off for off in found if (off.first, off.last) not in known]
+        if new:
+            days = replace(days, days_off=(*days.days_off, *new))
+            timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
+            _refit(conn, replace(room, timetable=timetable))
+    return new
+
+
+def export_room(file: DarkroomFile) -> str:
+    """Return the room file of a darkroom file, with the comments of the one last applied."""
+    return up_to_date(room_text(file), read_room(file.conn))
 
 
 def room_text(file: DarkroomFile) -> str | None:
     """Return the room file that was last applied, or None."""
     text = settings.read(file.conn, "room_text")
     return text if isinstance(text, str) else None
+
+
+def _refit(conn: sqlite3.Connection, room: Room) -> None:
+    refuse_problems(room)
+    obstacles = list(_obstacles(conn, read_room(conn), room))
+    if obstacles:
+        raise Refused("the room stays as it is: " + "; ".join(obstacles))
+    write_room(conn, room)
+    bump_stamp(conn)
 
 
 def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:

@@ -11,12 +11,12 @@ from filmrack.acts.fetching import box
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
-from filmrack.acts.refitting import refit, room_text
+from filmrack.acts.refitting import add_days_off, export_room, refit, room_text
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Binder, Box, Dryer, Period, Rod
-from filmrack.domain.schooldays import Term
+from filmrack.domain.schooldays import DayOff, Term
 from filmrack.domain.timetable import Timetable
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile, open_file
@@ -171,3 +171,20 @@ def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomF
     with pytest.raises(Refused):
         refit(file, replace(file.room(), boxes=(Box(1, 9),)), "# worse\n")
     assert room_text(file) == "# ours\n"
+
+
+def test_days_off_are_added_once(file: DarkroomFile):
+    snow = DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))
+    fair = DayOff("Fair", date(2026, 11, 20), date(2026, 11, 20))
+    assert add_days_off(file, [snow]) == [snow]
+    assert add_days_off(file, [fair, snow]) == [fair]
+    assert file.room().timetable.days.days_off == (fair, snow)
+    assert not file.room().timetable.days.is_school_day(date(2026, 12, 2))
+
+
+def test_the_room_file_goes_out_with_the_comments_it_came_with(file: DarkroomFile):
+    text = export_room(file).replace('name = "Darkroom"', 'name = "Darkroom"  # by the stairs')
+    refit(file, file.room(), text)
+    add_days_off(file, [DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))])
+    assert 'name = "Darkroom"  # by the stairs' in export_room(file)
+    assert "Snow" in export_room(file)

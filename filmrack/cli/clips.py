@@ -1,0 +1,88 @@
+"""Clip pairs: lost parts, retired, put right again."""
+
+from __future__ import annotations
+
+import click
+
+from filmrack.acts import clips
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.clip import Clip, clip_number, lost_named
+from filmrack.store.clips import all_clips, in_use
+
+
+@click.group()
+def clip() -> None:
+    """Retire a clip pair, restore it, keep that it lost a hook or tag, or list all."""
+
+
+@clip.command()
+@click.argument("number", nargs=-1, required=True, metavar="C")
+@json_option
+@click.pass_obj
+def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
+    """Use a clip pair no more; a roll on it keeps it until it is sleeved."""
+    with call.writing() as file:
+        moment = call.then(file) or call.now(file)
+        _tell(clips.retire(file, moment, clip_number(" ".join(number))), as_json=as_json)
+
+
+@clip.command()
+@click.argument("number", nargs=-1, required=True, metavar="C")
+@json_option
+@click.pass_obj
+def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
+    """Use a clip pair again: it is whole."""
+    with call.writing() as file:
+        moment = call.then(file) or call.now(file)
+        _tell(clips.restore(file, moment, clip_number(" ".join(number))), as_json=as_json)
+
+
+@clip.command()
+@click.argument("number", metavar="C")
+@click.argument("part", type=click.Choice(["hook", "tag"], case_sensitive=False))
+@click.argument("side", type=click.Choice(["A", "B"], case_sensitive=False))
+@json_option
+@click.pass_obj
+def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
+    """Keep that one clip of a pair lost its hook or its tag: `lost 17 hook A`."""
+    with call.writing() as file:
+        moment = call.then(file) or call.now(file)
+        parts = lost_named(f"{part} {side}")
+        _tell(clips.lose(file, moment, clip_number(number), parts), as_json=as_json)
+
+
+@clip.command("list")
+@json_option
+@click.pass_obj
+def list_(call: Call, *, as_json: bool) -> None:
+    """List the clip pairs that were ever used, and what is wrong with some."""
+    with call.reading() as file:
+        known, used = all_clips(file.conn), in_use(file.conn)
+    if as_json:
+        print_json([{**_json(each), "in_use": each.number in used} for each in known])
+        return
+    if known:
+        print_table(
+            [
+                (f"clip {each.number}", "on a roll" if each.number in used else "", each.says)
+                for each in known
+            ]
+        )
+    say(f"{len(used)} of {sum(not each.retired for each in known)} clip pairs are on a roll")
+
+
+def _tell(changed: Clip, *, as_json: bool) -> None:
+    if as_json:
+        print_json(_json(changed))
+    else:
+        say(f"clip {changed.number}: {changed.says or 'whole and in use'}")
+
+
+def _json(one: Clip) -> dict[str, object]:
+    return {
+        "clip": one.number,
+        "lost": [str(part) for part in one.lost],
+        "retired": one.retired,
+        "can_be_flipped": one.can_be_flipped,
+    }

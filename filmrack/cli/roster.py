@@ -1,0 +1,106 @@
+"""Taking in a roster."""
+
+from __future__ import annotations
+
+from typing import BinaryIO
+
+import click
+
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+from filmrack.domain.roster import MOST_BYTES, Mapping, read_roster
+
+
+@click.command()
+@click.argument("source", type=click.File("rb"), metavar="FILE.csv")
+@click.option("--period", metavar="P", help="For lines that name no period.")
+@click.option("--term", metavar="CODE", help="Another term than the one that runs.")
+@click.option(
+    "--others-left", is_flag=True, help="Who is in these periods and not on the roster has left."
+)
+@click.option("--dry-run", is_flag=True, help="Show what would happen, change nothing.")
+@json_option
+@click.pass_obj
+def roster(
+    call: Call,
+    *,
+    source: BinaryIO,
+    period: str | None,
+    term: str | None,
+    others_left: bool,
+    dry_run: bool,
+    as_json: bool,
+) -> None:
+    """Add or update people from a school's list; again is harmless."""
+    from filmrack.acts.rostering import take_roster
+    from filmrack.domain.termcode import term_code
+
+    with call.reading() if dry_run else call.writing() as file:
+        room = file.room()
+        read = read_roster(source.read(MOST_BYTES + 1), room.period_word)
+        if not as_json:
+            _show(read.mapping)
+        done = take_roster(
+            file,
+            read,
+            call.then(file) or call.now(file),
+            term=None if term is None else term_code(term),
+            period=None if period is None else _period(room, period),
+            others_left=others_left,
+            write=not dry_run,
+        )
+    if as_json:
+        print_json(
+            {
+                "term": done.term,
+                "added": done.added,
+                "updated": done.updated,
+                "unchanged": done.unchanged,
+                "left": done.left,
+                "refused": [{"line": line, "why": why} for line, why in done.refused],
+                "mapping": {
+                    "encoding": read.mapping.encoding,
+                    "separator": read.mapping.separator,
+                    "columns": dict(read.mapping.columns),
+                    "not_used": list(read.mapping.not_used),
+                },
+            }
+        )
+        return
+    for line, why in done.refused:
+        say(f"line {line}: {why}")
+    left = f", {done.left} left" if others_left else ""
+    say(
+        f"{done.term}: {done.added} added, {done.updated} updated, {done.unchanged} unchanged"
+        f"{left}, {len(done.refused)} refused"
+    )
+    if others_left and done.refused:
+        say("nobody is taken to have left while a line is refused")
+    if dry_run:
+        say("nothing was changed")
+
+
+_WORDS = {
+    "family": "family name",
+    "given": "given name",
+    "called": "called by",
+    "full": "whole name",
+    "school_id": "school id",
+    "period": "period",
+}
+
+
+def _show(mapping: Mapping) -> None:
+    say(f"read as {mapping.encoding}, cells parted by {mapping.separator}")
+    rows = [(heading, "is the", _WORDS[meaning]) for heading, meaning in mapping.columns]
+    print_table([*rows, *((heading, "is not used", "") for heading in mapping.not_used)])
+
+
+def _period(room: Room, text: str) -> int:
+    found = room.period_named(text)
+    if found is None:
+        names = ", ".join(period.name for period in room.periods)
+        raise Refused(f"there is no {room.period_word} {text!r}: the room has {names}")
+    return found.number

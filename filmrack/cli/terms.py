@@ -1,0 +1,81 @@
+"""Terms: which there are, and opening one."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+import click
+
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import iso, print_json, print_table, say
+from filmrack.store import terms
+
+DAY = click.DateTime(["%Y-%m-%d"])
+
+
+@click.group()
+def term() -> None:
+    """List the terms, or open one."""
+
+
+@term.command("list")
+@json_option
+@click.pass_obj
+def list_(call: Call, *, as_json: bool) -> None:
+    """List the terms, oldest first, and how many rolls each has."""
+    with call.reading() as file:
+        room = file.room()
+        rolls, closed = terms.counts(file.conn), terms.closed(file.conn)
+        running = room.term_at(call.then(file) or call.now(file))
+    if as_json:
+        print_json(
+            [
+                {
+                    "term": one.code,
+                    "starts": str(one.starts),
+                    "ends": str(one.ends),
+                    "rolls": rolls[one.code],
+                    "running": one == running,
+                    "closed": iso(closed.get(one.code), room.timetable.zone),
+                }
+                for one in room.terms
+            ]
+        )
+        return
+    print_table(
+        [
+            (
+                one.code,
+                f"{one.starts} to {one.ends}",
+                f"{rolls[one.code]} rolls",
+                "closed" if one.code in closed else "running" if one == running else "",
+            )
+            for one in room.terms
+        ]
+    )
+
+
+@term.command("open")
+@click.argument("code")
+@click.option("--from", "starts", type=DAY, metavar="DAY", help="Its first day: 2027-01-11.")
+@click.option("--to", "ends", type=DAY, metavar="DAY", help="Its last day.")
+@json_option
+@click.pass_obj
+def open_(
+    call: Call, *, code: str, starts: datetime | None, ends: datetime | None, as_json: bool
+) -> None:
+    """Open a term: 27S is January to June, 27F July to December, unless you say otherwise."""
+    from filmrack.acts.terms import open_term
+
+    with call.writing() as file:
+        opened = open_term(
+            file,
+            code,
+            call.now(file),
+            starts=starts.date() if starts else None,
+            ends=ends.date() if ends else None,
+        )
+    if as_json:
+        print_json({"term": opened.code, "starts": str(opened.starts), "ends": str(opened.ends)})
+    else:
+        say(f"term {opened.code} is open from {opened.starts} to {opened.ends}")
