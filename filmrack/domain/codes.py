@@ -55,7 +55,7 @@ class Code:
 def check_digits(text: str) -> str:
     """Return the two ISO/IEC 7064 MOD 97-10 check digits of capitals and digits."""
     number = int("".join(str(int(character, 36)) for character in text))
-    return f"{(98 - number * 100 % 97) % 97:02d}"
+    return f"{98 - number * 100 % 97:02d}"
 
 
 def seal(kind: str, body: str) -> str:

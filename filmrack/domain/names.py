@@ -69,7 +69,8 @@ def clean(text: str, what: str) -> str:
 
 def tokens(text: str) -> list[str]:
     """Return the words of a text folded for looking up: no case, no accents, no signs."""
-    decomposed = unicodedata.normalize("NFKD", text.casefold().translate(_FOLDS))
+    plain = unicodedata.normalize("NFKD", text).casefold().translate(_FOLDS)
+    decomposed = unicodedata.normalize("NFKD", plain)
     letters = (
         character if character.isalnum() else " "
         for character in decomposed

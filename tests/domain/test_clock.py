@@ -1,0 +1,82 @@
+from __future__ import annotations
+
+from contextlib import suppress
+from datetime import UTC, datetime, timedelta
+from zoneinfo import ZoneInfo
+
+import hypothesis.strategies as st
+import pytest
+from hypothesis import given
+
+from filmrack.domain.clock import clock, minutes_between, read_moment
+from filmrack.domain.refusal import Refused
+
+CHICAGO = ZoneInfo("America/Chicago")
+NOW = datetime(2026, 11, 17, 16, 36, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    ("hours_ago", "shown"),
+    [
+        (0, "10:36"),
+        (24, "Mon 16 Nov 10:36"),
+        (24 * 365, "2025-11-17 10:36"),
+    ],
+)
+def test_a_moment_is_shown_no_longer_than_it_needs(hours_ago: int, shown: str):
+    assert clock(NOW - timedelta(hours=hours_ago), CHICAGO, NOW) == shown
+
+
+@pytest.mark.parametrize(
+    ("typed", "moment"),
+    [
+        ("10:31", "2026-11-17T16:31Z"),
+        ("9:05", "2026-11-17T15:05Z"),
+        (" 2026-11-17T10:31 ", "2026-11-17T16:31Z"),
+        ("2026-11-17 10:31:59.9", "2026-11-17T16:31:59Z"),
+        ("2026-11-17T10:31+01:00", "2026-11-17T09:31Z"),
+        ("2026-11-17T10:31Z", "2026-11-17T10:31Z"),
+        ("2026-11-17", "2026-11-17T06:00Z"),
+        # Summer time ends on 2026-11-01 at 02:00 and begins on 2026-03-08 at 02:00 (IANA tz).
+        ("2026-11-01T01:30", "2026-11-01T06:30Z"),
+        ("2026-11-01T01:30-06:00", "2026-11-01T07:30Z"),
+        ("2026-03-08T02:30", "2026-03-08T08:30Z"),
+    ],
+)
+def test_a_moment_is_read_in_the_rooms_zone_unless_it_says_otherwise(typed: str, moment: str):
+    assert read_moment(typed, CHICAGO, NOW) == datetime.fromisoformat(moment)
+
+
+def test_today_is_the_rooms_day_and_not_greenwichs():
+    late = datetime(2026, 11, 18, 3, 0, tzinfo=UTC)
+    assert read_moment("20:15", CHICAGO, late) == datetime(2026, 11, 18, 2, 15, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "now", "25:00", "10:6x", "1:2", "2026-13-01", "yesterday 10:31", "\ud800", ":"]
+)
+def test_what_is_no_time_is_refused_with_how_to_write_one(typed: str):
+    with pytest.raises(Refused, match="is no time: write it as"):
+        read_moment(typed, CHICAGO, NOW)
+
+
+@pytest.mark.parametrize("typed", ["0001-01-01T00:00+14:00", "9999-12-31T23:59"])
+def test_the_ends_of_the_calendar_are_refused(typed: str):
+    with pytest.raises(Refused, match="beyond all calendars"):
+        read_moment(typed, CHICAGO, NOW)
+
+
+@given(st.text(max_size=25))
+def test_whatever_is_typed_is_a_moment_or_refused(typed: str):
+    with suppress(Refused):
+        assert read_moment(typed, CHICAGO, NOW).utcoffset() == timedelta(0)
+
+
+@given(st.integers(-2_000_000_000, 7_000_000_000))
+def test_what_was_shown_with_its_offset_reads_back(seconds: int):
+    moment = datetime.fromtimestamp(seconds, UTC)
+    assert read_moment(moment.astimezone(CHICAGO).isoformat(), CHICAGO, NOW) == moment
+
+
+def test_minutes_are_whole():
+    assert minutes_between(NOW, NOW + timedelta(minutes=3, seconds=59)) == 3

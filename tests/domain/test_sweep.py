@@ -1,0 +1,29 @@
+from __future__ import annotations
+
+import pytest
+
+from filmrack.domain.sweep import RodCount, accuracy
+
+
+def test_a_rod_whose_count_is_wrong_wants_scanning():
+    assert RodCount(3, 6, 5, 0, 0).wants_scanning
+    assert not RodCount(3, 6, 6, 0, 0).wants_scanning
+    assert not RodCount(3, 6, None, 0, 0).wants_scanning
+
+
+def test_a_rod_is_done_when_all_that_should_hang_there_was_found():
+    assert RodCount(3, 6, 6, 6, 0).done
+    assert not RodCount(3, 6, None, 5, 2).done
+
+
+def test_the_accuracy_of_a_record_is_matches_by_records_counted():
+    # Inventory record accuracy: 485 matches of 500 records counted are 97 %.
+    assert accuracy([RodCount(1, 300, None, 290, 0), RodCount(2, 200, None, 195, 0)]) == 0.97
+
+
+def test_one_extra_and_one_missing_are_two_errors():
+    assert accuracy([RodCount(1, 10, None, 9, 1)]) == pytest.approx(9 / 11)
+
+
+def test_nothing_counted_has_no_accuracy():
+    assert accuracy([]) is None
