@@ -126,10 +126,21 @@ def _enter(group: Group, told: _Told, *, fan_ran: bool) -> int:
             )
         number = _hang(group, told, there if same else None, person, fan_ran=fan_ran)
     if told.flipped is not None:
-        group.append("flip", number, at=told.flipped)
+        _append_once(group, "flip", number, told.flipped)
     if told.taken is not None:
-        group.append("take", number, at=told.taken)
+        _append_once(group, "take", number, told.taken)
     return number
+
+
+def _append_once(group: Group, act: str, number: int, at: datetime) -> None:
+    """A row typed twice must not turn a strip back again."""
+    for entry in ledger.of_roll(group.conn, number):
+        if (entry.act, entry.happened) == (act, at):
+            known = rolls.by_id(group.conn, number).number
+            raise Refused(
+                f"{known} has its “{act}” of {group.clock(at)} on the record already: leave it out"
+            )
+    group.append(act, number, at=at)
 
 
 def _hang(

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
 from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 
 from filmrack.acts import hanging, undoing
 from filmrack.acts.catching_up import Caught, catch_up
@@ -13,7 +18,7 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import Place
 from filmrack.store import ledger, people
 from filmrack.store.checking import problems
-from tests.conftest import IVO, MARA, OLU, School
+from tests.conftest import IVO, MARA, OLU, School, open_school
 
 TODAY = date(2026, 11, 17)
 
@@ -104,12 +109,12 @@ def test_a_refused_row_changes_nothing(afternoon: School) -> None:
 
 
 def test_the_same_sheet_typed_again_hangs_nothing_twice(afternoon: School) -> None:
-    lines = ("8:10,17,Mara,,", "8:12,5,OA,,")
-    typed(afternoon, *lines)
+    lines = ("8:10,17,Mara,,", "8:12,5,OA,,9:20", ",17,,8:40,", ",17,,,9:10")
+    assert typed(afternoon, *lines).refused == ()
     before = afternoon.dump()
     caught = typed(afternoon, *lines)
     assert caught.taken == ()
-    assert all("leave its time out" in why for _, why in caught.refused)
+    assert all("leave it" in why for _, why in caught.refused)
     assert afternoon.dump() == before
 
 
@@ -214,3 +219,38 @@ def test_times_are_read_as_people_write_them(
 ) -> None:
     ((_, roll),) = typed(afternoon, f"{text},17,Mara,,").taken
     assert roll.hung_at == at(hour, minute)
+
+
+_TIMES = st.one_of(
+    st.just(""), st.builds("{}:{:02d}".format, st.integers(8, 14), st.integers(0, 59))
+)
+_ROWS = st.builds(
+    "{},{},{},{},{}".format,
+    _TIMES,
+    st.integers(1, 5),
+    st.sampled_from(["Mara", "OA", "Ivo", "", "Nobody"]),
+    _TIMES,
+    _TIMES,
+)
+
+
+@settings(
+    max_examples=40,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+    deadline=None,
+)
+@given(st.lists(_ROWS, max_size=9))
+def test_any_sheet_leaves_a_whole_record_and_typed_again_changes_nothing(
+    db: Path, lines: list[str]
+) -> None:
+    with TemporaryDirectory() as folder:
+        school = open_school(Path(shutil.copy(db, Path(folder) / "darkroom.db")))
+        with school.file:
+            school.wait(6 * 60)
+            caught = typed(school, *lines)
+            told = [line for line, _ in (*caught.taken, *caught.refused)]
+            assert sorted(told) == [n for n, line in enumerate(lines, 1) if line.strip(",")]
+            assert problems(school.file) == []
+            before = school.dump()
+            assert typed(school, *(lines[line - 1] for line, _ in caught.taken)).taken == ()
+            assert school.dump() == before
