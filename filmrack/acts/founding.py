@@ -9,7 +9,7 @@ from pathlib import Path
 
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import Room
-from filmrack.domain.roomproblems import refuse_problems
+from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.room import bump_stamp, write_room

@@ -10,7 +10,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.roomcomments import up_to_date
-from filmrack.domain.roomproblems import refuse_problems
+from filmrack.domain.roomfile import refuse_problems
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.timetable import Timetable
 from filmrack.store import rolls, settings, terms

@@ -33,7 +33,7 @@ def up_to_date(text: str | None, room: Room) -> str:
     Comments, order and the person's own way to write a value stay wherever the value does. When
     there is no such text, or it can no longer be followed, the room is written afresh.
     """
-    room = replace(room, former_periods=())  # a room file says what is there, not what was
+    room = _without_what_was(room)
     if text is None:
         return room_text(room)
     before = examine(text.encode()).room
@@ -48,6 +48,16 @@ def up_to_date(text: str | None, room: Room) -> str:
     except TOMLKitError:
         return room_text(room)
     return changed if examine(changed.encode()).room == room else room_text(room)
+
+
+def _without_what_was(room: Room) -> Room:
+    """Return a room as its file can say it: what is there, without the periods of other days."""
+    known = {period.number for period in room.periods}
+    binders = tuple(
+        binder if binder.period in known else replace(binder, period=None)
+        for binder in room.binders
+    )
+    return replace(room, former_periods=(), binders=binders)
 
 
 def _changed(text: str, before: Room, now: Room) -> str:

@@ -16,6 +16,7 @@ from filmrack.domain.room import LONGEST_PERIOD_WORD, Room
 from filmrack.domain.roomdays import school_days, timetable
 from filmrack.domain.roomkeys import Section
 from filmrack.domain.roomproblems import Problem, room_problems
+from filmrack.domain.roomtext import room_text
 from filmrack.domain.timetable import Timetable, zone_named
 
 MOST_BYTES = 500_000
@@ -55,6 +56,14 @@ def read_room_file(data: bytes) -> tuple[Room, str]:
         more = f" ({len(others)} more: “filmrack room check” names them)" if others else ""
         raise Refused(f"the room file is wrong at {first.key}: give {first.expected}{more}")
     return reading.room, data.decode("utf-8-sig")
+
+
+def refuse_problems(room: Room) -> None:
+    """Raise Refused for a room that does not hold together or could not stand in a room file."""
+    problems = room_problems(room) or examine(room_text(room).encode()).problems
+    if problems:
+        first = problems[0]
+        raise Refused(f"that is no room because {first.key} is wrong: give {first.expected}")
 
 
 def in_order(room: Room) -> Room:

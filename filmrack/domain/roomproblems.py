@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 
 
@@ -27,14 +26,6 @@ def room_problems(room: Room) -> list[Problem]:
     Lists count from 1, as a person counts their entries.
     """
     return [*_repeated(room), *_unknown(room), *_too_few(room)]
-
-
-def refuse_problems(room: Room) -> None:
-    """Raise Refused for a room that does not hold together."""
-    problems = room_problems(room)
-    if problems:
-        first = problems[0]
-        raise Refused(f"that is no room because {first.key} is wrong: give {first.expected}")
 
 
 def _too_few(room: Room) -> Iterator[Problem]:

@@ -4,8 +4,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from filmrack.acts.fetching import box
 from filmrack.acts.founding import found
@@ -15,11 +18,12 @@ from filmrack.acts.refitting import add_days_off, export_room, refit, room_text
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Binder, Box, Dryer, Period, Rod
+from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
 from filmrack.domain.schooldays import DayOff, Term
 from filmrack.domain.timetable import Timetable
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile, open_file
+from tests.domain.rooms import rooms
 
 NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 SPRING = Term("27S", date(2027, 1, 1), date(2027, 6, 30))
@@ -173,6 +177,14 @@ def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomF
     assert room_text(file) == "# ours\n"
 
 
+def test_a_room_that_no_room_file_could_hold_is_refused(file: DarkroomFile):
+    room = file.room()
+    for rod in (Rod(100, 1, 5, 1), Rod(7, 1, 100, 1), Rod(7, 1, 5, 1, 0)):
+        with pytest.raises(Refused, match=r"rods\[7\]"):
+            refit(file, replace(room, rods=(*room.rods, rod)))
+    assert file.room() == room
+
+
 def test_days_off_are_added_once(file: DarkroomFile):
     snow = DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))
     fair = DayOff("Fair", date(2026, 11, 20), date(2026, 11, 20))
@@ -188,3 +200,22 @@ def test_the_room_file_goes_out_with_the_comments_it_came_with(file: DarkroomFil
     add_days_off(file, [DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))])
     assert 'name = "Darkroom"  # by the stairs' in export_room(file)
     assert "Snow" in export_room(file)
+
+
+@given(st.lists(rooms(), min_size=1, max_size=3))
+@settings(max_examples=25)
+def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
+    with TemporaryDirectory() as folder:
+        first = default_room("America/Chicago", NOW.date())
+        with found(Path(folder) / "darkroom.db", first, NOW) as file:
+            file.conn.execute("PRAGMA synchronous = OFF")
+            named: dict[tuple[str, int], Binder] = {}
+            for room in some:
+                refit(file, room)
+                read = file.room()
+                # Binders that are not named stay with their term.
+                terms = {term.code for term in room.terms}
+                named = {key: one for key, one in named.items() if key[0] in terms}
+                named |= {(one.term, one.number): one for one in room.binders}
+                binders = tuple(named[key] for key in sorted(named))
+                assert replace(read, former_periods=()) == replace(room, binders=binders)

@@ -3,14 +3,17 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date, time
 
+from hypothesis import given, settings
+
 from filmrack.domain.dayplan import Slot
 from filmrack.domain.default_room import default_room
-from filmrack.domain.room import Period, Rod, Room
+from filmrack.domain.room import Binder, Period, Rod, Room
 from filmrack.domain.roomcomments import up_to_date
 from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.timetable import Timetable
+from tests.domain.rooms import rooms
 
 OURS = """\
 zone = "America/Chicago"   # since we moved
@@ -40,9 +43,10 @@ def ours() -> Room:
     return room
 
 
-def follow(room: Room) -> str:
+def follow(room: Room, read: Room | None = None) -> str:
     text = up_to_date(OURS, room)
-    assert examine(text.encode()).room == room
+    assert examine(text.encode()).room == (read or room)
+    assert "# since we moved" in text
     return text
 
 
@@ -103,6 +107,17 @@ def test_a_day_off_that_is_added_leaves_the_others_as_written():
 
 
 def test_former_periods_are_not_in_a_room_file():
+    room = replace(ours(), former_periods=(Period(9, "Gnu"),), binders=(Binder("26F", 1, 9),))
+    assert follow(room, replace(room, former_periods=(), binders=(Binder("26F", 1),)))
     room = replace(ours(), former_periods=(Period(9, "Gnu"),))
     assert up_to_date(OURS, room) == OURS
     assert "Gnu" not in room_text(room)
+
+
+@given(rooms(), rooms())
+@settings(max_examples=30)
+def test_any_room_can_become_any_other_and_keeps_a_persons_comments(before: Room, now: Room):
+    text = room_text(before).replace("[rules]", "[rules]\n# ours alone", 1)
+    changed = up_to_date(text, now)
+    assert examine(changed.encode()).room == now
+    assert "# ours alone" in changed

@@ -17,6 +17,7 @@ from filmrack.domain.roomfile import MOST_BYTES, examine, read_room_file
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named
+from tests.domain.rooms import rooms
 
 ROOM = default_room("America/Chicago", date(2026, 11, 17))
 TEXT = room_text(ROOM)
@@ -243,3 +244,11 @@ def test_no_value_anywhere_does_more_than_be_named_as_a_mistake(data: st.DataObj
         assert examine(room_text(reading.room).encode()).room == reading.room
     for problem in reading.problems:
         assert str(problem).isprintable()
+
+
+@given(rooms())
+@settings(max_examples=60)
+def test_every_room_comes_back_from_its_file(room: Room):
+    reading = examine(room_text(room).encode())
+    assert reading.problems == ()
+    assert reading.room == room
