@@ -55,6 +55,8 @@ def particulars(entry: Entry) -> str:
         case "contact":
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
+        case "lend":
+            return f"due back on {detail['until']}"
         case "missing" if detail.get("other"):
             return f"its {detail.get('gave_up')} was found with another roll"
         case _:

@@ -1,0 +1,111 @@
+"""What happens to film beside the usual way: lent, lost and found, handed back, thrown away."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.acts.owning import add_note
+from filmrack.domain.names import clean
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.store import people
+from filmrack.store.file import DarkroomFile
+
+
+def lend(
+    file: DarkroomFile,
+    hand: Hand,
+    number: int,
+    until: str,
+    *,
+    person: int | None = None,
+    name: str | None = None,
+) -> Roll:
+    """Lend a sleeve until a date (ISO 8601) to a person of the school, or to anyone by name.
+
+    Raises Refused unless exactly one borrower is named, for a date that is none or lies before
+    the lending, and for a sleeve that is not at hand.
+    """
+    with one_group(file, hand) as group:
+        detail = Detail(until=_due(group, until))
+        if person is not None and name is None:
+            if person not in people.read_people(group.conn, [person]):
+                raise Refused(f"there is no person {person}: look them up by name")
+            detail["person"] = person
+        elif name is not None and person is None:
+            kept = clean(name, "the borrower's name")
+            if not kept:
+                raise Refused("who borrows it is not said: name a person")
+            detail["note"] = add_note(group, kept)
+        else:
+            raise Refused("who borrows it is not said: name one person")
+        group.append("lend", number, detail)
+        return settled(group, [number])[0]
+
+
+def back(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
+    """Bring borrowed sleeves back: to their binder, where they have one."""
+    return _each(file, hand, "back", numbers)
+
+
+def release(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
+    """Hand rolls back to their owners for good."""
+    return _each(file, hand, "release", numbers)
+
+
+def missing(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
+    """Keep that rolls are not where they should be; where they were last seen stays known."""
+    return _each(file, hand, "missing", numbers)
+
+
+def found(file: DarkroomFile, hand: Hand, number: int, *, box: int | None = None) -> Roll:
+    """Keep that a missing roll turned up, or one that had been handed back.
+
+    A sleeve is at hand then; what is not sleeved yet goes to a box, of its own period where none
+    is named, and without one it is with its owner. Raises Refused for a box that is not there.
+    """
+    with one_group(file, hand) as group:
+        detail = Detail()
+        roll = group.roll(number)
+        if box is not None and group.room.box(box) is None:
+            numbers = ", ".join(str(known.number) for known in group.room.boxes)
+            raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
+        own = group.room.box_of(roll.period)
+        into = box if box is not None else own.number if own else None
+        if into is not None and roll.sleeved_at is None:
+            detail["box"] = into
+        group.append("found", number, detail)
+        return settled(group, [number])[0]
+
+
+def discard(file: DarkroomFile, hand: Hand, number: int, why: str = "") -> Roll:
+    """Keep that film was thrown away. Raises Refused without a reason before it is filed."""
+    reason = clean(why, "the reason")
+    with one_group(file, hand) as group:
+        roll = group.roll(number)
+        if not reason and roll.filed_at is None:
+            raise Refused(
+                f"{roll.number} was never filed: say why it is thrown away, such as “blank film”"
+            )
+        group.append("discard", number, Detail(note=add_note(group, reason)) if reason else None)
+        return settled(group, [number])[0]
+
+
+def _each(file: DarkroomFile, hand: Hand, act: str, numbers: Sequence[int]) -> list[Roll]:
+    with one_group(file, hand) as group:
+        for number in dict.fromkeys(numbers):
+            group.append(act, number)
+        return settled(group, numbers)
+
+
+def _due(group: Group, until: str) -> str:
+    try:
+        due = date.fromisoformat(until.strip())
+    except ValueError:
+        raise Refused(f"{until[:40]!r} is no date: write the day it is due as 2026-12-04") from None
+    today = group.room.timetable.local_date(group.hand.at)
+    if due < today:
+        raise Refused(f"{due} is before the day of lending, {today}: give a later date")
+    return due.isoformat()

@@ -1,0 +1,103 @@
+"""Film that is lent, lost and found, handed back or thrown away."""
+
+from __future__ import annotations
+
+import click
+
+from filmrack.acts import lending
+from filmrack.cli.answer import answer
+from filmrack.cli.call import Call, json_option
+from filmrack.domain.refusal import Refused
+from filmrack.store import search
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.option("--to", "who", required=True, metavar="WHO", help="A person of the school.")
+@click.option("--until", required=True, metavar="DATE", help="The day it is due: 2026-12-04.")
+@click.option("--guest", is_flag=True, help="WHO is nobody of the school: kept as written.")
+@json_option
+@click.pass_obj
+def lend(
+    call: Call, *, roll: tuple[str, ...], who: str, until: str, guest: bool, as_json: bool
+) -> None:
+    """Lend a sleeve until a date."""
+    with call.writing() as file:
+        number = search.which(file.conn, " ".join(roll)).id
+        hand = call.hand(file)
+        if guest:
+            lent = lending.lend(file, hand, number, until, name=who)
+        else:
+            person = search.who(file.conn, who).number
+            lent = lending.lend(file, hand, number, until, person=person)
+        answer(call, file, [lent], as_json=as_json)
+
+
+@click.command()
+@click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
+@json_option
+@click.pass_obj
+def back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
+    """Bring borrowed sleeves back."""
+    with call.writing() as file:
+        numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
+        there = lending.back(file, call.hand(file), numbers)
+        answer(call, file, there, as_json=as_json, several=len(there) > 1)
+
+
+@click.command()
+@click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
+@json_option
+@click.pass_obj
+def release(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
+    """Hand rolls back to their owners for good."""
+    with call.writing() as file:
+        numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
+        released = lending.release(file, call.hand(file), numbers)
+        answer(call, file, released, as_json=as_json, several=len(released) > 1)
+
+
+@click.command()
+@click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
+@json_option
+@click.pass_obj
+def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
+    """Keep that rolls are not where they should be."""
+    with call.writing() as file:
+        numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
+        gone = lending.missing(file, call.hand(file), numbers)
+        answer(call, file, gone, as_json=as_json, several=len(gone) > 1)
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.option("--box", metavar="N", help="Into this box, where it is not sleeved yet.")
+@json_option
+@click.pass_obj
+def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) -> None:
+    """Keep that a missing roll turned up, in its period's box or its sleeve."""
+    with call.writing() as file:
+        number = search.which(file.conn, " ".join(roll)).id
+        into = None if box is None else _box_number(box)
+        there = lending.found(file, call.hand(file), number, box=into)
+        answer(call, file, [there], as_json=as_json)
+
+
+@click.command()
+@click.argument("roll", nargs=-1, required=True)
+@click.option("--why", default="", metavar="TEXT", help="Needed as long as it is not filed.")
+@json_option
+@click.pass_obj
+def discard(call: Call, *, roll: tuple[str, ...], why: str, as_json: bool) -> None:
+    """Keep that film was thrown away."""
+    with call.writing() as file:
+        number = search.which(file.conn, " ".join(roll)).id
+        gone = lending.discard(file, call.hand(file), number, why)
+        answer(call, file, [gone], as_json=as_json)
+
+
+def _box_number(text: str) -> int:
+    number = text.casefold().removeprefix("box").strip()
+    if not (number.isascii() and number.isdecimal()):
+        raise Refused(f"{text[:40]!r} is no box: give its number")
+    return int(number[:9])
