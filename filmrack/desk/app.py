@@ -148,6 +148,9 @@ class Desk(App[None]):
             return "answer"
         if self.query_one(Hits).display:
             return "choose"
+        own = view.enter_does()
+        if own is not None:
+            return own
         standing = self._standing(view.selected) if view.shows_card else None
         act = standing.next.act if standing else None
         return ENTER.get(act, act) if act else ""
@@ -218,6 +221,7 @@ class Desk(App[None]):
     def _empty_line(self) -> Said | Question | None:
         own = self.view.enter()
         if own is not None:
+            self.sentences.clear()
             return own
         standing = self._standing(self.view.selected)
         if standing is None or self._now is None or not self.view.shows_card:
@@ -252,7 +256,9 @@ class Desk(App[None]):
 
     def show_roll(self, roll: int, kind: str) -> None:
         """Show a roll on the screen where it is."""
-        wanted = {"rod": "dryer", "box": "boxes"}.get(kind, "archive")
+        wanted = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}.get(
+            kind, "archive"
+        )
         ids = [view.screen_id for view in self.VIEWS]
         target = wanted if wanted in ids else "dryer"
         for view in self.VIEWS:
@@ -298,7 +304,7 @@ class Desk(App[None]):
             self.query_one(Line).enter()
             return
         self.view.choose(message.what)
-        if message.again:
+        if message.again and self.view.acts_on(message.what):
             self.query_one(Line).enter()
         self.draw()
 

@@ -76,6 +76,8 @@ class Session:
         self.file: DarkroomFile = open_file(path, write=write)
         self.desk = f"{socket.gethostname()} {os.getpid()}"
         self._version = -1
+        self.stamp = 0
+        """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
         self._hung: tuple[tuple[int, datetime], list[int]] | None = None
         """What the class that is on hung on its last days, read once a class."""
@@ -96,11 +98,12 @@ class Session:
         changed = version != self._version
         self._version = version
         if changed:
-            self._reading = None
+            self.acted()
         return changed
 
     def acted(self) -> None:
-        """Forget what was read: this desk has changed something itself."""
+        """Forget what was read: the file is another now."""
+        self.stamp += 1
         self._reading = None
 
     def look(self) -> Now:

@@ -48,6 +48,14 @@ class View(Lines):
         """Take a click on a spot: mostly a roll."""
         self.select(what)
 
+    def acts_on(self, _what: int) -> bool:
+        """Tell whether a second click on a spot is Enter; on what holds rolls it is nothing."""
+        return True
+
+    def enter_does(self) -> str | None:
+        """Return what the footer says of Enter; None leaves it to the selected roll's next step."""
+        return None
+
     def enter(self) -> Said | None:
         """Take Enter on an empty line; None leaves it to the selected roll's next step."""
         return None
