@@ -19,6 +19,7 @@ from filmrack.domain.journey import OutOfPlace, fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
+from filmrack.domain.student_desk import refuse_act
 from filmrack.store import fan, ledger, lessons, rolls, sweeps
 from filmrack.store.file import DarkroomFile
 
@@ -70,7 +71,11 @@ class Group:
         at: datetime | None = None,
         undoes: int | None = None,
     ) -> int:
-        """Append one entry, now or at another moment than the act itself; return its number."""
+        """Append one entry, now or at another moment than the act itself; return its number.
+
+        Raises Refused for what is not for a student desk.
+        """
+        refuse_act(self.hand.by, act, detail or {})
         if roll is not None:
             self._touched[roll] = None
         return ledger.append(

@@ -9,6 +9,7 @@ from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
+from filmrack.domain.student_desk import refuse_undo
 from filmrack.store import ledger
 from filmrack.store.file import DarkroomFile
 
@@ -25,7 +26,8 @@ class Undone:
 def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
     """Take back the last standing act of this desk, or the last one on a roll.
 
-    Raises Refused when there is none, and when a later act depends on it, naming that act.
+    Raises Refused when there is none, when a later act depends on it, naming that act, and when it
+    is not for this desk to take back.
     """
     with one_group(file, hand) as group:
         if roll is None:
@@ -35,6 +37,7 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
         if number is None:
             raise Refused("there is nothing to take back: nothing was done here yet")
         entries = ledger.of_group(group.conn, number)
+        refuse_undo(hand.by, hand.desk, roll, entries)
         first = min(entry.happened for entry in entries)
         group.reach_back_to(first)
         for entry in entries:

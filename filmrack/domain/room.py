@@ -93,6 +93,10 @@ class Rules:
     """A sleeve may go so long without a contact sheet before it is named."""
     loan_school_days: int = 10
     keep_names_years: int = 2
+    desk_idle_minutes: float = 5.0
+    """After so long without a key the teacher's desk is a student desk again."""
+    helpers_sweep: bool = False
+    """Whether a student desk may empty the dryer too, for helpers and substitutes."""
 
 
 @dataclass(frozen=True, slots=True)

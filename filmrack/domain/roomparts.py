@@ -198,6 +198,8 @@ def rules(top: Section) -> Rules:
         contact_school_days=section.whole("contact_school_days", 0, 400, usual.contact_school_days),
         loan_school_days=section.whole("loan_school_days", 1, 400, usual.loan_school_days),
         keep_names_years=section.whole("keep_names_years", 0, 100, usual.keep_names_years),
+        desk_idle_minutes=section.number("desk_idle_minutes", 1, 600, usual.desk_idle_minutes),
+        helpers_sweep=section.flag("helpers_sweep", default=usual.helpers_sweep),
     )
     section.close(TOP_KEYS)
     return found

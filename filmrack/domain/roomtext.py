@@ -24,6 +24,8 @@ RULES = {
     "contact_school_days": "so long may a sleeve go without a contact sheet",
     "loan_school_days": "a sleeve is lent for so long",
     "keep_names_years": "names may be wiped after so long",
+    "desk_idle_minutes": "a teacher's desk that nobody touches locks itself after so long",
+    "helpers_sweep": "true: a student desk may sweep too, for helpers and substitutes",
 }
 
 

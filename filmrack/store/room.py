@@ -24,6 +24,8 @@ class _Rules(TypedDict):
     contact_school_days: int
     loan_school_days: int
     keep_names_years: int
+    desk_idle_minutes: float
+    helpers_sweep: bool
 
 
 class _Materials(TypedDict):
