@@ -28,17 +28,19 @@ SEED = 26_11_17
 FOUNDED = datetime(2025, 8, 21, 15, 0, tzinfo=UTC)
 
 
-def build(path: Path) -> None:
+def build(path: Path, until: datetime = MOMENT) -> None:
     """Build the demo school's file, standing at its moment and without a journal beside it.
+
+    With an earlier `until` it is the beginning of the same story.
 
     Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
     with found(path, demo_room(), FOUNDED) as file, trouble_with(path):
         # Nothing is lost if this is cut short: the file is not in its place yet.
         file.conn.execute("PRAGMA synchronous = OFF")
-        _live(file)
+        _live(file, until)
         with file.writing() as conn:
-            clock.stand_at(conn, MOMENT)
+            clock.stand_at(conn, until)
         file.conn.execute("PRAGMA journal_mode = DELETE")
         file.conn.execute("VACUUM")
 
@@ -46,13 +48,16 @@ def build(path: Path) -> None:
 def rebuild(path: Path) -> None:
     """Build the demo anew in the place of an earlier one, which stays until that is done.
 
-    Raises Refused over a file that is no demo, FileTrouble when it cannot be written.
+    Raises Refused over a file that is no demo or is in use, FileTrouble when it cannot be written.
     """
     _refuse_over_other_files(path)
     draft = path.with_name(f".{path.name}.{os.getpid()}.demo")
     try:
         build(draft)
         with trouble_with(path):
+            # SQLite would take a journal of the earlier file for one of the new.
+            for journal in _journals(path):
+                journal.unlink(missing_ok=True)
             draft.replace(path)
     except FileTrouble as error:
         raise FileTrouble(str(error).replace(str(draft), str(path))) from error
@@ -71,9 +76,15 @@ def _refuse_over_other_files(path: Path) -> None:
         raise Refused(
             f"{path} exists and is not a demo: name another file, or move this one away first"
         )
+    if any(journal.exists() and journal.stat().st_size for journal in _journals(path)[:2]):
+        raise Refused(f"{path} is in use: close what has it open, and build it anew then")
 
 
-def _live(file: DarkroomFile) -> None:
+def _journals(path: Path) -> list[Path]:
+    return [path.with_name(path.name + ending) for ending in ("-wal", "-journal", "-shm")]
+
+
+def _live(file: DarkroomFile, until: datetime) -> None:
     chance = Random(SEED)
     for classes in class_lists(chance):
         roster = read_roster(classes.roster(), file.room().period_word)
@@ -84,4 +95,4 @@ def _live(file: DarkroomFile) -> None:
     Calendar(darkroom, archive, classwork, Emptying(darkroom)).plan()
     Incidents(darkroom, classwork).plan()
     Morning(darkroom).plan()
-    darkroom.diary.live_until(MOMENT)
+    darkroom.diary.live_until(until)

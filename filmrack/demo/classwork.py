@@ -16,7 +16,7 @@ from filmrack.store import people
 
 _FILMS = ("135-36",) * 22 + ("135-24",) * 6 + ("120-6x6", "120-6x7", "120-6x4.5")
 
-_DILIGENCE = {(2026, 9): 0.25, (2026, 10): 0.55, (2026, 11): 0.75}
+_DILIGENCE = {(2026, 9): 0.15, (2026, 10): 0.4, (2026, 11): 0.75}
 """How many touch their film before the bell and say so, by year and month."""
 LOADED_AFTER = (4.0, 11.0)
 PROCESS = (33.0, 40.0)
@@ -73,18 +73,18 @@ class Classwork:
         touched = room.later(at, 7.0, 11.5)
         if touched < meeting.ends and room.happens(self._diligence(at)):
             room.diary.at(touched, partial(self._touch, number, meeting))
-        elif room.happens(0.008):
+        elif room.happens(0.004):
             room.diary.at(room.later(meeting.ends, 5, 30), partial(self._take_unsaid, number))
-        elif room.happens(0.005):
+        elif room.happens(0.004):
             room.diary.at(room.later(at, 1, 2), partial(self._push_along, number))
-        elif room.happens(0.005):
+        elif room.happens(0.004):
             room.strangers.setdefault(room.roll(number).place.number or 0, []).extend(
                 room.free_clips()
             )
 
     def _diligence(self, at: datetime) -> float:
         """Telling of touch checks has caught on only this term."""
-        return _DILIGENCE.get((at.year, at.month), 0.03)
+        return _DILIGENCE.get((at.year, at.month), 0.02)
 
     def flip(self, number: int, at: datetime) -> None:
         """Flip a roll, if it hangs still; now and then that is told a quarter of an hour late."""
