@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Callable
 
 from rich.text import Text
 from textual import events
@@ -49,6 +50,8 @@ class Line(Widget, can_focus=True):
         self._typed = Typed()
         self.hint = ""
         self.prompt = "›"
+        self.ticks: Callable[[], float] = time.monotonic
+        """Seconds of a clock that never goes back."""
 
     @property
     def text(self) -> str:
@@ -61,21 +64,25 @@ class Line(Widget, can_focus=True):
 
     def enter(self) -> None:
         """Submit the line as Enter does."""
-        self._end("enter", time.monotonic())
+        self._end("enter", self.ticks())
 
     def on_mount(self) -> None:
         """Look after scanners that end a code with nothing."""
-        self.set_interval(typing.SETTLE / 3, self._settle)
+        self.set_interval(typing.SURE / 2, self._settle)
 
     def on_key(self, event: events.Key) -> None:
         """Take a key; none is left to other widgets."""
         event.stop()
         event.prevent_default()
-        now = time.monotonic()
+        now = self.ticks()
+        if event.key not in typing.TERMINATORS:
+            self._submit(*typing.sure(self._typed))
         key_id = self._keys.get(event.key)
         just_ended = now - self._typed.ended < typing.SETTLE
         if event.key in typing.TERMINATORS and (self.text or just_ended or key_id is None):
-            self._end(event.key, now)
+            # Tab alone goes to another screen or nowhere: it is no Enter.
+            if self.text or event.key != "tab":
+                self._end(event.key, now)
         elif key_id is not None and not (self.text and event.key in _ONLY_WITH_TEXT):
             self.post_message(self.Pressed(key_id))
         elif event.key in _EDITING:
@@ -86,13 +93,13 @@ class Line(Widget, can_focus=True):
     def on_paste(self, event: events.Paste) -> None:
         """Take a paste as typing; it submits nothing."""
         event.stop()
-        self._set(typing.character(self._typed, event.text, time.monotonic()))
+        self._set(typing.character(self._typed, event.text, self.ticks()))
 
     def _end(self, key: str, now: float) -> None:
         self._submit(*typing.terminator(self._typed, key, now))
 
     def _settle(self) -> None:
-        self._submit(*typing.settled(self._typed, time.monotonic()))
+        self._submit(*typing.settled(self._typed, self.ticks()))
 
     def _submit(self, typed: Typed, submitted: Submitted | None) -> None:
         """Empty the line without telling it as a change: what was looked for still counts."""

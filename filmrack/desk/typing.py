@@ -14,6 +14,14 @@ SETTLE = 0.3
 """Seconds after which a complete code counts without a terminator, and within which a further
 terminator still belongs to the last one."""
 
+HELD = 1.2
+"""Seconds after a terminator within which an empty one may come from a key that is held down:
+keyboards begin to repeat after a quarter of a second to a whole one (common practice)."""
+
+SURE = 0.12
+"""Seconds without a further terminator after which such a key was pressed, not held: a held one
+repeats some thirty times a second, ten where it is slow (common practice)."""
+
 LONGEST = 500
 
 TERMINATORS = frozenset({"enter", "tab", "ctrl+j", "ctrl+m"})
@@ -21,12 +29,26 @@ TERMINATORS = frozenset({"enter", "tab", "ctrl+j", "ctrl+m"})
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """What stands in the line, and the cursor in it; `touched` and `ended` are moments."""
+    """What stands in the line, and the cursor in it; `touched` and `ended` are moments.
+
+    `since` is where the text begins that was typed without a pause. `doubt` is a terminator of
+    which the next moments tell whether it was pressed or held.
+    """
 
     text: str = ""
     cursor: int = 0
-    touched: float = -1.0
-    ended: float = -1.0
+    touched: float = -10.0
+    ended: float = -10.0
+    since: int = 0
+    doubt: str | None = None
+
+    @property
+    def meant(self) -> str:
+        """Return the text; a whole code typed at once counts without what somebody left before."""
+        burst = self.text[self.since :].strip()
+        if self.since and read(self.text) is None and read(burst) is not None:
+            return burst
+        return self.text.strip()
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +62,19 @@ class Submitted:
 def terminator(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | None]:
     """Take Enter, Tab or LF: submit the line, or nothing when it belongs to the last submit.
 
-    A held key repeats its terminator and is ignored as long as it is held.
+    A held key repeats its terminator and is ignored as long as it is held; where that cannot be
+    known yet, `settled` tells later.
     """
-    if not typed.text and at - typed.ended < SETTLE:
-        return replace(typed, ended=at), None
-    return Typed(ended=at), Submitted(typed.text.strip(), key)
+    passed = at - typed.ended
+    if not typed.text and passed < HELD:
+        doubt = None if passed < SETTLE else key
+        return replace(typed, ended=at, doubt=doubt), None
+    return Typed(ended=at), Submitted(typed.meant, key)
 
 
 def character(typed: Typed, text: str, at: float) -> Typed:
     """Take what was typed or pasted, at the cursor; line ends in a paste become spaces."""
-    plain = " ".join(text.split("\n")) if len(text) > 1 else text
+    plain = " ".join(text.splitlines()) if len(text) > 1 else text
     room = LONGEST - len(typed.text)
     added = "".join(one for one in plain if one.isprintable())[:room]
     return replace(
@@ -57,6 +82,7 @@ def character(typed: Typed, text: str, at: float) -> Typed:
         text=typed.text[: typed.cursor] + added + typed.text[typed.cursor :],
         cursor=typed.cursor + len(added),
         touched=at,
+        since=typed.cursor if at - typed.touched >= SETTLE else typed.since,
     )
 
 
@@ -82,11 +108,22 @@ def edited(typed: Typed, key: str, at: float) -> Typed:
             cursor = 0
         case "end":
             cursor = len(text)
-    return replace(typed, text=text, cursor=cursor, touched=at)
+    return replace(typed, text=text, cursor=cursor, touched=at, since=0)
 
 
 def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:
-    """Submit a complete code behind which nothing came: some scanners end with nothing."""
-    if typed.text and at - typed.touched >= SETTLE and read(typed.text) is not None:
-        return Typed(ended=at), Submitted(typed.text.strip(), "nothing")
+    """Submit what only time can tell: a complete code behind which nothing came, since some
+    scanners end with nothing, and a terminator that was no held key.
+    """
+    if typed.doubt is not None and at - typed.ended >= SURE:
+        return replace(typed, doubt=None), Submitted("", typed.doubt)
+    if typed.text and at - typed.touched >= SETTLE and read(typed.meant) is not None:
+        return Typed(ended=at), Submitted(typed.meant, "nothing")
     return typed, None
+
+
+def sure(typed: Typed) -> tuple[Typed, Submitted | None]:
+    """Submit a terminator in doubt because another key came: who types on holds none down."""
+    if typed.doubt is None:
+        return typed, None
+    return replace(typed, doubt=None), Submitted("", typed.doubt)
