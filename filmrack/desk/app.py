@@ -194,6 +194,11 @@ class Desk(App[None]):
                 self._tell(said)
         self.draw()
 
+    def on_view_told(self, message: View.Told) -> None:
+        """Say how a screen's long work ended."""
+        self._tell(message.said, refused=message.refused)
+        self.draw()
+
     def _entered(self, line: Submitted) -> Said | Question | None:
         hits = self.query_one(Hits)
         chosen, text = hits.chosen if hits.display else None, line.text
@@ -314,6 +319,8 @@ class Desk(App[None]):
             line.clear()
         elif self.query_one(Help).display:
             self._toggle_help()
+        elif self.question is None and self.sentences.first is None and self.view.back():
+            self._hush()
         else:
             self.question = None
             self.sentences.clear()

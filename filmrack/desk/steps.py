@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from filmrack.acts import archiving, drying, fetching, hanging
+from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.domain.attention import Standing
@@ -17,7 +17,7 @@ class Question:
     """One thing the line asks for; `answer` takes it and raises Refused when it cannot be meant."""
 
     prompt: str
-    answer: Callable[[str], Said]
+    answer: Callable[[str], Said | Question]
 
 
 def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
@@ -55,6 +55,12 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return Question(
                 f"{headline}: which binder?", lambda text: _file(session, roll.id, text, done)
             )
+        case "back":
+            there = lending.back(session.file, session.hand(), [roll.id])[0]
+            return done(f"brought back, {there.place}")
+        case "found":
+            there = lending.found(session.file, session.hand(), roll.id)
+            return done(f"found, {there.place}")
         case "fan":
             drying.turn_dial(session.file, session.hand())
             return done("dial turned")

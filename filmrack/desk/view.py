@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual.message import Message
+
 from filmrack.desk.lines import Lines
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
+from filmrack.desk.steps import Question
 from filmrack.desk.themes import PALETTES, Palette
 
 
@@ -14,6 +17,14 @@ class View(Lines):
     """One screen. It draws what `Now` says and keeps which roll is selected; the line does the
     rest. Arrow keys arrive through `move`, Enter through `enter`.
     """
+
+    class Told(Message):
+        """Long work of a screen came to its end, well or not."""
+
+        def __init__(self, said: Said, *, refused: bool = False) -> None:
+            super().__init__()
+            self.said = said
+            self.refused = refused
 
     DEFAULT_CSS = """
     View { width: 1fr; height: 1fr; padding: 1 2 0 2; }
@@ -56,15 +67,19 @@ class View(Lines):
         """Return what the footer says of Enter; None leaves it to the selected roll's next step."""
         return None
 
-    def enter(self) -> Said | None:
+    def enter(self) -> Said | Question | None:
         """Take Enter on an empty line; None leaves it to the selected roll's next step."""
         return None
+
+    def back(self) -> bool:
+        """Take Escape on an empty line: let go of what this screen holds; False if nothing."""
+        return False
 
     def takes(self, _text: str) -> bool:
         """Tell whether a line is meant for this screen, before scans and names are looked at."""
         return False
 
-    def take(self, _text: str) -> Said | None:
+    def take(self, _text: str) -> Said | Question | None:
         """Take a submitted line that `takes` wanted; return what the desk answers."""
         return None
 
