@@ -184,8 +184,8 @@ def _who(group: Group, text: str, at: datetime) -> Person | None:
         if len(found) == 1:
             return found[0]
         if found:
-            choices = ", ".join(f"{person.full} ({person.number})" for person in found[:8])
-            raise Refused(f"{typed!r} can be {choices}: write the name, or the number behind it")
+            choices = ", ".join(f"{person.full} (person {person.number})" for person in found[:8])
+            raise Refused(f"{typed!r} can be {choices}: write the name, or “person” and the number")
     return search.who(group.conn, typed)
 
 

@@ -9,21 +9,16 @@ from datetime import datetime
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
+from filmrack.acts.placing import Choice, choose
 from filmrack.domain.attention import drying_rules
 from filmrack.domain.bell import Fits, before_bell
-from filmrack.domain.holdings import holdings
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.room import Rod, Room
-from filmrack.store import ledger, people, rolls, terms
+from filmrack.store import people, rolls, terms
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
 
 COMMON_FILM = "135-36"
-
-
-_Places = set[tuple[int | None, int | None]]
-"""Rods with a position."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +125,7 @@ def put_up(
         period = named.period if named and person is None else None
         known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
     state = group.roll(known)
-    place = _choose(group, state, rod, position, until)
+    place = choose(group, state, rod, position, until)
     detail = _detail(group, state, place, clip)
     if tacky:
         detail["tacky"] = True
@@ -147,7 +142,7 @@ def move(file: DarkroomFile, hand: Hand, roll: int, rod: int, position: int | No
 def _move(
     group: Group, state: Roll, rod: int | None, position: int | None, clip: int | None
 ) -> Hung:
-    place = _choose(group, state, rod, position)
+    place = choose(group, state, rod, position)
     group.append("move", state.id, _detail(group, state, place, clip))
     dryer_of = group.room.dryer_of
     stays = state.place.number is not None and dryer_of(state.place.number) == dryer_of(place.rod)
@@ -156,7 +151,7 @@ def _move(
     return Hung(group.settle()[state.id], hours, None, tuple(group.displaced))
 
 
-def _detail(group: Group, state: Roll, place: _Choice, clip: int | None) -> Detail:
+def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detail:
     detail = Detail(rod=place.rod, position=place.position)
     if place.sent:
         detail["sent"] = True
@@ -243,94 +238,3 @@ def _know_clip(conn: sqlite3.Connection, clip: int) -> None:
     if not 1 <= clip <= 999:
         raise Refused(f"there is no clip {clip}: clips are numbered from 1 to 999")
     conn.execute("INSERT OR IGNORE INTO clips (number) VALUES (?)", (clip,))
-
-
-@dataclass(frozen=True, slots=True)
-class _Choice:
-    rod: int
-    position: int
-    sent: bool
-
-
-def _choose(
-    group: Group,
-    roll: Roll,
-    rod: int | None,
-    position: int | None,
-    until: datetime | None = None,
-) -> _Choice:
-    if position is not None and rod is None:
-        own = group.room.rods_of(roll.period)
-        if not own:
-            raise Refused("a position alone is no place: name its rod too")
-        rod = own[0].number
-    taken = _taken(group, until)
-    if rod is not None:
-        named = _rod(group.room, rod)
-        if position is None and (roll.place.kind, roll.place.number) == ("rod", rod):
-            position = roll.place.position
-        return _Choice(rod, _position(named, position, taken), sent=False)
-    return _best(group, roll, taken)
-
-
-def _rod(room: Room, number: int) -> Rod:
-    rod = room.rod(number)
-    if rod is None:
-        numbers = ", ".join(str(known.number) for known in room.rods)
-        raise Refused(f"there is no rod {number}: this room has the rods {numbers}")
-    return rod
-
-
-def _position(rod: Rod, position: int | None, taken: _Places) -> int:
-    if position is None:
-        free = _free(rod, taken)
-        if not free:
-            raise Refused(
-                f"rod {rod.number} is full by the record: name the position where it hangs, and"
-                " what the record has there is looked for, or hang it on another rod"
-            )
-        return free[0]
-    if not 1 <= position <= rod.positions:
-        raise Refused(
-            f"rod {rod.number} has no position {position}: it has the positions 1 to"
-            f" {rod.positions}"
-        )
-    return position
-
-
-def _best(group: Group, roll: Roll, taken: _Places) -> _Choice:
-    """The first free position of the owner's rods; else of the emptiest rod that nobody needs."""
-    room = group.room
-    for rod in room.rods_of(roll.period):
-        if free := _free(rod, taken):
-            return _Choice(rod.number, free[0], sent=False)
-    spare = [(len(_free(rod, taken)), rod) for rod in room.rods]
-    spare.sort(key=lambda each: (each[1].period is not None, -each[0], each[1].number))
-    for count, rod in spare:
-        if count:
-            return _Choice(rod.number, _free(rod, taken)[0], sent=roll.period is not None)
-    raise Refused("every rod is full by the record: take down what is dry, or name the position")
-
-
-def _free(rod: Rod, taken: _Places) -> list[int]:
-    numbers = range(1, rod.positions + 1)
-    return [number for number in numbers if (rod.number, number) not in taken]
-
-
-def _taken(group: Group, until: datetime | None) -> _Places:
-    """Return what hangs now; for a late entry, all that hung from then on or up to `until`.
-
-    Else film told of later would push aside what the record rightly had there.
-    """
-    if not group.late:
-        rows = group.conn.execute("SELECT rod, position FROM rolls WHERE rod IS NOT NULL")
-        return {(row[0], row[1]) for row in rows.fetchall()}
-    at = group.hand.at
-    return {
-        holding.what
-        for number in rolls.loose_since(group.conn, at)
-        for holding in holdings(ledger.of_roll(group.conn, number))
-        if isinstance(holding.what, tuple)
-        and (holding.until is None or holding.until > at)
-        and (until is None or holding.since < until)
-    }

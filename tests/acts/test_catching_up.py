@@ -155,9 +155,9 @@ def test_initials_of_two_in_the_class_are_asked_about(afternoon: School) -> None
         number = people.add(conn, Person(0, "Ida", "Lee"))
         people.enrol(conn, number, "26F", 2)
     ((_, why),) = typed(afternoon, "9:10,2,IL,,").refused
-    assert f"Ivo Lindqvist ({IVO})" in why
-    assert f"Ida Lee ({number})" in why
-    assert typed(afternoon, f"9:10,2,{number},,").refused == ()
+    assert f"Ivo Lindqvist (person {IVO})" in why
+    assert f"Ida Lee (person {number})" in why
+    assert typed(afternoon, f"9:10,2,person {number},,").refused == ()
 
 
 def test_film_that_hung_at_the_same_time_gets_positions_side_by_side(afternoon: School) -> None:
@@ -172,6 +172,17 @@ def test_film_that_hung_at_the_same_time_gets_positions_side_by_side(afternoon: 
         if entry.act == "hang"
     }
     assert list(hung.values()) == [(1, 1), (1, 2), (1, 1)]
+
+
+def test_film_for_which_no_position_was_free_all_the_while_is_looked_for(school: School) -> None:
+    # All eight positions of the school are used after the time that is told later.
+    for clip in range(1, 9):
+        school.wait(1)
+        hanging.hang(school.file, school.hand(), person=OLU, clip=clip)
+    ((_, roll),) = typed(school, "8:10,17,Mara,,").taken
+    assert roll.place.kind == "missing"
+    assert roll.seen.kind == "rod"
+    assert all(school.roll(number).place.kind == "rod" for number in range(1, 9))
 
 
 def test_a_clip_used_twice_on_a_day_goes_with_its_second_roll(afternoon: School) -> None:
