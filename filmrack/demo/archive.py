@@ -60,7 +60,7 @@ class Archive:
             page = "4x3"
         elif film.format.gauge == "sheet":
             page = "2x2"
-        archiving.sleeve(room.file, room.hand(at, STUDENT), number, page, frames)
+        archiving.sleeve(room.file, room.hand(at, TEACHER), number, page, frames)
         lesson = self._lesson_after(at, roll.period or 0, room.chance.choice((1, 1, 2, 3)))
         if lesson is not None and room.happens(0.96):
             room.diary.at(room.later(lesson.starts, 10, 45), partial(self._contact, number))
@@ -70,7 +70,7 @@ class Archive:
         most = room.roll(number).frames or 12
         picks = sorted(room.chance.sample(range(1, most + 1), room.chance.choice((0, 1, 2, 2, 3))))
         paper = room.chance.choice(_PAPERS)
-        archiving.contact(room.file, room.hand(at, STUDENT), number, paper, picks)
+        archiving.contact(room.file, room.hand(at, TEACHER), number, paper, picks)
 
     def file_all(self, at: datetime, *, also_without_contact: bool = False) -> None:
         """File what is ready for it: one binder for each class of a term."""

@@ -14,6 +14,7 @@ from filmrack.demo.archive import Archive
 from filmrack.demo.calendar import Calendar
 from filmrack.demo.classwork import Classwork
 from filmrack.demo.darkroom import Darkroom
+from filmrack.demo.departures import Departures
 from filmrack.demo.emptying import Emptying
 from filmrack.demo.incidents import Incidents
 from filmrack.demo.morning import Morning
@@ -94,5 +95,6 @@ def _live(file: DarkroomFile, until: datetime) -> None:
     classwork = Classwork(darkroom, archive)
     Calendar(darkroom, archive, classwork, Emptying(darkroom)).plan()
     Incidents(darkroom, classwork).plan()
+    Departures(darkroom).plan()
     Morning(darkroom).plan()
     darkroom.diary.live_until(until)

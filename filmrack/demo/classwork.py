@@ -10,7 +10,7 @@ from functools import partial
 from filmrack.acts import drying, hanging, undoing
 from filmrack.acts.fetching import box
 from filmrack.demo.archive import Archive
-from filmrack.demo.darkroom import MINUTE, STUDENT, Darkroom
+from filmrack.demo.darkroom import MINUTE, STUDENT, TEACHER, Darkroom
 from filmrack.domain.timetable import Meeting
 from filmrack.store import people
 
@@ -48,8 +48,7 @@ class Classwork:
         hand = room.hand(at, STUDENT)
         loaded = hanging.load(room.file, hand, person, clips, film).rolls
         if room.happens(0.006):  # the wrong name, seen at once
-            undoing.undo(room.file, room.hand(at + MINUTE / 3, STUDENT))
-            hand = room.hand(at + MINUTE / 2, STUDENT)
+            undoing.undo(room.file, hand, loaded[0].id)
             loaded = hanging.load(room.file, hand, person, clips, film).rolls
         for nth, roll in enumerate(loaded):
             moment = hung + nth * MINUTE / 2
@@ -120,7 +119,7 @@ class Classwork:
         if room.happens(0.5):
             room.take(number, at)
         else:
-            box(room.file, room.hand(at, STUDENT), [number])
+            box(room.file, room.hand(at, TEACHER), [number])
 
     def _take_unsaid(self, number: int, at: datetime) -> None:
         if self.darkroom.hangs(number) and self.darkroom.is_really_dry(number, at):

@@ -18,6 +18,7 @@ from filmrack.domain.dryer import Stay, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
+from filmrack.domain.student_desk import By
 from filmrack.store import fan, rolls
 from filmrack.store.file import DarkroomFile
 
@@ -29,7 +30,8 @@ SPREAD = 0.17
 WRONG_ANSWERS = 0.025
 CLIP_PAIRS = 150
 
-STUDENT, TEACHER = "student", "teacher"
+STUDENT: By = "student desk"
+TEACHER: By = "teacher"
 
 
 @dataclass(slots=True)
@@ -56,7 +58,7 @@ class Darkroom:
         """Return a roll as the record has it now."""
         return rolls.by_id(self.file.conn, number)
 
-    def hand(self, at: datetime, by: str, told: datetime | None = None) -> Hand:
+    def hand(self, at: datetime, by: By, told: datetime | None = None) -> Hand:
         """Return whose hand it is: students stand at the dryer's desk, the teacher at hers."""
         desk = "dryer" if by == STUDENT else "archive"
         return Hand(at, told or at, desk, by)

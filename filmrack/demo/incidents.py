@@ -79,7 +79,7 @@ class Incidents:
     def _in_the_wrong_box(self, at: datetime) -> None:
         room = self.darkroom
         roll = self._rolls("place IN ('box', 'owner') AND term = '26F' AND period IN (2, 3)")[-1]
-        fetching.box(room.file, room.hand(at, STUDENT), [roll.id], box_number=4)
+        fetching.box(room.file, room.hand(at, TEACHER), [roll.id], box_number=4)
 
     def _a_clip_taken_again(self, at: datetime) -> None:
         """A clip pair that the record still has in a box is on a new roll: the hand is right."""

@@ -1,0 +1,79 @@
+"""Film that leaves the usual way: lent, handed back, lost and found, thrown away."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime, timedelta
+
+from filmrack.acts import lending
+from filmrack.demo.darkroom import MINUTE, TEACHER, Darkroom
+from filmrack.domain.roll import Roll
+from filmrack.store import rolls
+
+REASONS = (
+    "blank: the film never caught on the spool",
+    "black all over: the tank was opened too early",
+)
+BORROWER = "the yearbook group"
+
+
+@dataclass(frozen=True, slots=True)
+class Departures:
+    """What happens to sleeves and films beside the usual way."""
+
+    darkroom: Darkroom
+
+    def plan(self) -> None:
+        """Write each of them into the diary."""
+        at = self.darkroom.diary.at
+        at(datetime(2026, 1, 8, 21, 30, tzinfo=UTC), self._hand_back_the_first_term)
+        at(datetime(2026, 4, 28, 21, 10, tzinfo=UTC), self._lend_for_the_yearbook)
+        at(datetime(2026, 5, 12, 20, 55, tzinfo=UTC), self._bring_back)
+        at(datetime(2026, 9, 24, 20, 45, tzinfo=UTC), self._throw_away)
+        at(datetime(2026, 10, 27, 20, 50, tzinfo=UTC), self._lend_three)
+        at(datetime(2026, 11, 5, 21, 5, tzinfo=UTC), self._not_in_its_binder)
+        at(datetime(2026, 11, 10, 21, 5, tzinfo=UTC), self._behind_the_cupboard)
+
+    def _some(self, where: str, number: int) -> list[Roll]:
+        known = rolls.read(self.darkroom.file.conn, f"{where} ORDER BY id")
+        return sorted(self.darkroom.chance.sample(known, number), key=lambda roll: roll.id)
+
+    def _hand_back_the_first_term(self, at: datetime) -> None:
+        numbers = [roll.id for roll in self._some("place = 'binder' AND term = '25F'", 24)]
+        lending.release(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
+
+    def _lend(self, at: datetime, chosen: Sequence[Roll], days: int, name: str | None) -> None:
+        room = self.darkroom
+        until = (room.room.timetable.local_date(at) + timedelta(days=days)).isoformat()
+        for nth, roll in enumerate(chosen):
+            person = roll.person if name is None else None
+            hand = room.hand(at + nth * MINUTE / 4, TEACHER)
+            lending.lend(room.file, hand, roll.id, until, person=person, name=name)
+
+    def _lend_for_the_yearbook(self, at: datetime) -> None:
+        self._lend(at, self._some("place = 'binder' AND term = '26S'", 3), 14, BORROWER)
+
+    def _bring_back(self, at: datetime) -> None:
+        out = rolls.read(self.darkroom.file.conn, "place = 'out' ORDER BY id")
+        numbers = [roll.id for roll in out]
+        lending.back(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
+
+    def _throw_away(self, at: datetime) -> None:
+        for roll, why in zip(self._some("place = 'box'", len(REASONS)), REASONS, strict=True):
+            lending.discard(self.darkroom.file, self.darkroom.hand(at, TEACHER), roll.id, why)
+
+    def _lend_three(self, at: datetime) -> None:
+        """One is overdue at the demo's moment, two are not."""
+        first, *others = self._some("place = 'binder' AND term = '26F'", 3)
+        self._lend(at, [first], 14, None)
+        self._lend(at + MINUTE, others, 28, None)
+
+    def _not_in_its_binder(self, at: datetime) -> None:
+        numbers = [roll.id for roll in self._some("place = 'binder' AND term = '26S'", 2)]
+        lending.missing(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
+
+    def _behind_the_cupboard(self, at: datetime) -> None:
+        gone = self._some("place = 'missing' AND term = '26S' AND sleeved_at IS NOT NULL", 1)
+        for roll in gone:
+            lending.found(self.darkroom.file, self.darkroom.hand(at, TEACHER), roll.id)

@@ -1,0 +1,102 @@
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+
+import pytest
+
+from filmrack.cli.app import run
+from filmrack.demo import building
+from filmrack.demo.school import MOMENT
+from filmrack.shipped import shipped
+from filmrack.store import clock
+from filmrack.store.file import open_file
+
+Capture = pytest.CaptureFixture[str]
+
+
+def at_desk(seen: list[Path]) -> Callable[[Path], None]:
+    def open_desk(path: Path) -> None:
+        seen.append(path)
+        with open_file(path, write=True) as file:
+            passed = clock.now_in(file.conn, datetime.now(UTC)) - MOMENT
+            assert timedelta(0) <= passed < timedelta(minutes=1)
+            clock.stand_at(file.conn, MOMENT)  # something is written
+
+    return open_desk
+
+
+def test_the_desk_opens_on_a_scratch_copy_that_is_removed_afterwards(capsys: Capture):
+    before = shipped("demo.db").read_bytes()
+    seen: list[Path] = []
+    assert run(["demo"], at_desk(seen)) == 0
+    (copy,) = seen
+    assert str(copy) in capsys.readouterr().out
+    assert not copy.parent.exists()
+    assert shipped("demo.db").read_bytes() == before
+
+
+def test_the_copy_is_removed_also_when_the_desk_falls(capsys: Capture):
+    seen: list[Path] = []
+
+    def open_desk(path: Path) -> None:
+        seen.append(path)
+        raise KeyboardInterrupt
+
+    assert run(["demo"], open_desk) == 1
+    assert not seen[0].parent.exists()
+
+
+def test_commands_on_a_copy_agree_with_its_clock(tmp_path: Path, capsys: Capture):
+    copy = str(tmp_path / "copy.db")
+    assert run(["demo", "--copy", copy, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["file"] == copy
+    assert run(["--db", copy, "due", "--json"]) == 0
+    due = json.loads(capsys.readouterr().out)
+    assert due[0]["why"] == "flip due"
+    assert due[0]["since"].startswith("2026-11-17T10:2")
+    assert run(["--db", copy, "find", due[0]["roll"], "--json"]) == 0
+    (found,) = json.loads(capsys.readouterr().out)
+    assert (found["state"], found["flip_at"]) == (due[0]["state"], due[0]["since"])
+    assert run(["--db", copy, "flip", due[0]["roll"], "--json"]) == 0
+    capsys.readouterr()
+    assert run(["--db", copy, "show", due[0]["roll"], "--json"]) == 0
+    last = json.loads(capsys.readouterr().out)["ledger"][0]
+    assert last["act"] == "flip"
+    assert last["at"].startswith("2026-11-17T10:2")
+
+
+def test_nothing_is_copied_or_built_over_what_is_no_demo(tmp_path: Path, capsys: Capture):
+    mine = tmp_path / "mine.db"
+    mine.write_text("mine")
+    for option in ("--copy", "--rebuild"):
+        assert run(["demo", option, str(mine)]) == 1
+        assert "mine.db exists" in capsys.readouterr().err
+    assert mine.read_text() == "mine"
+
+
+def test_a_demo_is_built_anew_over_a_demo(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setattr(building, "build", lambda path: shutil.copyfile(shipped("demo.db"), path))
+    target = str(tmp_path / "demo.db")
+    for _ in range(2):
+        assert run(["demo", "--rebuild", target]) == 0
+        assert "built anew" in capsys.readouterr().out
+
+
+def test_a_demo_that_is_not_there_is_trouble_with_the_file(
+    tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setattr("filmrack.demo.copying.shipped", lambda name: tmp_path / name)
+    assert run(["demo"]) == 3
+    assert "--rebuild" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("options", [["--copy", "a", "--rebuild", "b"], ["--json"]])
+def test_options_that_contradict_each_other_are_wrong_usage(options: list[str], capsys: Capture):
+    assert run(["demo", *options]) == 2
+    assert capsys.readouterr().err
