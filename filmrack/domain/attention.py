@@ -83,6 +83,7 @@ def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
     left_behind = left_from is not None and left_from <= now
     why = _reasons(roll, room, drying, now)
     if left_behind and left_from is not None:
+        why = [each for each in why if each[0] != "ready"]
         why.append(("left behind", left_from))
     why.sort(key=lambda each: URGENCY.index(each[0]))
     return Standing(roll, drying, left_behind, tuple(why), _next(roll, room, drying, now))
