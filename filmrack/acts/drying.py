@@ -45,6 +45,7 @@ def turn_dial(
         if not 0 <= turned <= fan.LONGEST_RUN / timedelta(hours=1):
             raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to 24")
         _set(group, number, turned, hand.at, assumed=False)
+        group.settle()
         return next(
             (
                 run

@@ -1,0 +1,112 @@
+from __future__ import annotations
+
+import pytest
+
+from filmrack.acts.drying import flip, touch, turn_dial
+from filmrack.acts.fetching import box
+from filmrack.acts.hanging import hang, load
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import fan
+from filmrack.store.lessons import learned_by
+from filmrack.store.standings import see
+from tests.conftest import OLU, School
+
+
+@pytest.fixture
+def wet(school: School) -> Roll:
+    return hang(school.file, school.hand(), person=OLU, clip=17).roll
+
+
+def state(school: School, roll: Roll) -> str | None:
+    return see(school.file, [school.roll(roll.id)], school.now).standings[0].state
+
+
+def test_a_roll_flipped_halfway_is_worth_a_touch_and_dry_when_the_finger_says_so(
+    school: School, wet: Roll
+):
+    seen = see(school.file, [wet], school.now).standings[0]
+    assert seen.outlook is not None
+    assert seen.outlook.flip_at is not None
+    assert seen.state == "wet"
+    school.now = seen.outlook.flip_at
+    assert state(school, wet) == "flip"
+    flip(school.file, school.hand(), [wet.id])
+    assert state(school, wet) == "wet"
+    school.wait(5)
+    assert state(school, wet) == "check"
+    touch(school.file, school.hand(), wet.id, dry=True)
+    assert state(school, wet) == "dry"
+
+
+def test_a_tacky_finger_beats_a_dry_one_before(school: School, wet: Roll):
+    school.wait(9)
+    touch(school.file, school.hand(), wet.id, dry=True)
+    school.wait(1)
+    touch(school.file, school.hand(), wet.id, dry=False)
+    assert state(school, wet) != "dry"
+
+
+def test_film_hung_overnight_is_dry(school: School, wet: Roll):
+    # Common practice: what hung for twelve hours is dry.
+    school.wait(12 * 60)
+    assert state(school, wet) == "dry"
+
+
+def test_when_one_of_several_does_not_hang_none_is_flipped(school: School, wet: Roll):
+    (tank,) = load(school.file, school.hand(), OLU, [18]).rolls
+    before = school.dump()
+    with pytest.raises(Refused, match=r"does not hang \(in the tank\): hang it first"):
+        flip(school.file, school.hand(), [wet.id, tank.id])
+    assert school.dump() == before
+
+
+def test_the_dial_is_turned_to_the_rooms_hours_or_to_those_named(school: School):
+    run = turn_dial(school.file, school.hand())
+    assert run is not None
+    assert (run.ends - run.starts).total_seconds() == 3600
+    run = turn_dial(school.file, school.hand(), 2.5)
+    assert run is not None
+    assert (run.ends - run.starts).total_seconds() == 9000
+
+
+@pytest.mark.parametrize("hours", [-1, 24.5, float("nan"), float("inf")])
+def test_no_dial_goes_so_far(school: School, hours: float):
+    with pytest.raises(Refused, match="give hours from 0 to 24"):
+        turn_dial(school.file, school.hand(), hours)
+
+
+def test_an_unknown_dryer_is_refused_with_those_there_are(school: School):
+    with pytest.raises(Refused, match=r"name one of 1 \(Dryer\)"):
+        turn_dial(school.file, school.hand(), 1, 7)
+
+
+def test_a_fan_found_off_late_stops_from_then_on(school: School, wet: Roll):
+    school.wait(20)
+    assert turn_dial(school.file, school.hand(10), 0) is None
+    (run,) = fan.runs(school.file.conn, wet.since)[1]
+    assert (run.ends, run.refuted) == (school.hand(10).at, True)
+
+
+def test_a_check_is_learned_from_once_and_forgotten_when_told_otherwise(school: School, wet: Roll):
+    conn = school.file.conn
+    turn_dial(school.file, school.hand(), 2)
+    before = learned_by(conn, 1).posterior.logs
+    school.wait(9)
+    box(school.file, school.hand(), [wet.id])
+    assert conn.execute("SELECT count(*) FROM lessons").fetchone()[0] == 1
+    after = learned_by(conn, 1).posterior.logs
+    assert list(after) != list(before)
+    # A late word on the fan changes what the check is worth.
+    turn_dial(school.file, school.hand(5), 0)
+    assert list(learned_by(conn, 1).posterior.logs) != list(after)
+
+
+def test_a_finger_told_late_counts_where_it_was(school: School, wet: Roll):
+    school.wait(20)
+    touch(school.file, school.hand(10), wet.id, dry=False)
+    touch(school.file, school.hand(15), wet.id, dry=False)
+    assert [check.at for check in school.roll(wet.id).checks] == [
+        school.hand(15).at,
+        school.hand(10).at,
+    ]

@@ -1,0 +1,148 @@
+from __future__ import annotations
+
+import pytest
+
+from filmrack.acts.fetching import box
+from filmrack.acts.hanging import hang
+from filmrack.acts.sweeping import Scan, read_scans, sweep
+from filmrack.domain.codes import box_code, clip_code, rod_code
+from filmrack.domain.refusal import Refused
+from filmrack.store import checking, sweeps
+from tests.conftest import IVO, MARA, OLU, School
+
+
+@pytest.fixture
+def hung(school: School) -> list[int]:
+    """Mara's roll on rod 1, then Olu's, Ivo's and Mara's second on rod 2: clips 1 to 4."""
+    numbers = [
+        hang(school.file, school.hand(), person=person, clip=clip, rod=rod).roll.id
+        for clip, (person, rod) in enumerate([(MARA, 1), (OLU, 2), (IVO, 2), (MARA, 2)], 1)
+    ]
+    school.wait(400)
+    return numbers
+
+
+def places(school: School, numbers: list[int]) -> list[str]:
+    return [str(school.roll(number).place) for number in numbers]
+
+
+def test_a_rod_whose_count_is_right_is_boxed_each_roll_in_its_own_box(
+    school: School, hung: list[int]
+):
+    swept = sweep(school.file, school.hand(), counts={2: 3})
+    assert swept.boxed == hung[1:]
+    assert places(school, hung) == ["rod 1, position 1", "box 2", "box 2", "box 1"]
+    assert not any(school.roll(number).checks for number in hung)
+
+
+def test_a_wrong_count_boxes_nothing_until_the_rolls_are_scanned(school: School, hung: list[int]):
+    swept = sweep(school.file, school.hand(), counts={2: 2})
+    assert (swept.boxed, swept.rods[2].wants_scanning) == ([], True)
+    scans = read_scans(school.file, [rod_code(2), clip_code(2, "A"), clip_code(4, "B")])
+    sweep(school.file, school.hand(), scans=scans)
+    finished = sweep(school.file, school.hand(), finish=True)
+    assert finished.missing == [hung[2]]
+    assert places(school, hung) == ["rod 1, position 1", "box 2", "missing", "box 1"]
+
+
+def test_a_rod_that_nobody_counted_or_scanned_is_left_alone(school: School, hung: list[int]):
+    finished = sweep(school.file, school.hand(), counts={2: 2}, finish=True)
+    assert (finished.missing, finished.boxed) == ([], [])
+    assert "missing" not in places(school, hung)
+
+
+def test_an_empty_rod_that_should_not_be_names_all_that_should_hang_there(
+    school: School, hung: list[int]
+):
+    assert sweep(school.file, school.hand(), counts={2: 0}, finish=True).missing == hung[1:]
+
+
+def test_what_hangs_on_another_rod_is_found_in_the_wrong_place(school: School, hung: list[int]):
+    swept = sweep(school.file, school.hand(), scans=[Scan(hung[0], rod=2)])
+    assert (swept.wrong_place, swept.boxed) == ([hung[0]], [hung[0]])
+    assert (swept.rods[2].matched, swept.rods[2].extra) == (0, 1)
+    assert places(school, hung[:1]) == ["box 1"]
+
+
+def test_a_clip_that_no_roll_is_on_is_one_unknown_roll_for_both_its_tags(
+    school: School, hung: list[int]
+):
+    lines = [rod_code(2), clip_code(40, "A"), clip_code(40, "B")]
+    swept = sweep(school.file, school.hand(), scans=read_scans(school.file, lines))
+    (unknown,) = swept.unknown
+    roll = school.roll(unknown)
+    assert (roll.person, roll.period, roll.clip, str(roll.place)) == (None, 2, 40, "box 2")
+    assert "load" in roll.assumed
+    assert checking.problems(school.file) == []
+
+
+def test_both_tags_of_a_known_roll_are_one_find(school: School, hung: list[int]):
+    swept = sweep(school.file, school.hand(), scans=[Scan(hung[1]), Scan(hung[1])])
+    assert swept.boxed == [hung[1]]
+    assert swept.rods[2].matched == 1
+
+
+def test_a_box_scanned_first_says_where_the_rolls_went(school: School, hung: list[int]):
+    lines = [box_code(2), clip_code(1, "A")]
+    sweep(school.file, school.hand(), scans=read_scans(school.file, lines))
+    assert places(school, hung[:1]) == ["box 2"]
+
+
+def test_a_roll_that_is_in_its_box_already_is_as_recorded(school: School, hung: list[int]):
+    box(school.file, school.hand(), [hung[0]])
+    swept = sweep(school.file, school.hand(), scans=[Scan(hung[0], box=1)])
+    assert swept.wrong_place == []
+
+
+def test_a_sweep_left_at_one_desk_is_taken_up_at_another_with_its_period(
+    school: School, hung: list[int]
+):
+    begun = sweep(school.file, school.hand(desk="desk 1"), period=2)
+    assert list(begun.hanging) == [2]
+    school.wait(3)
+    going = sweep(school.file, school.hand(desk="desk 2"), period=1, counts={2: 3})
+    assert (going.sweep, list(going.hanging), going.boxed) == (begun.sweep, [2], hung[1:])
+    finished = sweep(school.file, school.hand(desk="desk 1"), finish=True)
+    assert (finished.finished, list(finished.hanging)) == (True, [2])
+    assert sweeps.going_on(school.file.conn) is None
+
+
+def test_film_hung_after_its_rod_was_scanned_is_not_missing(school: School, hung: list[int]):
+    sweep(school.file, school.hand(), scans=[Scan(number) for number in hung[1:]])
+    school.wait(1000)
+    fresh = hang(school.file, school.hand(), person=OLU, clip=9).roll
+    assert sweep(school.file, school.hand(), finish=True).missing == []
+    assert school.roll(fresh.id).place.kind == "rod"
+
+
+@pytest.mark.parametrize(
+    ("counts", "why"),
+    [({9: 1}, "there is no rod 9"), ({2: -1}, "nobody can count -1"), ({2: 1000}, "count 1000")],
+)
+def test_a_count_that_cannot_be_is_refused_and_nothing_is_done(
+    school: School, hung: list[int], counts: dict[int, int], why: str
+):
+    before = school.dump()
+    with pytest.raises(Refused, match=why):
+        sweep(school.file, school.hand(), counts={1: 1, **counts})
+    assert school.dump() == before
+
+
+def test_a_period_without_a_rod_has_nothing_to_sweep(school: School):
+    with pytest.raises(Refused, match="no rod is given to period 9: sweep the whole dryer"):
+        sweep(school.file, school.hand(), period=9)
+
+
+@pytest.mark.parametrize(
+    "line", ["https://example.org", "C017A71", "mara", "R26F999999", "XFLIP51"]
+)
+def test_a_scan_that_is_none_names_its_line(school: School, hung: list[int], line: str):
+    with pytest.raises(Refused, match=r"^line 3: "):
+        read_scans(school.file, ["rod 2", "", line])
+
+
+def test_a_missing_roll_that_turns_up_at_the_next_sweep_is_boxed(school: School, hung: list[int]):
+    sweep(school.file, school.hand(), counts={2: 0}, finish=True)
+    school.wait(1000)
+    swept = sweep(school.file, school.hand(), scans=[Scan(hung[1], rod=1)])
+    assert (swept.wrong_place, places(school, hung[1:2])) == ([hung[1]], ["box 2"])
