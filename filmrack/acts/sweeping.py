@@ -6,6 +6,7 @@ was. A sweep can be left and taken up again, here or at another desk.
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -16,7 +17,7 @@ from filmrack.domain.asking import parse
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.sweep import RodCount
-from filmrack.store import rolls, search, sweeps
+from filmrack.store import ledger, rolls, search, sweeps
 from filmrack.store.file import DarkroomFile
 
 
@@ -79,7 +80,7 @@ def sweep(
         group.settle()
         swept.rods = sweeps.counts(group.conn, swept.sweep)
         for rod in _rods(group, going.period):
-            swept.hanging[rod] = _on(group, rod)
+            swept.hanging[rod] = _on(group.conn, rod)
         return swept
 
 
@@ -100,19 +101,40 @@ def read_scans(file: DarkroomFile, lines: Iterable[str]) -> list[Scan]:
                 rod = int(parts[0].value) if kind == "rod" else None
                 box = int(parts[0].value) if kind == "box" else None
             else:
-                scans.append(_what(file, line, rod, box))
+                scans.append(scanned(file, line, rod=rod, box=box))
         except Refused as refused:
             raise Refused(f"line {number}: {refused}") from refused
     return scans
 
 
-def _what(file: DarkroomFile, line: str, rod: int | None, box: int | None) -> Scan:
+def scanned(
+    file: DarkroomFile, line: str, *, rod: int | None = None, box: int | None = None
+) -> Scan:
+    """Return what one code or a clip's number is, found on a rod or in a box.
+
+    Raises Refused for anything else.
+    """
     part = parse(line)[0]
     if part.kind == "clip" or (part.kind == "number" and len(part.value) <= 3):
         clip = int(part.value)
         on_clip = rolls.on_clip(file.conn, clip)
         return Scan(on_clip.id if on_clip else None, clip, rod, box)
     return Scan(search.which(file.conn, line).id, None, rod, box)
+
+
+def unseen(conn: sqlite3.Connection, sweep: int) -> list[Roll]:
+    """Return what hangs by the record on rods that were looked through, and that no hand had since.
+
+    These are the rolls that finishing the sweep names as missing.
+    """
+    turns = sweeps.turns(conn, sweep)
+    return [
+        roll
+        for rod, count in sweeps.counts(conn, sweep).items()
+        if count.looked_through
+        for roll in _on(conn, rod)
+        if roll.seen_at <= turns[rod]
+    ]
 
 
 def _take_up(group: Group, period: int | None) -> sweeps.Sweep:
@@ -133,8 +155,8 @@ def _rods(group: Group, period: int | None) -> list[int]:
     return [rod.number for rod in chosen]
 
 
-def _on(group: Group, rod: int) -> list[Roll]:
-    return rolls.read(group.conn, "rod = ? ORDER BY position", (rod,))
+def _on(conn: sqlite3.Connection, rod: int) -> list[Roll]:
+    return rolls.read(conn, "rod = ? ORDER BY position", (rod,))
 
 
 def _check_rod(group: Group, rod: int) -> None:
@@ -147,7 +169,7 @@ def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
     _check_rod(group, rod)
     if not 0 <= counted <= 999:
         raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
-    waiting = [roll for roll in _on(group, rod) if roll.id not in swept.boxed]
+    waiting = [roll for roll in _on(group.conn, rod) if roll.id not in swept.boxed]
     _tell_count(group, swept, rod, len(waiting), counted)
     if counted != len(waiting):
         return
@@ -173,10 +195,10 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
             return
         number = swept.clips[scan.clip] = load_unknown(group, scan.clip, scan.rod)
         swept.unknown.append(number)
-    elif number in swept.boxed:
-        return
     else:
         roll = group.roll(number)
+        if number in swept.boxed or _found_there(group, swept, roll, scan.box):
+            return
     rod = scan.rod if scan.rod is not None or roll is None else _rod_of(roll)
     found = Detail(sweep=swept.sweep)
     if rod is not None:
@@ -186,9 +208,17 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
             found["matched"] = True
     if roll is not None and not _as_recorded(roll, scan):
         swept.wrong_place.append(number)
-    put_in_box(group, number, box=scan.box, found=found)
+    put_in_box(group, number, box=scan.box, by_count=True, found=found)
     swept.found.append(number)
     swept.boxed.append(number)
+
+
+def _found_there(group: Group, swept: Swept, roll: Roll, box: int | None) -> bool:
+    """Tell whether this sweep put a roll in its box before: the other tag of its clip, mostly."""
+    if roll.place.kind != "box" or box not in (None, roll.place.number):
+        return False
+    told = ledger.of_sweep(group.conn, swept.sweep)
+    return any(entry.act == "box" and entry.roll == roll.id for entry in told)
 
 
 def _rod_of(roll: Roll) -> int | None:
@@ -205,7 +235,7 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
     """A rod that is scanned without a count is expected to hold what the record has there."""
     known = sweeps.counts(group.conn, swept.sweep)
     if rod not in known and rod not in swept.rods:
-        expected = len(_on(group, rod))
+        expected = len(_on(group.conn, rod))
         _tell_count(group, swept, rod, expected, None)
         swept.rods[rod] = RodCount(rod, expected, None, 0, 0)
 
@@ -213,16 +243,12 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
 def _finish(group: Group, swept: Swept) -> None:
     """Name what should hang on the rods that were looked through and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
-    turns = sweeps.turns(group.conn, swept.sweep)
-    for rod, count in sweeps.counts(group.conn, swept.sweep).items():
-        looked_through = count.counted is None or count.counted == 0 or count.matched or count.extra
-        if count.counted is not None and not count.wants_scanning:
+    for roll in unseen(group.conn, swept.sweep):
+        if roll.id in swept.boxed:  # in this very step, and not written yet
             continue
-        if not looked_through:
-            continue
-        for roll in _on(group, rod):
-            if roll.id not in swept.boxed and roll.since <= turns[rod]:
-                group.append("missing", roll.id, Detail(sweep=swept.sweep, rod=rod))
-                swept.missing.append(roll.id)
+        rod = roll.place.number
+        assert rod is not None
+        group.append("missing", roll.id, Detail(sweep=swept.sweep, rod=rod))
+        swept.missing.append(roll.id)
     group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))
     swept.finished = True

@@ -27,6 +27,13 @@ class RodCount:
         return self.counted is not None and self.counted != self.expected
 
     @property
+    def looked_through(self) -> bool:
+        """Tell whether the rolls themselves were looked at: what was not found is missing then."""
+        if self.counted is None:
+            return True
+        return self.wants_scanning and (self.counted == 0 or self.matched + self.extra > 0)
+
+    @property
     def done(self) -> bool:
         """Tell whether all that should hang there has been found."""
         return self.matched >= self.expected

@@ -2,9 +2,10 @@ from __future__ import annotations
 
 import pytest
 
+from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang
-from filmrack.acts.sweeping import Scan, read_scans, sweep
+from filmrack.acts.sweeping import Scan, read_scans, sweep, unseen
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, sweeps
@@ -146,3 +147,20 @@ def test_a_missing_roll_that_turns_up_at_the_next_sweep_is_boxed(school: School,
     school.wait(1000)
     swept = sweep(school.file, school.hand(), scans=[Scan(hung[1], rod=1)])
     assert (swept.wrong_place, places(school, hung[1:2])) == ([hung[1]], ["box 2"])
+
+
+def test_the_other_tag_of_a_clip_is_no_second_find_in_a_later_step(school: School, hung: list[int]):
+    sweep(school.file, school.hand(), scans=[Scan(hung[1])])
+    again = sweep(school.file, school.hand(), scans=[Scan(hung[1])])
+    assert (again.boxed, again.wrong_place) == ([], [])
+    assert (again.rods[2].matched, again.rods[2].extra) == (1, 0)
+
+
+def test_a_roll_that_was_touched_while_its_rod_was_scanned_is_not_missing(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), scans=[Scan(hung[1])])
+    school.wait(1)
+    touch(school.file, school.hand(), hung[2], dry=False)
+    assert [roll.id for roll in unseen(school.file.conn, 1)] == [hung[3]]
+    assert sweep(school.file, school.hand(), finish=True).missing == [hung[3]]

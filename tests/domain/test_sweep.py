@@ -27,3 +27,14 @@ def test_one_extra_and_one_missing_are_two_errors():
 
 def test_nothing_counted_has_no_accuracy():
     assert accuracy([]) is None
+
+
+def test_a_rod_was_looked_through_when_it_was_scanned_or_found_empty():
+    assert RodCount(3, 6, None, 1, 0).looked_through
+    assert RodCount(3, 6, 5, 4, 0).looked_through
+    assert RodCount(3, 6, 0, 0, 0).looked_through
+
+
+def test_a_rod_that_was_only_counted_was_not_looked_through():
+    assert not RodCount(3, 6, 6, 6, 0).looked_through
+    assert not RodCount(3, 6, 5, 0, 0).looked_through

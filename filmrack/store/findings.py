@@ -1,0 +1,65 @@
+"""What a sweep has found, read back from the ledger: whoever takes it up sees the same."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass
+
+from filmrack.domain.journey import trail
+from filmrack.domain.roll import Entry, Place, Roll
+from filmrack.store import ledger, rolls
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """A roll that a sweep put in a box, from which rod or, with None, where else it lay."""
+
+    roll: Roll
+    """As it is now."""
+    box: int
+    rod: int | None
+    recorded: Place | None
+    """Where the record had it, if it was not found there; None also for an unknown roll."""
+    unknown: bool
+    """No record explained it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Findings:
+    """All that a sweep boxed, in the order it was found, and what it named as missing."""
+
+    boxed: tuple[Finding, ...]
+    missing: tuple[Roll, ...]
+
+
+def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
+    """Return what a sweep has found so far; what was undone is not among it."""
+    told = [entry for entry in ledger.of_sweep(conn, sweep) if entry.roll is not None]
+    known = {roll.id: roll for roll in rolls.by_ids(conn, {entry.roll or 0 for entry in told})}
+    boxed: dict[int, Finding] = {}
+    missing: dict[int, Roll] = {}
+    for entry in told:
+        assert entry.roll is not None
+        roll = known[entry.roll]
+        if entry.act == "box":
+            boxed[roll.id] = _finding(conn, entry, roll)
+        elif entry.act == "missing":
+            missing[roll.id] = roll
+    return Findings(tuple(boxed.values()), tuple(missing.values()))
+
+
+def _finding(conn: sqlite3.Connection, entry: Entry, roll: Roll) -> Finding:
+    box, rod = entry.detail["box"], entry.detail.get("rod")
+    if entry.detail.get("matched"):
+        return Finding(roll, box, rod, None, unknown=False)
+    before = Place("tank")
+    begun = 0
+    for each, state in trail(ledger.of_roll(conn, roll.id)):
+        begun = begun or each.group
+        if each.id == entry.id:
+            break
+        before = state.place
+    unknown = begun == entry.group
+    where_it_should = rod is None and before == Place("box", box)
+    recorded = None if unknown or where_it_should else before
+    return Finding(roll, box, rod, recorded, unknown)
