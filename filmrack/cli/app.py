@@ -72,7 +72,7 @@ class Commands(click.Group):
 @click.group(cls=Commands, invoke_without_command=True)
 @click.option(
     "--db",
-    type=click.Path(dir_okay=False, path_type=Path),
+    type=click.Path(path_type=Path),
     envvar="FILMRACK_DB",
     help="The darkroom file; else the one in your data folder.",
 )

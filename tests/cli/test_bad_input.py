@@ -1,0 +1,271 @@
+"""What cannot be meant: one sentence, the right exit code, nothing changed."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+import tempfile
+from pathlib import Path
+
+import hypothesis.strategies as st
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from filmrack.cli.app import run
+from filmrack.domain.codes import binder_code
+from filmrack.domain.names import Person
+from filmrack.store import people
+from tests.cli.conftest import Shell
+from tests.conftest import School
+
+NOBODY = 65534
+"""The user number of "nobody" on Linux: may read and write nothing of ours."""
+
+
+@pytest.fixture
+def hung(shell: Shell) -> Shell:
+    """One roll of Olu's hangs on clip 17."""
+    shell.type("hang", "olu", "--clip", "17")
+    assert shell.code == 0
+    return shell
+
+
+def refused(shell: Shell, *words: str) -> str:
+    """Run a command that changes nothing; return its one sentence."""
+    before = shell.school.dump()
+    shell.type(*words)
+    assert shell.school.dump() == before
+    assert shell.out == ""
+    assert shell.err.startswith("filmrack: ")
+    assert shell.err.count("\n") == 1
+    return shell.err
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (["load", "zed", "--clip", "3"], "nobody here is called 'zed'"),
+        (["load", "\udcff", "--clip", "3"], "nobody here is called"),
+        (["load", "[/x]", "--clip", "3"], "nobody here is called '[/x]'"),
+        (["load", "person", "77", "--clip", "3"], "there is no person 77"),
+        (["load", "P000199", "--clip", "3"], "check digits do not fit"),
+        (["load", "R26F" + "1" * 6000, "--clip", "3"], "nobody here is called"),
+        (["load", "olu", "--clip", "C017A71"], "check digits do not fit"),
+        (["load", "olu", "--clip", "https://example.org/17"], "not one of our codes"),
+        (["load", "olu", "--clip", "9" * 40], "is no clip"),
+        (["load", "olu", "--clip", "0"], "is no clip"),
+        (["load", "olu", "--clip", "3", "--clip", "3"], "clip 3 is named twice"),
+        (["load", "olu", "--clip", "3", "--film", "cinema"], "cinema"),
+        (["hang", "olu", "--clip", "3", "--rod", "9"], "there is no rod 9"),
+        (["hang", "olu", "--clip", "3", "--position", "9"], "has no position 9"),
+        (["hang", "olu", "--clip", "3", "--clue", "a\x1b[2J"], "U+001B"),
+        (["hang", "0142"], "is no roll that is known here"),
+        (["hang", "3"], "is no roll that is known here"),
+        (["hang", "17"], "hangs already on rod 2, position 1"),
+        (["--at", "2099-01-01", "hang", "olu", "--clip", "3"], "that time is still to come"),
+        (["--at", "noonish", "hang", "olu", "--clip", "3"], "is no time"),
+        (["--at", "0001-01-01", "hang", "olu", "--clip", "3"], "no term has begun"),
+        (["flip", "olu"], "is no roll that is known here"),
+        (["flip", "17", "R26F000199"], "check digits do not fit"),
+        (["flip", "clip", "9" * 30], "is no roll that is known here"),
+        (["flip", "rod", "1"], "nothing hangs on rod 1"),
+        (["flip", "WIFI:S:school;;"], "not one of our codes"),
+        (["touch", "XFLIP51", "dry"], "FLIP is an action"),
+        (["move", "17", "--rod", "2", "--position", "0"], "has no position 0"),
+        (["box", "17", "--period", "nine"], "is no period here"),
+        (["take", "18"], "is no roll that is known here"),
+        (["take", "clip", "18"], "clip 18 is on no roll by the record"),
+        (["sleeve", "17", "--page", "9x9"], "9x9"),
+        (["sleeve", "17", "--frames", "400"], "1 to 39 frames"),
+        (["contact", "17", "--picks", "4,x"], "'x' is no frame"),
+        (["contact", "17", "--paper", "napkin"], "napkin"),
+        (["file", "17", "--binder", "0"], "is no binder"),
+        (["file", "17", "--binder", binder_code("25S", 1)], "of term 25S"),
+        (["claim", "17", "zed"], "nobody here is called"),
+        (["swap", "17", "17"], "with itself"),
+        (["note", "17", " "], "the note is empty"),
+        (["note", "17", "a\u202eb"], "U+202E"),
+        (["fan", "on", "--hours", "25"], "give hours from 0 to 24"),
+        (["fan", "on", "--dryer", "4"], "which dryer is not clear"),
+        (["fan", "--dryer", "4"], "there is no dryer 4"),
+        (["sweep", "--count", "9=1"], "there is no rod 9"),
+        (["sweep", "--count", "two"], "is no count"),
+        (["find", "zed"], "nothing is found"),
+        (["find", "https://example.org"], "not one of our codes"),
+        (["find", "m" * 501], "501 characters"),
+        (["show", "olu"], "is no roll that is known here"),
+        (["--at", "08:00", "show", "17"], "was not there yet"),
+    ],
+)
+def test_what_cannot_be_meant_is_refused(hung: Shell, words: list[str], why: str):
+    assert why in refused(hung, *words)
+    assert hung.code == 1
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["frobnicate"],
+        ["hang"],
+        ["hang", "olu", "--unknown"],
+        ["load", "olu"],
+        ["touch", "17", "damp"],
+        ["move", "17", "--rod", "two"],
+        ["fan", "off", "--hours", "2"],
+        ["--wat"],
+    ],
+)
+def test_wrong_usage_is_2(hung: Shell, words: list[str]):
+    refused(hung, *words)
+    assert hung.code == 2
+
+
+def test_nothing_found_is_no_failure_for_a_program(shell: Shell):
+    assert shell.json("find", "zed") == []
+    assert shell.code == 0
+
+
+def test_an_ambiguous_name_is_refused_with_the_choices(shell: Shell):
+    with shell.school.file.writing() as conn:
+        people.add(conn, Person(0, "Olu", "Adebayo"))
+    sentence = refused(shell, "load", "olu", "--clip", "3")
+    assert "Olu Adebayo (person 4), Olu Adeyemi (person 2)" in sentence
+    shell.type("load", "olu", "adey", "--clip", "3")
+    assert shell.code == 0
+
+
+def test_twins_of_one_name_are_told_apart_by_number(shell: Shell):
+    with shell.school.file.writing() as conn:
+        people.add(conn, Person(0, "Ivo", "Lindqvist"))
+    sentence = refused(shell, "load", "ivo", "lindqvist", "--clip", "3")
+    assert "Ivo Lindqvist (person 3), Ivo Lindqvist (person 4)" in sentence
+    assert shell.json("load", "person", "4", "--clip", "3")["rolls"][0]["who"] == "Ivo Lindqvist"
+
+
+def test_a_name_full_of_markup_is_printed_as_it_is(shell: Shell):
+    with shell.school.file.writing() as conn:
+        people.add(conn, Person(0, "[bold]Zed[/x]", "=1+1"))
+    shell.type("hang", "zed", "--clip", "3")
+    assert "[bold]Zed[/x] =1+1" in shell.out
+    assert "[bold]Zed[/x] =1+1" in shell.type("find", "zed")
+
+
+@settings(max_examples=60, suppress_health_check=list(HealthCheck))
+@given(words=st.lists(st.text(min_size=1, max_size=20), min_size=1, max_size=3))
+def test_whatever_is_typed_never_crashes(hung: Shell, words: list[str]):
+    for command in ("find", "show", "flip", "take", "load"):
+        hung.type(command, *(["--clip", words[0]] if command == "load" else []), "--", *words)
+        assert hung.code in (0, 1)
+
+
+# The file itself.
+
+
+@pytest.fixture
+def elsewhere(tmp_path: Path, db: Path, school: School) -> Path:
+    """Return a closed copy of the school's file."""
+    path = tmp_path / "elsewhere.db"
+    with sqlite3.connect(path) as copy:
+        school.file.conn.backup(copy)
+        copy.execute("PRAGMA journal_mode = DELETE")
+    return path
+
+
+COMMANDS = (["find", "olu"], ["due"], ["show", "17"], ["hang", "olu", "--clip", "3"], ["undo"])
+
+
+def trouble(path: Path, capsys: pytest.CaptureFixture[str], *words: str) -> str:
+    before = path.read_bytes() if path.is_file() else None
+    code = run(["--db", str(path), *words])
+    printed = capsys.readouterr()
+    assert (code, printed.out) == (3, "")
+    assert printed.err.count("\n") == 1
+    assert (path.read_bytes() if path.is_file() else None) == before
+    return printed.err
+
+
+@pytest.mark.parametrize("words", COMMANDS)
+@pytest.mark.parametrize(
+    ("what", "why"),
+    [
+        ("missing", "does not exist: make a darkroom file"),
+        ("folder", "is no file"),
+        ("letter", "is not a darkroom file, or its beginning is damaged"),
+        ("empty", "is not a darkroom file"),
+        ("another database", "is not a darkroom file"),
+        ("newer", "was written by a newer Filmrack"),
+    ],
+)
+def test_a_file_that_is_not_ours_is_3_and_left_as_it_was(
+    elsewhere: Path, capsys: pytest.CaptureFixture[str], what: str, why: str, words: list[str]
+):
+    match what:
+        case "newer":
+            with sqlite3.connect(elsewhere) as conn:
+                conn.execute("PRAGMA user_version = 99")
+            conn.close()
+        case _:
+            elsewhere.unlink()
+    match what:
+        case "folder":
+            elsewhere.mkdir()
+        case "letter":
+            elsewhere.write_text("Dear darkroom, " * 500)
+        case "empty":
+            elsewhere.touch()
+        case "another database":
+            with sqlite3.connect(elsewhere) as conn:
+                conn.execute("CREATE TABLE songs (title TEXT)")
+            conn.close()
+    assert why in trouble(elsewhere, capsys, *words)
+
+
+@pytest.mark.parametrize("words", [["find", "olu"], ["due"], ["check"]])
+def test_damage_found_on_the_way_is_3_and_one_sentence(
+    elsewhere: Path, capsys: pytest.CaptureFixture[str], words: list[str]
+):
+    conn = sqlite3.connect(elsewhere)
+    page_size = conn.execute("PRAGMA page_size").fetchone()[0]
+    roots = conn.execute(
+        "SELECT rootpage FROM sqlite_schema WHERE tbl_name IN ('rolls', 'name_tokens', 'settings')"
+    ).fetchall()
+    conn.close()
+    with elsewhere.open("r+b") as file:
+        for (root,) in roots:
+            file.seek((root - 1) * page_size)
+            file.write(b"\xff" * page_size)
+    if words == ["check"]:
+        code = run(["--db", str(elsewhere), *words])
+        assert code in (1, 3)
+        assert "Traceback" not in capsys.readouterr().err
+        return
+    assert "is damaged: leave it as it is and go back to the newest backup" in trouble(
+        elsewhere, capsys, *words
+    )
+
+
+def test_new_over_a_file_is_refused(elsewhere: Path, capsys: pytest.CaptureFixture[str]):
+    before = elsewhere.read_bytes()
+    assert run(["--db", str(elsewhere), "new"]) == 1
+    assert "exists already: name another file" in capsys.readouterr().err
+    assert elsewhere.read_bytes() == before
+
+
+@pytest.mark.skipif(os.geteuid() != 0, reason="only root can act as nobody for a while")
+@pytest.mark.parametrize("words", COMMANDS[-2:])
+def test_a_file_that_may_not_be_written_is_3(
+    elsewhere: Path, capsys: pytest.CaptureFixture[str], words: list[str]
+):
+    folder = Path(tempfile.mkdtemp())  # pytest's own folders are closed to others
+    try:
+        path = Path(shutil.copy(elsewhere, folder / "darkroom.db"))
+        run(["--db", str(path), "--at", "2099-01-01", *words])  # imports while it still may
+        capsys.readouterr()
+        path.chmod(0o444)
+        folder.chmod(0o555)
+        os.seteuid(NOBODY)
+        assert "cannot be" in trouble(path, capsys, *words)
+    finally:
+        os.seteuid(0)
+        shutil.rmtree(folder)
