@@ -10,6 +10,8 @@ import json
 import sqlite3
 from array import array
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
 
 from filmrack.domain.attention import Dryers
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
@@ -17,7 +19,7 @@ from filmrack.domain.learning import COUNTED_ROLLS, CheckedRoll, Learned, learn
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
-from filmrack.domain.touch import Check, pack, unpack
+from filmrack.domain.touch import Check, in_order, log_likelihood, pack, unpack
 from filmrack.store import fan
 from filmrack.store.times import to_text
 
@@ -40,39 +42,61 @@ def learned_by(conn: sqlite3.Connection, dryer: int) -> Learned:
     """Return what a dryer has taught; the prior where it has taught nothing yet."""
     row = conn.execute("SELECT * FROM learned WHERE dryer = ?", (dryer,)).fetchone()
     if row is None:
-        return Learned(Posterior.prior())
-    return Learned(Posterior(unpack(row["logs"])), bool(row["proven"]), row["least"])
+        return _unlearned()
+    return _learned(row["logs"], bool(row["proven"]), row["least"])
+
+
+@lru_cache(maxsize=1)
+def _unlearned() -> Learned:
+    return Learned(Posterior.prior())
+
+
+@lru_cache(maxsize=8)
+def _learned(logs: bytes, proven: bool, least: float) -> Learned:
+    """What is worked out from `Learned` is remembered with it, so the same one is handed out."""
+    return Learned(Posterior(unpack(logs)), proven, least)
 
 
 def learn_from(
     conn: sqlite3.Connection, room: Room, changed: Sequence[Roll], forget: Iterable[int] = ()
 ) -> None:
     """Keep what some rolls teach now, in place of what they or `forget` taught before."""
-    touched = {*forget, *(roll.id for roll in changed)}
-    marks = ", ".join("?" * len(touched))
-    stale = {
-        row["dryer"]
-        for row in conn.execute(
-            f"SELECT DISTINCT dryer FROM lessons WHERE roll IN ({marks})", [*touched]
-        ).fetchall()
+    told = {
+        roll.id: lesson for roll in changed if (lesson := _teaches(conn, room, roll)) is not None
     }
-    if stale:
-        conn.execute(f"DELETE FROM lessons WHERE roll IN ({marks})", [*touched])
-    for roll in changed:
-        if roll.checks and (dryer := _only_dryer(room, roll)) is not None:
-            _keep(conn, roll, dryer)
-            stale.add(dryer)
+    kept = _kept(conn, {*forget, *(roll.id for roll in changed)})
+    stale: set[int] = set()
+    for number in {*kept, *told}:
+        old, new = kept.get(number), told.get(number)
+        if old == new:
+            continue
+        stale |= {lesson.dryer for lesson in (old, new) if lesson is not None}
+        conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
+        if new is not None:
+            _keep(conn, number, new)
     for dryer in stale:
         _sum_up(conn, dryer)
 
 
-def _only_dryer(room: Room, roll: Roll) -> int | None:
-    """A roll that hung in two dryers says nothing clear about either."""
+@dataclass(frozen=True, slots=True)
+class _Lesson:
+    """What one roll teaches about its dryer: `checks` are (a, b, dry) as JSON."""
+
+    dryer: int
+    checked_at: str
+    checks: str
+
+
+def _teaches(conn: sqlite3.Connection, room: Room, roll: Roll) -> _Lesson | None:
+    """Return what a roll teaches; None for nothing, or nothing clear.
+
+    A roll that hung in two dryers says nothing clear about either, and a check whose minutes hang
+    on a run that was refuted says nothing at all.
+    """
     dryers = {room.dryer_of(stay.rod).number for stay in roll.stays}
-    return dryers.pop() if len(dryers) == 1 else None
-
-
-def _keep(conn: sqlite3.Connection, roll: Roll, dryer: int) -> None:
+    if not roll.checks or len(dryers) != 1:
+        return None
+    dryer = dryers.pop()
     stays = [Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
     runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung).get(dryer, [])
     checks = [
@@ -81,32 +105,57 @@ def _keep(conn: sqlite3.Connection, roll: Roll, dryer: int) -> None:
         if (minutes := minutes_hung(stays, runs, check.at))
         == minutes_hung(stays, runs, check.at, refuted_count=False)
     ]
-    if not checks:  # nobody knows whether the fan ran
-        return
-    lesson = CheckedRoll.of(checks)
+    if not checks:
+        return None
+    return _Lesson(
+        dryer,
+        to_text(max(check.at for check in roll.checks)),
+        json.dumps([[check.a, check.b, check.dry] for check in in_order(checks)]),
+    )
+
+
+def _kept(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, _Lesson]:
+    wanted = [*numbers]
+    marks = ", ".join("?" * len(wanted))
+    rows = conn.execute(
+        f"SELECT roll, dryer, checked_at, checks FROM lessons WHERE roll IN ({marks})", wanted
+    ).fetchall()
+    return {row["roll"]: _Lesson(row["dryer"], row["checked_at"], row["checks"]) for row in rows}
+
+
+def _keep(conn: sqlite3.Connection, roll: int, lesson: _Lesson) -> None:
+    likelihood = log_likelihood(_checks(lesson.checks))
     conn.execute(
         "INSERT INTO lessons (roll, dryer, checked_at, checks, likelihood) VALUES (?, ?, ?, ?, ?)",
-        (
-            roll.id,
-            dryer,
-            to_text(max(check.at for check in roll.checks)),
-            json.dumps([[check.a, check.b, check.dry] for check in lesson.checks]),
-            pack(lesson.likelihood),
-        ),
+        (roll, lesson.dryer, lesson.checked_at, lesson.checks, pack(likelihood)),
     )
 
 
 def _sum_up(conn: sqlite3.Connection, dryer: int) -> None:
-    lessons = [_lesson(row) for row in _latest(conn, dryer)]
-    if not lessons:
+    """Learn from the latest lessons, and drop the likelihoods that count no more.
+
+    A dropped one is worked out again where the undoing of later checks lets it count once more.
+    """
+    rows = _latest(conn, dryer)
+    for row in rows:
+        if not row["likelihood"]:
+            again = pack(log_likelihood(_checks(row["checks"])))
+            conn.execute("UPDATE lessons SET likelihood = ? WHERE roll = ?", (again, row["roll"]))
+    if not rows:
         conn.execute("DELETE FROM learned WHERE dryer = ?", (dryer,))
         return
-    taught = learn(lessons[::-1])
+    taught = learn([_lesson(row) for row in reversed(_latest(conn, dryer))])
     conn.execute(
         "INSERT INTO learned (dryer, logs, proven, least) VALUES (?, ?, ?, ?)"
         " ON CONFLICT (dryer) DO UPDATE SET logs = excluded.logs, proven = excluded.proven,"
         " least = excluded.least",
         (dryer, pack(_from_the_highest(taught.posterior.logs)), taught.proven, taught.least),
+    )
+    last = rows[-1]
+    conn.execute(
+        "UPDATE lessons SET likelihood = x'' WHERE dryer = ? AND likelihood <> x''"
+        " AND (checked_at, roll) < (?, ?)",
+        (dryer, last["checked_at"], last["roll"]),
     )
 
 
@@ -138,5 +187,8 @@ def _counted(
 
 
 def _lesson(row: sqlite3.Row) -> CheckedRoll:
-    checks = tuple(Check(a, b, dry) for a, b, dry in json.loads(row["checks"]))
-    return CheckedRoll(checks, unpack(row["likelihood"]))
+    return CheckedRoll(tuple(_checks(row["checks"])), unpack(row["likelihood"]))
+
+
+def _checks(text: str) -> list[Check]:
+    return [Check(a, b, dry) for a, b, dry in json.loads(text)]
