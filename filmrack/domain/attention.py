@@ -92,12 +92,18 @@ def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
 def _outlook(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Outlook | None:
     if roll.place.kind != "rod":
         return None
-    number = room.dryer_of(roll.stays[-1].rod).number
+    numbers = [room.dryer_of(stay.rod).number for stay in roll.stays]
+    stays = [dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
+    runs: Sequence[FanRun] = dryers.runs.get(numbers[-1], ())
+    if len({*numbers}) > 1:
+        runs = dryer.runs_met(
+            (stay, dryers.runs.get(number, ())) for stay, number in zip(stays, numbers, strict=True)
+        )
     return outlook(
-        [dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays],
-        dryers.runs.get(number, ()),
+        stays,
+        runs,
         [Touch(check.at, check.dry) for check in roll.checks],
-        dryers.learned[number],
+        dryers.learned[numbers[-1]],
         now,
         rules=drying_rules(room),
         counted=dryers.counted.get(roll.id),

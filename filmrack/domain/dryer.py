@@ -99,6 +99,24 @@ def fan_runs(settings: Iterable[FanSetting], *, gaps: Iterable[Gap] = ()) -> tup
     return tuple(runs)
 
 
+def runs_met(stays: Iterable[tuple[Stay, Iterable[FanRun]]]) -> tuple[FanRun, ...]:
+    """Return the runs that a roll hung under which moved between dryers.
+
+    `stays` in time order, each with the runs of the dryer it was in. Runs are cut to their stay;
+    those of a stay that lasts are whole at their end.
+    """
+    return tuple(
+        replace(
+            run,
+            starts=max(run.starts, stay.hung),
+            ends=run.ends if stay.until is None else min(run.ends, stay.until),
+        )
+        for stay, runs in stays
+        for run in runs
+        if run.ends > stay.hung and (stay.until is None or run.starts < stay.until)
+    )
+
+
 def fan_until(runs: Iterable[FanRun], now: datetime) -> datetime | None:
     """Return when the fan that runs now will stop, or None when it stands still now."""
     until = None

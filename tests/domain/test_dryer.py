@@ -15,6 +15,7 @@ from filmrack.domain.dryer import (
     fan_runs,
     fan_until,
     minutes_hung,
+    runs_met,
     should_assume,
 )
 from filmrack.domain.drying import dryer_minutes
@@ -161,3 +162,17 @@ def test_at_a_still_rate_of_one_the_fan_is_irrelevant_and_at_nought_a_still_fan_
         minutes_hung(hung, (), now, still_rate=1)
     )
     assert minutes_hung(hung, (), now, still_rate=0) == (0, 0)
+
+
+def test_a_roll_that_moved_had_the_fan_of_each_dryer_while_it_hung_there():
+    first = (FanRun(NINE, after(20)),)
+    second = (FanRun(after(5), after(15), refuted=True), FanRun(after(30), after(60)))
+    stays = (Stay(NINE, after(10)), Stay(after(10), None, flipped=True))
+    met = runs_met([(stays[0], first), (stays[1], second)])
+    assert met == (
+        FanRun(NINE, after(10)),
+        FanRun(after(10), after(15), refuted=True),
+        FanRun(after(30), after(60)),
+    )
+    assert minutes_hung(stays, met, after(40), still_rate=0) == (10, 15)
+    assert minutes_hung(stays, met, after(40), still_rate=0, refuted_count=False) == (10, 10)
