@@ -8,16 +8,40 @@ from dataclasses import dataclass
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
+from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
+from filmrack.domain.codes import spoken
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """One thing the line asks for; `answer` takes it and raises Refused when it cannot be meant."""
+    """One thing the line asks for; `answer` takes it and raises Refused when it cannot be meant.
+
+    `headline` and `words` stand above the line until it is answered. A `verbatim` answer is taken
+    as it is, even if it looks like a code; a `secret` one is not shown either. `done` tells that
+    what was asked before has changed the file. `kind` is the kind of code that answers it; any
+    other scan begins something new.
+    """
 
     prompt: str
     answer: Callable[[str], Said | Question]
+    headline: str = ""
+    words: str = ""
+    verbatim: bool = False
+    secret: bool = False
+    done: bool = False
+    kind: str = ""
+
+    def answered_by(self, text: str) -> str | None:
+        """Return the answer in a line, or None when something else was scanned instead."""
+        code = None if self.verbatim else code_in(text)
+        if code is None:
+            return text
+        if code.kind != self.kind:
+            return None
+        return code.body if code.kind == "X" else spoken(code)
 
 
 def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
@@ -39,7 +63,9 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return done("flipped")
         case "touch":
             return Question(
-                f"{headline}: dry or tacky?", lambda text: _touch(session, roll.id, text, done)
+                f"{headline}: dry or tacky?",
+                lambda text: _touch(session, roll.id, text, done),
+                kind="X",
             )
         case "box":
             boxed = fetching.box(session.file, session.hand(), [roll.id])[0]
@@ -53,7 +79,9 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return done(f"contact sheet on {archiving.USUAL_PAPER}")
         case "file":
             return Question(
-                f"{headline}: which binder?", lambda text: _file(session, roll.id, text, done)
+                f"{headline}: which binder?",
+                lambda text: _file(session, roll, text, done),
+                kind="A",
             )
         case "back":
             there = lending.back(session.file, session.hand(), [roll.id])[0]
@@ -77,9 +105,9 @@ def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) 
     return done("dry by touch" if dry else "still tacky")
 
 
-def _file(session: Session, roll: int, text: str, done: Callable[[str], Said]) -> Said:
-    number = text.casefold().removeprefix("binder").strip()
+def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:
+    number = text.casefold().removeprefix("binder").strip().removeprefix(f"{roll.term}-".casefold())
     if not (number.isascii() and number.isdecimal()):
         raise Refused(f"{text[:20]!r} is no binder: type its number, or scan it")
-    archiving.file_in_binder(session.file, session.hand(), [roll], int(number[:9]))
+    archiving.file_in_binder(session.file, session.hand(), [roll.id], int(number[:9]))
     return done(f"filed in binder {int(number)}")

@@ -1,0 +1,146 @@
+"""The acts that sentences are, each with what the desk answers to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import people, rolls, search
+
+_WRONG = "Wrong? Type undo"
+
+
+@dataclass(frozen=True, slots=True)
+class Deeds:
+    """What this desk does to the file. Each raises Refused for what cannot be meant."""
+
+    session: Session
+
+    def whose(self, roll: Roll) -> str:
+        """Return whom a roll belongs to, as every desk may show it."""
+        if roll.person is None:
+            return "unknown roll"
+        return people.read_people(self.session.file.conn, [roll.person])[roll.person].short
+
+    def headline(self, roll: Roll) -> str:
+        """Return whom it means: `17 → Mara O.`."""
+        return f"{roll.clip or roll.number} → {self.whose(roll)}"
+
+    def load(self, person: Person, clip: int) -> Said:
+        """A clip carries a person's roll."""
+        file = self.session.file
+        before = rolls.on_clip(file.conn, clip)
+        loaded = hanging.load(file, self.session.hand(), person.number, [clip]).rolls[0]
+        rods = file.room().rods_of(loaded.period)
+        where = f"rod {rods[0].number}" if rods else "a rod"
+        lost = f". {before.number}, which had that clip, is missing now" if before else ""
+        words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{lost}"
+        return Said(f"{clip} → {person.short}", words, select=loaded.id, done=True)
+
+    def claim(self, roll: Roll, person: Person) -> Said:
+        """An unknown roll is a person's."""
+        owning.claim(self.session.file, self.session.hand(), roll.id, person.number)
+        return self._done(f"{roll.clip or roll.number} → {person.short}", "claimed", roll)
+
+    def hang(self, roll: Roll, rod: int | None = None) -> Said:
+        """A roll hangs; without a rod, on its owner's."""
+        hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
+        words = f"hung on {hung.roll.place}{dial(hung.dial_hours)}. Elsewhere? Scan that rod"
+        return Said(self.headline(roll), words, select=roll.id, done=True)
+
+    def hang_unknown(self, clip: int, rod: int) -> Said:
+        """An unknown roll hangs on a clip that nobody has."""
+        hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
+        words = f"unknown roll, hung on {hung.roll.place}{dial(hung.dial_hours)}. {_WRONG}"
+        return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
+
+    def hang_on(self, roll: Roll, rod: int) -> Said:
+        """A roll hangs on a rod, whether it hung before or not."""
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        if now.place.kind != "rod":
+            return self.hang(now, rod)
+        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod).roll
+        return self._done(self.headline(roll), f"hangs on {moved.place}", roll)
+
+    def box(self, roll: Roll, box: int | None) -> Said:
+        """A roll went into a box; without a number, its period's."""
+        file, hand = self.session.file, self.session.hand()
+        boxed = fetching.box(file, hand, [roll.id], box_number=box)[0]
+        return self._done(self.headline(roll), f"in {boxed.place}", roll)
+
+    def file(self, roll: Roll, binder: str) -> Said:
+        """A roll is filed in a binder, `26F-03` or a number alone."""
+        term, _, number = binder.rpartition("-")
+        if term and term != roll.term:
+            raise Refused(
+                f"binder {binder} is of another term than {roll.number}: file it in one of"
+                f" {roll.term}"
+            )
+        session = self.session
+        archiving.file_in_binder(session.file, session.hand(), [roll.id], int(number))
+        headline = f"{roll.number} → {self.whose(roll)}"
+        words = f"filed in binder {binder}. The next one?"
+        return Said(headline, words, select=roll.id, done=True)
+
+    def act(self, roll: Roll, action: str) -> Said:
+        """FLIP, DRY, TACKY, TAKE or BOX one roll."""
+        file, hand = self.session.file, self.session.hand()
+        match action:
+            case "BOX":
+                return self.box(roll, None)
+            case "FLIP":
+                drying.flip(file, hand, [roll.id])
+                words = "flipped"
+            case "TAKE" if roll.person is None and self.session.by != "teacher":
+                raise Refused(f"{roll.number} is nobody's yet: ask the teacher whose it is")
+            case "TAKE":
+                fetching.take(file, hand, roll.id)
+                words = "with its owner"
+            case "TACKY" if roll.place.kind in ("box", "owner"):
+                put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
+                words = f"put back as tacky on {put_back.roll.place}{dial(put_back.dial_hours)}"
+            case _:
+                drying.touch(file, hand, roll.id, dry=action == "DRY")
+                words = "dry by touch" if action == "DRY" else "still tacky"
+        return self._done(self.headline(roll), words, roll)
+
+    def whole_rod(self, rod: int, action: str) -> Said:
+        """FLIP or BOX every roll on a rod."""
+        file, hand = self.session.file, self.session.hand()
+        there = [roll.id for roll in search.which_all(file.conn, ["rod", str(rod)])]
+        if action == "FLIP":
+            drying.flip(file, hand, there)
+            words = f"{len(there)} flipped"
+        else:
+            fetching.box(file, hand, there)
+            words = f"{len(there)} to their boxes"
+        return Said(f"rod {rod}", f"{words}. {_WRONG}", rod=rod, done=True)
+
+    def fan(self, *, on: bool) -> Said:
+        """The dial was turned to the room's hours, or the fan found off."""
+        drying.turn_dial(self.session.file, self.session.hand(), None if on else 0.0)
+        words = "the dial was turned" if on else "it was found off"
+        return Said("fan on" if on else "fan off", f"{words}: kept. {_WRONG}", done=True)
+
+    def undo(self, roll: Roll | None) -> Said:
+        """Take back the last act of this desk, or the last one on a roll."""
+        number = self.session.just_done if roll is None else roll.id
+        undone = undoing.undo(self.session.file, self.session.hand(), number)
+        acts = ", ".join(dict.fromkeys(act for act, _ in undone.acts if act != "fan")) or "fan"
+        back = undone.rolls[0] if undone.rolls else None
+        select = back.id if back is not None and back.place.kind != "void" else None
+        headline = "taken back" if back is None else f"{self.headline(back)}: taken back"
+        return Said(headline, f"{acts}. Again goes one further back", select=select, done=True)
+
+    def _done(self, headline: str, words: str, roll: Roll) -> Said:
+        return Said(headline, f"{words}. {_WRONG}", select=roll.id, done=True)
+
+
+def dial(hours: float | None) -> str:
+    """Return what to do with the dial, as the end of a sentence."""
+    return "" if hours is None else f". Turn the dial to {hours:g} h"

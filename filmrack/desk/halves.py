@@ -1,0 +1,119 @@
+"""Cutting a line into what it names: people, clips, rolls, rods, boxes, binders and actions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.desk.session import Session
+from filmrack.domain.asking import Part, code_in, parse
+from filmrack.domain.codes import ACTIONS, read
+from filmrack.domain.names import Person, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
+from filmrack.store import people, rolls, search
+
+ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
+
+_OF_THE_DRYER = ("FAN", "FANOFF")
+_BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
+
+
+@dataclass(frozen=True, slots=True)
+class Half:
+    """One half of a sentence: exactly one of its fields is set."""
+
+    person: Person | None = None
+    clip: int | None = None
+    """A clip that is on no roll."""
+    roll: Roll | None = None
+    rod: int | None = None
+    box: int | None = None
+    binder: str | None = None
+    """A binder as `26F-03`, or a number alone."""
+
+    @property
+    def clip_meant(self) -> str:
+        """Return the clip that is meant, or the roll's number; empty for what is no clip."""
+        if self.clip is not None:
+            return str(self.clip)
+        return "" if self.roll is None else str(self.roll.clip or self.roll.number)
+
+
+def halves_of(session: Session, line: str) -> list[Half | str]:
+    """Cut a line into halves and actions; an empty list means that it is a name to look for.
+
+    Raises Refused for a code that is none of ours, or a name that is nobody's or several people's
+    behind a clip.
+    """
+    whole = read(line)
+    if whole is not None and whole.kind == "X":
+        return [whole.body]
+    action = ACTION_WORDS.get(" ".join(line.split()).casefold())
+    if whole is None and action is not None:
+        # Somebody may be called Fan: then the line looks for them, and offers the word as well.
+        called = people.with_words(session.file.conn, tokens(line), limit=1)
+        return [] if called else [action]
+    if code_in(line) is not None:
+        return [_half(session, parse(line)[0])]
+    return _typed(session, line)
+
+
+def _typed(session: Session, line: str) -> list[Half | str]:
+    """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place."""
+    words, action = _without_action(line.split())
+    parts = parse(" ".join(words))
+    if not parts or parts[0].kind not in _BEGINNINGS:
+        return []
+    if action in _OF_THE_DRYER:
+        raise Refused("the fan is no clip's: say fan or fan off alone")
+    halves: list[Half | str] = []
+    name = " ".join(part.value for part in parts if part.kind == "name")
+    for part in parts:
+        if part.kind != "name":
+            halves.append(_half(session, part))
+        elif name:
+            halves.append(Half(person=_who(session, name)))
+            name = ""
+    return [*halves, action] if action else halves
+
+
+def _without_action(words: list[str]) -> tuple[list[str], str | None]:
+    for length in (2, 1):
+        tail = " ".join(words[-length:]).casefold()
+        if len(words) > length and tail in ACTION_WORDS:
+            return words[:-length], ACTION_WORDS[tail]
+    return words, None
+
+
+def _who(session: Session, text: str) -> Person:
+    return search.who(session.file.conn, text, short=session.by != "teacher")
+
+
+def _roll(session: Session, text: str) -> Half:
+    found = search.which(session.file.conn, text)
+    refuse_roll(session.by, found)
+    return Half(roll=found)
+
+
+def _half(session: Session, part: Part) -> Half:
+    conn = session.file.conn
+    match part.kind:
+        case "rod":
+            return Half(rod=int(part.value))
+        case "box":
+            return Half(box=int(part.value))
+        case "person":
+            return Half(person=_who(session, part.value))
+        case "number" if len(part.value) > 3:
+            return _roll(session, part.value)
+        case "clip" | "number":
+            number = int(part.value)
+            if not 1 <= number <= 999:
+                raise Refused(f"there is no clip {number}: clips are numbered from 1 to 999")
+            on_clip = rolls.on_clip(conn, number)
+            return Half(clip=number) if on_clip is None else Half(roll=on_clip)
+        case "binder":
+            return Half(binder=part.value)
+        case _:
+            return _roll(session, part.value)
