@@ -25,14 +25,19 @@ def set_passphrase(file: DarkroomFile, new: str, old: str | None, now: datetime)
 
     Raises Refused for one that is too short or too long, and as `unlock` does for a wrong old one.
     """
+    refuse_unfit(new)
+    _prove(file, old, now)
+    with file.writing() as conn:
+        passphrase.keep(conn, new)
+
+
+def refuse_unfit(new: str) -> None:
+    """Raise Refused for a passphrase that is too short or too long."""
     if not SHORTEST <= len(new) <= LONGEST:
         raise Refused(
             f"a passphrase of {len(new)} characters is not kept: take {SHORTEST} to {LONGEST},"
             " three words are good"
         )
-    _prove(file, old, now)
-    with file.writing() as conn:
-        passphrase.keep(conn, new)
 
 
 def remove_passphrase(file: DarkroomFile, old: str, now: datetime) -> None:

@@ -7,8 +7,9 @@ from rich.text import Text
 from filmrack.desk.footer import sign
 from filmrack.desk.ink import style, wrapped
 from filmrack.desk.lines import Lines
-from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES
+from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to
 from filmrack.desk.themes import PALETTES
+from filmrack.domain.student_desk import By
 from filmrack.printing import CAUTIONS
 
 
@@ -20,7 +21,7 @@ class Help(Lines):
         self._keys = keys
         self.at = 0
 
-    def draw(self, screen_id: str, *, teacher: bool) -> None:
+    def draw(self, screen_id: str, by: By) -> None:
         """Show the help of a screen."""
         palette = PALETTES[self.app.theme]
         width = max(30, min(100, self.content_size.width or 76))
@@ -35,9 +36,9 @@ class Help(Lines):
             lines.append(Text(""))
 
         two(list(SENTENCES), "Type it, or scan it")
-        two([(c.words, c.does) for c in COMMANDS if teacher or not c.teacher], "Words")
+        two([(c.words, c.does) for c in COMMANDS if open_to(c, by)], "Words")
         two(
-            [(s.title, s.purpose) for s in SCREENS if teacher or not s.teacher],
+            [(s.title, s.purpose) for s in SCREENS if open_to(s, by)],
             "Screens, by their name or with Tab",
         )
         by_id: dict[str, list[str]] = {}

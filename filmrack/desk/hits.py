@@ -8,7 +8,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
-from filmrack.desk.registry import COMMANDS, SCREENS
+from filmrack.desk.registry import COMMANDS, SCREENS, open_to
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.attention import Standing
@@ -18,6 +18,7 @@ from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
 
 _PEOPLE = 12
+_LEAST_LETTERS = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,17 @@ class Hit:
     command: str | None = None
 
 
-def hits_for(session: Session, line: str, *, teacher: bool) -> tuple[list[Hit], Seen]:
-    """Return what a typed line could mean, rolls first. Refusals of codes find nothing."""
+def hits_for(session: Session, line: str) -> tuple[list[Hit], Seen]:
+    """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
+    people. Refusals of codes find nothing.
+
+    A student desk finds what is on its way, by more than one letter: it is no list of people.
+    """
     typed = line.strip().casefold()
+    words = tokens(line)
+    teacher = session.by == "teacher"
+    if not teacher and words and max(map(len, words)) < _LEAST_LETTERS and not _numbered(words):
+        words, line = [], ""
     try:
         seen = look_for(session.file, line, session.now)
     except Refused:
@@ -40,19 +49,23 @@ def hits_for(session: Session, line: str, *, teacher: bool) -> tuple[list[Hit], 
     standings = [each for each in seen.standings if teacher or each.roll.live]
     hits = [Hit(standing=each) for each in standings]
     owned = {each.roll.person for each in standings}
-    words = tokens(line)
     if words:
         for person in people.with_words(session.file.conn, words, limit=_PEOPLE):
             if person.number not in owned:
                 hits.append(Hit(person=person))
     for screen in SCREENS:
         names = (screen.title.casefold(), *screen.words)
-        if any(name.startswith(typed) for name in names) and (teacher or not screen.teacher):
+        if any(name.startswith(typed) for name in names) and open_to(screen, session.by):
             hits.append(Hit(screen=screen.id))
     for command in COMMANDS:
-        if command.words.startswith(typed) and (teacher or not command.teacher):
+        if command.words.startswith(typed) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
+    hits.sort(key=lambda hit: hit.command != typed)
     return hits, seen
+
+
+def _numbered(words: list[str]) -> bool:
+    return any(word[0].isdigit() for word in words)
 
 
 class Hits(Lines):
@@ -65,9 +78,9 @@ class Hits(Lines):
         self.at = 0
         self._seen = Seen((), {})
 
-    def look(self, line: str, *, teacher: bool) -> None:
+    def look(self, line: str) -> None:
         """Look for what is typed now; the first hit is the chosen one."""
-        self.hits, self._seen = hits_for(self.session, line, teacher=teacher)
+        self.hits, self._seen = hits_for(self.session, line)
         self.at = 0
 
     @property

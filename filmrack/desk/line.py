@@ -50,6 +50,8 @@ class Line(Widget, can_focus=True):
         self._typed = Typed()
         self.hint = ""
         self.prompt = "›"
+        self.secret = False
+        """Whether dots stand for what is typed."""
         self.ticks: Callable[[], float] = time.monotonic
         """Seconds of a clock that never goes back."""
 
@@ -124,6 +126,8 @@ class Line(Widget, can_focus=True):
         words = style(palette.text)
         line = Text.assemble((f"{self.prompt} ", style(palette.wet, bold=True)))
         text, cursor = self._typed.text, self._typed.cursor
+        if self.secret:
+            text = "•" * len(text)
         room = max(1, width - line.cell_len - 2)
         if text:
             first = max(0, cursor - room)

@@ -20,13 +20,17 @@ class ScreenEntry:
     words: tuple[str, ...] = ()
     teacher: bool = False
     """Only a teacher's desk shows it."""
+    helper: bool = False
+    """A student desk shows it too where the room lets helpers sweep."""
 
 
 SCREENS = (
     ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
     ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods")),
-    ScreenEntry("boxes", "Boxes", "who lies in the period boxes, and since when", ("box",)),
-    ScreenEntry("sweep", "Sweep", "empty the dryer at the end of the day", (), True),
+    ScreenEntry(
+        "boxes", "Boxes", "who lies in the period boxes, and since when", ("box",), True, True
+    ),
+    ScreenEntry("sweep", "Sweep", "empty the dryer at the end of the day", (), True, True),
     ScreenEntry(
         "archive", "Archive", "sleeves, contact sheets, binders, loans", ("binders",), True
     ),
@@ -70,17 +74,32 @@ class CommandEntry:
     words: str
     does: str
     teacher: bool = False
+    helper: bool = False
 
 
 COMMANDS = (
     CommandEntry("help", "what this screen is for, and every key"),
     CommandEntry("undo", "take back the last act of this desk"),
-    CommandEntry("fan", "the dial was turned to the room's hours"),
-    CommandEntry("fan off", "the fan was found off"),
+    CommandEntry("fan", "the dial was turned to the room's hours", teacher=True),
+    CommandEntry("fan off", "the fan was found off", teacher=True),
     CommandEntry("unknown", "hang a roll without an owner"),
     CommandEntry("colours", "daylight, dim, or the terminal's own"),
+    CommandEntry("bell", "a bell with each notice, on or off"),
+    CommandEntry("clock", "say whether the machine's clock is right"),
+    CommandEntry("teacher", "unlock the teacher's desk with the passphrase"),
+    CommandEntry("lock", "make this a student desk again", teacher=True),
+    CommandEntry("catch up", "type in a hang sheet from a day without power", teacher=True),
+    CommandEntry("backup", "copy the darkroom file, beside it", teacher=True),
+    CommandEntry("passphrase", "set the passphrase that makes student desks", teacher=True),
+    CommandEntry("no passphrase", "let every desk be the teacher's", teacher=True),
     CommandEntry("quit", "leave the desk", teacher=True),
 )
+
+
+def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
+    """Tell whether a screen or a command is for a desk of this kind, see `student_desk.By`."""
+    return by == "teacher" or not entry.teacher or (entry.helper and by == "helper desk")
+
 
 SENTENCES = (
     ("mar", "find by three letters of a name"),

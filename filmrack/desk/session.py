@@ -12,15 +12,21 @@ from pathlib import Path
 
 from filmrack.acts.group import Hand
 from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
+from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Dryers, Standing, standing
+from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
+from filmrack.domain.student_desk import By
 from filmrack.domain.timetable import Meeting
-from filmrack.store import fan, forecasts, people, rolls
+from filmrack.store import desks, fan, forecasts, ledger, people, rolls
 from filmrack.store.clock import is_demo, now_in
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.lessons import dryers_for, learned_by
+
+REGRET = timedelta(seconds=30)
 
 Clock = Callable[[], datetime]
 
@@ -75,6 +81,11 @@ class Session:
         self._machine = machine
         self.file: DarkroomFile = open_file(path, write=write)
         self.desk = f"{socket.gethostname()} {os.getpid()}"
+        self.by: By = "teacher"
+        self._watch = Watch(path)
+        self._opened = self.now
+        self._clock_believed = False
+        self._did: tuple[int, datetime] | None = None
         self._version = -1
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
@@ -88,9 +99,45 @@ class Session:
         return now_in(self.file.conn, self._machine())
 
     def hand(self) -> Hand:
-        """Return the hand that acts at this desk now."""
+        """Return the hand that acts at this desk now.
+
+        Raises FileTrouble when the file is no longer the one that was opened, Refused while the
+        machine's clock is doubted.
+        """
+        self._watch.refuse_another()
+        why = self.clock_doubt()
+        if why is not None:
+            raise Refused(
+                f"the clock is doubted, for {why}: set the machine's clock, or type “clock”"
+            )
         now = self.now
-        return Hand(now, now, self.desk)
+        return Hand(now, now, self.desk, self.by)
+
+    def clock_doubt(self) -> str | None:
+        """Return why the machine's clock is doubted; None once it was believed."""
+        if self._clock_believed:
+            return None
+        conn = self.file.conn
+        why = None
+        if not is_demo(conn):
+            newest, alive = ledger.latest_entered(conn), desks.last_beat(conn)
+            why = doubt(newest, alive, self.now, self.file.room().timetable)
+        self._clock_believed = why is None
+        return why
+
+    def believe_clock(self) -> None:
+        """Take it from a person that the machine's clock is right."""
+        self._clock_believed = True
+
+    def beat(self) -> None:
+        """Keep that this desk is alive, as long as its clock and its file are beyond doubt.
+
+        Raises FileTrouble as `hand` does.
+        """
+        self._watch.refuse_another()
+        if self.clock_doubt() is None:
+            with self.file.writing() as conn:
+                desks.beat(conn, self.desk, self._opened, self.now)
 
     def changed(self) -> bool:
         """Tell, once, whether another desk or the command line wrote to the file."""
@@ -101,13 +148,28 @@ class Session:
             self.acted()
         return changed
 
+    def did(self, roll: int | None) -> None:
+        """Remember on which roll this desk acted last."""
+        self._did = None if roll is None else (roll, self.now)
+
+    @property
+    def just_done(self) -> int | None:
+        """Return the roll that a student desk may still take its act on back without a scan."""
+        if self.by == "teacher" or self._did is None or self.now - self._did[1] > REGRET:
+            return None
+        return self._did[0]
+
     def acted(self) -> None:
         """Forget what was read: the file is another now."""
         self.stamp += 1
         self._reading = None
 
     def look(self) -> Now:
-        """Return all that screens show, judged at this moment."""
+        """Return all that screens show, judged at this moment.
+
+        Raises FileTrouble when the file is no longer the one that was opened.
+        """
+        self._watch.refuse_another()
         room, now = self.file.room(), self.now
         if self._reading is None:
             self._reading = self._read(room)
@@ -126,6 +188,12 @@ class Session:
             demo=is_demo(self.file.conn),
             by_rod=_by_rod(hanging),
         )
+
+    def owner(self, roll: Roll) -> Person | None:
+        """Return whose a roll is, or None for an unknown one."""
+        if roll.person is None:
+            return None
+        return people.read_people(self.file.conn, [roll.person]).get(roll.person)
 
     def close(self) -> None:
         """Leave the file."""

@@ -58,6 +58,12 @@ def next_group(conn: sqlite3.Connection) -> int:
     )
 
 
+def latest_entered(conn: sqlite3.Connection) -> datetime | None:
+    """Return when the last entry was told."""
+    row = conn.execute("SELECT entered FROM ledger ORDER BY id DESC LIMIT 1").fetchone()
+    return None if row is None else from_text(row[0])
+
+
 def latest_happened(conn: sqlite3.Connection) -> datetime | None:
     """Return when the latest of all acts happened."""
     text = conn.execute("SELECT max(happened) FROM ledger").fetchone()[0]

@@ -37,10 +37,11 @@ def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST
     return found[:limit]
 
 
-def who(conn: sqlite3.Connection, text: str) -> Person:
+def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     """Return the one person who is meant by a name or part of it, a school's number or a code.
 
-    Raises Refused, with the choices, when nobody or more than one can be meant.
+    Raises Refused, with the choices, when nobody or more than one can be meant; with `short` their
+    family names are not told.
     """
     code = code_in(text)
     if code is not None and code.kind == "P":
@@ -66,7 +67,9 @@ def who(conn: sqlite3.Connection, text: str) -> Person:
         return found[0]
     if not found:
         raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
-    choices = ", ".join(f"{person.full} (person {person.number})" for person in found[:8])
+    choices = ", ".join(
+        f"{person.short if short else person.full} (person {person.number})" for person in found[:8]
+    )
     more = f" and {len(found) - 8} more" if len(found) > 8 else ""
     raise Refused(
         f"{typed[:40]!r} can be {choices}{more}: type more of the name, or “person” and the number"

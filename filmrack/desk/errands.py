@@ -1,0 +1,131 @@
+"""The words of the line that are about the desk: lock, passphrase, backup, clock, bell."""
+
+from __future__ import annotations
+
+from filmrack.acts import locking
+from filmrack.desk.catching_up import begin
+from filmrack.desk.notices import Notices
+from filmrack.desk.role import Role
+from filmrack.desk.sentences import Said
+from filmrack.desk.session import Session
+from filmrack.desk.steps import Question
+from filmrack.domain.refusal import Refused
+from filmrack.store.backup import back_up
+
+
+def errand(words: str, session: Session, role: Role, notices: Notices) -> Said | Question | None:
+    """Do what a command says, or ask for what it needs; None for a command of none of these."""
+    match words:
+        case "teacher":
+            return _unlock(role)
+        case "lock":
+            role.lock()
+            return Said("Student desk", "locked; the teacher types “teacher”")
+        case "passphrase":
+            return _set(session, role)
+        case "no passphrase":
+            return _remove(session)
+        case "backup":
+            return _back_up(session)
+        case "catch up":
+            return begin(session)
+        case "clock":
+            return clock_question(session) or Said("The clock", "it is not doubted")
+        case "bell":
+            notices.bell = not notices.bell
+            return Said("The bell", "on: it rings with each notice" if notices.bell else "off")
+        case _:
+            return None
+
+
+def clock_question(session: Session) -> Question | None:
+    """Return the question whether the machine's clock is right, if it is doubted."""
+    why = session.clock_doubt()
+    if why is None:
+        return None
+    zone = session.file.room().timetable.zone
+    local = session.now.astimezone(zone)
+
+    def answer(text: str) -> Said:
+        match text.strip().casefold():
+            case "y" | "yes":
+                session.believe_clock()
+                return Said("The clock", "taken as right")
+            case "n" | "no":
+                return Said("The clock", "set the machine's clock: until then nothing is entered")
+            case _:
+                raise Refused(f"{text[:20]!r} is neither yes nor no: look at a clock and type one")
+
+    return Question(
+        "yes or no",
+        answer,
+        headline=f"Is it {local:%A} {local.day} {local:%B %Y}, {local:%H:%M}?",
+        words=f"This machine says so, but {why}. Nothing is entered before you say yes or no",
+    )
+
+
+def _unlock(role: Role) -> Said | Question:
+    if role.teacher:
+        words = "type “lock” for a student desk" if role.locks else "no passphrase is set"
+        return Said("Teacher's desk", f"this is the teacher's desk already; {words}")
+
+    def answer(text: str) -> Said:
+        role.unlock(text)
+        return Said("Teacher's desk", "unlocked; type “lock” when you go")
+
+    return Question("the passphrase", answer, verbatim=True, secret=True)
+
+
+def _set(session: Session, role: Role) -> Question:
+    file = session.file
+
+    def ask_new(old: str | None) -> Question:
+        return Question(
+            "a passphrase",
+            lambda new: ask_again(old, new),
+            headline="A passphrase for the teacher's desk",
+            words=f"{locking.SHORTEST} characters or more; three words are good. Keep it where you"
+            " find it again: it cannot be read from the file",
+            verbatim=True,
+            secret=True,
+        )
+
+    def ask_again(old: str | None, new: str) -> Question:
+        locking.refuse_unfit(new)
+
+        def answer(again: str) -> Said:
+            if again != new:
+                raise Refused("that was not the same: type it again, or press Escape to begin anew")
+            locking.set_passphrase(file, new, old, session.now)
+            role.trust()
+            return Said("Passphrase set", "every desk starts as a student desk now", done=True)
+
+        return Question("the same once more", answer, verbatim=True, secret=True)
+
+    if not locking.is_locked(file):
+        return ask_new(None)
+
+    def ask_old(old: str) -> Question:
+        locking.unlock(file, old, session.now)
+        return ask_new(old)
+
+    return Question("the passphrase until now", ask_old, verbatim=True, secret=True)
+
+
+def _remove(session: Session) -> Question:
+    if not locking.is_locked(session.file):
+        raise Refused("there is no passphrase to remove: every desk is the teacher's already")
+
+    def answer(old: str) -> Said:
+        locking.remove_passphrase(session.file, old, session.now)
+        return Said("No passphrase", "every desk is the teacher's now", done=True)
+
+    return Question("the passphrase until now", answer, verbatim=True, secret=True)
+
+
+def _back_up(session: Session) -> Said:
+    zone = session.file.room().timetable.zone
+    stamp = f"{session.now.astimezone(zone):%Y-%m-%d-%H%M%S}"
+    path = session.path
+    made = back_up(session.file, path.with_name(f"{path.stem}-{stamp}{path.suffix}"))
+    return Said("Backup made", f"{made.file}: {made.rolls} rolls, read back and whole")

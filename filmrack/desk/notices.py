@@ -1,0 +1,56 @@
+"""What is said without being asked: a flip that has come due, the fan that stopped over wet film.
+
+Each is said once. What was so already when the desk was opened is on the screen and is not said.
+"""
+
+from __future__ import annotations
+
+from filmrack.desk.ink import short_name
+from filmrack.desk.sentences import Said
+from filmrack.desk.session import Now
+from filmrack.domain.attention import Standing
+
+_NAMED = 3
+
+
+class Notices:
+    """Remembers what was said."""
+
+    def __init__(self) -> None:
+        self.bell = False
+        self._due: set[tuple[int, int]] | None = None
+        self._still: set[int] = set()
+
+    def heed(self, now: Now) -> Said | None:
+        """Return what is new enough to be said, the fan first."""
+        due = {(each.roll.id, len(each.roll.stays)): each for each in now.hanging if _due(each)}
+        still = {fan.dryer.number for fan in now.fans if fan.until is None and fan.wet}
+        first = self._due is None
+        fresh = [each for key, each in due.items() if key not in (self._due or set())]
+        stopped = [fan for fan in now.fans if fan.dryer.number in still - self._still]
+        self._still = still
+        if first:
+            self._due = set(due)
+            return None
+        if stopped:
+            wet = sum(fan.wet for fan in stopped)
+            rolls = "1 roll is" if wet == 1 else f"{wet} rolls are"
+            return Said("The fan has stopped", f"{rolls} not dry yet: turn the dial again")
+        self._due = set(due)
+        return _flips(now, fresh) if fresh else None
+
+
+def _due(each: Standing) -> bool:
+    return each.state == "flip"
+
+
+def _flips(now: Now, fresh: list[Standing]) -> Said:
+    named = [f"{each.roll.clip or each.roll.number} {_owner(now, each)}" for each in fresh]
+    more = f" and {len(named) - _NAMED} more" if len(named) > _NAMED else ""
+    rods = sorted({each.roll.place.number or 0 for each in fresh})
+    where = ("rod " if len(rods) == 1 else "rods ") + ", ".join(map(str, rods))
+    return Said("Time to flip", f"{', '.join(named[:_NAMED])}{more}, on {where}: end for end")
+
+
+def _owner(now: Now, each: Standing) -> str:
+    return short_name(now.owner(each.roll))
