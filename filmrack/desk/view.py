@@ -32,6 +32,8 @@ class View(Lines):
 
     screen_id: ClassVar[str] = ""
     shows_card: ClassVar[bool] = True
+    stays: ClassVar[bool] = False
+    """Whether it goes on being shown when an act has taken a roll elsewhere."""
 
     def __init__(self, session: Session) -> None:
         super().__init__(id=self.screen_id)

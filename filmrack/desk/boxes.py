@@ -1,0 +1,289 @@
+"""The period boxes: who lies in them and since when, and what is with its owner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import zip_longest
+
+from rich.style import Style
+from rich.text import Text
+
+from filmrack.desk.ink import at, fit, fitted, ground, short_name, style
+from filmrack.desk.lines import Spot
+from filmrack.desk.session import Now, Session
+from filmrack.desk.view import View
+from filmrack.domain.attention import Standing
+from filmrack.domain.room import Room
+from filmrack.domain.room import short_name as short_period
+from filmrack.store.standings import Seen
+from filmrack.store.waiting import to_be_sleeved
+
+OWNERS = None
+"""What is with its owner is shown like one more box; it has no number."""
+
+_CELL = 12
+_NARROWEST = 9
+_GAP = 1
+_MOST_DOTS = 99
+
+REMARKS = {
+    "in the wrong box": "wrong box",
+    "long in its box": "long here",
+    "long with its owner": "long with its owner",
+    "unknown roll": "unknown",
+}
+"""The word for each reason why a roll in a box wants attention."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """One box and the rolls in it, or what is with its owners."""
+
+    box: int | None
+    title: str
+    short: str
+    rolls: tuple[Standing, ...]
+
+    @property
+    def urgent(self) -> int:
+        """Return how many rolls in it want attention."""
+        return sum(bool(each.why) for each in self.rolls)
+
+
+class BoxesView(View):
+    """The boxes side by side, and the rolls of the chosen one below."""
+
+    screen_id = "boxes"
+    stays = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._box: int | None = OWNERS
+        self._begun = False
+        """Whether a box was chosen yet: at first it is the fullest with something urgent."""
+        self._row = 0
+        self._empty_handed = False
+        """A click on a box selects the box alone, so that a second one acts on no roll."""
+        self._reading: tuple[tuple[int, datetime], Seen] | None = None
+
+    def draw(self, now: Now) -> None:
+        """Show the boxes, then what lies in the chosen one."""
+        shelves = self._shelves(now)
+        chosen = self._chosen(shelves)
+        width = max(20, self.content_size.width)
+        lines, spots = self._boxes(shelves, chosen, width)
+        lines.append(Text(""))
+        lines += self._heading(now, chosen, width)
+        keep = None
+        for each in chosen.rolls:
+            row = len(lines)
+            lines.append(self._roll(now, each, width))
+            spots.append(Spot(row, 0, row + 1, width, each.roll.id))
+            if each.roll.id == self.selected:
+                keep = row
+        self.show(lines, spots, keep=keep)
+
+    def _shelves(self, now: Now) -> list[Shelf]:
+        seen = self._seen(now)
+        now.people.update(seen.people)
+        by_box: dict[int | None, list[Standing]] = {}
+        for each in seen.standings:
+            place = each.roll.place
+            by_box.setdefault(place.number if place.kind == "box" else OWNERS, []).append(each)
+        shelves = [
+            Shelf(number, *_names(now.room, number), tuple(by_box.pop(number, ())))
+            for number in [box.number for box in now.room.boxes]
+        ]
+        with_owners = tuple(by_box.pop(OWNERS, ()))
+        # Boxes that the room has no more, but that rolls are still in by the record.
+        shelves += [
+            Shelf(number, f"box {number}", f"{number}", tuple(some))
+            for number, some in by_box.items()
+        ]
+        shelves.append(Shelf(OWNERS, "with owners", "owners", with_owners))
+        return shelves
+
+    def _seen(self, now: Now) -> Seen:
+        """Return the reading of the file; judged anew each minute, since nothing here hurries."""
+        key = self.session.stamp, now.at.replace(second=0, microsecond=0)
+        if self._reading is None or self._reading[0] != key:
+            self._reading = key, to_be_sleeved(self.session.file, now.at)
+        return self._reading[1]
+
+    def _chosen(self, shelves: list[Shelf]) -> Shelf:
+        """Return the box that is shown, and keep a roll in it selected if there is one."""
+        holding = next((s for s in shelves if self._row_in(s) is not None), None)
+        if holding is not None:
+            self._box, self._begun = holding.box, True
+        elif not self._begun and any(shelf.rolls for shelf in shelves):
+            fullest = max(shelves, key=lambda shelf: (shelf.urgent, len(shelf.rolls)))
+            self._box, self._begun = fullest.box, True
+        chosen = next((shelf for shelf in shelves if shelf.box == self._box), shelves[0])
+        self._box = chosen.box
+        row = self._row_in(chosen)
+        if row is not None:
+            self._row, self._empty_handed = row, False
+        elif not self._empty_handed:
+            # Its place is taken by the next one, so that a whole box is cut by Enter after Enter.
+            self._row = max(0, min(self._row, len(chosen.rolls) - 1))
+            self.selected = chosen.rolls[self._row].roll.id if chosen.rolls else None
+        return chosen
+
+    def _row_in(self, shelf: Shelf) -> int | None:
+        ids = [each.roll.id for each in shelf.rolls]
+        return ids.index(self.selected) if self.selected in ids else None
+
+    def _boxes(
+        self, shelves: list[Shelf], chosen: Shelf, width: int
+    ) -> tuple[list[Text], list[Spot]]:
+        cell = max(_NARROWEST, min(_CELL + 2, width // len(shelves)))
+        per_row = max(1, width // cell)
+        lines: list[Text] = []
+        spots: list[Spot] = []
+        for first in range(0, len(shelves), per_row):
+            some = shelves[first : first + per_row]
+            top = len(lines)
+            drawn = [self._box_of(shelf, cell - _GAP, chosen=shelf is chosen) for shelf in some]
+            for row in zip_longest(*drawn):
+                line = Text("")
+                for part in row:
+                    line.append_text(part)
+                    line.append(" " * _GAP)
+                lines.append(line)
+            for nth in range(len(some)):
+                left = nth * cell
+                spots.append(Spot(top, left, len(lines), left + cell - _GAP, -1 - (first + nth)))
+        return lines, spots
+
+    def _box_of(self, shelf: Shelf, width: int, *, chosen: bool) -> list[Text]:
+        """Return a box as it stands on a shelf: open at the top, a dot for each roll in it."""
+        palette = self.palette
+        title = shelf.title if len(shelf.title) <= width else shelf.short
+        head = Style(bold=True, reverse=chosen or None) + style(palette.text)
+        wall = style(palette.text if chosen else palette.rule, bold=chosen)
+        inside = width - 4
+        dots = min(len(shelf.rolls), inside * 2, _MOST_DOTS)
+        late = shelf.urgent
+        rows: list[Text] = [Text.assemble((fit(title, width).rstrip(), head))]
+        rows[0].append(" " * (width - rows[0].cell_len))
+        for row in range(2):
+            here = max(0, min(inside, dots - inside * (1 - row)))
+            marked = max(0, min(here, late - inside * (1 - row)))
+            line = Text.assemble(
+                ("│ " if shelf.box is not OWNERS else "  ", wall),
+                ("●" * marked, style(palette.left)),
+                ("●" * (here - marked), style(palette.dry)),
+                " " * (inside - here),
+                (" │" if shelf.box is not OWNERS else "  ", wall),
+            )
+            rows.append(line)
+        floor = "└" + "─" * (width - 2) + "┘" if shelf.box is not OWNERS else "─" * width
+        rows.append(Text(floor, style=wall))
+        count = str(len(shelf.rolls)) if shelf.rolls else "empty"
+        words = Text.assemble((count, style(palette.text if shelf.rolls else palette.quiet)))
+        if late:
+            words.append(f"  ! {late}", style=style(palette.left, bold=True))
+        words.truncate(width)
+        words.append(" " * (width - words.cell_len))
+        rows.append(words)
+        return rows
+
+    def _heading(self, now: Now, chosen: Shelf, width: int) -> list[Text]:
+        strong, quiet = style(self.palette.text, bold=True), style(self.palette.quiet)
+        if chosen.box is OWNERS:
+            where = "With their owners"
+            nothing = "Nobody has an uncut roll. One that leaves with its owner: type 17 take."
+        else:
+            period = now.room.period(getattr(now.room.box(chosen.box), "period", None))
+            where = f"Box {chosen.box}" + (f", {period.name}" if period else "")
+            nothing = "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
+        if not chosen.rolls:
+            return [Text(where, style=strong), Text(fit(nothing, width).rstrip(), style=quiet)]
+        count = f"{len(chosen.rolls)} roll{'s' if len(chosen.rolls) != 1 else ''}"
+        return [
+            Text.assemble((where, strong), (f"   {count} to cut and sleeve", quiet)),
+        ]
+
+    def _roll(self, now: Now, each: Standing, width: int) -> Text:
+        palette, roll = self.palette, each.roll
+        owner = now.owner(roll)
+        chosen = roll.id == self.selected
+        remarks = ", ".join(_remark(now, each, why) for why, _ in each.why)
+        name = max(12, min(30, width - 54))
+        when = at(roll.since, now.room, now.at)
+        line = Text.assemble(
+            ("▸" if chosen else " ", style(palette.text, bold=True)),
+            fitted(f"{roll.clip or '–'}".rjust(4), 6, style(palette.text, bold=True)),
+            fitted(short_name(owner), name, style(palette.text, bold=chosen)),
+            fitted(str(roll.film), 9, style(palette.quiet)),
+            fitted(when, 18, style(palette.quiet)),
+        )
+        line.append_text(fitted(remarks, max(0, width - line.cell_len), self._urgent(each)))
+        if chosen:
+            line.stylize(ground(palette))
+        return line
+
+    def _urgent(self, each: Standing) -> Style:
+        why = each.why[0][0] if each.why else ""
+        palette = self.palette
+        color = {"in the wrong box": palette.flip, "unknown roll": palette.check}.get(
+            why, palette.left
+        )
+        return style(color, bold=True)
+
+    def move(self, key: str) -> None:
+        """Left and Right go from box to box, the others from roll to roll."""
+        shelves = self._shelves(self.session.look())
+        chosen = self._chosen(shelves)
+        if key in ("left", "right"):
+            nth = shelves.index(chosen) + (1 if key == "right" else -1)
+            self._open(shelves[max(0, min(nth, len(shelves) - 1))])
+            return
+        steps = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -999, "last": 999}
+        if chosen.rolls and key in steps:
+            step = 0 if self._empty_handed else steps[key]
+            self._row = max(0, min(len(chosen.rolls) - 1, self._row + step))
+            self.selected = chosen.rolls[self._row].roll.id
+
+    def _open(self, shelf: Shelf) -> None:
+        if shelf.box != self._box:
+            self._box, self._begun, self._row = shelf.box, True, 0
+            self.selected = shelf.rolls[0].roll.id if shelf.rolls else None
+
+    def choose(self, what: int) -> None:
+        """A click on a box opens it, a click on a roll selects it."""
+        if what >= 0:
+            self.select(what)
+            return
+        shelf = self._shelves(self.session.look())[-1 - what]
+        self._box, self._begun, self._row = shelf.box, True, 0
+        self.selected, self._empty_handed = None, True
+
+    def acts_on(self, what: int) -> bool:
+        """Only on a roll is a second click Enter."""
+        return what >= 0
+
+    def hint(self) -> str:
+        """Say how to get about, or how an unknown roll gets its owner."""
+        return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
+
+
+def _names(room: Room, number: int) -> tuple[str, str]:
+    box = room.box(number)
+    period = room.period(box.period) if box else None
+    if period is None:
+        return f"{number}", f"{number}"
+    short = short_period(period, room.periods, room.period_word)
+    return f"{number} {period.name}", f"{number} {short}"
+
+
+def _remark(now: Now, each: Standing, why: str) -> str:
+    roll = each.roll
+    if why == "in the wrong box":
+        own = now.room.box_of(roll.period)
+        return f"belongs in box {own.number}" if own else REMARKS[why]
+    if why == "unknown roll":
+        which = roll.clip or roll.number
+        return f"whose? type {which} and a name"
+    return REMARKS.get(why, why)
