@@ -65,8 +65,6 @@ def _typed(session: Session, line: str) -> list[Half | str]:
     parts = parse(" ".join(words))
     if not parts or parts[0].kind not in _BEGINNINGS:
         return []
-    if action in _OF_THE_DRYER:
-        raise Refused("the fan is no clip's: say fan or fan off alone")
     halves: list[Half | str] = []
     name = " ".join(part.value for part in parts if part.kind == "name")
     for part in parts:
@@ -81,8 +79,9 @@ def _typed(session: Session, line: str) -> list[Half | str]:
 def _without_action(words: list[str]) -> tuple[list[str], str | None]:
     for length in (2, 1):
         tail = " ".join(words[-length:]).casefold()
-        if len(words) > length and tail in ACTION_WORDS:
-            return words[:-length], ACTION_WORDS[tail]
+        action = ACTION_WORDS.get(tail)
+        if len(words) > length and action is not None and action not in _OF_THE_DRYER:
+            return words[:-length], action
     return words, None
 
 
