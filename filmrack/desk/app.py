@@ -242,6 +242,10 @@ class Desk(App[None]):
                 self._tell(said)
         self.draw()
 
+    def on_view_laid(self) -> None:
+        """Draw anew when a screen has another size."""
+        self.draw()
+
     def on_view_told(self, message: View.Told) -> None:
         """Say how a screen's long work ended."""
         self._tell(message.said, refused=message.refused)

@@ -210,14 +210,14 @@ class BoxesView(View):
         owner = now.owner(roll)
         chosen = roll.id == self.selected
         remarks = ", ".join(_remark(now, each, why) for why, _ in each.why)
-        name = max(12, min(30, width - 54))
-        when = at(roll.since, now.room, now.at)
+        name = max(14, min(30, width - 56))
+        when = _since(now, roll.since)
         line = Text.assemble(
             ("▸" if chosen else " ", style(palette.text, bold=True)),
             fitted(f"{roll.clip or '–'}".rjust(4), 6, style(palette.text, bold=True)),
             fitted(short_name(owner), name, style(palette.text, bold=chosen)),
-            fitted(str(roll.film), 9, style(palette.quiet)),
-            fitted(when, 18, style(palette.quiet)),
+            fitted(str(roll.film), 11, style(palette.quiet)),
+            fitted(when, 12, style(palette.quiet)),
         )
         line.append_text(fitted(remarks, max(0, width - line.cell_len), self._urgent(each)))
         if chosen:
@@ -276,6 +276,12 @@ def _names(room: Room, number: int) -> tuple[str, str]:
         return f"{number}", f"{number}"
     short = short_period(period, room.periods, room.period_word)
     return f"{number} {period.name}", f"{number} {short}"
+
+
+def _since(now: Now, moment: datetime) -> str:
+    """Return when it came there: a time of today, or a day."""
+    read = at(moment, now.room, now.at)
+    return read if " " not in read else read.rpartition(" ")[0]
 
 
 def _remark(now: Now, each: Standing, why: str) -> str:

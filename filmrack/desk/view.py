@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from textual import events
 from textual.message import Message
 
 from filmrack.desk.lines import Lines
@@ -17,6 +18,9 @@ class View(Lines):
     """One screen. It draws what `Now` says and keeps which roll is selected; the line does the
     rest. Arrow keys arrive through `move`, Enter through `enter`.
     """
+
+    class Laid(Message):
+        """Its size is another now."""
 
     class Told(Message):
         """Long work of a screen came to its end, well or not."""
@@ -40,6 +44,10 @@ class View(Lines):
         self.session = session
         self.selected: int | None = None
         """The number of the selected roll in the file."""
+
+    def on_resize(self, _: events.Resize) -> None:
+        """Ask to be drawn anew, since what fits is another now."""
+        self.post_message(self.Laid())
 
     @property
     def palette(self) -> Palette:
