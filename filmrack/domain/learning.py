@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from array import array
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import lru_cache
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
@@ -46,20 +47,30 @@ class Learned:
 
     Compared by identity: build it once per new check and keep it, since what is computed from
     it is remembered with it. `proven` says that "dry" may be said by estimate; `least` are the
-    dryer minutes before which it is never said then; `median` is what half the rolls need
-    flipped halfway; `flip` the minutes after which to flip a fresh roll.
+    dryer minutes before which it is never said then.
     """
 
     posterior: Posterior
     proven: bool = False
     least: float = 0.0
-    median: float = field(init=False)
-    flip: float = field(init=False)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "median", self.posterior.needs(0.5))
-        # M is uncertain: half its 2/3-quantile costs least on average
-        object.__setattr__(self, "flip", self.posterior.needs(2 / 3) / 2)
+    @property
+    def median(self) -> float:
+        """Return the minutes that half the rolls need, flipped halfway."""
+        return _needs(self.posterior, 0.5)
+
+    @property
+    def flip(self) -> float:
+        """Return the minutes after which to flip a fresh roll.
+
+        What rolls need is uncertain: half the 2/3-quantile costs least on average.
+        """
+        return _needs(self.posterior, 2 / 3) / 2
+
+
+@lru_cache(maxsize=64)
+def _needs(posterior: Posterior, share: float) -> float:
+    return posterior.needs(share)
 
 
 def learn(rolls: Sequence[CheckedRoll]) -> Learned:

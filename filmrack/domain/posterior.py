@@ -12,7 +12,7 @@ import math
 from array import array
 from collections.abc import Callable, Sequence
 from functools import cache
-from operator import add, mul, sub
+from operator import mul, sub
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.touch import (
@@ -129,10 +129,7 @@ class Posterior:
     @classmethod
     def of(cls, likelihoods: Sequence[array[float]]) -> Posterior:
         """Return the prior plus the log-likelihoods of checked rolls."""
-        logs: Sequence[float] = _log_prior()
-        for each in likelihoods:
-            logs = list(map(add, logs, each))
-        return cls(logs)
+        return cls(list(map(sum, zip(_log_prior(), *likelihoods, strict=True))))
 
     def without(self, likelihood: array[float]) -> Posterior:
         """Return this posterior as if one of its rolls had not been counted."""

@@ -1,0 +1,87 @@
+"""One act, beside the bare statements that write the same rows with the same durability.
+
+Run: PYTHONPATH=. python tests/bench/bench_act.py [acts]
+A first copy of the file tells which statements each act writes; then a second copy acts while a
+third one only writes those, in turn. The goal is a ratio of 2 or less.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from datetime import timedelta
+from pathlib import Path
+from statistics import median
+
+from filmrack.acts.drying import flip, touch
+from filmrack.acts.fetching import box
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import hang, load
+from filmrack.store.file import DarkroomFile, open_file
+from tests.bench.bench_find import START, build
+
+WRITES = ("INSERT", "UPDATE", "DELETE", "BEGIN", "COMMIT")
+LATER = START + timedelta(days=1)
+
+Act = Callable[[DarkroomFile, Hand, int], object]
+
+ACTS: dict[str, Act] = {
+    "load": lambda file, hand, n: load(file, hand, n % 900 + 1, [100 + n]),
+    "hang": lambda file, hand, n: hang(file, hand, roll=61 + n, rod=6, position=n % 9 + 1),
+    "flip": lambda file, hand, n: flip(file, hand, [61 + n]),
+    "touch": lambda file, hand, n: touch(file, hand, 61 + n, dry=n % 3 > 0),
+    "box": lambda file, hand, n: box(file, hand, [61 + n], period=1),
+}
+"""A life of a roll, one roll after the other."""
+
+
+def hand(n: int, step: int) -> Hand:
+    at = LATER + timedelta(minutes=10 * n + step)
+    return Hand(at, at)
+
+
+def written(file: DarkroomFile, act: Act, by: Hand, n: int) -> list[str]:
+    statements: list[str] = []
+    file.conn.set_trace_callback(statements.append)
+    act(file, by, n)
+    file.conn.set_trace_callback(None)
+    return [statement for statement in statements if statement.startswith(WRITES)]
+
+
+def replay(conn: sqlite3.Connection, statements: list[str]) -> None:
+    for statement in statements:
+        conn.execute(statement)
+
+
+def timed(work: Callable[[], object]) -> float:
+    started = time.perf_counter()
+    work()
+    return time.perf_counter() - started
+
+
+def main(count: int) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "0.db"
+        build(path)
+        copies = [Path(shutil.copy(path, Path(folder) / f"{nth}.db")) for nth in (1, 2, 3)]
+        told, ours, bare = (open_file(copy, write=True) for copy in copies)
+        times: dict[str, list[tuple[float, float]]] = {name: [] for name in ACTS}
+        for n in range(count):
+            for step, (name, act) in enumerate(ACTS.items()):
+                by = hand(n, step)
+                statements = written(told, act, by, n)
+                base = timed(lambda lines=statements: replay(bare.conn, lines))
+                times[name].append((base, timed(lambda a=act, h=by, m=n: a(ours, h, m))))
+        print(f"{'act':<8}{'bare ms':>9}{'act ms':>9}{'ratio':>7}")
+        for name, pairs in times.items():
+            ratio = median(act / base for base, act in pairs)
+            base, took = (1000 * median(column) for column in zip(*pairs, strict=True))
+            print(f"{name:<8}{base:>9.2f}{took:>9.2f}{ratio:>7.2f}")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 100)

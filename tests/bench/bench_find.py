@@ -1,0 +1,105 @@
+"""`filmrack find` as a whole process, beside Python importing what no command can do without.
+
+Run: PYTHONPATH=. python tests/bench/bench_find.py [pairs]
+20,000 people, 60 checked rolls, 40 of them hanging. The goal is a ratio of 1.5 or less.
+"""
+
+from __future__ import annotations
+
+import os
+import random
+import subprocess
+import sys
+import tempfile
+import time
+from datetime import UTC, datetime, timedelta
+from pathlib import Path
+from statistics import median
+
+from filmrack.acts.drying import touch
+from filmrack.acts.fetching import box
+from filmrack.acts.founding import found
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import hang
+from filmrack.domain.default_room import default_room
+from filmrack.domain.names import Person
+from filmrack.store import people
+
+START = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
+PEOPLE, CHECKED, HANGING = 20_000, 60, 40
+SYLLABLES = [
+    "ba",
+    "co",
+    "di",
+    "fu",
+    "ga",
+    "hel",
+    "im",
+    "jo",
+    "ka",
+    "lu",
+    "mar",
+    "ne",
+    "o",
+    "pa",
+    "ri",
+    "sa",
+    "ti",
+    "ur",
+    "vo",
+    "wen",
+]
+
+
+def build(path: Path) -> None:
+    """Make the file: names of invented syllables, every roll touched once."""
+    dice = random.Random(1)
+    room = default_room("America/Chicago", START.date(), positions=10)
+    with found(path, room, START) as file:
+        file.conn.execute("PRAGMA synchronous = OFF")
+        # More people than have codes of four digits, as a file may hold after many years.
+        file.conn.execute("PRAGMA ignore_check_constraints = ON")
+        with file.writing() as conn:
+            for number in range(1, PEOPLE + 1):
+                given, family = (
+                    "".join(dice.choices(SYLLABLES, k=count)).title() for count in (2, 3)
+                )
+                people.add(conn, Person(number, given, family))
+        at = START
+        for clip in range(1, CHECKED + 1):
+            at += timedelta(minutes=2)
+            hung = hang(file, Hand(at, at), person=dice.randint(1, PEOPLE), clip=clip, rod=None)
+            at += timedelta(minutes=dice.randint(4, 12))
+            touch(file, Hand(at, at), hung.roll.id, dry=dice.random() < 0.7)
+            if clip <= CHECKED - HANGING:
+                box(file, Hand(at, at), [hung.roll.id])
+
+
+def seconds(command: list[str], compiled: Path) -> float:
+    """Time one process that finds its modules compiled, as an installed program does."""
+    environment = {**os.environ, "PYTHONPYCACHEPREFIX": str(compiled)}
+    environment.pop("PYTHONDONTWRITEBYTECODE", None)
+    started = time.perf_counter()
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL, env=environment)
+    return time.perf_counter() - started
+
+
+def main(pairs: int) -> None:
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "darkroom.db"
+        build(path)
+        compiled = Path(folder) / "compiled"
+        bare = [sys.executable, "-c", "import sqlite3, click"]
+        filmrack = [sys.executable, "-m", "filmrack", "--db", str(path), "find"]
+        print(f"{'find':<16}{'bare ms':>9}{'find ms':>9}{'ratio':>7}")
+        for words in (["clip", "45"], ["mar"], ["rod", "3"], ["clip", "45", "--json"]):
+            ours_ = [*filmrack, *words]
+            seconds(bare, compiled), seconds(ours_, compiled)  # compiles
+            times = [(seconds(bare, compiled), seconds(ours_, compiled)) for _ in range(pairs)]
+            ratio = median(ours / base for base, ours in times)
+            base, ours = (1000 * median(column) for column in zip(*times, strict=True))
+            print(f"{' '.join(words):<16}{base:>9.1f}{ours:>9.1f}{ratio:>7.2f}")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 20)
