@@ -10,13 +10,13 @@ from datetime import datetime
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.placing import Choice, choose
-from filmrack.domain.attention import drying_rules
-from filmrack.domain.bell import Fits, before_bell
+from filmrack.domain.attention import standing
+from filmrack.domain.bell import Fits
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people, rolls, terms
 from filmrack.store.file import DarkroomFile
-from filmrack.store.lessons import learned_by
+from filmrack.store.lessons import dryers_for
 
 COMMON_FILM = "135-36"
 
@@ -37,7 +37,7 @@ class Hung:
     roll: Roll
     dial_hours: float | None
     before_bell: Fits | None
-    """Whether it will be dry before the bell; None when no class is on, and for a move."""
+    """Whether it will be dry before the bell; None when no class is on."""
     displaced: tuple[int, ...]
     """Rolls that the record had in its place: missing now."""
 
@@ -148,7 +148,8 @@ def _move(
     stays = state.place.number is not None and dryer_of(state.place.number) == dryer_of(place.rod)
     # Another dryer has a fan of its own.
     hours = None if stays else assume_the_fan(group, place.rod)
-    return Hung(group.settle()[state.id], hours, None, tuple(group.displaced))
+    moved = group.settle()[state.id]
+    return Hung(moved, hours, _before_bell(group, moved), tuple(group.displaced))
 
 
 def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detail:
@@ -162,17 +163,8 @@ def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detai
 
 
 def _before_bell(group: Group, hung: Roll) -> Fits | None:
-    room, at = group.room, group.hand.at
-    meeting = room.timetable.meeting_at(at)
-    if meeting is None or hung.place.number is None:
-        return None
-    return before_bell(
-        at,
-        meeting.ends,
-        learned_by(group.conn, room.dryer_of(hung.place.number).number),
-        rules=drying_rules(room),
-        lag_minutes=room.rules.drying_lag_minutes,
-    )
+    dryers = dryers_for(group.conn, group.room, [hung])
+    return standing(hung, group.room, dryers, group.hand.at).before_bell
 
 
 def load_unknown(group: Group, clip: int, rod: int | None) -> int:

@@ -165,7 +165,6 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
                 **roll_json(standing, seen, room),
                 "rod": hung.roll.place.number,
                 "position": hung.roll.place.position,
-                "before_bell": hung.before_bell,
                 "dial_hours": hung.dial_hours,
                 "not_seen_since": _lost_json(file, hung.displaced),
             }

@@ -62,6 +62,7 @@ def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
         "dry_at": iso(drying.dry_at, zone) if drying else None,
         "dryer_minutes": round(drying.dryer_minutes, 2) if drying else None,
         "p_dry": round(drying.p_dry, 4) if drying else None,
+        "before_bell": standing.before_bell,
         "next": standing.next.words,
         "done": {
             "sleeved": iso(roll.sleeved_at, zone),

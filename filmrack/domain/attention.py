@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from datetime import date, datetime
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
 
 from filmrack.domain import dryer
+from filmrack.domain.bell import Fits, before_bell
 from filmrack.domain.clock import clock
 from filmrack.domain.course import DryingRules, Touch
 from filmrack.domain.dryer import FanRun
@@ -63,6 +64,8 @@ class Standing:
     why: tuple[tuple[str, datetime], ...]
     """Each reason for attention with the moment since when, most urgent first."""
     next: Step
+    before_bell: Fits | None = None
+    """Whether it is dry before the bell if it is flipped in time; None when no class is on."""
 
     @property
     def state(self) -> str | None:
@@ -78,7 +81,8 @@ class Standing:
 
 def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
     """Judge one roll at one moment."""
-    drying = _outlook(roll, room, dryers, now)
+    judge, stays = _judge(roll, room, dryers, now), _stays(roll)
+    drying = judge(stays) if roll.place.kind == "rod" else None
     left_from = _left_behind_from(roll, room)
     left_behind = left_from is not None and left_from <= now
     why = _reasons(roll, room, drying, now)
@@ -86,28 +90,62 @@ def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
         why = [each for each in why if each[0] != "ready"]
         why.append(("left behind", left_from))
     why.sort(key=lambda each: URGENCY.index(each[0]))
-    return Standing(roll, drying, left_behind, tuple(why), _next(roll, room, drying, now))
-
-
-def _outlook(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Outlook | None:
-    if roll.place.kind != "rod":
-        return None
-    numbers = [room.dryer_of(stay.rod).number for stay in roll.stays]
-    stays = [dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
-    runs: Sequence[FanRun] = dryers.runs.get(numbers[-1], ())
-    if len({*numbers}) > 1:
-        runs = dryer.runs_met(
-            (stay, dryers.runs.get(number, ())) for stay, number in zip(stays, numbers, strict=True)
-        )
-    return outlook(
-        stays,
-        runs,
-        [Touch(check.at, check.dry) for check in roll.checks],
-        dryers.learned[numbers[-1]],
-        now,
-        rules=drying_rules(room),
-        counted=dryers.counted.get(roll.id),
+    return Standing(
+        roll,
+        drying,
+        left_behind,
+        tuple(why),
+        _next(roll, room, drying, now),
+        None if drying is None else _before_bell(drying, stays, judge, room, now),
     )
+
+
+def _stays(roll: Roll) -> tuple[dryer.Stay, ...]:
+    return tuple(dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays)
+
+
+_Judge = Callable[[Sequence[dryer.Stay]], Outlook]
+
+
+def _judge(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> _Judge:
+    """Return what tells the outlook of a hanging roll, had it hung, or were it to hang, so."""
+
+    def judge(stays: Sequence[dryer.Stay]) -> Outlook:
+        numbers = [room.dryer_of(stay.rod).number for stay in roll.stays]
+        runs: Sequence[FanRun] = dryers.runs.get(numbers[-1], ())
+        if len({*numbers}) > 1:
+            each = (dryers.runs.get(number, ()) for number in numbers)
+            runs = dryer.runs_met(zip(_stays(roll), each, strict=True))
+        return outlook(
+            stays,
+            runs,
+            [Touch(check.at, check.dry) for check in roll.checks],
+            dryers.learned[numbers[-1]],
+            now,
+            rules=drying_rules(room),
+            counted=dryers.counted.get(roll.id),
+        )
+
+    return judge
+
+
+def _before_bell(
+    drying: Outlook, stays: Sequence[dryer.Stay], judge: _Judge, room: Room, now: datetime
+) -> Fits | None:
+    meeting = room.timetable.meeting_at(now)
+    if meeting is None:
+        return None
+    if drying.state == "dry":
+        return "yes"
+    if drying.flip_at is not None and not stays[-1].flipped:
+        # A flip that is overdue is taken to come with the next full minute, so that the answer is
+        # worked out once a minute and not each second.
+        minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
+        turned = drying.flip_at if drying.flip_at > now else minute
+        last = replace(stays[-1], until=turned)
+        drying = judge((*stays[:-1], last, dryer.Stay(turned, flipped=True)))
+    lag = room.rules.drying_lag_minutes
+    return before_bell(meeting.ends, drying.likely_at, drying.dry_at, lag)
 
 
 def drying_rules(room: Room) -> DryingRules:

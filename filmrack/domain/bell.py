@@ -50,20 +50,20 @@ def latest_hang(bell: datetime, x: float, lag_minutes: float = LAG_MINUTES) -> d
 
 
 def before_bell(
-    hung: datetime,
     bell: datetime,
-    learned: Learned,
-    *,
-    rules: DryingRules | None = None,
+    likely_at: datetime | None,
+    dry_at: datetime | None,
     lag_minutes: float = LAG_MINUTES,
 ) -> Fits:
-    """Tell whether a roll hung now, under the fan and flipped as advised, leaves dry.
+    """Tell whether a roll leaves dry, by its moments if it is flipped as advised (see outlook).
 
-    "yes" when even the surely dry moment fits, "tight" when the likely one does, else "no".
+    "yes" when even the moment fits at which "dry" is said, "tight" when the likely one does, else
+    "no"; a moment that does not come before the fan stops fits never.
     """
-    if hung <= latest_hang(bell, x95(learned, rules), lag_minutes):
+    last = latest_hang(bell, 0, lag_minutes)
+    if dry_at is not None and dry_at <= last:
         return "yes"
-    return "tight" if hung <= latest_hang(bell, x50(learned), lag_minutes) else "no"
+    return "tight" if likely_at is not None and likely_at <= last else "no"
 
 
 def start_developing_by(

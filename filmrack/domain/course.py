@@ -64,7 +64,7 @@ class Course:
     fan_ends: datetime
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=1024)
 def course(
     *,
     stays: tuple[Stay, ...],

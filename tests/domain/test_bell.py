@@ -44,12 +44,13 @@ def test_dry_is_not_promised_before_the_least_minutes_found_dry():
     assert x95(floored) > x95(TAUGHT)
 
 
-def test_a_roll_hung_in_time_leaves_dry_one_hung_late_is_swept():
-    surely, likely = x95(TAUGHT) + 3, x50(TAUGHT) + 3
-    assert before_bell(earlier(surely + 0.1), BELL, TAUGHT) == "yes"
-    assert before_bell(earlier(surely - 0.1), BELL, TAUGHT) == "tight"
-    assert before_bell(earlier(likely + 0.1), BELL, TAUGHT) == "tight"
-    assert before_bell(earlier(likely - 0.1), BELL, TAUGHT) == "no"
+def test_a_roll_dry_in_time_leaves_dry_one_that_may_be_is_tight_else_it_is_swept():
+    assert before_bell(BELL, earlier(20), earlier(3)) == "yes"
+    assert before_bell(BELL, earlier(20), earlier(2.9)) == "tight"
+    assert before_bell(BELL, earlier(3), None) == "tight"
+    assert before_bell(BELL, earlier(2.9), earlier(2)) == "no"
+    assert before_bell(BELL, None, None) == "no"
+    assert before_bell(BELL, earlier(3), earlier(1), lag_minutes=1) == "yes"
 
 
 def test_developing_starts_by_the_latest_hang_less_the_process():
