@@ -12,10 +12,10 @@ def main() -> None:
 
 
 def open_desk(path: Path) -> None:
-    """Open the desk on a darkroom file."""
-    from filmrack.desk.app import Desk
+    """Open the desk on a darkroom file, or make the file first."""
+    from filmrack.desk.opening import open_desk as open_
 
-    Desk(path).run()
+    open_(path)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,168 @@
+"""The first start: no darkroom file yet, so a few questions in the line, and then there is one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from datetime import date, datetime
+from pathlib import Path
+
+from filmrack.acts.founding import found
+from filmrack.domain.default_room import PERIODS, POSITIONS, default_room
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+from filmrack.domain.schooldays import Term
+from filmrack.domain.termcode import half_year
+from filmrack.domain.timetable import zone_named
+
+MOST_PERIODS, MOST_POSITIONS = 12, 40
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """One question of the set-up: what is asked, why, and what Enter alone answers."""
+
+    name: str
+    question: str
+    words: str
+    usual: str
+
+
+@dataclass(slots=True)
+class SetUp:
+    """The answers so far; each is checked when it is given."""
+
+    now: datetime
+    zone: str
+    answers: list[str] = field(default_factory=list)
+
+    @property
+    def asked(self) -> Asked | None:
+        """Return the question that is next, or None when all are answered."""
+        questions = self.questions()
+        return questions[len(self.answers)] if len(self.answers) < len(questions) else None
+
+    def questions(self) -> list[Asked]:
+        """Return all questions; what is usual follows from what was answered before."""
+        word = self.answers[0] if self.answers else "period"
+        term = half_year(self._today)
+        first = self.answers[4] if len(self.answers) > 4 else term.starts.isoformat()
+        last = half_year(date.fromisoformat(first)).ends.isoformat()
+        return [
+            Asked(
+                "word",
+                "What is a class period called here?",
+                "period, block, lesson, bell",
+                "period",
+            ),
+            Asked(
+                f"{word}s a day",
+                f"How many {word}s a day use the darkroom?",
+                "each gets a rod in the dryer and a box",
+                str(PERIODS),
+            ),
+            Asked(
+                "clips on a rod",
+                "How many strips hang side by side on one rod?",
+                "what fits without two strips touching",
+                str(POSITIONS),
+            ),
+            Asked(
+                "time zone",
+                "In which time zone is the room?",
+                "as in America/Chicago or Europe/Berlin",
+                self.zone,
+            ),
+            Asked("term from", "When did this term begin?", "its first day", first),
+            Asked("term to", "When does it end?", "its last day", last),
+        ]
+
+    def answer(self, text: str) -> None:
+        """Take an answer; an empty one is the usual. Raises Refused for what cannot be meant."""
+        asked = self.asked
+        if asked is None:
+            return
+        given = text.strip() or asked.usual
+        self.answers.append(_CHECKS[len(self.answers)](self, given))
+
+    def back(self) -> bool:
+        """Go one question back; False at the first one."""
+        if not self.answers:
+            return False
+        self.answers.pop()
+        return True
+
+    def room(self) -> Room:
+        """Return the room that was answered. Raises Refused as `default_room` does."""
+        word, periods, positions, zone, first, last = self.answers
+        starts = date.fromisoformat(first)
+        room = default_room(
+            zone,
+            self._today,
+            periods=int(periods),
+            positions=int(positions),
+            period_word=word,
+        )
+        term = Term(half_year(starts).code, starts, date.fromisoformat(last))
+        days = replace(room.timetable.days, terms=(term,))
+        return replace(room, timetable=replace(room.timetable, days=days))
+
+    def found(self, path: Path) -> None:
+        """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""
+        found(path, self.room(), self.now).close()
+
+    @property
+    def _today(self) -> date:
+        return self.now.astimezone(zone_named(self.zone)).date()
+
+
+def _word(set_up: SetUp, text: str) -> str:
+    default_room(set_up.zone, set_up.now.date(), period_word=text)
+    return " ".join(text.split())
+
+
+def _number(most: int, what: str) -> Callable[[SetUp, str], str]:
+    def check(_: SetUp, text: str) -> str:
+        if not (text.isascii() and text.isdecimal() and 1 <= int(text[:9]) <= most):
+            raise Refused(f"{text[:20]!r} is no number of {what}: type one from 1 to {most}")
+        return str(int(text))
+
+    return check
+
+
+def _zone(_: SetUp, text: str) -> str:
+    zone_named(text)
+    return text
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise Refused(f"{text[:20]!r} is no day: write it as 2026-08-24") from None
+
+
+def _first(set_up: SetUp, text: str) -> str:
+    day = _day(text)
+    if not 1990 <= day.year <= 2199:
+        raise Refused(f"{day} is in no term of today: give a day from 1990 to 2199")
+    if day > set_up.now.date():
+        raise Refused(f"{day} is still to come: give the first day of the term that is on")
+    return day.isoformat()
+
+
+def _last(set_up: SetUp, text: str) -> str:
+    day, first = _day(text), date.fromisoformat(set_up.answers[4])
+    if not first <= day <= date(2199, 12, 31):
+        raise Refused(f"{day} is not after the term's first day, {first}: give a later day")
+    return day.isoformat()
+
+
+_CHECKS: tuple[Callable[[SetUp, str], str], ...] = (
+    _word,
+    _number(MOST_PERIODS, "periods"),
+    _number(MOST_POSITIONS, "strips"),
+    _zone,
+    _first,
+    _last,
+)

@@ -1,0 +1,25 @@
+"""Opening the desk on a darkroom file, or making the file first where there is none."""
+
+from __future__ import annotations
+
+import os
+import sys
+from datetime import UTC, datetime
+from pathlib import Path
+
+
+def open_desk(path: Path) -> None:
+    """Open the desk; without a file at that place the set-up comes first, on a terminal.
+
+    Raises FileTrouble for a file that cannot be used.
+    """
+    if not os.path.lexists(path) and sys.stdin.isatty() and sys.stdout.isatty():
+        from tzlocal import get_localzone_name
+
+        from filmrack.desk.set_up import FirstStart
+
+        if not FirstStart(path, datetime.now(UTC), get_localzone_name()).run():
+            return
+    from filmrack.desk.app import Desk
+
+    Desk(path).run()

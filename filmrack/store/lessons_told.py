@@ -1,0 +1,38 @@
+"""How much the touch checks have taught about a dryer, in numbers for people."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from dataclasses import dataclass
+
+from filmrack.domain.learning import COUNTED_ROLLS, LEAST_ROLLS, LEAST_TACKY
+
+
+@dataclass(frozen=True, slots=True)
+class LessonsTold:
+    """What counts of a dryer's touch checks: rolls, checks, and how many of these were tacky."""
+
+    rolls: int
+    checks: int
+    tacky: int
+
+    @property
+    def rolls_wanted(self) -> int:
+        """Return how many more rolls are to be checked before "dry" may be said by estimate."""
+        return max(0, LEAST_ROLLS - self.rolls)
+
+    @property
+    def tacky_wanted(self) -> int:
+        """Return how many more tacky results it takes for that."""
+        return max(0, LEAST_TACKY - self.tacky)
+
+
+def lessons_told(conn: sqlite3.Connection, dryer: int) -> LessonsTold:
+    """Return what counts of a dryer's touch checks now."""
+    rows = conn.execute(
+        "SELECT checks FROM lessons WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",
+        (dryer, COUNTED_ROLLS),
+    ).fetchall()
+    checks = [dry for row in rows for _, _, dry in json.loads(row[0])]
+    return LessonsTold(len(rows), len(checks), sum(not dry for dry in checks))
