@@ -26,6 +26,7 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
 from filmrack.desk.registry import SCREENS, ScreenEntry, key_map
 from filmrack.desk.role import Role
+from filmrack.desk.room import RoomView
 from filmrack.desk.sentences import Said, Sentences
 from filmrack.desk.session import Clock, Now, Session
 from filmrack.desk.steps import Question, next_step
@@ -48,7 +49,7 @@ class Desk(App[None]):
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar = []
-    VIEWS: ClassVar[tuple[type[View], ...]] = (BoardView, DryerView, BoxesView)
+    VIEWS: ClassVar[tuple[type[View], ...]] = (BoardView, DryerView, BoxesView, RoomView)
 
     def __init__(
         self,
