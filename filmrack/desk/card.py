@@ -18,16 +18,16 @@ BAR = 14
 """Cells of an end's bar."""
 
 ENTER = {
-    "hang": "hung",
-    "flip": "flipped",
+    "hang": "it hangs",
+    "flip": "it is flipped",
     "touch": "say dry or tacky",
-    "box": "to its box",
-    "sleeve": "cut and sleeved",
-    "contact": "contact sheet made",
+    "box": "it is in its box",
+    "sleeve": "it is cut and sleeved",
+    "contact": "its contact sheet is made",
     "file": "say which binder",
-    "back": "brought back",
-    "found": "found",
-    "fan": "dial turned",
+    "back": "it is back",
+    "found": "it is found",
+    "fan": "the dial is turned",
 }
 
 
@@ -56,7 +56,10 @@ class Card(Lines):
             lines += [Text(""), *_drying(now, standing.outlook, roll, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
         if clue:
-            lines += [Text(""), Text(fit(f"“{clue}”", width), style=style(palette.text))]
+            lines.append(Text(""))
+            lines += [
+                Text(row.plain, style=style(palette.text)) for row in wrapped(f"“{clue}”", width)
+            ]
         lines += [Text(""), *self._story(now, roll, palette, width)]
         return lines
 

@@ -5,16 +5,31 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from rich.cells import cell_len, set_cell_size
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import fitted, ground, short_name, state_style, state_word, style
+from filmrack.desk.ink import (
+    at,
+    fit,
+    fitted,
+    ground,
+    short_name,
+    short_period,
+    state_style,
+    state_word,
+    style,
+)
 from filmrack.desk.lines import Spot
-from filmrack.desk.session import Now
+from filmrack.desk.session import Now, Session
 from filmrack.desk.strip import strip
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
+from filmrack.domain.roll import Place
 from filmrack.domain.room import Rod
+
+_SHORT = 6
+"""Cells in which a rod is named where its long name leaves no room for the word `touch`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +43,23 @@ class Plan:
     gap: int
 
     @property
-    def rod(self) -> int:
-        """Return the rows that one rod takes."""
-        return 1 + self.film + self.gap
+    def short(self) -> bool:
+        """Tell whether rods are named in short."""
+        return self.label <= _SHORT
 
 
-def plan_for(width: int, height: int, rods: int, positions: int) -> Plan:
-    """Return the roomiest layout in which every rod can be seen, if there is one."""
-    label = 13 if width >= 75 else 9
+def plan_for(width: int, height: int, rods: int, positions: int, longest: int) -> Plan:
+    """Return the roomiest layout in which every rod can be seen, if there is one.
+
+    `longest` is the width of the longest name of a rod.
+    """
+    label = max(11, min(16, longest + 1))
+    if (width - label) // max(1, positions) < _SHORT:
+        label = _SHORT
     cell = max(5, min(16, (width - label) // max(1, positions)))
     a_rod = height // max(1, rods)
     if a_rod >= 5:
-        return Plan(label, cell, 3, 1)
+        return Plan(label, cell, min(6, a_rod - 2), 1)
     if a_rod == 4:
         return Plan(label, cell, 2, 1)
     return Plan(label, cell, 2 if a_rod == 3 else 1, 0)
@@ -49,12 +69,20 @@ class DryerView(View):
     """The map of the cabinet."""
 
     screen_id = "dryer"
+    stays = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._hung: dict[int, Place] = {}
+        """Where each roll hung when the map was last drawn."""
 
     def draw(self, now: Now) -> None:
         """Show every rod, with what hangs from it."""
         rods = now.room.rods
         positions = max((rod.positions for rod in rods), default=1)
-        plan = plan_for(self.content_size.width, self.content_size.height, len(rods), positions)
+        longest = max((cell_len(_head(now, rod)) for rod in rods), default=1)
+        size = self.content_size
+        plan = plan_for(size.width, size.height, len(rods), positions, longest)
         self._keep_selection(now)
         lines: list[Text] = []
         spots: list[Spot] = []
@@ -71,7 +99,7 @@ class DryerView(View):
                 if standing.roll.id == self.selected:
                     keep = top + plan.film
         if not now.hanging:
-            lines += [Text(""), *self._empty()]
+            lines = [*self._empty(), Text(""), *lines]
         self.show(lines, spots, keep=keep)
 
     def _empty(self) -> list[Text]:
@@ -83,16 +111,17 @@ class DryerView(View):
         ]
 
     def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[Text]:
-        period = now.room.period(rod.period)
         mine = now.meeting is not None and now.meeting.period == rod.period
-        palette = self.palette
-        head = f"{rod.number:>2} {period.name if period else 'no ' + now.room.period_word}"
-        labels = [
-            fitted(head, plan.label, style(palette.text, bold=mine)),
-            fitted(f"   {len(hung)} of {rod.positions}", plan.label, style(palette.quiet)),
+        palette, quiet = self.palette, style(self.palette.quiet)
+        head = _head(now, rod, short=plan.short)
+        count = (
+            f"{len(hung)}/{rod.positions}" if plan.short else f"  {len(hung)} of {rod.positions}"
+        )
+        rows = [
+            fitted(head, plan.label - 1, style(palette.text, bold=mine)).append(" "),
+            fitted(count, plan.label, quiet),
             *(Text(" " * plan.label) for _ in range(plan.film - 1)),
         ]
-        rows = [labels[0], *labels[1 : 1 + plan.film]]
         for column in range(rod.positions):
             standing = hung.get(_position(rod, column))
             cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
@@ -110,39 +139,72 @@ class DryerView(View):
         chosen = roll.id == self.selected
         chosen_ground = ground(palette) if chosen else Style()
         owner = now.owner(roll)
-        name = short_name(owner) if plan.cell >= 12 or owner is None else owner.known_as
-        word, how = state_word(standing), state_style(standing, palette)
-        clip = f"{roll.clip or '–'}"
-        if plan.film == 1:
-            initials = owner.initials if owner else "?"
-            beside = [(word, how)]
-            clip = f"{clip} {initials}"
-        else:
-            beside = [(name, style(palette.text)), (word, how), ("", how)]
-        number = Style(bold=True, reverse=chosen) + style(palette.text)
+        clip = set_cell_size(f"{roll.clip or '–'}", min(3, plan.cell - 1)).rstrip()
         rule = style(palette.rule)
-        rod = Text.assemble(("┬", rule), (clip[: plan.cell - 2], number))
+        rod = Text.assemble(
+            ("┬", rule), (clip, Style(bold=True, reverse=chosen) + style(palette.text))
+        )
+        whose = f" {owner.initials}" if plan.film == 1 and owner is not None else ""
+        if whose and rod.cell_len + cell_len(whose) <= plan.cell:
+            # The only room for whose it is: the map says initials, the card the name.
+            rod.append(whose, style=style(palette.quiet))
         rod.append("─" * (plan.cell - rod.cell_len), style=rule)
         cells = [rod]
-        assert standing.outlook is not None
-        for row, (film, ink) in enumerate(strip(standing.outlook, plan.film, palette)):
-            text, its = beside[row]
-            cell = Text.assemble((film, ink), fitted(text, plan.cell - 2, its), " ")
+        film = strip(standing.outlook, plan.film, palette) if standing.outlook else []
+        beside = self._beside(now, standing, plan)
+        for row, (shape, ink) in enumerate(film):
+            cell = Text.assemble(
+                (shape, ink), beside[row] if row < len(beside) else " " * (plan.cell - 1)
+            )
             cell.stylize(chosen_ground, 0, plan.cell - 1)
             cells.append(cell)
         return cells
 
+    def _beside(self, now: Now, standing: Standing, plan: Plan) -> list[Text]:
+        """Return what stands beside a strip: whose it is, how it is, and when the next thing is."""
+        palette, owner, room = self.palette, now.owner(standing.roll), plan.cell - 1
+        word = fitted(state_word(standing), room, state_style(standing, palette))
+        if plan.film == 1:
+            return [word]
+        name = short_name(owner) if plan.cell >= 12 or owner is None else owner.known_as
+        if owner is None and room < 8:
+            name = "who?"
+        # Three dots would take a third of a narrow place.
+        name = fit(name, room - 1) if room > 6 else set_cell_size(name, room - 1)
+        lines = [fitted(name, room, style(palette.text)), word]
+        drying = standing.outlook
+        if room >= 11 and drying is not None and drying.state == "wet":
+            flip = None if standing.roll.flipped else drying.flip_at
+            when = at(flip or drying.likely_at, now.room, now.at)
+            lines.append(fitted(f"{'flip' if flip else 'dry'} {when}", room, style(palette.quiet)))
+        return lines
+
     def _keep_selection(self, now: Now) -> None:
-        if self.selected is None and now.hanging:
-            urgent = min(now.hanging, key=lambda each: each.urgency)
-            self.selected = urgent.roll.id
+        """Select the most urgent roll at first, and a neighbour when the selected one is gone."""
+        places = {each.roll.id: each.roll.place for each in now.hanging}
+        gone = self._hung.get(self.selected or 0) if self.selected not in places else None
+        if gone is not None and gone.number in now.by_rod:
+            on_it = now.by_rod[gone.number]
+            nearest = min(on_it, key=lambda position: abs(position - (gone.position or 0)))
+            self.selected = on_it[nearest].roll.id
+        elif now.hanging and (self.selected is None or gone is not None):
+            self._select_urgent(now)
+        self._hung = places
+
+    def _select_urgent(self, now: Now) -> None:
+        if now.hanging:
+            self.selected = min(now.hanging, key=lambda each: each.urgency).roll.id
+
+    def acted_on(self, roll: int) -> None:
+        """Select the roll; when it hangs no more, drawing selects its neighbour."""
+        self.select(roll)
 
     def move(self, key: str) -> None:
         """Move along a rod, or to the nearest strip on the next rod that has one."""
         now = self.session.look()
         here = next((each for each in now.hanging if each.roll.id == self.selected), None)
         if here is None or here.roll.place.number is None:
-            self._keep_selection(now)
+            self._select_urgent(now)
             return
         rods = {rod.number: rod for rod in now.room.rods}
         at = rods[here.roll.place.number]
@@ -175,6 +237,14 @@ class DryerView(View):
                 key=lambda position: abs(_column(there, position) - column),
             )
             self.selected = now.by_rod[there.number][nearest].roll.id
+
+
+def _head(now: Now, rod: Rod, *, short: bool = False) -> str:
+    period = now.room.period(rod.period)
+    if period is None:
+        return f"{rod.number} –" if short else f"{rod.number} no {now.room.period_word}"
+    name = short_period(period.name, now.room.period_word) if short else period.name
+    return f"{rod.number} {name}"
 
 
 def _column(rod: Rod, position: int) -> int:

@@ -60,7 +60,7 @@ KEYS = (
     KeyEntry("right", ("right",), "select the one to the right"),
     KeyEntry("first", ("home",), "the first one"),
     KeyEntry("last", ("end",), "the last one"),
-    KeyEntry("back", ("escape",), "clear the line, then go back", footer=True),
+    KeyEntry("back", ("escape",), "clear, back", footer=True),
     KeyEntry("help", ("question_mark", "f1"), "help", footer=True),
     KeyEntry("theme", ("f8",), "other colours"),
     KeyEntry("quit", ("ctrl+q", "ctrl+c"), "leave"),

@@ -65,6 +65,9 @@ class View(Lines):
         """Select a roll."""
         self.selected = roll
 
+    def acted_on(self, roll: int) -> None:
+        """Hear which roll an act was done to, on a screen that stays."""
+
     def choose(self, what: int) -> None:
         """Take a click on a spot: mostly a roll."""
         self.select(what)
