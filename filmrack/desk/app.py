@@ -430,7 +430,9 @@ class Desk(App[None]):
         self.query_one(Answer).tell(said.headline, said.words, refused=refused)
         if said.select is not None:
             roll = rolls.by_id(self.session.file.conn, said.select)
-            if self.view.shows_card and not (said.done and self.view.stays):
+            if said.done and self.view.stays:
+                self.view.acted_on(said.select)
+            elif self.view.shows_card:
                 self.show_roll(said.select, roll.place.kind)
 
     def _hush(self) -> None:
