@@ -137,14 +137,19 @@ def _sum_up(conn: sqlite3.Connection, dryer: int) -> None:
     A dropped one is worked out again where the undoing of later checks lets it count once more.
     """
     rows = _latest(conn, dryer)
-    for row in rows:
-        if not row["likelihood"]:
-            again = pack(log_likelihood(_checks(row["checks"])))
-            conn.execute("UPDATE lessons SET likelihood = ? WHERE roll = ?", (again, row["roll"]))
     if not rows:
         conn.execute("DELETE FROM learned WHERE dryer = ?", (dryer,))
         return
-    taught = learn([_lesson(row) for row in reversed(_latest(conn, dryer))])
+    counted: list[CheckedRoll] = []
+    for row in reversed(rows):
+        checks, likelihood = _checks(row["checks"]), row["likelihood"]
+        if not likelihood:
+            likelihood = pack(log_likelihood(checks))
+            conn.execute(
+                "UPDATE lessons SET likelihood = ? WHERE roll = ?", (likelihood, row["roll"])
+            )
+        counted.append(CheckedRoll(tuple(checks), unpack(likelihood)))
+    taught = learn(counted)
     conn.execute(
         "INSERT INTO learned (dryer, logs, proven, least) VALUES (?, ?, ?, ?)"
         " ON CONFLICT (dryer) DO UPDATE SET logs = excluded.logs, proven = excluded.proven,"

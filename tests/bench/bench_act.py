@@ -30,11 +30,11 @@ LATER = START + timedelta(days=1)
 Act = Callable[[DarkroomFile, Hand, int], object]
 
 ACTS: dict[str, Act] = {
-    "load": lambda file, hand, n: load(file, hand, n % 900 + 1, [100 + n]),
-    "hang": lambda file, hand, n: hang(file, hand, roll=61 + n, rod=6, position=n % 9 + 1),
-    "flip": lambda file, hand, n: flip(file, hand, [61 + n]),
-    "touch": lambda file, hand, n: touch(file, hand, 61 + n, dry=n % 3 > 0),
-    "box": lambda file, hand, n: box(file, hand, [61 + n], period=1),
+    "load": lambda file, hand, n: load(file, hand, n % 900 + 1, [200 + n]),
+    "hang": lambda file, hand, n: hang(file, hand, roll=101 + n, rod=6, position=n % 9 + 1),
+    "flip": lambda file, hand, n: flip(file, hand, [101 + n]),
+    "touch": lambda file, hand, n: touch(file, hand, 101 + n, dry=n % 3 > 0),
+    "box": lambda file, hand, n: box(file, hand, [101 + n], period=1),
 }
 """A life of a roll, one roll after the other."""
 
