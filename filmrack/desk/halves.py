@@ -112,6 +112,8 @@ def _half(session: Session, part: Part) -> Half:
                 raise Refused(f"there is no clip {number}: clips are numbered from 1 to 999")
             on_clip = rolls.on_clip(conn, number)
             return Half(clip=number) if on_clip is None else Half(roll=on_clip)
+        case "binder" if session.by != "teacher":
+            raise Refused("binders are the archive's, which is the teacher's: ask the teacher")
         case "binder":
             return Half(binder=part.value)
         case _:
