@@ -12,6 +12,7 @@ from textual.containers import Container, Horizontal
 from textual.widgets import ContentSwitcher
 
 from filmrack.desk.answer import LOW, Answer
+from filmrack.desk.archive import ArchiveView
 from filmrack.desk.board import BoardView
 from filmrack.desk.boxes import BoxesView
 from filmrack.desk.card import ENTER, Card
@@ -30,6 +31,7 @@ from filmrack.desk.room import RoomView
 from filmrack.desk.sentences import Said, Sentences
 from filmrack.desk.session import Clock, Now, Session
 from filmrack.desk.steps import Question, next_step
+from filmrack.desk.sweep import SweepView
 from filmrack.desk.themes import PALETTES, theme
 from filmrack.desk.toprow import TopRow
 from filmrack.desk.typing import Submitted
@@ -49,7 +51,14 @@ class Desk(App[None]):
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar = []
-    VIEWS: ClassVar[tuple[type[View], ...]] = (BoardView, DryerView, BoxesView, RoomView)
+    VIEWS: ClassVar[tuple[type[View], ...]] = (
+        BoardView,
+        DryerView,
+        BoxesView,
+        SweepView,
+        ArchiveView,
+        RoomView,
+    )
 
     def __init__(
         self,

@@ -27,11 +27,16 @@ _NARROWEST = 9
 _GAP = 1
 _MOST_DOTS = 99
 
+_SHORT = {
+    "in the wrong box": "wrong",
+    "long in its box": "long",
+    "long with its owner": "long",
+    "unknown roll": "whose?",
+}
 REMARKS = {
     "in the wrong box": "wrong box",
     "long in its box": "long here",
     "long with its owner": "long with its owner",
-    "unknown roll": "unknown",
 }
 """The word for each reason why a roll in a box wants attention."""
 
@@ -49,6 +54,12 @@ class Shelf:
     def urgent(self) -> int:
         """Return how many rolls in it want attention."""
         return sum(bool(each.why) for each in self.rolls)
+
+    @property
+    def reason(self) -> str:
+        """Return one word for why they do: the one reason they share, or that they want a look."""
+        reasons = {_SHORT.get(why, why) for each in self.rolls for why, _ in each.why[:1]}
+        return reasons.pop() if len(reasons) == 1 else "to see"
 
 
 class BoxesView(View):
@@ -183,7 +194,10 @@ class BoxesView(View):
         count = str(len(shelf.rolls)) if shelf.rolls else "empty"
         words = Text.assemble((count, style(palette.text if shelf.rolls else palette.quiet)))
         if late:
-            words.append(f"  ! {late}", style=style(palette.left, bold=True))
+            full = f"  {late} {shelf.reason}"
+            short = f"  ! {late}"
+            fits = words.cell_len + len(full) <= width
+            words.append(full if fits else short, style=style(palette.left, bold=True))
         words.truncate(width)
         words.append(" " * (width - words.cell_len))
         rows.append(words)
@@ -202,7 +216,9 @@ class BoxesView(View):
             return [Text(where, style=strong), Text(fit(nothing, width).rstrip(), style=quiet)]
         count = f"{len(chosen.rolls)} roll{'s' if len(chosen.rolls) != 1 else ''}"
         return [
-            Text.assemble((where, strong), (f"   {count} to cut and sleeve", quiet)),
+            Text.assemble(
+                (where, strong), (f"   {count} to cut and sleeve, longest there first", quiet)
+            ),
         ]
 
     def _roll(self, now: Now, each: Standing, width: int) -> Text:

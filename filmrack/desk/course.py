@@ -1,0 +1,144 @@
+"""How a sweep stands, rod by rod, as the file has it: the same at every desk."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.acts import sweeping
+from filmrack.desk.session import Now, Session
+from filmrack.domain.attention import Standing
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Rod, Room
+from filmrack.domain.sweep import RodCount
+from filmrack.store import people, sweeps
+from filmrack.store.findings import Finding, Findings, findings
+
+_NOTHING = Findings((), ())
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One rod of the sweep: what was told of it, what hangs there still, what was found there."""
+
+    rod: Rod
+    count: RodCount | None
+    hanging: tuple[Standing, ...]
+    found: tuple[Finding, ...]
+    unseen: tuple[Standing, ...]
+    """What hangs there by the record and that no hand has had since its turn came."""
+
+    @property
+    def expected(self) -> int:
+        """Return how many rolls should hang there, or should have when its turn came."""
+        return len(self.hanging) if self.count is None else self.count.expected
+
+    @property
+    def scanned(self) -> int:
+        """Return how many rolls were found there."""
+        return 0 if self.count is None else self.count.matched + self.count.extra
+
+    @property
+    def right(self) -> bool:
+        """Tell whether the count was right, so that all of it is boxed."""
+        return self.count is not None and self.count.counted == self.count.expected
+
+    @property
+    def scanning(self) -> bool:
+        """Tell whether its rolls are being scanned one by one."""
+        return self.count is not None and not self.right
+
+    @property
+    def done(self) -> bool:
+        """Tell whether there is nothing more to do at it."""
+        if self.count is None:
+            return False
+        counted = self.count.counted
+        if self.right or not self.unseen or counted == 0:
+            return True
+        left_hanging = len(self.hanging) - len(self.unseen)
+        return counted is not None and self.scanned + left_hanging >= counted
+
+    @property
+    def not_dry(self) -> int:
+        """Return how many of those that hang there are not dry by the record."""
+        return sum(each.state != "dry" for each in self.hanging)
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """One reading of the sweep that goes on, of one that has just been finished, or of none."""
+
+    number: int | None
+    finished: bool
+    turns: tuple[Turn, ...]
+    boxed: tuple[Finding, ...]
+    missing: tuple[Roll, ...]
+    """What is missing, or will be when it is finished now."""
+
+    def turn(self, rod: int | None) -> Turn | None:
+        """Return the turn of a rod, or None."""
+        return next((turn for turn in self.turns if turn.rod.number == rod), None)
+
+    @property
+    def astray(self) -> tuple[Finding, ...]:
+        """Return what was found where the record did not have it."""
+        return tuple(each for each in self.boxed if each.recorded is not None)
+
+    @property
+    def unknown(self) -> tuple[Finding, ...]:
+        """Return what no record explained."""
+        return tuple(each for each in self.boxed if each.unknown)
+
+    @property
+    def passed_by(self) -> tuple[Turn, ...]:
+        """Return the rods where something hangs that nobody counted or scanned."""
+        return tuple(
+            turn
+            for turn in self.turns
+            if turn.hanging
+            and (turn.count is None or (turn.scanning and not turn.count.looked_through))
+        )
+
+
+def read_course(session: Session, now: Now, finished: int | None = None) -> Course:
+    """Read the sweep that goes on; if none does, the finished one of a number.
+
+    The owners of all that it found join those of the moment.
+    """
+    conn, room = session.file.conn, now.room
+    going = sweeps.going_on(conn)
+    if going is None and finished not in [sweep.id for sweep, _ in sweeps.finished(conn, 3)]:
+        finished = None  # begun, and that was taken back
+    number = going.id if going is not None else finished
+    if number is None:
+        return Course(None, False, _turns(now, room.rods, {}, _NOTHING, ()), (), ())
+    counts, told = sweeps.counts(conn, number), findings(conn, number)
+    missing = told.missing if going is None else tuple(sweeping.unseen(conn, number))
+    owned = [each.roll for each in told.boxed] + list(missing)
+    now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
+    rods = _rods(room, going.period if going else None)
+    turns = _turns(now, rods, counts, told, missing)
+    return Course(number, going is None, turns, told.boxed, missing)
+
+
+def _rods(room: Room, period: int | None) -> tuple[Rod, ...]:
+    return room.rods if period is None else room.rods_of(period) or room.rods
+
+
+def _turns(
+    now: Now,
+    rods: tuple[Rod, ...],
+    counts: dict[int, RodCount],
+    told: Findings,
+    missing: tuple[Roll, ...],
+) -> tuple[Turn, ...]:
+    not_seen = {roll.id for roll in missing}
+    turns = []
+    for rod in rods:
+        count = counts.get(rod.number)
+        hanging = tuple(now.by_rod.get(rod.number, {}).values())
+        looked = count is not None and (count.looked_through or not count.wants_scanning)
+        unseen = tuple(s for s in hanging if s.roll.id in not_seen) if looked else hanging
+        found = tuple(each for each in told.boxed if each.rod == rod.number)
+        turns.append(Turn(rod, count, hanging, found, unseen))
+    return tuple(turns)
