@@ -20,7 +20,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import refuse_act
-from filmrack.store import fan, ledger, lessons, rolls, sweeps
+from filmrack.store import fan, ledger, lessons, rolls, sweeps, terms
 from filmrack.store.file import DarkroomFile
 
 COMMAND_LINE = "command line"
@@ -56,6 +56,8 @@ class Group:
         self._touched: dict[int, None] = {}
         self._fan_from: datetime | None = None
         self._sweeps: set[int] = set()
+        self._terms: set[str] = set()
+        self._closed = terms.closed(conn).keys()
 
     def reach_back_to(self, since: datetime) -> None:
         """Say from which moment on this act can change what later acts relied on."""
@@ -73,10 +75,12 @@ class Group:
     ) -> int:
         """Append one entry, now or at another moment than the act itself; return its number.
 
-        Raises Refused for what is not for a student desk.
+        Raises Refused for what is not for a student desk, and for a roll of a closed term.
         """
         refuse_act(self.hand.by, act, detail or {})
         if roll is not None:
+            if self._closed:
+                self._refuse_closed(roll, detail or {})
             self._touched[roll] = None
         return ledger.append(
             self.conn,
@@ -90,6 +94,21 @@ class Group:
             desk=self.hand.desk,
             undoes=undoes,
         )
+
+    def _refuse_closed(self, roll: int, detail: Detail) -> None:
+        """A closed term is only read, but film that another hand displaced is gone all the same."""
+        if "gave_up" in detail:
+            return
+        term, number = rolls.numbered(self.conn, roll)
+        if term in self._closed:
+            raise Refused(
+                f"{number} stays as it is because term {term} is closed: reopen it first with"
+                f" “term reopen {term}”"
+            )
+
+    def refold_term(self, term: str) -> None:
+        """Say that a term was closed or reopened, or that this was taken back."""
+        self._terms.add(term)
 
     def refold_fan(self, at: datetime) -> None:
         """Say that a dial's setting of that moment was told, or taken back."""
@@ -226,6 +245,8 @@ class Group:
             changed += [roll for roll in checked if roll.id not in states]
         for sweep in self._sweeps:
             sweeps.refold(self.conn, sweep)
+        for term in self._terms:
+            terms.refold(self.conn, term)
         lessons.learn_from(self.conn, self.room, changed, forget=states)
 
 

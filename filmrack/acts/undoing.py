@@ -46,6 +46,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
                 group.refold_fan(entry.happened)
             if "sweep" in entry.detail:
                 group.refold_sweep(entry.detail["sweep"])
+            if entry.act in ("close", "reopen"):
+                _open_or_close_anew(group, entry)
         for entry in entries:
             if entry.act == "fan":
                 _assume_anew(group, entry)
@@ -53,6 +55,16 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
         return Undone(
             tuple((entry.act, entry.roll) for entry in entries), first, tuple(states.values())
         )
+
+
+def _open_or_close_anew(group: Group, entry: Entry) -> None:
+    term = entry.detail["term"]
+    if entry.act == "reopen" and ledger.told_of_term_since(group.conn, term, entry.id):
+        raise Refused(
+            f"term {term} stays open because its rolls were changed since: close it again with"
+            f" “term close {term}”"
+        )
+    group.refold_term(term)
 
 
 def _assume_anew(group: Group, setting: Entry) -> None:

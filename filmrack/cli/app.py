@@ -32,6 +32,7 @@ COMMANDS = {
     "sleeve": "archiving:sleeve",
     "contact": "archiving:contact",
     "file": "archiving:file_",
+    "shelve": "shelving:shelve",
     "lend": "lending:lend",
     "back": "lending:back",
     "release": "lending:release",

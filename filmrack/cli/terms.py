@@ -1,4 +1,4 @@
-"""Terms: which there are, and opening one."""
+"""Terms: which there are, opening one, and what belongs to its end."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from datetime import datetime
 
 import click
 
+from filmrack.cli import closing, finding_aids
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
 from filmrack.store import terms
@@ -15,7 +16,7 @@ DAY = click.DateTime(["%Y-%m-%d"])
 
 @click.group()
 def term() -> None:
-    """List the terms, or open one."""
+    """List the terms, open one, report on one, close and reopen it."""
 
 
 @term.command("list")
@@ -79,3 +80,13 @@ def open_(
         print_json({"term": opened.code, "starts": str(opened.starts), "ends": str(opened.ends)})
     else:
         say(f"term {opened.code} is open from {opened.starts} to {opened.ends}")
+
+
+for command in (
+    closing.report,
+    finding_aids.handback,
+    closing.close,
+    closing.reopen,
+    finding_aids.index,
+):
+    term.add_command(command)

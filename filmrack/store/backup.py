@@ -21,6 +21,14 @@ class Backup:
     bytes: int
 
 
+def backups_beside(path: Path) -> Path:
+    """Return the folder in which a file's kept backups are, made if need be."""
+    folder = path.absolute().parent / "backups"
+    with trouble_with(folder):
+        folder.mkdir(exist_ok=True)
+    return folder
+
+
 def back_up(file: DarkroomFile, target: Path) -> Backup:
     """Copy the file as it is at this moment, and read the copy back.
 

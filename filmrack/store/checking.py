@@ -8,14 +8,14 @@ from collections.abc import Iterator
 from filmrack.domain.journey import fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll, roll_number
-from filmrack.store import ledger, rolls
+from filmrack.store import ledger, rolls, terms
 from filmrack.store.file import DarkroomFile
 
 
 def problems(file: DarkroomFile) -> list[str]:
     """Return what is wrong with a file, in sentences; nothing is changed."""
     conn = file.conn
-    return [*_integrity(conn), *_references(conn), *_gaps(conn), *_states(conn)]
+    return [*_integrity(conn), *_references(conn), *_gaps(conn), *_terms(conn), *_states(conn)]
 
 
 def folded(conn: sqlite3.Connection, number: int) -> Roll | None:
@@ -43,6 +43,14 @@ def _gaps(conn: sqlite3.Connection) -> Iterator[str]:
     ).fetchall():
         if row["rolls"] != row["last"]:
             yield f"term {row['term']} has {row['last']} roll numbers for {row['rolls']} rolls"
+
+
+def _terms(conn: sqlite3.Connection) -> Iterator[str]:
+    closed = terms.closed(conn)
+    for row in conn.execute("SELECT code FROM terms ORDER BY code").fetchall():
+        code = row["code"]
+        if closed.get(code) != terms.closed_by_the_ledger(conn, code):
+            yield f"term {code} is {'closed' if code in closed else 'open'}, but not by the ledger"
 
 
 def _states(conn: sqlite3.Connection) -> Iterator[str]:

@@ -127,6 +127,26 @@ def of_the_fan(conn: sqlite3.Connection, since: datetime) -> list[Entry]:
     )
 
 
+def of_the_terms(conn: sqlite3.Connection) -> list[Entry]:
+    """Return the standing entries that closed or reopened any term, in the order they were told."""
+    return _entries(
+        conn,
+        f"SELECT {_COLUMNS} FROM ledger WHERE roll IS NULL AND act IN ('close', 'reopen')"
+        f" AND {_STANDING} ORDER BY id",
+        [],
+    )
+
+
+def told_of_term_since(conn: sqlite3.Connection, term: str, entry: int) -> bool:
+    """Tell whether anything was written about the rolls of a term after an entry."""
+    row = conn.execute(
+        "SELECT 1 FROM ledger WHERE id > ? AND roll IN (SELECT id FROM rolls WHERE term = ?)"
+        " LIMIT 1",
+        (entry, term),
+    ).fetchone()
+    return row is not None
+
+
 def hangings(conn: sqlite3.Connection, since: datetime, until: datetime) -> list[Entry]:
     """Return the standing entries of what was hung in a stretch of time."""
     return _entries(

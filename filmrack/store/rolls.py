@@ -15,6 +15,7 @@ from filmrack.domain.roll import (
     Roll,
     Stay,
     TouchCheck,
+    roll_number,
 )
 from filmrack.store.rows import understood
 from filmrack.store.times import from_text, maybe, maybe_text, to_text
@@ -150,6 +151,18 @@ def read(conn: sqlite3.Connection, where: str, values: Sequence[object] = ()) ->
     parts = _Parts(conn, [row["id"] for row in rows])
     with understood("roll"):
         return [_roll(row, parts) for row in rows]
+
+
+def numbered(conn: sqlite3.Connection, roll: int) -> tuple[str, str]:
+    """Return a roll's term and its number as people read it, also of one that is just begun."""
+    term, serial = conn.execute("SELECT term, serial FROM rolls WHERE id = ?", (roll,)).fetchone()
+    return term, roll_number(term, serial)
+
+
+def numbers_of_term(conn: sqlite3.Connection, term: str) -> list[int]:
+    """Return the rolls of a term by serial, void ones among them."""
+    rows = conn.execute("SELECT id FROM rolls WHERE term = ? ORDER BY serial", (term,)).fetchall()
+    return [row[0] for row in rows]
 
 
 def by_id(conn: sqlite3.Connection, roll: int) -> Roll:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import sqlite3
 from datetime import datetime
 
+from filmrack.domain.roll import Entry
 from filmrack.domain.schooldays import Term
-from filmrack.store.times import from_text
+from filmrack.store import ledger
+from filmrack.store.times import from_text, to_text
 
 
 def closed(conn: sqlite3.Connection) -> dict[str, datetime]:
@@ -37,3 +39,23 @@ def counts(conn: sqlite3.Connection) -> dict[str, int]:
         " LEFT JOIN rolls r ON r.term = t.code AND r.place <> 'void' GROUP BY t.code"
     ).fetchall()
     return {row["code"]: row["rolls"] for row in rows}
+
+
+def closings(conn: sqlite3.Connection, code: str) -> list[Entry]:
+    """Return the standing entries that closed or reopened a term, in the order they were told."""
+    return [entry for entry in ledger.of_the_terms(conn) if entry.detail.get("term") == code]
+
+
+def closed_by_the_ledger(conn: sqlite3.Connection, code: str) -> datetime | None:
+    """Return since when a term is closed by what stands on the ledger, or None."""
+    told = closings(conn, code)
+    return told[-1].happened if told and told[-1].act == "close" else None
+
+
+def refold(conn: sqlite3.Connection, code: str) -> None:
+    """Write anew whether a term is closed, from its standing entries on the ledger."""
+    since = closed_by_the_ledger(conn, code)
+    conn.execute(
+        "UPDATE terms SET closed_at = ? WHERE code = ?",
+        (None if since is None else to_text(since), code),
+    )

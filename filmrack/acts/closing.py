@@ -1,0 +1,123 @@
+"""Closing a term: all its rolls accounted for, a copy made, and then it is only read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from itertools import count
+from pathlib import Path
+
+from filmrack.acts.group import Hand, one_group
+from filmrack.domain.journey import fold
+from filmrack.domain.names import clean
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.schooldays import Term
+from filmrack.domain.termcode import term_code
+from filmrack.domain.termreport import term_report
+from filmrack.store import ledger, people, rolls, terms
+from filmrack.store.backup import Backup, back_up, backups_beside
+from filmrack.store.file import DarkroomFile
+from filmrack.store.room import bump_stamp
+
+NAMED = 10
+"""Rolls that a refusal names before it counts the rest."""
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """A term that is closed, the copy made before, and what was left open, if anything."""
+
+    code: str
+    backup: Backup
+    left_open: tuple[Roll, ...]
+
+
+def rolls_of_term(file: DarkroomFile, code: str, then: datetime | None = None) -> list[Roll]:
+    """Return the rolls of a term by their numbers, now or as of a moment.
+
+    Raises Refused for a term that is not there.
+    """
+    term = known_term(file, code).code
+    if then is None:
+        return rolls.read(file.conn, "term = ? AND place <> 'void' ORDER BY serial", (term,))
+    numbers = rolls.numbers_of_term(file.conn, term)
+    told = (fold(ledger.of_roll(file.conn, number, until=then)) for number in numbers)
+    return [roll for roll in told if roll is not None]
+
+
+def close_term(file: DarkroomFile, hand: Hand, code: str, why: str = "") -> Closed:
+    """Close a term, after a copy of the file is made in the folder `backups` beside it.
+
+    From then on its rolls are only read. `why` says why rolls may be left open. Raises Refused
+    for a term that is not there or closed, and while rolls are unaccounted for and no `why` is
+    given, naming them; FileTrouble when the copy cannot be made. Nothing is closed then.
+    """
+    reason = clean(why, "the reason")
+    term = known_term(file, code).code
+    _refuse_unless_all_there(file, term, reason)
+    made = back_up(file, _new_backup(file.path, f"before-closing-{term}", hand.now))
+    with one_group(file, hand) as group:
+        # What a desk has done while the copy was made counts as well.
+        left = _refuse_unless_all_there(file, term, reason)
+        detail = Detail(term=term)
+        if reason:
+            detail["note"] = people.add_note(group.conn, reason)
+        group.append("close", None, detail)
+        group.refold_term(term)
+        group.settle()
+        bump_stamp(group.conn)
+    return Closed(term, made, tuple(left))
+
+
+def reopen_term(file: DarkroomFile, hand: Hand, code: str) -> str:
+    """Reopen a closed term, so that its rolls can be changed again; return its code.
+
+    Raises Refused for a term that is not there or not closed.
+    """
+    term = known_term(file, code).code
+    with one_group(file, hand) as group:
+        if term not in terms.closed(group.conn):
+            raise Refused(f"term {term} is open already: nothing to reopen")
+        group.append("reopen", None, Detail(term=term))
+        group.refold_term(term)
+        group.settle()
+        bump_stamp(group.conn)
+    return term
+
+
+def known_term(file: DarkroomFile, text: str) -> Term:
+    """Return the term of a code. Raises Refused for one that this room has not."""
+    code = term_code(text)
+    terms_ = file.room().terms
+    found = next((term for term in terms_ if term.code == code), None)
+    if found is None:
+        known = ", ".join(term.code for term in terms_)
+        raise Refused(f"there is no term {code}: this room has {known or 'none yet'}")
+    return found
+
+
+def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list[Roll]:
+    if term in terms.closed(file.conn):
+        raise Refused(f"term {term} is closed already: nothing to close")
+    left = term_report(rolls_of_term(file, term)).open_rolls
+    if left and not reason:
+        named = ", ".join(f"{roll.number} ({roll.place})" for roll in left[:NAMED])
+        more = f" and {len(left) - NAMED} more" if len(left) > NAMED else ""
+        are = "1 roll is" if len(left) == 1 else f"{len(left)} rolls are"
+        raise Refused(
+            f"term {term} stays open because {are} unaccounted for, {named}{more}: file them, hand"
+            " them back, or say why they are left with --leave-open"
+        )
+    return left
+
+
+def _new_backup(path: Path, what: str, now: datetime) -> Path:
+    folder = backups_beside(path)
+    stamp = now.astimezone(UTC)
+    name = f"{path.stem}-{stamp:%Y%m%dT%H%M%SZ}-{what}"
+    nth = count(2)
+    target = folder / f"{name}.db"
+    while target.exists():
+        target = folder / f"{name}-{next(nth)}.db"
+    return target

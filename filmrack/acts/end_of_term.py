@@ -1,0 +1,97 @@
+"""What is written at the end of a term: its index, and what is to be handed back to whom."""
+
+from __future__ import annotations
+
+import csv
+import io
+from datetime import datetime
+from pathlib import Path
+
+from filmrack.acts.closing import known_term, rolls_of_term
+from filmrack.acts.inscriptions import owners_initials
+from filmrack.domain.cells import to_cell
+from filmrack.domain.finding_aid import ELEMENTS, Described, finding_aid
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.termreport import to_hand_back
+from filmrack.store import terms
+from filmrack.store.file import DarkroomFile
+
+LAST_WEEK = 5
+"""School days before the end of a term in which it is time to hand back (common practice)."""
+
+
+def index_of_term(file: DarkroomFile, code: str) -> list[Described]:
+    """Describe a closed term and what is kept of it.
+
+    Raises Refused for a term that is not there, or still open: its index would not stay true.
+    """
+    term = known_term(file, code)
+    if term.code not in terms.closed(file.conn):
+        raise Refused(
+            f"term {term.code} has no index yet because it is still open: close it first with"
+            f" “term close {term.code}”"
+        )
+    kept = rolls_of_term(file, term.code)
+    return finding_aid(file.room(), term, kept, owners_initials(file, kept))
+
+
+def as_text(described: list[Described]) -> str:
+    """Return an index as plain text: the term's elements, then a line for each roll."""
+    head, *items = described
+    width = max(map(len, ELEMENTS))
+    lines = [
+        f"{name.ljust(width)}  {text}" for name, text in zip(ELEMENTS, head.elements, strict=True)
+    ]
+    lines.append("")
+    for item in items:
+        number, _, day, _, extent, creator, scope, access = item.elements
+        lines.append("  ".join((number, day, creator, extent, scope, access)))
+    return "\n".join(lines) + "\n"
+
+
+def as_csv(described: list[Described]) -> str:
+    """Return an index as a table, a row for the term and one for each roll."""
+    written = io.StringIO(newline="")
+    rows = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
+    rows.writerow(ELEMENTS)
+    rows.writerows([to_cell(text) for text in each.elements] for each in described)
+    return written.getvalue()
+
+
+def write_index(described: list[Described], out: Path) -> None:
+    """Write an index to a new file: a table where its name ends in .csv, else plain text.
+
+    Raises Refused over anything that exists, and where it cannot be written.
+    """
+    document = as_csv(described) if out.suffix.casefold() == ".csv" else as_text(described)
+    try:
+        with out.open("x", encoding="utf-8", newline="") as opened:
+            opened.write(document)
+    except FileExistsError:
+        raise Refused(f"{out} exists already: name another file, or move this one away") from None
+    except OSError as error:
+        raise Refused(f"{out} cannot be written ({error.strerror}): name another file") from error
+
+
+def hand_back_list(
+    file: DarkroomFile, code: str | None, now: datetime
+) -> tuple[str, tuple[tuple[int | None, int | None, tuple[Roll, ...]], ...]]:
+    """Return a term, the one in force if None, and what is to be handed back by period and person.
+
+    Raises Refused for a term that is not there.
+    """
+    if code is None:
+        running = file.room().term_at(now)
+        if running is None:
+            raise Refused("no term has begun yet: open one first with “term open”")
+        code = running.code
+    term = known_term(file, code)
+    return term.code, to_hand_back(rolls_of_term(file, term.code))
+
+
+def in_last_week(file: DarkroomFile, code: str, now: datetime) -> bool:
+    """Tell whether a term ends within five school days, or is over."""
+    days, today = file.room().timetable.days, file.room().timetable.local_date(now)
+    term = known_term(file, code)
+    return today > term.ends or days.count(today, term.ends) < LAST_WEEK

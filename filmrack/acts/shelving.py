@@ -1,0 +1,110 @@
+"""Shelving: sleeves from before their roll was ever on the record, straight into a binder."""
+
+from __future__ import annotations
+
+import sqlite3
+
+from filmrack.acts.archiving import know_binder
+from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.asking import code_in
+from filmrack.domain.film import film_named
+from filmrack.domain.names import Person, clean, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.termcode import term_code
+from filmrack.store import labelling, people, rolls, search
+from filmrack.store.file import DarkroomFile
+
+MOST_PAGES = 9
+"""The pages of one roll that a code can tell apart."""
+
+
+def shelve(
+    file: DarkroomFile,
+    hand: Hand,
+    binder: int,
+    *,
+    owner: str = "",
+    term: str | None = None,
+    film: str | None = None,
+    frames: int | None = None,
+    pages: int = 1,
+) -> Roll:
+    """Give a sleeve that has no history its number, in a binder, with its labels queued.
+
+    `owner` is whoever the sleeve says: a person where exactly one of that very name is known,
+    else kept as a note; empty for an unknown owner. `frames` are the pictures on it, `pages` the
+    sleeve pages it fills. Without a term it is the one in force. Raises Refused for a term that
+    is not there or closed, a binder that cannot be, and frames that the film cannot have.
+    """
+    written = clean(owner, "the owner")
+    if not 1 <= binder <= 99:
+        raise Refused(f"there is no binder {binder}: binders of a term are numbered from 1 to 99")
+    if not 1 <= pages <= MOST_PAGES:
+        raise Refused(f"a roll fills 1 to {MOST_PAGES} sleeve pages, not {pages}: count them again")
+    with one_group(file, hand) as group:
+        code = _term(group, term)
+        kind = film_named(film or group.room.materials.film)
+        if frames is not None and not 1 <= frames <= kind.most_frames:
+            raise Refused(
+                f"{kind.text} has 1 to {kind.most_frames} frames, not {frames}: count them again"
+            )
+        person = named(group.conn, written)
+        period = _period(group.conn, code, binder, person)
+        know_binder(group.conn, code, binder, period)
+        number, serial = rolls.begin(group.conn, code, hand.at)
+        detail = Detail(
+            term=code,
+            serial=serial,
+            film=kind.text,
+            binder=binder,
+            period=period,
+            person=person.number if person else None,
+            # How an old sleeve was cut is not known, only that there are so many.
+            pages=[[] for _ in range(pages)],
+        )
+        if frames is not None:
+            detail["frames"] = frames
+        if written and person is None:
+            detail["clue"] = people.add_note(group.conn, written)
+        group.append("shelve", number, detail)
+        labelling.queue_sleeves(group.conn, number, pages, hand.at)
+        return settled(group, [number])[0]
+
+
+def named(conn: sqlite3.Connection, text: str) -> Person | None:
+    """Return the one person whose very name, school id or code a text is, or None.
+
+    Stricter than a search: the Mara of an old binder need not be the only Mara of today.
+    """
+    try:
+        person = search.who(conn, text)
+    except Refused:
+        return None
+    words = sorted(tokens(text))
+    names = (f"{person.known_as} {person.family}", f"{person.given} {person.family}")
+    by_name = words in [sorted(tokens(name)) for name in names]
+    code = code_in(text)
+    by_number = text.casefold().startswith("person ") or (code is not None and code.kind == "P")
+    return person if by_name or by_number or person.school_id == text.strip() else None
+
+
+def _term(group: Group, term: str | None) -> str:
+    if term is None:
+        running = group.room.term_at(group.hand.at)
+        if running is None:
+            raise Refused("no term has begun by then: name the sleeve's with --term")
+        return running.code
+    code = term_code(term)
+    if code not in {known.code for known in group.room.terms}:
+        raise Refused(f"there is no term {code}: open it first with “term open {code}”")
+    return code
+
+
+def _period(conn: sqlite3.Connection, term: str, binder: int, person: Person | None) -> int | None:
+    """Return the period of its owner in that term, else of the binder."""
+    own = people.period_of(conn, person.number, term) if person else None
+    if own is not None:
+        return own
+    made = {each.number: each.period for each in labelling.binders_of(conn, term)}
+    return made.get(binder)

@@ -1,0 +1,148 @@
+"""The end of a term: what has become of its rolls, closing and reopening it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import click
+
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.output import iso, print_json, print_table, say
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.store import people, terms
+
+Groups = Iterable[tuple[int | None, int | None, tuple[Roll, ...]]]
+
+OWED = {
+    "no_contact": "no contact sheet",
+    "not_filed": "not filed",
+    "out": "borrowed",
+    "missing": "missing",
+    "unclaimed": "without an owner",
+}
+
+
+@click.command()
+@click.argument("code")
+@json_option
+@click.pass_obj
+def report(call: Call, *, code: str, as_json: bool) -> None:
+    """Say where each roll of a term is, and what is still owed before it can be closed."""
+    from filmrack.acts.closing import rolls_of_term
+    from filmrack.domain.termcode import term_code
+    from filmrack.domain.termreport import IN_WORDS, term_report
+
+    with call.reading() as file:
+        room, then = file.room(), call.then(file)
+        found = term_report(rolls_of_term(file, code, then))
+        term = term_code(code)
+        closed = terms.closed(file.conn).get(term)
+        owners = people.read_people(file.conn, (p for _, p, _ in found.unaccounted if p))
+        owed = {
+            "no_contact": found.no_contact,
+            "not_filed": found.not_filed,
+            "out": found.out,
+            "missing": found.missing,
+            "unclaimed": found.unclaimed,
+        }
+    if as_json:
+        print_json(
+            {
+                "term": term,
+                "closed": iso(closed, room.timetable.zone),
+                "rolls": found.rolls,
+                "places": found.places,
+                "unaccounted": groups_json(found.unaccounted, owners),
+                "owed": {name: [roll.number for roll in some] for name, some in owed.items()},
+            }
+        )
+        return
+    say(f"term {term}: {_counted(found.rolls)}" + (", closed" if closed else ""))
+    print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
+    if found.unaccounted:
+        say(f"unaccounted for: {_counted(len(found.open_rolls))}")
+        print_table(group_rows(found.unaccounted, owners, room))
+    else:
+        say("every roll is accounted for")
+    for name, words in OWED.items():
+        if owed[name]:
+            say(f"{words}: {' '.join(roll.number for roll in owed[name])}")
+
+
+@click.command()
+@click.argument("code")
+@click.option("--leave-open", "why", default="", metavar="WHY", help="Why rolls may be left.")
+@json_option
+@click.pass_obj
+def close(call: Call, *, code: str, why: str, as_json: bool) -> None:
+    """Close a term: a copy of the file is made first, and its rolls are only read from then on."""
+    from filmrack.acts.closing import close_term
+
+    with call.writing() as file:
+        closed = close_term(file, call.hand(file), code, why)
+    left = [roll.number for roll in closed.left_open]
+    if as_json:
+        print_json({"term": closed.code, "backup": str(closed.backup.file), "left_open": left})
+        return
+    say(f"term {closed.code} is closed; “filmrack term reopen {closed.code}” if not")
+    say(f"the file as it was before: {closed.backup.file}")
+    if left:
+        say(f"left open: {' '.join(left)}")
+
+
+@click.command()
+@click.argument("code")
+@json_option
+@click.pass_obj
+def reopen(call: Call, *, code: str, as_json: bool) -> None:
+    """Reopen a closed term, so that its rolls can be changed again."""
+    from filmrack.acts.closing import reopen_term
+
+    with call.writing() as file:
+        term = reopen_term(file, call.hand(file), code)
+    if as_json:
+        print_json({"term": term, "closed": None})
+    else:
+        say(f"term {term} is open again")
+
+
+def groups_json(groups: Groups, owners: dict[int, Person]) -> list[dict[str, object]]:
+    """Return rolls by period and person."""
+    return [
+        {
+            "period": period,
+            "person": person,
+            "who": owners[person].full if person in owners else None,
+            "rolls": [roll.number for roll in rolls],
+        }
+        for period, person, rolls in groups
+    ]
+
+
+def group_rows(groups: Groups, owners: dict[int, Person], room: Room) -> list[tuple[str, str, str]]:
+    """Return rolls by period and person, each with where it is."""
+    rows = []
+    for number, person, rolls in sorted(groups, key=lambda group: _by_name(group, owners)):
+        period = room.period(number)
+        who = owners[person].full if person in owners else "unknown"
+        for roll in rolls:
+            where = f"{roll.place}"
+            if roll.loan is not None:
+                where += f", due back on {roll.loan.until}"
+            rows.append((period.name if period else "-", who, f"{roll.number}  {where}"))
+    return rows
+
+
+def _by_name(
+    group: tuple[int | None, int | None, tuple[Roll, ...]], owners: dict[int, Person]
+) -> tuple[bool, int, bool, str, str]:
+    period, person, _ = group
+    owner = owners.get(person or 0)
+    names = (owner.family, owner.known_as) if owner else ("", "")
+    return (period is None, period or 0, owner is None, *names)
+
+
+def _counted(rolls: int) -> str:
+    return "1 roll" if rolls == 1 else f"{rolls} rolls"

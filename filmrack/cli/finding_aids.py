@@ -1,0 +1,67 @@
+"""What is written at the end of a term: its index, and what is to be handed back to whom."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import click
+
+from filmrack.cli.call import Call, json_option
+from filmrack.cli.closing import group_rows, groups_json
+from filmrack.cli.output import print_json, print_table, say
+from filmrack.store import people
+
+
+@click.command()
+@click.argument("code", required=False)
+@json_option
+@click.pass_obj
+def handback(call: Call, *, code: str | None, as_json: bool) -> None:
+    """List what is to be handed back at the end of a term, by period and person.
+
+    Borrowed sleeves stand in it with the day they are due. As pages: labels handback.
+    """
+    from filmrack.acts.end_of_term import hand_back_list, in_last_week
+
+    with call.reading() as file:
+        room, now = file.room(), call.then(file) or call.now(file)
+        term, groups = hand_back_list(file, code, now)
+        owners = people.read_people(file.conn, (person for _, person, _ in groups if person))
+        due = in_last_week(file, term, now)
+    if as_json:
+        print_json({"term": term, "last_week": due, "hand_back": groups_json(groups, owners)})
+        return
+    if not groups:
+        say(f"nothing of term {term} is to be handed back")
+        return
+    if not due:
+        say(f"term {term} does not end within a week of school yet")
+    print_table(group_rows(groups, owners, room))
+
+
+@click.command()
+@click.argument("code")
+@click.option(
+    "--out", type=click.Path(path_type=Path), metavar="FILE", help="A new .csv or .txt file."
+)
+@json_option
+@click.pass_obj
+def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
+    """Describe a closed term for an archive: what is kept of it, from when, how much, for whom.
+
+    Names are not in it; initials only where the room's rule lets them stand on sleeves.
+    """
+    from filmrack.acts.end_of_term import as_text, index_of_term, write_index
+    from filmrack.domain.finding_aid import ELEMENTS
+
+    with call.reading() as file:
+        described = index_of_term(file, code)
+    if out is not None:
+        write_index(described, out)
+    if as_json:
+        rows = [dict(zip(ELEMENTS, each.elements, strict=True)) for each in described]
+        print_json({"file": str(out) if out else None, "units": rows})
+    elif out is None:
+        click.echo(as_text(described), nl=False)
+    else:
+        say(f"{out}: term {described[0].elements[0]} and {len(described) - 1} rolls")
