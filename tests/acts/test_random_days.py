@@ -14,7 +14,16 @@ import hypothesis.strategies as st
 from hypothesis import HealthCheck, settings
 from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
 
-from filmrack.acts import archiving, drying, fetching, hanging, owning, sweeping, undoing
+from filmrack.acts import (
+    archiving,
+    drying,
+    fetching,
+    hanging,
+    lending,
+    owning,
+    sweeping,
+    undoing,
+)
 from filmrack.acts.group import Hand
 from filmrack.domain.dryer import FanSetting, fan_runs
 from filmrack.domain.holdings import held
@@ -22,6 +31,7 @@ from filmrack.domain.journey import fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import PLACES
 from filmrack.store import checking, fan, ledger, rolls, search, standings
+from filmrack.store.file import DarkroomFile
 from filmrack.store.times import from_text
 from tests.conftest import build, open_school
 
@@ -175,6 +185,35 @@ class RandomDays(RuleBasedStateMachine):
     def file_in_a_binder(self, hand: tuple[int, str], data: st.DataObject) -> None:
         roll = self.known(data)
         self.do(hand, lambda by: archiving.file_in_binder(self.school.file, by, [roll], 3))
+
+    @precondition(any_roll)
+    @rule(
+        hand=HANDS,
+        data=st.data(),
+        act=st.sampled_from([lending.back, lending.release, lending.missing]),
+    )
+    def bring_back_hand_back_or_miss(
+        self,
+        hand: tuple[int, str],
+        data: st.DataObject,
+        act: Callable[[DarkroomFile, Hand, list[int]], object],
+    ) -> None:
+        roll = self.known(data)
+        self.do(hand, lambda by: act(self.school.file, by, [roll]))
+
+    @precondition(any_roll)
+    @rule(hand=HANDS, data=st.data(), box=st.none() | st.integers(1, 2))
+    def find_what_was_missing(
+        self, hand: tuple[int, str], data: st.DataObject, box: int | None
+    ) -> None:
+        roll = self.known(data)
+        self.do(hand, lambda by: lending.found(self.school.file, by, roll, box=box))
+
+    @precondition(any_roll)
+    @rule(hand=HANDS, data=st.data())
+    def throw_away(self, hand: tuple[int, str], data: st.DataObject) -> None:
+        roll = self.known(data)
+        self.do(hand, lambda by: lending.discard(self.school.file, by, roll, "fogged"))
 
     @precondition(any_roll)
     @rule(hand=HANDS, data=st.data(), person=PEOPLE)
