@@ -1,0 +1,333 @@
+"""The archive of a term: who owes what before it can be closed, and where every sleeve stands."""
+
+from __future__ import annotations
+
+from rich.text import Text
+
+from filmrack.desk.archive_words import Words
+from filmrack.desk.ink import fit, fitted, ground, style
+from filmrack.desk.lines import Spot
+from filmrack.desk.marks import WIDTHS, marks
+from filmrack.desk.sentences import Said
+from filmrack.desk.session import Now, Session
+from filmrack.desk.shelf import Row, Shelf
+from filmrack.desk.steps import Question
+from filmrack.desk.view import View
+from filmrack.domain.roll import Roll
+from filmrack.domain.schooldays import Term
+from filmrack.store import archive, rolls
+from filmrack.store.archive import Owed
+
+CHIPS: tuple[tuple[Owed, str], ...] = (
+    ("all", "all"),
+    ("sleeve", "not sleeved"),
+    ("contact", "no contact sheet"),
+    ("file", "not filed"),
+    ("out", "out"),
+    ("missing", "missing"),
+)
+_NUMBER, _FILM, _MARK = 13, 9, 2
+_HEAD = 3
+"""Rows above the list."""
+
+
+class ArchiveView(View):
+    """A term's rolls by period and person; the line files, lends and hands back."""
+
+    screen_id = "archive"
+    stays = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self.words = Words(session)
+        self.owed: Owed = "all"
+        self.term: str | None = None
+        """The term that is shown; None for the one in force."""
+        self.rank = 0
+        self._top = 0
+        self._sought: int | None = None
+        self._acted: int | None = None
+        self._read: tuple[int, str] | None = None
+        self._piles: list[archive.Pile] = []
+        self._shelf: Shelf | None = None
+
+    def draw(self, now: Now) -> None:
+        """Show the term, what it owes, and the rolls in sight."""
+        if self._sought is not None:
+            self._turn_to(self._sought)
+        term = self._term(now)
+        if term is None:
+            self._shelf, self.selected = None, None
+            self.show(self._empty("No term has begun.", "Open one in Room, or with “term open”."))
+            return
+        shelf = self._reading(term.code)
+        self._follow(shelf)
+        self.rank = max(0, min(self.rank, shelf.rolls - 1))
+        chosen = shelf.roll(self.rank) if shelf.rolls else None
+        self.selected = chosen.id if chosen else None
+        width = self.content_size.width
+        head, spots = self._head(now, term, shelf, width)
+        lines, more = self._list(now, shelf, width)
+        self.show([*head, *lines], [*spots, *more])
+
+    def move(self, key: str) -> None:
+        """Move along the rolls, or with left and right to another question."""
+        if key in ("left", "right"):
+            names = [owed for owed, _ in CHIPS]
+            step = 1 if key == "right" else -1
+            self.ask(names[(names.index(self.owed) + step) % len(names)])
+            return
+        page = max(1, self._height() - 2)
+        steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page}
+        if key in steps:
+            self._go(self.rank + steps[key])
+        elif key == "first":
+            self._go(0)
+        elif key == "last" and self._shelf is not None:
+            self._go(self._shelf.rolls - 1)
+
+    def select(self, roll: int) -> None:
+        """Turn to a roll, in whatever term it is."""
+        self.selected = self._sought = roll
+
+    def choose(self, what: int) -> None:
+        """Take a click: on a roll, on what is owed, or on a term."""
+        if what >= 0:
+            self._go(what)
+        elif what > -100:
+            self.ask(CHIPS[-what - 1][0])
+        else:
+            self.turn_to_term(self.session.file.room().terms[-what - 100].code)
+
+    def acts_on(self, what: int) -> bool:
+        """Tell that only a roll is acted on by a second click."""
+        return what >= 0
+
+    def ask(self, owed: Owed) -> None:
+        """Show only what owes this."""
+        if owed != self.owed:
+            self.owed, self.rank, self._top, self._shelf = owed, 0, 0, None
+
+    def turn_to_term(self, code: str) -> None:
+        """Show another term."""
+        force = self.session.file.room().term_at(self.session.now)
+        self.term = None if force is not None and force.code == code else code
+        self.rank, self._top, self._shelf = 0, 0, None
+
+    def enter_does(self) -> str | None:
+        """Say into which binder Enter files."""
+        roll = self._roll()
+        if roll is None or roll.place.kind != "sleeve" or not roll.sheets:
+            return None
+        held = self.words.binder
+        return f"file in binder {held.number}" if held and held.is_for(roll) else None
+
+    def enter(self) -> Said | Question | None:
+        """File the selected roll if that comes next; all else is left to its next step."""
+        roll = self._roll()
+        if roll is None or roll.place.kind != "sleeve" or not roll.sheets:
+            return None
+        return self.words.file(roll)
+
+    def acted_on(self, roll: int) -> None:
+        """Stay at a roll that is still shown; else the next one takes its place."""
+        self._acted = roll
+
+    def back(self) -> bool:
+        """Put the binder down, else show all again."""
+        if self.words.binder is not None:
+            self.words.binder = None
+            return True
+        if self.owed == "all" and self.term is None:
+            return False
+        self.ask("all")
+        self.term, self._shelf = None, None
+        return True
+
+    def takes(self, text: str) -> bool:
+        """Take what is owed, a term, a period, a binder, and words for the selected roll."""
+        return self._place(text) is not None or self.words.understands(text)
+
+    def take(self, text: str) -> Said | Question | None:
+        """Go where the line says, or do what it says with the selected roll."""
+        place = self._place(text)
+        if place is None:
+            return self.words.say(text, self._roll())
+        kind, value = place
+        if kind == "owed":
+            self.ask(next(owed for owed, words in CHIPS if words == value))
+        elif kind == "term":
+            self.turn_to_term(value)
+        elif self._shelf is not None:
+            rank = self._shelf.first_of(int(value))
+            if rank is None:
+                return Said("Archive", "nothing is there to show")
+            self._go(rank)
+        return Said("")
+
+    def hint(self) -> str:
+        """Say what can be typed here."""
+        held = self.words.binder
+        if held is not None:
+            return f"binder {held} in hand: scan sleeve after sleeve; esc puts it down"
+        return "← → what is owed; a name, a binder, lend, hand back, mark missing, discard, note"
+
+    def _place(self, text: str) -> tuple[str, str] | None:
+        """Return what a line names of this screen: what is owed, a term, or a period."""
+        line = " ".join(text.casefold().split())
+        chip = {"borrowed": "out", "no contact": "no contact sheet"}.get(line, line)
+        if chip in {words for _, words in CHIPS}:
+            return "owed", chip
+        room = self.session.file.room()
+        if line.upper() in {term.code for term in room.terms}:
+            return "term", line.upper()
+        named = line.startswith((f"{room.period_word.casefold()} ", "period "))
+        period = room.period_named(line) if named else None
+        return None if period is None else ("period", str(period.number))
+
+    def _term(self, now: Now) -> Term | None:
+        terms = now.room.terms
+        shown = next((term for term in terms if term.code == self.term), None)
+        return shown or now.room.term_at(now.at) or (terms[0] if terms else None)
+
+    def _reading(self, code: str) -> Shelf:
+        conn = self.session.file.conn
+        if self._read != (self.session.stamp, code):
+            if self._acted is None:
+                self._acted = self.selected
+            self._read = self.session.stamp, code
+            self._piles = archive.piles(conn, code)
+            self._shelf = None
+        if self._shelf is None:
+            self._shelf = Shelf(conn, code, self.owed, self._piles)
+        return self._shelf
+
+    def _turn_to(self, number: int) -> None:
+        self._sought = None
+        roll = rolls.by_id(self.session.file.conn, number)
+        if roll.place.kind == "void":
+            return
+        self.turn_to_term(roll.term)
+        rank = self._reading(roll.term).rank_of(roll)
+        if rank is None:
+            self.ask("all")
+            rank = self._reading(roll.term).rank_of(roll)
+        self.rank = rank or 0
+
+    def _follow(self, shelf: Shelf) -> None:
+        if self._acted is not None:
+            rank = shelf.rank_of(rolls.by_id(self.session.file.conn, self._acted))
+            self.rank = self.rank if rank is None else rank
+            self._acted = None
+
+    def _go(self, rank: int) -> None:
+        if self._shelf is not None and self._shelf.rolls:
+            self.rank = max(0, min(rank, self._shelf.rolls - 1))
+            chosen = self._shelf.roll(self.rank)
+            self.selected = chosen.id if chosen else None
+
+    def _roll(self) -> Roll | None:
+        if self.selected is None or self._shelf is None:
+            return None
+        return rolls.by_id(self.session.file.conn, self.selected)
+
+    def _height(self) -> int:
+        return max(1, self.content_size.height - _HEAD)
+
+    def _head(
+        self, now: Now, term: Term, shelf: Shelf, width: int
+    ) -> tuple[list[Text], list[Spot]]:
+        palette = self.palette
+        quiet, strong = style(palette.quiet), style(palette.text, bold=True)
+        counts = {owed: sum(pile.counts.get(owed, 0) for pile in self._piles) for owed, _ in CHIPS}
+        owes = any(counts[owed] for owed, _ in CHIPS[1:])
+        title = Text.assemble((f"Term {term.code}", strong))
+        title.append(f"  {counts['all']} roll{'s' if counts['all'] != 1 else ''}, ", style=quiet)
+        title.append("still owed:" if owes else "nothing is owed", style=strong)
+        spots: list[Spot] = []
+        others = [(n, each) for n, each in enumerate(now.room.terms) if each.code != term.code]
+        if others:
+            title.append("    other terms: ", style=quiet)
+        for nth, other in reversed(others):
+            spots.append(Spot(0, title.cell_len, 1, title.cell_len + 4, -100 - nth))
+            title.append(f"{other.code}  ", style=style(palette.text))
+        at = f"{self.rank + 1} of {shelf.rolls}" if shelf.rolls else ""
+        space = width - title.cell_len - len(at)
+        if space >= 2:
+            title.append(" " * space + at, style=quiet)
+        chips = Text()
+        for nth, (owed, words) in enumerate(CHIPS):
+            label = f" {words} " if owed == "all" else f" {counts[owed]} {words} "
+            start = chips.cell_len
+            chips.append(label, style=style(palette.text if counts[owed] else palette.quiet))
+            if owed == self.owed:
+                chips.stylize(ground(palette), start, start + len(label))
+                chips.stylize("bold", start, start + len(label))
+            spots.append(Spot(1, start, 2, start + len(label), -nth - 1))
+        return [title, chips, Text("")], spots
+
+    def _list(self, now: Now, shelf: Shelf, width: int) -> tuple[list[Text], list[Spot]]:
+        if not shelf.rolls:
+            if self.owed != "all":
+                what = dict(CHIPS)[self.owed]
+                return self._empty(
+                    f"Nothing is {what}."
+                    if self.owed != "contact"
+                    else "Every sleeve has its contact sheet.",
+                    "Esc shows all.",
+                ), []
+            return self._empty(
+                f"Nothing of {shelf.term} yet.", "A roll stands here from the moment it is loaded."
+            ), []
+        height = self._height()
+        here = shelf.row_of(self.rank)
+        above = min(2, height - 1)  # a heading stays in sight above its first roll
+        self._top = min(max(self._top, here - height + 1), max(0, here - above))
+        self._top = max(0, min(self._top, shelf.rows - height))
+        lines: list[Text] = []
+        spots: list[Spot] = []
+        for row in shelf.between(self._top, self._top + height):
+            if row is None:
+                lines.append(Text(""))
+            elif row.roll is None:
+                lines.append(self._heading(now, shelf, row, width))
+            else:
+                top = len(lines)
+                spots.append(Spot(top + _HEAD, 0, top + _HEAD + 1, width, row.rank))
+                lines.append(self._line(now, row, row.roll, width, named=row.begins or top == 0))
+        return lines, spots
+
+    def _heading(self, now: Now, shelf: Shelf, row: Row, width: int) -> Text:
+        period = now.room.period(row.pile.period)
+        name = period.name if period else f"no {now.room.period_word}"
+        count = shelf.period_count(row.pile.period)
+        words = f"  {count} roll{'s' if count != 1 else ''}"
+        heading = Text.assemble(
+            (fit(name, max(8, width - 14)).rstrip(), style(self.palette.text, bold=True))
+        )
+        heading.append(words, style=style(self.palette.quiet))
+        return heading
+
+    def _line(self, now: Now, row: Row, roll: Roll, width: int, *, named: bool) -> Text:
+        palette, chosen = self.palette, row.rank == self.rank
+        person = row.pile.person
+        name = person.full if person else "unknown roll"
+        film = _FILM if width >= 96 else 0
+        space = max(8, min(32, width - _MARK - _NUMBER - film - sum(WIDTHS)))
+        line = Text.assemble(
+            ("▸ " if chosen else "  ", style(palette.text, bold=True)),
+            fitted(name if named or chosen else "", space - 1, style(palette.text)),
+            " ",
+            fitted(roll.number, _NUMBER, style(palette.quiet)),
+            fitted(roll.film, film, style(palette.quiet)),
+            marks(roll, now.room, now.at, palette),
+        )
+        if chosen:
+            line.stylize(ground(palette))
+        return line
+
+    def _empty(self, title: str, words: str) -> list[Text]:
+        return [
+            Text(title, style=style(self.palette.text, bold=True)),
+            Text(words, style=style(self.palette.quiet)),
+        ]

@@ -1,0 +1,108 @@
+"""A term's rolls as they stand in the archive, read a page at a time."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+from filmrack.store import people, rolls
+
+Owed = Literal["all", "sleeve", "contact", "file", "out", "missing"]
+"""Which rolls are meant: all, or those that still owe something to the archive."""
+
+_NO_SHEET = "NOT EXISTS (SELECT 1 FROM contact_sheets c WHERE c.roll = rolls.id)"
+_WHERE: Mapping[Owed, str] = {
+    "all": "place <> 'void'",
+    "sleeve": "place IN ('tank', 'rod', 'box', 'owner')",
+    "contact": f"place IN ('sleeve', 'binder', 'out') AND {_NO_SHEET}",
+    "file": "place = 'sleeve'",
+    "out": "place = 'out'",
+    "missing": "place = 'missing'",
+}
+_OWED_AT: Mapping[str, Owed] = {
+    **dict.fromkeys(("tank", "rod", "box", "owner"), "sleeve"),
+    "sleeve": "file",
+    "out": "out",
+    "missing": "missing",
+}
+
+
+@dataclass(slots=True)
+class Pile:
+    """The rolls of one person in one period of a term, counted; unknown ones have no person."""
+
+    period: int | None
+    person: Person | None
+    counts: dict[Owed, int] = field(default_factory=dict)
+
+    def count(self, owed: Owed, more: int) -> None:
+        """Count some more rolls."""
+        self.counts[owed] = self.counts.get(owed, 0) + more
+
+
+def piles(conn: sqlite3.Connection, term: str) -> list[Pile]:
+    """Return the piles of a term, by period and then by family name; unknown rolls come last."""
+    found: dict[tuple[int | None, int | None], Pile] = {}
+    for row in conn.execute(
+        "SELECT period, person, place, count(*) AS rolls FROM rolls"
+        " WHERE term = ? AND place <> 'void' GROUP BY period, person, place",
+        (term,),
+    ).fetchall():
+        pile = found.setdefault((row["period"], row["person"]), Pile(row["period"], None))
+        pile.count("all", row["rolls"])
+        owed = _OWED_AT.get(row["place"])
+        if owed is not None:
+            pile.count(owed, row["rolls"])
+    for row in conn.execute(
+        "SELECT period, person, count(*) AS rolls FROM rolls"
+        f" WHERE term = ? AND {_WHERE['contact']} GROUP BY period, person",
+        (term,),
+    ).fetchall():
+        found[row["period"], row["person"]].count("contact", row["rolls"])
+    known = people.read_people(conn, {person for _, person in found if person is not None})
+    for (_, person), pile in found.items():
+        pile.person = None if person is None else known.get(person)
+    return sorted(found.values(), key=_order)
+
+
+def _order(pile: Pile) -> tuple[bool, int, bool, str, str, int]:
+    person = pile.person
+    names = ("", "", 0) if person is None else (person.family, person.known_as, person.number)
+    return (pile.period is None, pile.period or 0, person is None, *names)
+
+
+def page(
+    conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, *, first: int, many: int
+) -> list[Roll]:
+    """Return some rolls of a pile, from the `first`-th on (from 0), oldest first."""
+    where, values = _of_pile(term, owed, pile)
+    return rolls.read(conn, f"{where} ORDER BY id LIMIT ? OFFSET ?", [*values, many, first])
+
+
+def nth_of(conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, roll: int) -> int | None:
+    """Return which roll of its pile it is, from 0; None when it owes nothing of that kind."""
+    where, values = _of_pile(term, owed, pile)
+    before, there = conn.execute(
+        f"SELECT count(*) FILTER (WHERE id < ?), count(*) FILTER (WHERE id = ?)"
+        f" FROM rolls WHERE {where}",
+        [roll, roll, *values],
+    ).fetchone()
+    return before if there else None
+
+
+def binder_period(conn: sqlite3.Connection, term: str, binder: int) -> int | None:
+    """Return the period for which a binder was begun, or None where it is not there."""
+    row = conn.execute(
+        "SELECT period FROM binders WHERE term = ? AND number = ?", (term, binder)
+    ).fetchone()
+    return None if row is None else row[0]
+
+
+def _of_pile(term: str, owed: Owed, pile: Pile) -> tuple[str, list[object]]:
+    person = None if pile.person is None else pile.person.number
+    where = f"term = ? AND period IS ? AND person IS ? AND {_WHERE[owed]}"
+    return where, [term, pile.period, person]

@@ -1,0 +1,310 @@
+"""The teacher with binders at the end of the term."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+from stdnum.iso7064 import mod_97_10
+from textual.pilot import Pilot
+
+from filmrack.acts import archiving, fetching, hanging, lending
+from filmrack.desk.answer import Answer
+from filmrack.desk.app import Desk
+from filmrack.desk.archive import ArchiveView
+from filmrack.desk.line import Line
+from filmrack.domain.names import Person
+from filmrack.domain.schooldays import Term
+from filmrack.store import people, terms
+from filmrack.store.room import bump_stamp
+from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
+
+
+def sleeved(school: School, person: int, clip: int, *, contact: bool = False) -> int:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)
+    if contact:
+        archiving.contact(school.file, school.hand(), roll)
+    return roll
+
+
+@asynccontextmanager
+async def archive(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterator[Pilot[None]]:
+    """Open the desk on its Archive."""
+    desk = Desk(path, machine=lambda: TUESDAY_9_00)
+    async with desk.run_test(size=size) as pilot:
+        desk.go("archive")
+        await pilot.pause()
+        await pilot.pause()
+        yield pilot
+
+
+def desk_of(pilot: Pilot[None]) -> Desk:
+    assert isinstance(pilot.app, Desk)
+    return pilot.app
+
+
+def shown(pilot: Pilot[None]) -> str:
+    view = pilot.app.query_one(ArchiveView)
+    rows = range(view.size.height)
+    return "\n".join(view.render_line(row).text.rstrip() for row in rows)
+
+
+def answer(pilot: Pilot[None]) -> str:
+    told = pilot.app.query_one(Answer)
+    return f"{told.headline} {told.words}"
+
+
+async def enter(pilot: Pilot[None], text: str = "") -> None:
+    """Type a line and press Enter; what the last one ended does not swallow this one."""
+    line = pilot.app.query_one(Line)
+    for character in text:
+        await pilot.press("space" if character == " " else character)
+    line._typed = replace(line._typed, ended=-1.0)
+    await pilot.press("enter")
+    await pilot.pause()
+
+
+def scan_of(school: School, roll: int) -> str:
+    """Return what a scanner reads from a sleeve; check digits by python-stdnum."""
+    there = school.roll(roll)
+    body = f"R{there.term}{there.serial:04d}"
+    return body + mod_97_10.calc_check_digits(body)
+
+
+async def test_a_term_without_rolls_says_what_will_stand_here(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        assert "Nothing of 26F yet." in shown(pilot)
+        await enter(pilot)
+        assert desk_of(pilot).view.screen_id == "archive"
+
+
+async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> None:
+    sleeved(school, MARA, 17)
+    sleeved(school, OLU, 5, contact=True)
+    hanging.hang(school.file, school.hand(), person=IVO, clip=9)
+    lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
+    async with archive(school.file.path) as pilot:
+        rows = shown(pilot)
+        assert "4 rolls, still owed:" in rows
+        for owed in ("1 not sleeved", "1 no contact sheet", "2 not filed", "0 out", "1 missing"):
+            assert owed in rows
+
+
+async def test_a_term_with_all_in_its_binders_owes_nothing(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    async with archive(school.file.path) as pilot:
+        assert "nothing is owed" in shown(pilot)
+        assert "● sleeved" in shown(pilot)
+        assert "● contact" in shown(pilot)
+        assert "● binder 2" in shown(pilot)
+
+
+async def test_rolls_stand_by_period_and_family_name(school: School) -> None:
+    for person, clip in ((IVO, 9), (MARA, 17), (OLU, 5)):
+        sleeved(school, person, clip)
+    async with archive(school.file.path) as pilot:
+        rows = shown(pilot)
+        order = [rows.index(n) for n in ("Mara Okafor", "Olu Adeyemi", "Ivo Lindqvist")]
+        assert order == sorted(order)
+        assert rows.index("Period 1") < order[0] < rows.index("Period 2") < order[1]
+
+
+async def test_enter_makes_contact_sheet_after_contact_sheet(school: School) -> None:
+    some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "no contact sheet")
+        for _ in some:
+            await enter(pilot)
+        assert all(len(school.roll(roll).sheets) == 1 for roll in some)
+        assert "Every sleeve has its contact sheet." in shown(pilot)
+        await enter(pilot)
+        assert all(len(school.roll(roll).sheets) == 1 for roll in some)
+
+
+async def test_the_binder_is_asked_for_once_and_again_for_another_period(school: School) -> None:
+    mara = [sleeved(school, MARA, clip, contact=True) for clip in (17, 18, 19)]
+    olu = sleeved(school, OLU, 5, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "not filed")
+        await enter(pilot)
+        assert "which binder" in pilot.app.query_one(Line).hint
+        await enter(pilot, "1")
+        await enter(pilot)
+        await enter(pilot)
+        assert {str(school.roll(roll).place) for roll in mara} == {"binder 1"}
+        await enter(pilot)
+        assert school.roll(olu).place.kind == "sleeve"
+        await enter(pilot, "2")
+        assert str(school.roll(olu).place) == "binder 2"
+
+
+async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(
+    school: School,
+) -> None:
+    some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
+    binder = "A26F04"
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, binder + mod_97_10.calc_check_digits(binder))
+        assert "26F-04 in hand" in pilot.app.query_one(Line).hint
+        for roll in some:
+            await enter(pilot, scan_of(school, roll))
+        assert {str(school.roll(roll).place) for roll in some} == {"binder 4"}
+        await pilot.press("escape")
+        await enter(pilot, "undo")
+        await enter(pilot, scan_of(school, some[-1]))
+        assert school.roll(some[-1]).place.kind == "sleeve"
+
+
+async def test_a_sleeve_of_another_term_does_not_go_in_this_terms_binder(school: School) -> None:
+    older(school)
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        body = "A26S01"
+        await enter(pilot, body + mod_97_10.calc_check_digits(body))
+        await enter(pilot, scan_of(school, roll))
+        assert "another term" in answer(pilot)
+    assert school.roll(roll).place.kind == "sleeve"
+
+
+async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "lend adeyemi until 2026-11-20")
+        assert "lent to Olu Adeyemi until 2026-11-20" in answer(pilot)
+        assert "out to 11-20" in shown(pilot)
+        await enter(pilot, "back")
+        assert school.roll(roll).place.kind == "sleeve"
+        await enter(pilot, "lend")
+        await enter(pilot, "olu")
+        await enter(pilot, "2026-11-21")
+    loan = school.roll(roll).loan
+    assert loan is not None
+    assert (loan.person, loan.until) == (OLU, "2026-11-21")
+
+
+async def test_a_guest_borrows_by_a_name_in_quotes(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "lend art office 2026-11-20")
+        assert school.roll(roll).loan is None
+        await enter(pilot, 'lend "art office" 2026-11-20')
+    loan = school.roll(roll).loan
+    assert loan is not None
+    assert loan.note is not None
+    assert people.read_notes(school.file.conn, [loan.note]) == {loan.note: "art office"}
+
+
+async def test_the_word_missing_looks_and_mark_missing_acts(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "missing")
+        assert school.roll(roll).place.kind == "sleeve"
+        await pilot.press("escape")
+        await enter(pilot, "mark missing")
+        assert school.roll(roll).place.kind == "missing"
+        assert "× missing" in shown(pilot)
+        await enter(pilot)
+        assert school.roll(roll).place.kind == "sleeve"
+
+
+@pytest.mark.parametrize(
+    ("typed", "place"), [("hand back", "handed_back"), ("discard blank film", "discarded")]
+)
+async def test_film_leaves_the_archive_and_comes_back_by_undo(
+    school: School, typed: str, place: str
+) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, typed)
+        assert school.roll(roll).place.kind == place
+        await enter(pilot, "undo")
+        assert school.roll(roll).place.kind == "sleeve"
+        assert desk_of(pilot).view.screen_id == "archive"
+
+
+async def test_what_is_thrown_away_unfiled_is_asked_for_its_reason(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "discard")
+        assert "why" in pilot.app.query_one(Line).hint
+        await enter(pilot, "blank film")
+    assert school.roll(roll).place.kind == "discarded"
+
+
+async def test_picks_and_a_page_are_typed_behind_the_word(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "sleeve 6x6 35")
+        await enter(pilot, "contact 4, 11")
+        await enter(pilot, "note scratched")
+    there = school.roll(roll)
+    assert (there.page_name, there.frames, there.sheets[0].picks) == ("6x6", 35, (4, 11))
+
+
+def older(school: School) -> None:
+    """Give the school an earlier term."""
+    with school.file.writing() as conn:
+        terms.add(conn, Term("26S", date(2026, 1, 6), date(2026, 6, 5)))
+        bump_stamp(conn)
+
+
+async def test_an_earlier_term_is_reached_by_its_code(school: School) -> None:
+    older(school)
+    sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "26s")
+        assert "Nothing of 26S yet." in shown(pilot)
+        await pilot.press("escape")
+        assert "Mara Okafor" in shown(pilot)
+
+
+async def test_a_click_chooses_what_is_owed_and_a_roll(school: School) -> None:
+    sleeved(school, MARA, 17, contact=True)
+    second = sleeved(school, OLU, 5)
+    async with archive(school.file.path) as pilot:
+        view = pilot.app.query_one(ArchiveView)
+        row = next(n for n, line in enumerate(shown(pilot).splitlines()) if "Olu" in line)
+        await pilot.click(ArchiveView, offset=(10, row + 1))
+        assert view.selected == second
+        chips = shown(pilot).splitlines()[1]
+        await pilot.click(ArchiveView, offset=(chips.index("no contact") + 4, 2))
+        assert view.owed == "contact"
+
+
+async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School) -> None:
+    first = sleeved(school, MARA, 17)
+    second = sleeved(school, OLU, 5)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "no contact sheet")
+        await pilot.press("down")
+        view = pilot.app.query_one(ArchiveView)
+        assert view.selected == second
+        archiving.contact(school.file, school.hand(), first)
+        desk_of(pilot)._poll()
+        assert view.selected == second
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_odd_names_break_no_row(school: School, size: tuple[int, int]) -> None:
+    names = ["[/x]", "[bold red]", "🎞️ Film", "مريم", "N" * 60, "Zoë\u0301"]
+    with school.file.writing() as conn:
+        numbers = [people.add(conn, Person(0, name, "Long Family", None, None)) for name in names]
+        for number in numbers:
+            people.enrol(conn, number, "26F", 1)
+    for clip, number in enumerate(numbers, 30):
+        sleeved(school, number, clip)
+    async with archive(school.file.path, size) as pilot:
+        view = pilot.app.query_one(ArchiveView)
+        for row in range(view.size.height):
+            assert view.render_line(row).cell_length == view.size.width
+        assert "[/x]" in shown(pilot)
+        for _ in names:
+            await pilot.press("down")
