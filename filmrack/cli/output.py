@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import unicodedata
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from datetime import datetime, tzinfo
 
 import click
@@ -36,6 +36,12 @@ def harmless(text: str) -> str:
 def say(text: str) -> None:
     """Print a line for a person."""
     click.echo(harmless(text))
+
+
+def tell_warnings(warnings: Iterable[str]) -> None:
+    """Print what is to be heeded, after what was done."""
+    for words in warnings:
+        say(f"note: {words}")
 
 
 def iso(moment: datetime | None, zone: tzinfo) -> str | None:
@@ -120,15 +126,22 @@ def _row(standing: Standing, seen: Seen) -> tuple[str, ...]:
 
 def print_table(rows: Sequence[Sequence[str]], head: Sequence[str] = ()) -> None:
     """Print rows in columns as wide as their widest cell."""
-    from rich.cells import cell_len
-
     clean = [[harmless(cell) for cell in row] for row in ([head, *rows] if head else rows)]
-    widths = [max(cell_len(cell) for cell in column) for column in zip(*clean, strict=True)]
+    widths = [max(map(_width, column)) for column in zip(*clean, strict=True)]
     for row in clean:
         cells = (
-            cell + " " * (width - cell_len(cell)) for cell, width in zip(row, widths, strict=True)
+            cell + " " * (width - _width(cell)) for cell, width in zip(row, widths, strict=True)
         )
         click.echo("  ".join(cells).rstrip())
+
+
+def _width(text: str) -> int:
+    """Return how many cells of a terminal a text takes."""
+    if text.isascii():
+        return len(text)
+    from rich.cells import cell_len
+
+    return cell_len(text)
 
 
 def at_clock(moment: datetime | None, room: Room, now: datetime) -> str:
