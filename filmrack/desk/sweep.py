@@ -255,7 +255,7 @@ class SweepView(View):
             self._go_on(after)
             if turn.unseen:
                 many = len(turn.unseen)
-                words = f"rod {turn.rod.number} is through, {many} not seen. {said.words}"
+                words = f"Rod {turn.rod.number} is through, {many} not seen. {said.words}"
                 return replace(said, words=words)
         return said
 

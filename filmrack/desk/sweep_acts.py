@@ -103,7 +103,11 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
     if hanging is not None and hanging.state != "dry":
         remarks.append("not dry by the record: touch both ends")
     headline = f"{roll.clip or roll.number} → {_whose(session, roll)}, {roll.place}"
-    return Said(headline, ". ".join([*remarks, WRONG]), done=True)
+    return Said(headline, _sentences(remarks), done=True)
+
+
+def _sentences(remarks: list[str]) -> str:
+    return ". ".join([*(remark[:1].upper() + remark[1:] for remark in remarks), WRONG])
 
 
 def _found_on(course: Course, rod: int, roll: Roll | None) -> int:

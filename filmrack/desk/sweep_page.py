@@ -70,6 +70,11 @@ class Page:
             self.rows.append(row)
         self.rows.append(Text(""))
 
+    def remark(self, words: str) -> None:
+        """Say something in passing; nothing for no words."""
+        if words:
+            self.rows += [*wrapped(words, self.width), Text("")]
+
     def list_of(self, heading: str, entries: Iterable[Text]) -> None:
         """Show a list in as many columns as fit; nothing for an empty one."""
         listed = list(entries)
@@ -214,24 +219,21 @@ def draw_end(page: Page, course: Course) -> None:
     by_box = Counter(
         each.roll.place.number for each in course.boxed if each.roll.place.kind == "box"
     )
+    page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
     page.list_of(
-        "in the boxes",
-        (Text(f"  box {box}: {count}") for box, count in sorted(by_box.items(), key=str)),
-    )
-    page.list_of(
-        "missing" if course.finished else "not seen: missing when you finish",
-        (page.sentence(roll, f"{roll.seen}") for roll in course.missing),
-    )
-    page.list_of(
-        "found in the wrong place, by the record it was",
-        (page.sentence(each.roll, f"{each.recorded}") for each in course.astray),
-    )
-    page.list_of(
-        "unknown rolls", (page.sentence(each.roll, f"{each.roll.place}") for each in course.unknown)
+        "missing, last seen" if course.finished else "not seen: missing when you finish",
+        (page.sentence(roll, str(roll.seen)) for roll in course.missing),
     )
     page.list_of(
         "not looked at: they hang as before",
         (Text(f"  {rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
+    )
+    page.list_of(
+        "in the wrong place, by the record at",
+        (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
+    )
+    page.list_of(
+        "unknown rolls", (page.sentence(each.roll, str(each.roll.place)) for each in course.unknown)
     )
 
 
