@@ -1,20 +1,23 @@
-"""A person's names, and whether they are still here."""
+"""A person's names, whether they are still here, and removing names for good."""
 
 from __future__ import annotations
 
+import sys
+
 import click
 
-from filmrack.acts import people
+from filmrack.acts import people, wiping
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.codes import person_code
 from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
 from filmrack.store import search
 
 
 @click.group()
 def person() -> None:
-    """Rename a person, or keep that they left or came back."""
+    """Rename a person, keep that they left or came back, or remove their names for good."""
 
 
 @person.command()
@@ -62,6 +65,64 @@ def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
         number = search.who(file.conn, " ".join(who)).number
         here = people.come_back(file, number)
     _tell(here, "is here again", as_json=as_json)
+
+
+@person.command()
+@click.argument("who", nargs=-1)
+@click.option("--old", is_flag=True, help="All whose names the room's rule keeps no longer.")
+@click.option("--yes", is_flag=True, help="Do not ask.")
+@json_option
+@click.pass_obj
+def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: bool) -> None:
+    """Remove a person's names for good, also from notes and backups; their rolls stay.
+
+    It cannot be taken back.
+    """
+    if bool(who) == old:
+        raise click.UsageError("say whose names go, or --old for all that the rule keeps no longer")
+    with call.writing() as file:
+        now = call.now(file)
+        named = [] if old else [search.who(file.conn, " ".join(who))]
+        going = named or wiping.kept_too_long(file, now)
+        if not going:
+            years = file.room().rules.keep_names_years
+            done = wiping.Wiped((), 0, (), ())
+            words = f"no name is kept for longer than the room's {years} years"
+        else:
+            _ask(going, yes=yes)
+            done = wiping.wipe(file, [one.number for one in going], now)
+            words = _wiped(done)
+    if as_json:
+        print_json(
+            {
+                "wiped": list(done.people),
+                "notes": done.notes,
+                "backups": [str(path) for path in done.backups],
+                "left": [{"file": str(path), "why": why} for path, why in done.left],
+            }
+        )
+    else:
+        say(words)
+    for _, why in done.left:
+        click.echo(f"filmrack: a name may still be in a backup: {why}", err=True)
+    if done.left:
+        click.get_current_context().exit(3)
+
+
+def _ask(going: list[Person], *, yes: bool) -> None:
+    if yes:
+        return
+    if not sys.stdin.isatty():
+        raise Refused("nothing was wiped because nobody can be asked here: add --yes to do it")
+    say(f"These names go for good: {', '.join(one.full for one in going)}")
+    click.confirm("Remove them? It cannot be taken back", abort=True)
+
+
+def _wiped(done: wiping.Wiped) -> str:
+    names = "1 person" if len(done.people) == 1 else f"{len(done.people)} people"
+    notes = "1 note" if done.notes == 1 else f"{done.notes} notes"
+    copies = "1 backup" if len(done.backups) == 1 else f"{len(done.backups)} backups"
+    return f"the names of {names} are gone from the file, with {notes}, and from {copies}"
 
 
 def _tell(one: Person, what: str, *, as_json: bool) -> None:

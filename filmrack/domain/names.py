@@ -32,13 +32,15 @@ class Person:
 
     @property
     def full(self) -> str:
-        """Return the name as a teacher reads it: `Mara Okafor`."""
-        return f"{self.known_as} {self.family}".strip()
+        """Return the name as a teacher reads it: `Mara Okafor`; the number where it was wiped."""
+        return f"{self.known_as} {self.family}".strip() or f"person {self.number}"
 
     @property
     def short(self) -> str:
         """Return the name as a student desk shows it: `Mara O.`."""
-        return f"{self.known_as} {self.family[:1]}.".strip() if self.family else self.known_as
+        if not self.family:
+            return self.known_as or self.full
+        return f"{self.known_as} {self.family[:1]}.".strip()
 
     @property
     def initials(self) -> str:

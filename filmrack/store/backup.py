@@ -23,10 +23,19 @@ class Backup:
 
 def backups_beside(path: Path) -> Path:
     """Return the folder in which a file's kept backups are, made if need be."""
-    folder = path.absolute().parent / "backups"
+    folder = _folder(path)
     with trouble_with(folder):
         folder.mkdir(exist_ok=True)
     return folder
+
+
+def kept_backups(path: Path) -> list[Path]:
+    """Return the backups in the folder beside a file, by name."""
+    return sorted(found for found in _folder(path).glob("*.db") if found.is_file())
+
+
+def _folder(path: Path) -> Path:
+    return path.absolute().parent / "backups"
 
 
 def back_up(file: DarkroomFile, target: Path) -> Backup:

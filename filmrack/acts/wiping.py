@@ -1,0 +1,79 @@
+"""Wiping a person: their names go from the file, its notes and its backups; the film stays."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.wiping import kept_until
+from filmrack.store import people, wiping
+from filmrack.store.backup import kept_backups
+from filmrack.store.file import DarkroomFile
+
+
+@dataclass(frozen=True, slots=True)
+class Wiped:
+    """Whose names are gone, how many notes went with them, and from which backups.
+
+    `left` are backups that could not be changed, each with what is wrong with it: a name may
+    still be in them.
+    """
+
+    people: tuple[int, ...]
+    notes: int
+    backups: tuple[Path, ...]
+    left: tuple[tuple[Path, str], ...]
+
+
+def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
+    """Remove people's names for good, also from the backups in the folder beside the file.
+
+    Doing it again is harmless and cleans what was left. It cannot be taken back. Raises Refused
+    for a person who is not there, FileTrouble when another program holds the file.
+    """
+    wanted = list(dict.fromkeys(numbers))
+    known = people.read_people(file.conn, wanted)
+    unknown = next((number for number in wanted if number not in known), None)
+    if unknown is not None:
+        raise Refused(f"there is no person {unknown}: look them up by name")
+    names = list(known.values())
+    copies: list[Path] = []
+    left: list[tuple[Path, str]] = []
+    for path in kept_backups(file.path):
+        with _kept(left, path):
+            former = wiping.names_in_backup(path, file, wanted)
+            if former is not None:
+                copies.append(path)
+                names += former
+    cleaned: list[Path] = []
+    # The backups first: while one of them cannot be changed, the names to look for are known.
+    for path in copies:
+        with _kept(left, path):
+            wiping.wipe_from_backup(path, names, now)
+            cleaned.append(path)
+    notes = wiping.wipe_from(file, names, now)
+    return Wiped(tuple(wanted), notes, tuple(cleaned), tuple(left))
+
+
+def kept_too_long(file: DarkroomFile, now: datetime) -> list[Person]:
+    """Return whose names are kept for longer than the room's rule says, by number."""
+    room = file.room()
+    today = room.timetable.local_date(now)
+    years = room.rules.keep_names_years
+    last_used = wiping.last_used(file.conn)
+    old = [number for number, last in last_used.items() if kept_until(last, years) < today]
+    known = people.read_people(file.conn, old)
+    return [known[number] for number in old]
+
+
+@contextmanager
+def _kept(left: list[tuple[Path, str]], path: Path) -> Iterator[None]:
+    try:
+        yield
+    except FileTrouble as trouble:
+        left.append((path, str(trouble)))

@@ -1,0 +1,117 @@
+"""Removing names from a darkroom file for good: from its tables and from its bytes."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable
+from datetime import date, datetime
+from pathlib import Path
+
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import FileTrouble
+from filmrack.domain.wiping import holds_a_name
+from filmrack.store import people
+from filmrack.store.file import DarkroomFile, open_file, trouble_with
+from filmrack.store.times import from_text, to_text
+
+
+def wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime) -> int:
+    """Remove the names of people, and every note that holds one; return how many notes.
+
+    Their rolls, periods and ledger stay. `people.number` says who; the names are those to look
+    for in notes.
+    """
+    gone = list(wanted)
+    emptied = [
+        row["id"]
+        for row in conn.execute("SELECT id, text FROM notes WHERE text <> ''").fetchall()
+        if any(holds_a_name(row["text"], person) for person in gone)
+    ]
+    conn.executemany("UPDATE notes SET text = '' WHERE id = ?", [(note,) for note in emptied])
+    for person in gone:
+        conn.execute("DELETE FROM name_tokens WHERE person = ?", (person.number,))
+        conn.execute(
+            "UPDATE people SET given = '', family = '', called = NULL, school_id = NULL,"
+            " name_stands = 0, wiped_at = coalesce(wiped_at, ?) WHERE id = ?",
+            (to_text(now), person.number),
+        )
+    return len(emptied)
+
+
+def wipe_from(file: DarkroomFile, wanted: Iterable[Person], now: datetime) -> int:
+    """Remove names from a file so that none of its bytes holds them; return how many notes went.
+
+    Raises FileTrouble when another program holds the file, so that old pages could not go: the
+    names are off the record then, and wiping again removes the rest.
+    """
+    conn = file.conn
+    conn.execute("PRAGMA secure_delete = ON")
+    with file.writing():
+        notes = wipe_names(conn, wanted, now)
+    with trouble_with(file.path):
+        # Pages that earlier changes gave up may hold a name that was changed since.
+        conn.execute("VACUUM")
+        busy, *_ = conn.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+    if busy:
+        raise FileTrouble(
+            f"{file.path} is still read by another program, so its journal keeps old pages: close"
+            " the other desks and wipe again"
+        )
+    return notes
+
+
+def names_in_backup(path: Path, file: DarkroomFile, numbers: Iterable[int]) -> list[Person] | None:
+    """Return what a kept copy of a file calls some people; None for another darkroom's file.
+
+    Raises FileTrouble when it cannot be read.
+    """
+    with open_file(path, write=False) as copy, trouble_with(path):
+        if not _same_darkroom(copy.conn, file.conn):
+            return None
+        return list(people.read_people(copy.conn, numbers).values())
+
+
+def wipe_from_backup(path: Path, wanted: Iterable[Person], now: datetime) -> None:
+    """Remove names from a kept copy. Raises FileTrouble when it cannot be changed."""
+    with open_file(path, write=True) as copy:
+        wipe_from(copy, wanted, now)
+        with trouble_with(path):
+            # A backup is one file.
+            copy.conn.execute("PRAGMA journal_mode = DELETE")
+
+
+def last_used(conn: sqlite3.Connection) -> dict[int, date]:
+    """Return the day of the last use of each name that is kept, in UTC.
+
+    That is the end of their last term, the day they left, or the last time that one of their
+    rolls was seen, whichever is latest. Who has film that is not sleeved, or a borrowed sleeve, is
+    left out: their name is in use.
+    """
+    used: dict[int, date] = {}
+    for row in conn.execute(_LAST_USED).fetchall():
+        moments = [from_text(row[name]).date() for name in ("left_at", "seen_at") if row[name]]
+        if row["ends"] is not None:
+            moments.append(date.fromisoformat(row["ends"]))
+        if moments and not row["in_use"]:
+            used[row["id"]] = max(moments)
+    return used
+
+
+_LAST_USED = """
+SELECT p.id, p.left_at,
+  (SELECT max(t.ends) FROM enrolments e JOIN terms t ON t.code = e.term WHERE e.person = p.id)
+    AS ends,
+  (SELECT max(r.seen_at) FROM rolls r WHERE r.person = p.id) AS seen_at,
+  EXISTS (SELECT 1 FROM rolls r WHERE r.person = p.id AND r.sleeved_at IS NULL
+    AND r.gone_at IS NULL AND r.place <> 'missing')
+  OR EXISTS (SELECT 1 FROM loans l WHERE l.person = p.id) AS in_use
+FROM people p WHERE p.wiped_at IS NULL ORDER BY p.id
+"""
+
+
+def _same_darkroom(one: sqlite3.Connection, other: sqlite3.Connection) -> bool:
+    """Copies share how their ledger began; it is never changed, so this tells them from others."""
+    first = "SELECT happened, entered, act, roll, detail, desk FROM ledger WHERE id = 1"
+    begins = [conn.execute(first).fetchone() for conn in (one, other)]
+    # A copy from before the first act has only people, and they are this file's if anybody's.
+    return begins[0] is None or (begins[1] is not None and tuple(begins[0]) == tuple(begins[1]))
