@@ -82,7 +82,10 @@ class Lines(Widget):
 
     def on_click(self, event: events.Click) -> None:
         """Tell which spot was clicked."""
-        x, y = event.x, event.y + self._from
+        offset = event.get_content_offset(self)
+        if offset is None:
+            return
+        x, y = offset.x, offset.y + self._from
         for spot in self._spots:
             if spot.top <= y < spot.bottom and spot.left <= x < spot.right:
                 self.post_message(self.Picked(spot.what, again=event.chain > 1))
