@@ -48,7 +48,8 @@ def row_typed(text: str) -> SheetRow:
         if word.casefold() in _WORDS:
             meant = _WORDS[word.casefold()]
         elif _TIME.fullmatch(word):
-            column = meant or next(one for one in _ORDER if one not in told and _open(one, told))
+            free = (one for one in _ORDER if _open(one, told))
+            column = meant or next(free, "taken")
             told[column], meant = word, None
         elif not clip and word.isascii() and word.isdecimal():
             clip = word
@@ -60,8 +61,8 @@ def row_typed(text: str) -> SheetRow:
 
 
 def _open(column: str, told: dict[str, str]) -> bool:
-    """A time without a word is the next one on the sheet; a fourth one takes the last's place."""
-    return column == "taken" or not any(later in told for later in _ORDER[_ORDER.index(column) :])
+    """A time without a word is the next one on the sheet."""
+    return not any(later in told for later in _ORDER[_ORDER.index(column) :])
 
 
 def _day(session: Session, text: str) -> date:

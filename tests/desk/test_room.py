@@ -1,0 +1,84 @@
+"""The screen Room: what it says, and that a screen of any size holds it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import drying, hanging, refitting
+from filmrack.store.file import open_file
+from tests.conftest import MARA, open_school
+from tests.desk.at_desk import at_desk
+
+
+async def test_room_says_what_the_room_is(db: Path) -> None:
+    async with at_desk(db, size=(120, 60)) as desk:
+        await desk.say("room")
+        for words in (
+            "08:56 to 09:46 now",
+            "Period 1, 3 from the left",
+            "for anyone, 2 from the left",
+            "3 people",
+            "No clip is known yet",
+            str(db)[:40],
+            "“filmrack room apply FILE”",
+            "does not keep anybody from the command line",
+            "35 min from the first pour",
+        ):
+            assert words in desk.shown, words
+
+
+async def test_room_says_what_the_dryer_has_taught_and_what_is_wanted(db: Path) -> None:
+    school = open_school(db)
+    for clip in (17, 18):
+        roll = hanging.hang(school.file, school.hand(ago=12), person=MARA, clip=clip).roll.id
+        drying.touch(school.file, school.hand(ago=2), roll, dry=clip == 17)
+    school.file.close()
+    async with at_desk(db, size=(90, 90)) as desk:
+        await desk.say("room")
+        shown = " ".join(desk.shown.split())
+        assert "2 touch checks on 2 rolls, 1 of them tacky." in shown
+        assert "8 more checked rolls and 2 more tacky" in shown
+        assert "2 of 2 on a roll now" in shown
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_every_row_can_be_reached(db: Path, size: tuple[int, int]) -> None:
+    async with at_desk(db, size=size) as desk:
+        await desk.say("room")
+        seen = desk.shown
+        for _ in range(10):
+            await desk.press("pagedown")
+            seen += desk.shown
+        for words in ("Today", "What the dryer has taught", "Student desk", "do not sweep"):
+            assert words in seen, words
+        assert "more below" not in desk.shown
+
+
+@pytest.mark.parametrize("word", ["[/x]", "🎞️ لون", "x" * 36])
+async def test_names_of_any_kind_break_nothing(db: Path, word: str) -> None:
+    school = open_school(db)
+    room = school.file.room()
+    renamed = tuple(replace(period, name=f"{word} {period.number}") for period in room.periods)
+    refitting.refit(school.file, replace(room, periods=renamed, name=word))
+    school.file.close()
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("room")
+        assert word[:10] in desk.shown
+
+
+async def test_a_backup_is_a_whole_file_beside_the_first(db: Path) -> None:
+    async with at_desk(db) as desk:
+        answer = await desk.say("backup")
+        assert "Backup made" in answer
+    copy = db.with_name("darkroom-2026-11-17-090000.db")
+    with open_file(copy, write=False) as file:
+        assert file.conn.execute("SELECT count(*) FROM people").fetchone()[0] == 3
+
+
+async def test_two_backups_in_one_second_are_refused_in_words(db: Path) -> None:
+    async with at_desk(db) as desk:
+        await desk.say("backup")
+        assert "exists already" in await desk.say("backup")
