@@ -111,8 +111,8 @@ def open_file(path: Path, *, write: bool) -> DarkroomFile:
     return DarkroomFile(path, conn)
 
 
-def create_file(path: Path) -> DarkroomFile:
-    """Make a new, empty darkroom file.
+def create_file(path: Path, version: int = VERSION) -> DarkroomFile:
+    """Make a new, empty darkroom file, of an earlier version if need be.
 
     Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
@@ -124,7 +124,7 @@ def create_file(path: Path) -> DarkroomFile:
         conn = _connect(path, "rwc")
         conn.execute(f"PRAGMA application_id = {APPLICATION_ID}")
         conn.execute("PRAGMA journal_mode = WAL")
-        _migrate(conn)
+        _migrate(conn, version)
     return DarkroomFile(path, conn)
 
 
@@ -156,15 +156,15 @@ def _version(conn: sqlite3.Connection, path: Path) -> int:
     return version
 
 
-def _migrate(conn: sqlite3.Connection) -> None:
-    """Bring the file to this version; of two desks that start at once, the second finds it done."""
+def _migrate(conn: sqlite3.Connection, to: int = VERSION) -> None:
+    """Bring the file to a version; of two desks that start at once, the second finds it done."""
     conn.execute("BEGIN IMMEDIATE")
     try:
         version = conn.execute("PRAGMA user_version").fetchone()[0]
-        for step in STEPS[version:]:
+        for step in STEPS[version:to]:
             for statement in _statements(step):
                 conn.execute(statement)
-        conn.execute(f"PRAGMA user_version = {VERSION}")
+        conn.execute(f"PRAGMA user_version = {max(version, to)}")
         conn.execute("COMMIT")
     except BaseException:
         conn.execute("ROLLBACK")
@@ -200,6 +200,8 @@ def damage_in(path: Path) -> Iterator[None]:
         raise
     except sqlite3.DatabaseError as error:
         raise FileTrouble(_in_words(path, error)) from error
+    except UnicodeDecodeError as error:  # SQLite quotes damaged bytes in what it complains of
+        raise FileTrouble(_in_words(path, sqlite3.DatabaseError("malformed"))) from error
 
 
 def _in_words(path: Path, error: sqlite3.DatabaseError) -> str:

@@ -245,6 +245,15 @@ def test_damage_found_on_the_way_is_3_and_one_sentence(
     )
 
 
+@pytest.mark.parametrize("words", COMMANDS)
+def test_damage_in_the_words_of_the_file_itself_is_3(
+    elsewhere: Path, capsys: pytest.CaptureFixture[str], words: list[str]
+):
+    whole = elsewhere.read_bytes()
+    elsewhere.write_bytes(whole.replace(b"CREATE TABLE rolls", b"CREATE \xde\xadBLE rolls"))
+    assert "is damaged: leave it as it is" in trouble(elsewhere, capsys, *words)
+
+
 def test_new_over_a_file_is_refused(elsewhere: Path, capsys: pytest.CaptureFixture[str]):
     before = elsewhere.read_bytes()
     assert run(["--db", str(elsewhere), "new"]) == 1
