@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
+from filmrack.desk.first_steps import first_steps
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.session import Now, Session
@@ -12,6 +13,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.outlook import Outlook
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import told
+from filmrack.domain.student_desk import may
 from filmrack.store import ledger, people
 
 BAR = 14
@@ -40,18 +42,26 @@ class Card(Lines):
 
     def draw(self, now: Now, roll: int | None, standing: Standing | None) -> None:
         """Show a roll; nothing when there is none."""
-        palette = PALETTES[self.app.theme]
-        if roll is None or standing is None:
-            self.show([Text("Nothing selected.", style=style(palette.quiet))])
-            return
         width = max(20, self.content_size.width or 34)
+        if roll is None or standing is None:
+            self.show(self._nothing(now, width))
+            return
         low = self.size.height and self.size.height < 10
         self.show(_low(self, now, standing, width) if low else self._high(now, standing, width))
+
+    def _nothing(self, now: Now, width: int) -> list[Text]:
+        quiet = style(PALETTES[self.app.theme].quiet)
+        low = self.size.height and self.size.height < 10
+        lines: list[Text] = []
+        for sentence in first_steps(self.session, now):
+            lines += [Text(row.plain, style=quiet) for row in wrapped(sentence, width)]
+            lines += [] if low else [Text("")]
+        return lines
 
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
         lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
-        lines += _step(standing, palette, width)
+        lines += _step(standing, palette, width, self.session.by)
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing.outlook, roll, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
@@ -97,7 +107,7 @@ def _where(now: Now, roll: Roll) -> str:
     return str(roll.place)
 
 
-def _step(standing: Standing, palette: Palette, width: int) -> list[Text]:
+def _step(standing: Standing, palette: Palette, width: int, by: str) -> list[Text]:
     next_ = standing.next
     lines = []
     words = next_.words[:1].upper() + next_.words[1:]
@@ -106,10 +116,14 @@ def _step(standing: Standing, palette: Palette, width: int) -> list[Text]:
         row.stylize(how)
         lines.append(row)
     if next_.act is not None:
+        key, does = "Enter", ENTER.get(next_.act, next_.act)
+        if not may(by, next_.act):
+            takes = next_.act == "box"
+            key, does = ("take", "typed, when you go") if takes else ("", "the teacher does this")
         lines.append(
             Text.assemble(
-                ("Enter", style(palette.text, bold=True)),
-                (f"  {ENTER.get(next_.act, next_.act)}", style(palette.quiet)),
+                (key, style(palette.text, bold=True)),
+                (f"  {does}" if key else does, style(palette.quiet)),
             )
         )
     if standing.left_behind:
@@ -149,7 +163,7 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     title = _title(now, standing, palette)
     title.append(f"   {roll.number}   {_where(now, roll)}", style=style(palette.quiet))
     title.truncate(width)
-    lines = [title, *_step(standing, palette, width)]
+    lines = [title, *_step(standing, palette, width, card.session.by)]
     if standing.outlook is not None:
         ends = Text("  ").join(
             [

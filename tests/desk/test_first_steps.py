@@ -1,0 +1,47 @@
+"""What an empty desk says."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from filmrack.acts import hanging
+from filmrack.acts.founding import found
+from filmrack.acts.locking import set_passphrase
+from filmrack.domain.default_room import default_room
+from tests.conftest import MARA, TUESDAY_9_00, open_school
+from tests.desk.at_desk import at_desk
+
+
+async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> None:
+    path = tmp_path / "new.db"
+    found(path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00).close()
+    async with at_desk(path) as desk:
+        shown = " ".join(desk.shown.split())
+        first, then, last = (shown.find(word) for word in ("filmrack roster", "clips 1-60", "17 m"))
+        assert 0 < first < then < last
+
+
+async def test_a_room_with_people_says_how_to_load(db: Path) -> None:
+    async with at_desk(db) as desk:
+        assert "filmrack roster" not in desk.shown
+        assert "Mara's roll" in desk.shown
+
+
+async def test_a_student_desk_is_told_of_no_command(db: Path) -> None:
+    school = open_school(db)
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    school.file.close()
+    async with at_desk(db) as desk:
+        assert "filmrack" not in desk.shown
+        assert "Mara's roll" in desk.shown
+
+
+async def test_a_dry_roll_on_a_student_desk_says_take(db: Path) -> None:
+    school = open_school(db)
+    hanging.hang(school.file, school.hand(ago=20), person=MARA, clip=17)
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    school.file.close()
+    async with at_desk(db) as desk:
+        await desk.say("17 dry")
+        assert "take  typed, when you go" in desk.shown
+        assert "to its box" not in desk.shown
