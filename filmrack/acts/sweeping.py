@@ -199,7 +199,9 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
         roll = group.roll(number)
         if number in swept.boxed or _found_there(group, swept, roll, scan.box):
             return
-    rod = scan.rod if scan.rod is not None or roll is None else _rod_of(roll)
+    rod = scan.rod
+    if rod is None and scan.box is None and roll is not None:
+        rod = _rod_of(roll)  # what lay in a box says nothing of the rod it should hang on
     found = Detail(sweep=swept.sweep)
     if rod is not None:
         _begin_scanning(group, swept, rod)

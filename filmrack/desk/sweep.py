@@ -9,7 +9,7 @@ from rich.text import Text
 from filmrack.desk.course import Course, Turn, read_course
 from filmrack.desk.ink import style
 from filmrack.desk.lines import Spot
-from filmrack.desk.sentences import Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.sweep_acts import UNDO, count, finish, meant, print_slips, scan, undo
 from filmrack.desk.sweep_page import Page, draw_box, draw_end, draw_turn, rod_list
@@ -250,6 +250,8 @@ class SweepView(View):
             box=self._box,
         )
         after = self._again()
+        if self._rod is None and self._box is None:
+            self._follow(course, after)
         turn = after.turn(self._rod)
         if turn is not None and turn.done and self._box is None:
             self._go_on(after)
@@ -268,13 +270,17 @@ class SweepView(View):
     def _undo(self, before: Course) -> Said:
         said = undo(self.session)
         after = self._again()
+        self._follow(before, after)
+        return said
+
+    def _follow(self, before: Course, after: Course) -> None:
+        """Go to the rod whose count has changed, if there is one."""
         for turn in after.turns:
             was = before.turn(turn.rod.number)
             if was is not None and was.count != turn.count:
                 self._left.discard(turn.rod.number)
                 self._to(turn.rod.number)
                 break
-        return said
 
     def _again(self) -> Course:
         """Look again after an act of this desk."""

@@ -89,6 +89,14 @@ def test_a_box_scanned_first_says_where_the_rolls_went(school: School, hung: lis
     assert places(school, hung[:1]) == ["box 2"]
 
 
+def test_a_roll_found_in_a_box_says_nothing_of_the_rod_it_should_hang_on(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), scans=[Scan(hung[1], box=2)])
+    assert sweep(school.file, school.hand(), finish=True).missing == []
+    assert places(school, hung[2:]) == ["rod 2, position 2", "rod 2, position 3"]
+
+
 def test_a_roll_that_is_in_its_box_already_is_as_recorded(school: School, hung: list[int]):
     box(school.file, school.hand(), [hung[0]])
     swept = sweep(school.file, school.hand(), scans=[Scan(hung[0], box=1)])
