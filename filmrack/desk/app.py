@@ -126,7 +126,9 @@ class Desk(App[None]):
         return self.query_one(f"#{shown}", View)
 
     def draw(self) -> None:
-        """Draw everything as it is now."""
+        """Draw everything as it is now; before all is laid out there is nothing to draw on."""
+        if not self.query(Card):
+            return
         try:
             now = self._now = self.session.look()
         except FileTrouble as trouble:
@@ -232,7 +234,7 @@ class Desk(App[None]):
         self.query_one(Help).display = False
         self.query_one("#views").display = not hits.display
         if hits.display:
-            hits.look(text)
+            hits.look(text, whose=self.sentences.wants_person)
         self.draw()
 
     def on_line_entered(self, message: Line.Entered) -> None:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from rich.text import Text
 
+from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.registry import COMMANDS, SCREENS, open_to
@@ -31,9 +32,9 @@ class Hit:
     command: str | None = None
 
 
-def hits_for(session: Session, line: str) -> tuple[list[Hit], Seen]:
+def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[Hit], Seen]:
     """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
-    people. Refusals of codes find nothing.
+    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is.
 
     A student desk finds what is on its way, by more than one letter: it is no list of people.
     """
@@ -48,11 +49,9 @@ def hits_for(session: Session, line: str) -> tuple[list[Hit], Seen]:
         return [], Seen((), {})
     standings = [each for each in seen.standings if teacher or each.roll.live]
     hits = [Hit(standing=each) for each in standings]
-    owned = {each.roll.person for each in standings}
     if words:
-        for person in people.with_words(session.file.conn, words, limit=_PEOPLE):
-            if person.number not in owned:
-                hits.append(Hit(person=person))
+        some = people.with_words(session.file.conn, words, limit=_PEOPLE)
+        hits = [*([] if whose else hits), *(Hit(person=person) for person in some)]
     for screen in SCREENS:
         names = (screen.title.casefold(), *screen.words)
         if any(name.startswith(typed) for name in names) and open_to(screen, session.by):
@@ -60,7 +59,8 @@ def hits_for(session: Session, line: str) -> tuple[list[Hit], Seen]:
     for command in COMMANDS:
         if command.words.startswith(typed) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
-    hits.sort(key=lambda hit: hit.command != typed)
+    if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
+        hits.sort(key=lambda hit: hit.command != typed)
     return hits, seen
 
 
@@ -78,9 +78,9 @@ class Hits(Lines):
         self.at = 0
         self._seen = Seen((), {})
 
-    def look(self, line: str) -> None:
+    def look(self, line: str, *, whose: bool = False) -> None:
         """Look for what is typed now; the first hit is the chosen one."""
-        self.hits, self._seen = hits_for(self.session, line)
+        self.hits, self._seen = hits_for(self.session, line, whose=whose)
         self.at = 0
 
     @property
@@ -123,7 +123,9 @@ class Hits(Lines):
             )
         elif hit.person is not None:
             row = Text.assemble(
-                mark, fitted(hit.person.short, 24, text), ("no roll on its way", quiet)
+                mark,
+                fitted(hit.person.short, 24, text),
+                ("load a roll of theirs: then its clip", quiet),
             )
         elif hit.screen is not None:
             entry = next(each for each in SCREENS if each.id == hit.screen)

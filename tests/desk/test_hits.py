@@ -1,0 +1,112 @@
+"""Finding: a name or part of it, three letters at most; Enter selects and never acts."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import hanging
+from filmrack.desk.hits import Hits, hits_for
+from filmrack.desk.session import Session
+from filmrack.domain.codes import clip_code
+from filmrack.domain.names import Person
+from filmrack.store import people
+from tests.conftest import MARA, OLU, TUESDAY_9_00, School
+from tests.desk.bench import at_the_desk
+
+
+async def test_three_letters_show_where_a_roll_is_and_how(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.type("mar")
+        row = next(row for row in here.rows() if "▸" in row)
+        assert all(word in row for word in ("Mara O.", "clip 17", "rod 1", "flip"))
+        assert here.keys == 3
+
+
+async def test_one_scan_finds_a_roll(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.scan(clip_code(17, "B"))
+        assert "17 → Mara O." in here.screen
+        assert "rod 1, position 1" in here.screen
+        assert (here.scans, here.keys) == (1, 0)
+
+
+async def test_enter_selects_the_first_hit_and_does_nothing_to_it(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.type("mar")
+        await here.press("enter")
+        assert here.acts == ["load", "hang"] * 2
+        assert "17 → Mara O." in here.screen
+        await here.press("enter")
+        assert here.on(17).flipped
+        assert not here.on(18).flipped
+
+
+async def test_a_clip_and_then_a_name_from_the_list_are_loaded(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.scan(clip_code(20, "A"))
+        await here.type("mar")
+        await here.press("enter")
+        assert here.on(20).person == MARA
+        assert here.on(17).person == MARA
+
+
+async def test_a_command_or_a_screen_is_found_by_its_first_letters(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.type("boar")
+        await here.press("enter")
+        assert here.desk.view.screen_id == "board"
+        await here.type("hel")
+        await here.press("enter")
+        assert "Take care" in "\n".join(line.plain for line in here.desk.query_one("Help")._lines)
+
+
+async def test_undo_picked_from_the_list_takes_back(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.type("17 mar")
+        await here.press("enter")
+        await here.type("und")
+        await here.press("enter")
+        assert "taken back" in here.screen
+
+
+async def test_what_is_called_nothing_is_said_so_and_refused(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.type("zzz")
+        assert "Nothing is called “zzz”" in here.screen
+        await here.press("enter")
+        assert "nothing is called" in here.screen.casefold()
+
+
+@pytest.mark.parametrize("text", ["[/x]", "[bold]", "'", '"', "%", "*", "a-b", "é", "😀", "أ", "("])
+async def test_nothing_that_is_typed_breaks_the_desk(db: Path, text: str) -> None:
+    async with at_the_desk(db) as here:
+        await here.type(text)
+        await here.press("enter", "escape")
+        assert here.desk.is_running
+
+
+def test_twins_are_both_found(db: Path, school: School) -> None:
+    with school.file.writing() as conn:
+        people.add(conn, Person(4, "Mara", "Okafor", None, None))
+    session = Session(db, lambda: TUESDAY_9_00)
+    found = [hit.person.number for hit in hits_for(session, "mar")[0] if hit.person]
+    session.close()
+    assert found == [MARA, 4]
+
+
+async def test_up_and_down_choose_among_the_hits(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.type("o")
+        hits = here.desk.query_one(Hits)
+        first = hits.chosen
+        await here.press("down")
+        assert hits.chosen != first
+        await here.press("up")
+        assert hits.chosen == first

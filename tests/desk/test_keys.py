@@ -1,0 +1,84 @@
+"""Own keys from a TOML file, and the one list that footer and help read."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from filmrack.desk.app import Desk
+from filmrack.desk.footer import sign
+from filmrack.desk.registry import KEYS, key_map, own_keys
+from filmrack.domain.refusal import Refused
+from tests.desk.bench import at_the_desk
+
+
+def written(folder: Path, text: str) -> Path:
+    path = folder / "keys.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_without_a_file_the_keys_are_the_usual_ones(tmp_path: Path) -> None:
+    assert own_keys(tmp_path / "keys.toml") == {}
+    assert key_map()["tab"] == "next_screen"
+
+
+def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
+    keys = key_map(own_keys(written(tmp_path, 'next_screen = "f5"\nhelp = ["f1", "f9"]\n')))
+    assert (keys["f5"], keys["f9"]) == ("next_screen", "help")
+    assert "tab" not in keys
+
+
+@pytest.mark.parametrize(
+    ("text", "why"),
+    [
+        ("next_screen = ", "cannot be read as TOML"),
+        ("next_screen = 5", "should be a key"),
+        ('next_screen = ["f5", 6]', "should be a key"),
+        ('jump = "f5"', "no key called 'jump'"),
+        ('help = "h"', "needed for typing"),
+        ('help = "enter"', "needed for typing"),
+        ('help = "f8"', "given twice"),
+    ],
+)
+def test_a_mistake_in_own_keys_is_named(tmp_path: Path, text: str, why: str) -> None:
+    with pytest.raises(Refused, match=why):
+        key_map(own_keys(written(tmp_path, text)))
+
+
+def test_no_key_of_the_registry_is_one_that_a_scanner_types() -> None:
+    """A scan can fire none: it types capitals, digits and a terminator."""
+    keys = {key for entry in KEYS for key in entry.keys}
+    assert not keys & {"enter", "ctrl+j", "ctrl+m", *"ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"}
+
+
+def test_leaving_and_help_have_more_than_one_way() -> None:
+    """Some chords never arrive in a terminal: each has another, or a word in the line."""
+    ways = {entry.id: entry.keys for entry in KEYS}
+    assert "question_mark" in ways["help"]
+    assert "tab" in ways["next_screen"]
+    assert len(ways["quit"]) > 1
+
+
+async def test_footer_and_help_name_every_key_as_it_is_set(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        footer = here.rows()[-1]
+        for entry in KEYS:
+            if entry.footer:
+                assert sign(entry.keys[0]) in footer
+        await here.press("question_mark")
+        page = "\n".join(line.plain for line in here.desk.query_one("Help")._lines)
+        assert all(entry.words in page for entry in KEYS)
+
+
+async def test_changed_keys_work_and_are_shown(db: Path) -> None:
+    desk = Desk(db, keys=key_map({"next_screen": "f5"}))
+    async with desk.run_test(size=(120, 34)) as pilot:
+        await pilot.pause()
+        before = desk.view.screen_id
+        await pilot.press("tab")
+        assert desk.view.screen_id == before
+        await pilot.press("f5")
+        await pilot.pause()
+        assert desk.view.screen_id != before
