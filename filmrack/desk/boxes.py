@@ -9,7 +9,7 @@ from itertools import zip_longest
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import at, fit, fitted, ground, short_name, style
+from filmrack.desk.ink import at, fit, fitted, ground, short_name, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
@@ -130,7 +130,8 @@ class BoxesView(View):
         elif not self._begun and any(shelf.rolls for shelf in shelves):
             fullest = max(shelves, key=lambda shelf: (shelf.urgent, len(shelf.rolls)))
             self._box, self._begun = fullest.box, True
-        chosen = next((shelf for shelf in shelves if shelf.box == self._box), shelves[0])
+        known = (shelf for shelf in shelves if self._begun and shelf.box == self._box)
+        chosen = next(known, shelves[0])
         self._box = chosen.box
         row = self._row_in(chosen)
         if row is not None:
@@ -213,7 +214,8 @@ class BoxesView(View):
             where = f"Box {chosen.box}" + (f", {period.name}" if period else "")
             nothing = "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
         if not chosen.rolls:
-            return [Text(where, style=strong), Text(fit(nothing, width).rstrip(), style=quiet)]
+            told = [Text(row.plain, style=quiet) for row in wrapped(nothing, width)]
+            return [Text(where, style=strong), *told]
         count = f"{len(chosen.rolls)} roll{'s' if len(chosen.rolls) != 1 else ''}"
         return [
             Text.assemble(
@@ -281,7 +283,7 @@ class BoxesView(View):
         return what >= 0
 
     def hint(self) -> str:
-        """Say how to get about, or how an unknown roll gets its owner."""
+        """Say how to get about."""
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from filmrack.acts import sweeping, undoing
 from filmrack.desk.course import Course, Turn
 from filmrack.desk.ink import short_name
-from filmrack.desk.sentences import Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.codes import read
