@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from contextlib import suppress
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from datetime import datetime
 from pathlib import Path
 
@@ -25,17 +26,26 @@ def found(path: Path, room: Room, now: datetime, text: str | None = None) -> Dar
     that exists, FileTrouble when the file cannot be written.
     """
     refuse_problems(room)
+    with made_whole(path) as draft, create_file(draft) as file, file.writing() as conn:
+        write_room(conn, room)
+        settings.write(conn, "founded", to_text(now))
+        if text is not None:
+            settings.write(conn, "room_text", text)
+        bump_stamp(conn)
+    return open_file(path, write=True)
+
+
+@contextmanager
+def made_whole(path: Path) -> Iterator[Path]:
+    """Give another name under which a file is made, and put it in place when that went well.
+
+    Not even a power cut leaves half a file in place, and of two who make it at once the second is
+    refused. Raises Refused over anything that exists, FileTrouble when it cannot be written.
+    """
     _refuse_over_anything(path)
-    # Made under another name and then linked: not even a power cut leaves half a file in place,
-    # and of two who make it at once the second is refused.
     draft = path.with_name(f".{path.name}.{os.getpid()}.new")
     try:
-        with create_file(draft) as file, file.writing() as conn:
-            write_room(conn, room)
-            settings.write(conn, "founded", to_text(now))
-            if text is not None:
-                settings.write(conn, "room_text", text)
-            bump_stamp(conn)
+        yield draft
         _put_in_place(draft, path)
     except FileTrouble as error:
         raise FileTrouble(str(error).replace(str(draft), str(path))) from error
@@ -43,7 +53,6 @@ def found(path: Path, room: Room, now: datetime, text: str | None = None) -> Dar
         for leftover in (draft, *_beside(draft)):
             with suppress(OSError):
                 leftover.unlink()
-    return open_file(path, write=True)
 
 
 def _beside(path: Path) -> list[Path]:

@@ -49,6 +49,8 @@ COMMANDS = {
     "labels": "labels:labels",
     "check": "keeping:check",
     "backup": "keeping:backup",
+    "export": "exporting:export",
+    "import": "exporting:import_",
 }
 """Each command: the module in this package, and the name in it."""
 

@@ -1,0 +1,130 @@
+"""Taking everything out of a darkroom file as tables, and into a new one."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from filmrack.acts.founding import made_whole
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.store import checking, exporting, rolls
+from filmrack.store.file import DarkroomFile, create_file, damage_in, open_file
+from filmrack.store.schema import VERSION
+from filmrack.store.standings import in_need, see
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """The files that were written or read, and how many rolls they hold."""
+
+    files: tuple[str, ...]
+    rolls: int
+
+
+def export(file: DarkroomFile, folder: Path) -> Taken:
+    """Write everything to a new folder, whole or not at all: CSV and JSON, with its meaning.
+
+    Raises Refused over anything that exists but an empty folder, FileTrouble when it cannot be
+    written.
+    """
+    _refuse_unless_free(folder)
+    draft = folder.with_name(f".{folder.name}.{os.getpid()}.part")
+    try:
+        draft.mkdir()
+        with file.reading() as conn:
+            files = exporting.write_all(conn, draft)
+            (number,) = conn.execute("SELECT count(*) FROM rolls WHERE place <> 'void'").fetchone()
+        if folder.is_dir():
+            folder.rmdir()
+        draft.rename(folder)
+    except OSError as error:
+        raise FileTrouble(
+            f"{folder} cannot be written: {error.strerror or error}; nothing was exported"
+        ) from error
+    finally:
+        shutil.rmtree(draft, ignore_errors=True)
+    return Taken(tuple(files), number)
+
+
+def take_in(path: Path, folder: Path, now: datetime) -> Taken:
+    """Make a new darkroom file from an export, whole or not at all, equal to the exported one.
+
+    Raises Refused over anything that exists, for a folder that is no export or was changed so
+    that it makes no sense, FileTrouble when the file cannot be written.
+    """
+    version = exporting.version_of(folder)
+    if version > VERSION:
+        raise Refused(
+            f"{folder} was exported by a newer Filmrack (version {version} of the file, this one"
+            f" knows {VERSION}): update Filmrack first"
+        )
+    with made_whole(path) as draft:
+        with create_file(draft, version) as file:
+            files = _fill(file, folder)
+        # Opened anew, an earlier version is brought up to this one.
+        with open_file(draft, write=True) as file:
+            number = _refuse_nonsense(file, folder, now)
+    return Taken(tuple(files), number)
+
+
+def _fill(file: DarkroomFile, folder: Path) -> list[str]:
+    conn = file.conn
+    with damage_in(file.path):
+        conn.execute("BEGIN IMMEDIATE")
+        try:
+            files = exporting.read_all(conn, folder)
+            conn.execute("COMMIT")
+        except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeError) as error:
+            raise Refused(
+                f"{folder} was not taken in because its rows do not fit together ({error}): export"
+                " again, or undo what was changed in it"
+            ) from error
+        finally:
+            if conn.in_transaction:
+                conn.execute("ROLLBACK")
+    return files
+
+
+def _refuse_nonsense(file: DarkroomFile, folder: Path, now: datetime) -> int:
+    """Read everything as a desk would: what cannot be understood must not become a file."""
+    try:
+        problems = checking.problems(file)
+        there = rolls.read(file.conn, "place <> 'void'")
+        see(file, there, now)
+        in_need(file, now)
+    except (
+        FileTrouble,
+        Refused,
+        sqlite3.DatabaseError,
+        ArithmeticError,
+        AttributeError,
+        LookupError,
+        TypeError,
+        ValueError,
+    ) as error:
+        raise Refused(
+            f"{folder} was not taken in because it cannot be understood ({error}): export again, or"
+            " undo what was changed in it"
+        ) from error
+    if problems:
+        more = f" and {len(problems) - 1} more" if len(problems) > 1 else ""
+        raise Refused(
+            f"{folder} was not taken in because {problems[0]}{more}: export again, or undo what was"
+            " changed in it"
+        )
+    return len(there)
+
+
+def _refuse_unless_free(folder: Path) -> None:
+    if not folder.name:
+        raise Refused(f"{folder} is no folder to export to: name a new one")
+    if folder.is_symlink() or (folder.exists() and not folder.is_dir()):
+        raise Refused(f"{folder} exists already and is no folder: name a new one")
+    if folder.is_dir() and any(folder.iterdir()):
+        raise Refused(f"{folder} is not empty: name a new folder, nothing is written over")
+    if not folder.absolute().parent.is_dir():
+        raise FileTrouble(f"there is no folder {folder.parent}: make it first")
