@@ -7,16 +7,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from filmrack.acts.group import Group, Hand, one_group, settled
-from filmrack.domain.contact import PAPERS, Fit, block_of, fits, paper_named
+from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.sleeving import Sleeve, page_named, sleeves
 from filmrack.store import labelling
 from filmrack.store.file import DarkroomFile
-
-USUAL_PAGE = "7x5"
-USUAL_PAPER = "8x10in"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,16 +29,18 @@ def sleeve(
     file: DarkroomFile,
     hand: Hand,
     number: int,
-    page_name: str = USUAL_PAGE,
+    page_name: str | None = None,
     frames: int | None = None,
 ) -> Sleeved:
     """Cut and sleeve a roll: its clip pair is free then, and its labels are queued.
 
-    `frames` counts the pictures on it, where they are not what the film says. Raises Refused when
-    the roll is not where it can be cut, or has more frames than its film can.
+    Without a page it is the one that the room uses. `frames` counts the pictures on it, where they
+    are not what the film says. Raises Refused when the roll is not where it can be cut, or has more
+    frames than its film can.
     """
-    page = page_named(page_name)
     with one_group(file, hand) as group:
+        materials = group.room.materials
+        page = page_named(page_name or materials.page, materials.more_pages)
         film = film_named(group.roll(number).film)
         counted = film.frames if frames is None else frames
         if not 1 <= counted <= film.most_frames:
@@ -53,8 +52,8 @@ def sleeve(
         detail = Detail(page_name=page.name, pages=strips, frames=counted)
         group.append("sleeve", number, detail)
         labelling.queue_sleeves(group.conn, number, len(pages), hand.at)
-        block = block_of(page, film.format)
-        fitting = {name: fits(block, paper) for name, paper in PAPERS.items()}
+        block, papers = block_of(page, film.format), papers_of(materials.more_papers)
+        fitting = {name: fits(block, paper) for name, paper in papers.items()}
         return Sleeved(settled(group, [number])[0], pages, fitting)
 
 
@@ -62,15 +61,17 @@ def contact(
     file: DarkroomFile,
     hand: Hand,
     number: int,
-    paper: str = USUAL_PAPER,
+    paper: str | None = None,
     picks: Sequence[int] = (),
 ) -> Roll:
     """Keep that a contact sheet was made, on which paper, and the frames picked on it.
 
-    Raises Refused before the roll is sleeved, for an unknown paper, and for frames it has not.
+    Without a paper it is the one that the room uses. Raises Refused before the roll is sleeved, for
+    an unknown paper, and for frames it has not.
     """
-    named = paper_named(paper)
     with one_group(file, hand) as group:
+        materials = group.room.materials
+        named = paper_named(paper or materials.paper, materials.more_papers)
         roll = group.roll(number)
         most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
         beyond = [pick for pick in picks if not 1 <= pick <= most]

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import sqlite3
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from datetime import datetime
 
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, Lost
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.store.clips import read_clip, save_clip
 from filmrack.store.file import DarkroomFile
 
@@ -30,6 +32,17 @@ def lose(file: DarkroomFile, now: datetime, number: int, lost: Lost) -> Clip:
 def restore(file: DarkroomFile, now: datetime, number: int) -> Clip:
     """Keep that a clip pair is whole and in use again."""
     return _change(file, now, number, lambda clip: Clip(clip.number))
+
+
+def cautions(conn: sqlite3.Connection, number: int | None, *, flip: bool = False) -> list[str]:
+    """Return what to tell whoever hangs or flips a strip on a clip pair."""
+    clip = None if number is None else read_clip(conn, number)
+    return [] if clip is None else list(clip.cautions(flip=flip))
+
+
+def flip_warnings(file: DarkroomFile, flipped: Iterable[Roll]) -> list[str]:
+    """Return what to tell whoever flipped rolls, of their clip pairs."""
+    return [words for roll in flipped for words in cautions(file.conn, roll.clip, flip=True)]
 
 
 def _change(file: DarkroomFile, now: datetime, number: int, change: Callable[[Clip], Clip]) -> Clip:

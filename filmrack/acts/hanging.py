@@ -2,23 +2,24 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
+from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
-from filmrack.acts.placing import Choice, choose
+from filmrack.acts.placing import Choice, choose, crowded
 from filmrack.domain.attention import standing
 from filmrack.domain.bell import Fits
+from filmrack.domain.clip import HIGHEST_CLIP
+from filmrack.domain.film import film_named, too_long
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people, rolls, terms
+from filmrack.store.clips import know_clips
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for
-
-COMMON_FILM = "135-36"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,8 @@ class Loaded:
     rolls: tuple[Roll, ...]
     displaced: tuple[int, ...]
     """Rolls that the record had on these clips: missing now."""
+    warnings: tuple[str, ...] = ()
+    """What is to be heeded, of the clips: nothing was refused for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +43,16 @@ class Hung:
     """Whether it will be dry before the bell; None when no class is on."""
     displaced: tuple[int, ...]
     """Rolls that the record had in its place: missing now."""
+    warnings: tuple[str, ...] = ()
+    """What is to be heeded, of its clips, its length and its place: nothing was refused for it."""
 
 
 def load(
-    file: DarkroomFile, hand: Hand, person: int, clips: Sequence[int], film: str = COMMON_FILM
+    file: DarkroomFile, hand: Hand, person: int, clips: Sequence[int], film: str | None = None
 ) -> Loaded:
-    """Say whose rolls get which clip pairs: one roll a clip.
+    """Say whose rolls get which clip pairs: one roll a clip, of the room's film where none is said.
 
-    Raises Refused for a clip named twice, before the first term and in a closed one.
+    Raises Refused for a clip named twice, for no film, before the first term and in a closed one.
     """
     twice = next((clip for nth, clip in enumerate(clips) if clip in clips[:nth]), None)
     if twice is not None:
@@ -55,7 +60,9 @@ def load(
     with one_group(file, hand) as group:
         numbers = [_load(group, person, clip, film) for clip in clips]
         states = group.settle()
-        return Loaded(tuple(states[number] for number in numbers), tuple(group.displaced))
+        heed = [words for clip in clips for words in cautions(group.conn, clip)]
+        loaded = tuple(states[number] for number in numbers)
+        return Loaded(loaded, tuple(group.displaced), tuple(heed))
 
 
 def hang(
@@ -67,7 +74,7 @@ def hang(
     clip: int | None = None,
     rod: int | None = None,
     position: int | None = None,
-    film: str = COMMON_FILM,
+    film: str | None = None,
     clue: str = "",
     tacky: bool = False,
 ) -> Hung:
@@ -84,7 +91,7 @@ def hang(
             state = group.roll(meant)
             if state.place.kind == "rod":
                 return _move(group, state, rod, position, clip)
-        known, chosen = put_up(
+        known, rod_taken = put_up(
             group,
             roll=meant,
             person=person,
@@ -95,9 +102,7 @@ def hang(
             clue=clue,
             tacky=tacky,
         )
-        hours = assume_the_fan(group, chosen)
-        hung = group.settle()[known]
-        return Hung(hung, hours, _before_bell(group, hung), tuple(group.displaced))
+        return _hung(group, known, assume_the_fan(group, rod_taken))
 
 
 def put_up(
@@ -108,7 +113,7 @@ def put_up(
     clip: int | None = None,
     rod: int | None = None,
     position: int | None = None,
-    film: str = COMMON_FILM,
+    film: str | None = None,
     clue: str = "",
     tacky: bool = False,
     until: datetime | None = None,
@@ -148,8 +153,22 @@ def _move(
     stays = state.place.number is not None and dryer_of(state.place.number) == dryer_of(place.rod)
     # Another dryer has a fan of its own.
     hours = None if stays else assume_the_fan(group, place.rod)
-    moved = group.settle()[state.id]
-    return Hung(moved, hours, _before_bell(group, moved), tuple(group.displaced))
+    return _hung(group, state.id, hours)
+
+
+def _hung(group: Group, number: int, hours: float | None) -> Hung:
+    hung = group.settle()[number]
+    warnings: list[str] = []
+    if hung.place.kind == "rod" and hung.place.number is not None:
+        dryer = group.room.dryer_of(hung.place.number)
+        long = too_long(film_named(hung.film), dryer.clear_height_mm, dryer.name)
+        warnings += [
+            *cautions(group.conn, hung.clip),
+            *([f"{hung.number}: {long}"] if long else []),
+            *crowded(group, hung),
+        ]
+    before = _before_bell(group, hung)
+    return Hung(hung, hours, before, tuple(group.displaced), tuple(warnings))
 
 
 def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detail:
@@ -157,7 +176,7 @@ def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detai
     if place.sent:
         detail["sent"] = True
     if clip is not None and clip != state.clip:
-        _know_clip(group.conn, clip)
+        _know_clip(group, clip)
         detail["clip"] = clip
     return detail
 
@@ -171,7 +190,7 @@ def load_unknown(group: Group, clip: int, rod: int | None) -> int:
     """Append the beginning of a roll that was found and that no record explains."""
     named = None if rod is None else group.room.rod(rod)
     period = named.period if named else None
-    return _load(group, None, clip, COMMON_FILM, assumed=True, period=period)
+    return _load(group, None, clip, None, assumed=True, period=period)
 
 
 def _loaded(group: Group, person: int | None, clip: int | None) -> int | None:
@@ -196,7 +215,7 @@ def _load(
     group: Group,
     person: int | None,
     clip: int,
-    film: str,
+    film: str | None,
     *,
     clue: str = "",
     assumed: bool = False,
@@ -213,10 +232,11 @@ def _load(
     if period is None:
         meeting = room.timetable.meeting_at(at)
         period = meeting.period if meeting else None
-    _know_clip(group.conn, clip)
+    _know_clip(group, clip)
+    kind = film_named(film or room.materials.film).text
     number, serial = rolls.begin(group.conn, term.code, at)
     detail = Detail(
-        term=term.code, serial=serial, person=person, period=period, film=film, clip=clip
+        term=term.code, serial=serial, person=person, period=period, film=kind, clip=clip
     )
     if clue:
         detail["clue"] = people.add_note(group.conn, clue)
@@ -226,7 +246,7 @@ def _load(
     return number
 
 
-def _know_clip(conn: sqlite3.Connection, clip: int) -> None:
-    if not 1 <= clip <= 999:
-        raise Refused(f"there is no clip {clip}: clips are numbered from 1 to 999")
-    conn.execute("INSERT OR IGNORE INTO clips (number) VALUES (?)", (clip,))
+def _know_clip(group: Group, clip: int) -> None:
+    if not 1 <= clip <= HIGHEST_CLIP:
+        raise Refused(f"there is no clip {clip}: clips are numbered from 1 to {HIGHEST_CLIP}")
+    know_clips(group.conn, [clip])

@@ -30,6 +30,7 @@ from filmrack.printing import (
     stock,
 )
 from filmrack.store import labelling
+from filmrack.store.clips import know_clips
 from filmrack.store.file import DarkroomFile
 from filmrack.store.labelling import Lengths, PrinterRecord
 
@@ -169,7 +170,7 @@ def _keep(
     written = False
     try:
         with file.writing() as conn:
-            labelling.know_clips(conn, ordered.wanted.clips)
+            know_clips(conn, ordered.wanted.clips)
             labelling.forget_queued(conn, ordered.wanted.queued)
             if ordered.on_labels:
                 labelling.remember_next_label(conn, stock_name, printed.next_start)

@@ -5,11 +5,12 @@ from __future__ import annotations
 import click
 
 from filmrack.acts import archiving
+from filmrack.acts.inscriptions import sleeve_codes
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.asking import code_in
-from filmrack.domain.codes import page_code, read, roll_code, spoken
+from filmrack.domain.codes import read, spoken
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
@@ -17,18 +18,18 @@ from filmrack.store import search
 
 @click.command()
 @click.argument("roll", nargs=-1, required=True)
-@click.option("--page", default=archiving.USUAL_PAGE, show_default=True, metavar="7x5")
+@click.option("--page", metavar="7x5", help="Strips x frames a strip; else the room's page.")
 @click.option("--frames", type=int, metavar="N", help="Pictures on it, where the film has others.")
 @json_option
 @click.pass_obj
 def sleeve(
-    call: Call, *, roll: tuple[str, ...], page: str, frames: int | None, as_json: bool
+    call: Call, *, roll: tuple[str, ...], page: str | None, frames: int | None, as_json: bool
 ) -> None:
     """Cut and sleeve a roll: says where to cut, and queues its labels."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         sleeved = archiving.sleeve(file, call.hand(file), found.id, page, frames)
-        numbers = sleeve_numbers(sleeved.roll)
+        numbers = [spoken(code) for code in map(read, sleeve_codes(sleeved.roll)) if code]
         strips = [strip.last - strip.first + 1 for each in sleeved.pages for strip in each.strips]
         pockets = sum(len(each.strips) + each.free_pockets for each in sleeved.pages)
         if as_json:
@@ -53,11 +54,13 @@ def sleeve(
 
 @click.command()
 @click.argument("roll", nargs=-1, required=True)
-@click.option("--paper", default=archiving.USUAL_PAPER, show_default=True)
+@click.option("--paper", metavar="8x10in", help="Else the room's paper.")
 @click.option("--picks", default="", metavar="4,11", help="The frames chosen on it.")
 @json_option
 @click.pass_obj
-def contact(call: Call, *, roll: tuple[str, ...], paper: str, picks: str, as_json: bool) -> None:
+def contact(
+    call: Call, *, roll: tuple[str, ...], paper: str | None, picks: str, as_json: bool
+) -> None:
     """Keep that a contact sheet was made, and the frames picked on it."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
@@ -77,16 +80,6 @@ def file_(call: Call, *, rolls: tuple[str, ...], binder: str, as_json: bool) -> 
         number = binder_number(binder, found)
         filed = archiving.file_in_binder(file, call.hand(file), [roll.id for roll in found], number)
         answer(call, file, filed, as_json=as_json, several=len(filed) > 1)
-
-
-def sleeve_numbers(roll: Roll) -> list[str]:
-    """Return the number of each sleeve page: the roll's own where one page is enough."""
-    if len(roll.pages) < 2:
-        codes = [roll_code(roll.term, roll.serial)]
-    else:
-        pages = range(1, len(roll.pages) + 1)
-        codes = [page_code(roll.term, roll.serial, page) for page in pages]
-    return [spoken(code) for code in map(read, codes) if code is not None]
 
 
 def frame_numbers(text: str) -> list[int]:

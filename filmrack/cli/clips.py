@@ -7,8 +7,9 @@ import click
 from filmrack.acts import clips
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.busiest import LOOKED_BACK, busiest_day
 from filmrack.domain.clip import Clip, clip_number, lost_named
-from filmrack.store.clips import all_clips, in_use
+from filmrack.store.clips import all_clips, in_use, on_rolls_since
 
 
 @click.group()
@@ -56,11 +57,25 @@ def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> Non
 @json_option
 @click.pass_obj
 def list_(call: Call, *, as_json: bool) -> None:
-    """List the clip pairs that were ever used, and what is wrong with some."""
+    """List the clip pairs that are known, what is wrong with some, and whether they are enough."""
     with call.reading() as file:
         known, used = all_clips(file.conn), in_use(file.conn)
+        now = call.now(file)
+        since = now - LOOKED_BACK
+        stretches = on_rolls_since(file.conn, since)
+        busiest = busiest_day(stretches, file.room().timetable, since, now)
+    usable = sum(not each.retired for each in known)
     if as_json:
-        print_json([{**_json(each), "in_use": each.number in used} for each in known])
+        print_json(
+            {
+                "clips": [{**_json(each), "in_use": each.number in used} for each in known],
+                "in_use": len(used),
+                "usable": usable,
+                "busiest_day": str(busiest.day) if busiest else None,
+                "at_once": busiest.at_once if busiest else 0,
+                "more_needed": busiest.more_than(usable) if busiest else 0,
+            }
+        )
         return
     if known:
         print_table(
@@ -69,7 +84,14 @@ def list_(call: Call, *, as_json: bool) -> None:
                 for each in known
             ]
         )
-    say(f"{len(used)} of {sum(not each.retired for each in known)} clip pairs are on a roll")
+    say(f"{len(used)} of {usable} clip pairs are on a roll")
+    if busiest is not None:
+        more = busiest.more_than(usable)
+        enough = f"a day like that needs {more} more" if more else "enough for a day like that"
+        say(
+            f"busiest of the last {LOOKED_BACK.days // 7} weeks: {busiest.day:%a} {busiest.day},"
+            f" {busiest.at_once} pairs on rolls at once: {enough}"
+        )
 
 
 def _tell(changed: Clip, *, as_json: bool) -> None:

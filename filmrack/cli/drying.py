@@ -7,6 +7,7 @@ from datetime import timedelta
 import click
 
 from filmrack.acts import drying
+from filmrack.acts.clips import flip_warnings
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, iso, print_json, say
@@ -54,7 +55,9 @@ def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
     with call.writing() as file:
         found = search.which_all(file.conn, rolls)
         flipped = drying.flip(file, call.hand(file), [roll.id for roll in found])
-        answer(call, file, flipped, as_json=as_json, several=len(flipped) > 1)
+        several = len(flipped) > 1
+        heed = {roll.id: flip_warnings(file, [roll]) for roll in flipped}
+        answer(call, file, flipped, as_json=as_json, several=several, warnings=heed)
 
 
 @click.command()

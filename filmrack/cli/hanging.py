@@ -8,11 +8,18 @@ import click
 
 from filmrack.acts import hanging
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import at_clock, iso, print_json, roll_json, say, sentence
-from filmrack.domain.asking import code_in, parse
-from filmrack.domain.film import film_named
+from filmrack.cli.output import (
+    at_clock,
+    iso,
+    print_json,
+    roll_json,
+    say,
+    sentence,
+    tell_warnings,
+)
+from filmrack.domain.asking import parse
+from filmrack.domain.clip import clip_number
 from filmrack.domain.names import clean
-from filmrack.domain.refusal import Refused
 from filmrack.store import people, rolls, search
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import see
@@ -28,7 +35,7 @@ from filmrack.store.standings import see
     metavar="C",
     help="Its clip pair; named twice for the two rolls of a double tank.",
 )
-@click.option("--film", default=hanging.COMMON_FILM, show_default=True)
+@click.option("--film", metavar="135-36", help="Else the room's usual film.")
 @json_option
 @click.pass_obj
 def load(
@@ -36,14 +43,14 @@ def load(
     *,
     who: tuple[str, ...],
     clips: tuple[str, ...],
-    film: str,
+    film: str | None,
     as_json: bool,
 ) -> None:
     """Say whose roll gets which clip pair, while it is in the tank."""
     with call.writing() as file:
         person = search.who(file.conn, " ".join(who)).number
         numbers = [clip_number(clip) for clip in clips]
-        loaded = hanging.load(file, call.hand(file), person, numbers, film_named(film).text)
+        loaded = hanging.load(file, call.hand(file), person, numbers, film)
         seen = see(file, loaded.rolls, call.now(file))
         if as_json:
             room = file.room()
@@ -51,12 +58,14 @@ def load(
                 {
                     "rolls": [roll_json(each, seen, room) for each in seen.standings],
                     "not_seen_since": _lost_json(file, loaded.displaced),
+                    "warnings": list(loaded.warnings),
                 }
             )
             return
         for each in seen.standings:
             say(sentence(each, seen))
         _tell_lost(call, file, loaded.displaced)
+        tell_warnings(loaded.warnings)
 
 
 @click.command()
@@ -64,7 +73,7 @@ def load(
 @click.option("--clip", metavar="C", help="The clip pair it hangs on.")
 @click.option("--rod", type=int, metavar="N", help="Where; else the owner's rod.")
 @click.option("--position", type=int, metavar="N", help="Where on the rod; else the first free.")
-@click.option("--film", default=hanging.COMMON_FILM, show_default=True)
+@click.option("--film", metavar="135-36", help="Else the room's usual film.")
 @click.option("--clue", default="", metavar="TEXT", help="What is on it: “bicycle, first frame”.")
 @click.option("--tacky", is_flag=True, help="Put back: it was taken down too early.")
 @click.option("--unknown", is_flag=True, help="A roll without an owner.")
@@ -77,7 +86,7 @@ def hang(
     clip: str | None,
     rod: int | None,
     position: int | None,
-    film: str,
+    film: str | None,
     clue: str,
     tacky: bool,
     unknown: bool,
@@ -100,7 +109,7 @@ def hang(
             clip=number,
             rod=rod,
             position=position,
-            film=film_named(film).text,
+            film=film,
             clue=clean(clue, "the clue"),
             tacky=tacky,
         )
@@ -125,20 +134,6 @@ def move(
             hanging.move(file, call.hand(file), found.id, rod, position),
             as_json=as_json,
         )
-
-
-def clip_number(text: str) -> int:
-    """Return the number of a clip pair: `17`, `clip 17`, or one of its tags scanned.
-
-    Raises Refused for anything else.
-    """
-    code = code_in(text)
-    if code is not None and code.kind == "C":
-        return int(code.parts[0])
-    number = text.casefold().removeprefix("clip").strip()
-    if number.isascii() and number.isdecimal() and 1 <= int(number[:9]) <= 999:
-        return int(number)
-    raise Refused(f"{text[:40]!r} is no clip: give the number on it, from 1 to 999, or scan it")
 
 
 def _meant(file: DarkroomFile, text: str) -> tuple[int | None, int | None]:
@@ -167,6 +162,7 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
                 "position": hung.roll.place.position,
                 "dial_hours": hung.dial_hours,
                 "not_seen_since": _lost_json(file, hung.displaced),
+                "warnings": list(hung.warnings),
             }
         )
         return
@@ -180,6 +176,7 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
     if hung.dial_hours is not None:
         say(f"turn the dial to {hung.dial_hours:g} h (the record takes it as done)")
     _tell_lost(call, file, hung.displaced)
+    tell_warnings(hung.warnings)
 
 
 def _tell_lost(call: Call, file: DarkroomFile, displaced: Sequence[int]) -> None:

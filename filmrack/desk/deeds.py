@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
-from filmrack.desk.said import Said
+from filmrack.acts.clips import flip_warnings
+from filmrack.desk.said import Said, also, dial
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
@@ -35,11 +36,13 @@ class Deeds:
         """A clip carries a person's roll."""
         file = self.session.file
         before = rolls.on_clip(file.conn, clip)
-        loaded = hanging.load(file, self.session.hand(), person.number, [clip]).rolls[0]
+        told = hanging.load(file, self.session.hand(), person.number, [clip])
+        loaded = told.rolls[0]
         rods = file.room().rods_of(loaded.period)
         where = f"rod {rods[0].number}" if rods else "a rod"
         lost = f". {before.number}, which had that clip, is missing now" if before else ""
-        words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{lost}"
+        heed = f"{lost}{also(told.warnings)}"
+        words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
         return Said(f"{clip} → {person.short}", words, select=loaded.id, done=True)
 
     def claim(self, roll: Roll, person: Person) -> Said:
@@ -50,13 +53,15 @@ class Deeds:
     def hang(self, roll: Roll, rod: int | None = None) -> Said:
         """A roll hangs; without a rod, on its owner's."""
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
-        words = f"hung on {hung.roll.place}{dial(hung.dial_hours)}. Elsewhere? Scan that rod"
+        told = f"{dial(hung.dial_hours)}{also(hung.warnings)}"
+        words = f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
     def hang_unknown(self, clip: int, rod: int) -> Said:
         """An unknown roll hangs on a clip that nobody has."""
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
-        words = f"unknown roll, hung on {hung.roll.place}{dial(hung.dial_hours)}. {_WRONG}"
+        told = f"{dial(hung.dial_hours)}{also(hung.warnings)}"
+        words = f"unknown roll, hung on {hung.roll.place}{told}. {_WRONG}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
     def hang_on(self, roll: Roll, rod: int) -> Said:
@@ -64,8 +69,9 @@ class Deeds:
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.place.kind != "rod":
             return self.hang(now, rod)
-        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod).roll
-        return self._done(self.headline(roll), f"hangs on {moved.place}", roll)
+        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
+        told = f"{dial(moved.dial_hours)}{also(moved.warnings)}"
+        return self._done(self.headline(roll), f"hangs on {moved.roll.place}{told}", roll)
 
     def box(self, roll: Roll, box: int | None) -> Said:
         """A roll went into a box; without a number, its period's."""
@@ -95,7 +101,7 @@ class Deeds:
                 return self.box(roll, None)
             case "FLIP":
                 drying.flip(file, hand, [roll.id])
-                words = "flipped"
+                words = f"flipped{also(flip_warnings(file, [roll]))}"
             case "TAKE" if roll.person is None and self.session.by != "teacher":
                 raise Refused(f"{roll.number} is nobody's yet: ask the teacher whose it is")
             case "TAKE":
@@ -103,7 +109,8 @@ class Deeds:
                 words = "with its owner"
             case "TACKY" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
-                words = f"put back as tacky on {put_back.roll.place}{dial(put_back.dial_hours)}"
+                told = f"{dial(put_back.dial_hours)}{also(put_back.warnings)}"
+                words = f"put back as tacky on {put_back.roll.place}{told}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
                 words = "dry by touch" if action == "DRY" else "still tacky"
@@ -114,8 +121,8 @@ class Deeds:
         file, hand = self.session.file, self.session.hand()
         there = [roll.id for roll in search.which_all(file.conn, ["rod", str(rod)])]
         if action == "FLIP":
-            drying.flip(file, hand, there)
-            words = f"{len(there)} flipped"
+            flipped = drying.flip(file, hand, there)
+            words = f"{len(there)} flipped{also(flip_warnings(file, flipped))}"
         else:
             fetching.box(file, hand, there)
             words = f"{len(there)} to their boxes"
@@ -139,8 +146,3 @@ class Deeds:
 
     def _done(self, headline: str, words: str, roll: Roll) -> Said:
         return Said(headline, f"{words}. {_WRONG}", select=roll.id, done=True)
-
-
-def dial(hours: float | None) -> str:
-    """Return what to do with the dial, as the end of a sentence."""
-    return "" if hours is None else f". Turn the dial to {hours:g} h"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -18,3 +19,13 @@ class Said:
     rod: int | None = None
     done: bool = False
     screen: str | None = None
+
+
+def dial(hours: float | None) -> str:
+    """Return what to do with the dial, as the end of a sentence."""
+    return "" if hours is None else f". Turn the dial to {hours:g} h"
+
+
+def also(warnings: Sequence[str]) -> str:
+    """Return what is to be heeded, as the end of a sentence."""
+    return "".join(f". {words[0].upper()}{words[1:]}" for words in warnings)

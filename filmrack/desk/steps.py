@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from filmrack.acts import archiving, drying, fetching, hanging, lending
+from filmrack.acts.clips import flip_warnings
+from filmrack.desk.said import also, dial
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.domain.asking import code_in
@@ -56,11 +58,10 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
     match standing.next.act:
         case "hang":
             hung = hanging.hang(session.file, session.hand(), roll=roll.id)
-            dial = f". Turn the dial to {hung.dial_hours:g} h" if hung.dial_hours else ""
-            return done(f"hung on {hung.roll.place}{dial}")
+            return done(f"hung on {hung.roll.place}{dial(hung.dial_hours)}{also(hung.warnings)}")
         case "flip":
             drying.flip(session.file, session.hand(), [roll.id])
-            return done("flipped")
+            return done(f"flipped{also(flip_warnings(session.file, [roll]))}")
         case "touch":
             return Question(
                 f"{headline}: dry or tacky?",
@@ -75,8 +76,8 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             strips = [s.last - s.first + 1 for page in sleeved.pages for s in page.strips]
             return done(f"cut {' '.join(map(str, strips))}, label queued")
         case "contact":
-            archiving.contact(session.file, session.hand(), roll.id)
-            return done(f"contact sheet on {archiving.USUAL_PAPER}")
+            made = archiving.contact(session.file, session.hand(), roll.id)
+            return done(f"contact sheet on {made.sheets[-1].paper}")
         case "file":
             return Question(
                 f"{headline}: which binder?",

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from filmrack.domain.asking import code_in
 from filmrack.domain.refusal import Refused
 
 HIGHEST_CLIP = 999
@@ -51,16 +52,35 @@ class Clip:
         words.extend(f"{side} has no tag: print one" for side in tags)
         return "; ".join(words)
 
+    def cautions(self, *, flip: bool = False) -> tuple[str, ...]:
+        """Return what to tell whoever hangs or flips a strip on it; neither is refused."""
+        words = []
+        if flip and not self.can_be_flipped:
+            words.append(f"clip {self.number} cannot be flipped by the record: it lost a hook")
+        wrong = replace(self, retired=False, lost=() if words else self.lost).says
+        if wrong:
+            words.append(f"clip {self.number}: {wrong}")
+        if self.retired:
+            words.append(
+                f"clip {self.number} is retired: taken back into use? Then"
+                f" “clip restore {self.number}”"
+            )
+        return tuple(words)
+
 
 def clip_number(text: str) -> int:
-    """Return the number of a clip pair as typed: `17`, `clip 17`, `17A`.
+    """Return the number of a clip pair: `17`, `clip 17`, `17A`, or one of its tags scanned.
 
     Raises Refused for anything else.
     """
+    code = code_in(text)
+    if code is not None and code.kind == "C":
+        return int(code.parts[0])
     match = re.fullmatch(r"(?:clip)?([0-9]{1,3})[ab]?", "".join(text.casefold().split()), re.ASCII)
     if match is None or not 1 <= int(match[1]) <= HIGHEST_CLIP:
         raise Refused(
-            f"{text.strip()[:20]!r} is no clip: clips are numbered from 1 to {HIGHEST_CLIP}"
+            f"{text.strip()[:20]!r} is no clip: give the number on it, from 1 to {HIGHEST_CLIP},"
+            " or scan it"
         )
     return int(match[1])
 

@@ -9,6 +9,7 @@ Lengths are in mm. A block is rows of whole strips laid edge to edge.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -91,15 +92,22 @@ def block_of(page: Page, format_: Format) -> Block:
     return Block(format_, page.strips, page.frames_in_pocket(format_))
 
 
-def paper_named(name: str) -> Paper:
-    """Return a paper by its name, whatever its case and spaces.
+def papers_of(own: Iterable[Paper]) -> dict[str, Paper]:
+    """Return the papers of a room by their names: those that every room has, then its own."""
+    return {**PAPERS, **{paper.name: paper for paper in own}}
+
+
+def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
+    """Return a paper, perhaps one of a room's own, by its name, whatever its case and spaces.
 
     Raises Refused for a name that is none.
     """
-    paper = PAPERS.get("".join(name.lower().replace("×", "x").split()))
+    known = papers_of(own)
+    paper = known.get("".join(name.lower().replace("×", "x").split()))
     if paper is None:
         raise Refused(
-            f"{name!r} is no paper because its size is not known; write one of {', '.join(PAPERS)}."
+            f"{name[:40]!r} is no paper because its size is not known; write one of"
+            f" {', '.join(known)}."
         )
     return paper
 

@@ -133,6 +133,20 @@ class Film:
         return ceil(self.rod_width_mm / spacing_mm)
 
 
+def too_long(film: Film, clear_mm: float, where: str) -> str | None:
+    """Return what to do with a strip that is longer than the clear height below its rod, or None.
+
+    `where` names what it hangs in. Looping and cutting are common practice.
+    """
+    if film.length_mm <= clear_mm:
+        return None
+    much = f"{film.text} is about {film.length_mm / 1000:.2f} m long and {where} has"
+    loop = "loop it over the rod, or cut it between two frames"
+    if film.length_mm > 2 * clear_mm:
+        loop = "cut it between frames into strips that hang free"
+    return f"{much} {clear_mm / 1000:.2f} m below the rod: {loop}"
+
+
 def film_named(text: str) -> Film:
     """Return the film that was written; case, spaces and × for x do not matter.
 

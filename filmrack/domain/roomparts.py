@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from filmrack.domain.contact import PAPERS, Paper, paper_named
+from filmrack.domain.contact import PAPERS, Paper, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import (
@@ -141,13 +141,12 @@ def materials(top: Section) -> Materials:
     page = _word(
         section, "page", usual.page, lambda text: page_named(text).name, "a sleeve page: 7x5"
     )
-    own = {paper.name for paper in more_papers}
-
-    def paper_name(text: str) -> str:
-        return text if text in own else paper_named(text).name
-
     paper = _word(
-        section, "paper", usual.paper, paper_name, f"a paper: {', '.join([*PAPERS, *sorted(own)])}"
+        section,
+        "paper",
+        usual.paper,
+        lambda text: paper_named(text, more_papers).name,
+        f"a paper: {', '.join(papers_of(more_papers))}",
     )
     pages = []
     for nth, written in enumerate(section.texts("more_pages") or [], 1):

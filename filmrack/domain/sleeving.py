@@ -9,6 +9,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
 
@@ -69,18 +70,19 @@ class Sleeve:
     free_pockets: int
 
 
-def page_named(text: str) -> Page:
+def page_named(text: str, own: Iterable[str] = ()) -> Page:
     """Return the page that was written as strips × frames a strip: `7x5`.
 
-    Raises Refused for anything else.
+    Raises Refused for anything else, naming the usual pages and the room's `own`.
     """
     match = re.fullmatch(
         r"([1-9][0-9]?)x([1-9])", re.sub(r"\s", "", text.lower().replace("×", "x"))
     )
     if match is None or int(match[1]) > MOST_STRIPS or int(match[2]) > MOST_PER_STRIP:
+        names = ", ".join(dict.fromkeys((*PAGE_NAMES, *own)))
         raise Refused(
-            f"{text!r} is no page because a page is written as up to {MOST_STRIPS} strips x up to "
-            f"{MOST_PER_STRIP} frames; write for instance {', '.join(PAGE_NAMES)}."
+            f"{text[:40]!r} is no page because a page is written as up to {MOST_STRIPS} strips x up"
+            f" to {MOST_PER_STRIP} frames; write for instance {names}."
         )
     return Page(match[0], int(match[1]), int(match[2]))
 

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterable
 from datetime import datetime
 
+from filmrack.domain.busiest import Stretch
 from filmrack.domain.clip import Clip, lost_named
+from filmrack.domain.holdings import holdings
+from filmrack.store import ledger, rolls
 from filmrack.store.times import to_text
 
 
@@ -24,6 +28,23 @@ def in_use(conn: sqlite3.Connection) -> set[int]:
     """Return the clip pairs that are on a roll now."""
     rows = conn.execute("SELECT clip FROM rolls WHERE clip IS NOT NULL").fetchall()
     return {row[0] for row in rows}
+
+
+def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
+    """Make clip pairs known that are used or have their tags; the known ones stay as they are."""
+    conn.executemany(
+        "INSERT OR IGNORE INTO clips (number) VALUES (?)", [(number,) for number in numbers]
+    )
+
+
+def on_rolls_since(conn: sqlite3.Connection, since: datetime) -> list[Stretch]:
+    """Return when each clip pair was on a roll, from the rolls that had one after a moment."""
+    return [
+        (holding.since, holding.until)
+        for number in rolls.loose_since(conn, since)
+        for holding in holdings(ledger.of_roll(conn, number))
+        if holding.kind == "clip" and (holding.until is None or holding.until > since)
+    ]
 
 
 def save_clip(conn: sqlite3.Connection, clip: Clip, at: datetime) -> None:

@@ -68,13 +68,6 @@ def remember_next_label(conn: sqlite3.Connection, stock: str, number: int) -> No
     )
 
 
-def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
-    """Make clips known whose tags are printed; those that are known stay as they are."""
-    conn.executemany(
-        "INSERT OR IGNORE INTO clips (number) VALUES (?)", [(number,) for number in numbers]
-    )
-
-
 def binders_of(conn: sqlite3.Connection, term: str) -> list[Binder]:
     """Return the binders of a term, those made since the room was last read among them."""
     rows = conn.execute(

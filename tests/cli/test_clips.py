@@ -25,7 +25,7 @@ def test_a_pair_that_lost_a_hook_cannot_be_flipped(shell: Shell):
 def test_the_list_says_how_many_are_on_rolls(shell: Shell):
     hang(shell.school.file, shell.school.hand(), person=MARA, clip=17)
     shell.type("clip", "retire", "4")
-    assert [(each["clip"], each["in_use"]) for each in shell.json("clip", "list")] == [
+    assert [(each["clip"], each["in_use"]) for each in shell.json("clip", "list")["clips"]] == [
         (4, False),
         (17, True),
     ]

@@ -1,0 +1,42 @@
+"""What has hung where on the rods, and of what format it was."""
+
+from __future__ import annotations
+
+import sqlite3
+from datetime import datetime
+from typing import NamedTuple
+
+from filmrack.domain.holdings import holdings
+from filmrack.store import ledger, rolls
+
+
+class Hanging(NamedTuple):
+    """A film at a position of a rod."""
+
+    rod: int
+    position: int
+    film: str
+
+
+def hanging_now(conn: sqlite3.Connection) -> list[Hanging]:
+    """Return what hangs now."""
+    rows = conn.execute("SELECT rod, position, film FROM rolls WHERE rod IS NOT NULL").fetchall()
+    return [Hanging(*row) for row in rows]
+
+
+def hanging_since(conn: sqlite3.Connection, at: datetime, until: datetime | None) -> list[Hanging]:
+    """Return all that hung from a moment on, at any time up to another one."""
+    found: list[Hanging] = []
+    for number in rolls.loose_since(conn, at):
+        entries = ledger.of_roll(conn, number)
+        for holding in holdings(entries):
+            if (
+                isinstance(holding.what, tuple)
+                and (holding.until is None or holding.until > at)
+                and (until is None or holding.since < until)
+            ):
+                rod, position = holding.what
+                film = next(entry.detail["film"] for entry in entries if "film" in entry.detail)
+                if rod is not None and position is not None:
+                    found.append(Hanging(rod, position, film))
+    return found
