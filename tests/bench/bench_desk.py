@@ -1,0 +1,146 @@
+"""Measures the desk: a key to the changed screen, the map drawn each second, the first screen.
+
+Run: PYTHONPATH=. python tests/bench/bench_desk.py [rolls in the archive]
+"""
+
+from __future__ import annotations
+
+import asyncio
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Awaitable, Callable
+from datetime import timedelta
+from pathlib import Path
+
+from textual import events
+
+from filmrack.desk.app import Desk
+from filmrack.desk.line import Line
+from filmrack.store.file import open_file
+from filmrack.store.times import to_text
+from tests.desk.full_room import NOW, build
+
+ROLLS = 100_000
+KEYS = 40
+SECONDS = 20
+STARTS = 7
+
+EMPTY = """
+from textual.app import App
+class Empty(App):
+    def on_mount(self):
+        self.call_after_refresh(self.exit)
+Empty().run(headless=True)
+"""
+OURS = """
+import sys
+from datetime import datetime
+from pathlib import Path
+from filmrack.desk.app import Desk
+moment = datetime.fromisoformat(sys.argv[2])
+drawn = Desk.draw
+def draw(desk):
+    drawn(desk)
+    if desk._now is not None:
+        desk.call_after_refresh(desk.exit)
+Desk.draw = draw
+Desk(Path(sys.argv[1]), machine=lambda: moment).run(headless=True)
+"""
+
+
+def archive(path: Path, count: int) -> None:
+    """Put rolls of earlier days, handed back, behind a full room, straight into the table."""
+    with open_file(path, write=True) as file, file.writing() as conn:
+        row = dict(conn.execute("SELECT * FROM rolls WHERE place = 'rod' LIMIT 1").fetchone())
+        first = conn.execute("SELECT max(id) FROM rolls").fetchone()[0] + 1
+        then = to_text(NOW - timedelta(days=40))
+        nowhere = dict.fromkeys(("rod", "position", "clip", "hung_at"))
+        row |= {"place": "handed_back", "since": then, "sleeved_at": then, "gone_at": then}
+        row |= nowhere | {"first_at": then, "seen_at": then, "stays": "[]"}
+        marks = ", ".join("?" * len(row))
+        rows = []
+        for nth in range(count):
+            row |= {"id": first + nth, "serial": 1000 + nth, "person": 1 + nth % 105}
+            rows.append(list(row.values()))
+        conn.executemany(f"INSERT INTO rolls ({', '.join(row)}) VALUES ({marks})", rows)
+
+
+async def keys(path: Path) -> None:
+    desk = Desk(path, machine=lambda: NOW)
+    async with desk.run_test(size=(120, 34)) as pilot:
+        while desk._now is None:
+            await pilot.pause()
+        ticks = iter(range(10, 10**9, 10))
+        desk.query_one(Line).ticks = lambda: float(next(ticks))
+        await pilot.pause()
+
+        async def press(key: str, character: str | None = None) -> float:
+            painted = asyncio.Event()
+            began = time.perf_counter()
+            desk.query_one(Line).post_message(events.Key(key, character))
+            desk.query_one(Line).call_later(desk.call_after_refresh, painted.set)
+            await painted.wait()
+            return (time.perf_counter() - began) * 1000
+
+        for name, sent in (
+            ("an arrow on the map", [("right", None), ("left", None)]),
+            ("a letter of a name", [("a", "a"), ("backspace", None)]),
+            ("three letters", [("d", "d"), ("a", "a"), ("n", "n"), ("ctrl+u", None)]),
+            ("another screen", [("tab", None)]),
+        ):
+            times = [await press(*sent[nth % len(sent)]) for nth in range(KEYS)]
+            times.sort()
+            middle, high = statistics.median(times), times[int(0.95 * KEYS)]
+            print(f"  {name:<22} median {middle:6.1f} ms, 95 % {high:6.1f} ms")
+            await press("ctrl+u")
+
+
+async def cpu(path: Path) -> None:
+    moment = NOW
+    desk = Desk(path, machine=lambda: moment)
+    async with desk.run_test(size=(120, 34)) as pilot:
+        await pilot.pause(2)
+        before, began = time.process_time(), time.perf_counter()
+        turned = 0
+        while time.perf_counter() - began < SECONDS:
+            await asyncio.sleep(1)
+            moment += timedelta(seconds=1)
+            turned += 1
+        share = (time.process_time() - before) / (time.perf_counter() - began)
+        print(f"  84 rolls, each second  {share:.2%} of a core (goal 1 %)")
+
+
+def first_screen(path: Path) -> None:
+    def once(code: str, *arguments: str) -> float:
+        began = time.perf_counter()
+        env = {**os.environ, "PYTHONPATH": str(Path.cwd())}
+        subprocess.run([sys.executable, "-c", code, *arguments], check=True, env=env)
+        return time.perf_counter() - began
+
+    ours, empty = [], []
+    for _ in range(STARTS):  # by turns, so that what else runs here slows both
+        empty.append(once(EMPTY))
+        ours.append(once(OURS, str(path), NOW.isoformat()))
+    one, other = statistics.median(ours), statistics.median(empty)
+    print(f"  first screen {one:.2f} s, an empty app {other:.2f} s: {one / other:.2f} times")
+
+
+def main() -> None:
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else ROLLS
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "darkroom.db"
+        build(path)
+        archive(path, count)
+        measures: list[Callable[[Path], Awaitable[None]]] = [keys, cpu]
+        print(f"{count} rolls in the archive, 84 hanging")
+        for measure in measures:
+            asyncio.run(measure(path))
+        first_screen(path)
+
+
+if __name__ == "__main__":
+    main()
