@@ -9,7 +9,7 @@ from itertools import zip_longest
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import at, fit, fitted, ground, short_name, style, wrapped
+from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
@@ -238,9 +238,7 @@ class BoxesView(View):
             fitted(when, 12, style(palette.quiet)),
         )
         line.append_text(fitted(remarks, max(0, width - line.cell_len), self._urgent(each)))
-        if chosen:
-            line.stylize(ground(palette))
-        return line
+        return select(line, palette) if chosen else line
 
     def _urgent(self, each: Standing) -> Style:
         why = each.why[0][0] if each.why else ""

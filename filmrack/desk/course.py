@@ -26,6 +26,8 @@ class Turn:
     found: tuple[Finding, ...]
     unseen: tuple[Standing, ...]
     """What hangs there by the record and that no hand has had since its turn came."""
+    lost: int
+    """How many that should hang there are missing, or will be when the sweep is finished now."""
 
     @property
     def expected(self) -> int:
@@ -140,5 +142,6 @@ def _turns(
         looked = count is not None and (count.looked_through or not count.wants_scanning)
         unseen = tuple(s for s in hanging if s.roll.id in not_seen) if looked else hanging
         found = tuple(each for each in told.boxed if each.rod == rod.number)
-        turns.append(Turn(rod, count, hanging, found, unseen))
+        lost = sum((r.seen.kind, r.seen.number) == ("rod", rod.number) for r in missing)
+        turns.append(Turn(rod, count, hanging, found, unseen, lost))
     return tuple(turns)

@@ -32,6 +32,14 @@ def ground(palette: Palette) -> Style:
     return Style(bgcolor=palette.chosen)
 
 
+def select(line: Text, palette: Palette) -> Text:
+    """Return a line as the selected one; reversed, its words would be blocks of their colours."""
+    if palette.chosen.startswith("ansi_"):
+        return Text(line.plain, style=Style(reverse=True, bold=True))
+    line.stylize(ground(palette))
+    return line
+
+
 def _color(name: str) -> str:
     return name.removeprefix("ansi_")
 

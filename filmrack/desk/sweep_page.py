@@ -13,7 +13,7 @@ from filmrack.desk.figures import large, small
 from filmrack.desk.ink import (
     WORDS,
     fitted,
-    ground,
+    select,
     short_name,
     style,
     wrapped,
@@ -24,7 +24,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
 from filmrack.store.findings import Finding
 
-_ENTRY = 37
+_ENTRY = 38
 """Cells of one roll in a list; as many columns are made as fit."""
 
 
@@ -119,7 +119,7 @@ class Page:
         name = short_name(self.now.owner(roll))
         return Text.assemble(
             fitted(f"{roll.clip or '–'}".rjust(4), 6, self._strong),
-            fitted(name, 15, self._plain),
+            fitted(name, 13, self._plain),
             " ",
         )
 
@@ -143,7 +143,7 @@ def draw_turn(page: Page, turn: Turn) -> None:
     elif turn.done:
         page.figure(turn.scanned, _of(turn), [("Enter", "the next rod"), ("undo", "the last scan")])
     else:
-        keys = [("scan", "what hangs there, clip by clip"), ("Enter", "that is all of them")]
+        keys = [("scan", "what hangs there"), ("Enter", "that is all of them")]
         page.figure(
             turn.scanned, _of(turn), [*keys, (f"count {turn.expected}", "it was right after all")]
         )
@@ -202,7 +202,7 @@ def draw_box(page: Page, box: int, found: Sequence[Finding], back: str) -> None:
     """Show a box that was scanned: what is scanned next lies in it."""
     page.title(f"Box {box}")
     there = [each for each in found if each.rod is None and each.box == box]
-    keys = [("scan", "what lies in it, clip by clip"), ("Enter", f"back to {back}")]
+    keys = [("scan", "what lies in it"), ("Enter", f"back to {back}")]
     page.figure(len(there), "found in it", keys)
     page.list_of("found", (page.found(each) for each in reversed(there)))
 
@@ -252,7 +252,7 @@ def rod_list(
         here = turn.rod.number == current
         period = now.room.period(turn.rod.period)
         name = period.name if period else f"no {now.room.period_word}"
-        words, how = _words(turn, palette, left=turn.rod.number in left)
+        words, how = _words(turn, palette, left=turn.rod.number in left or course.finished)
         head = Text.assemble(
             ("▸" if here else " ", style(palette.text, bold=True)),
             fitted(f"{turn.rod.number:>2} {name}", 14, style(palette.text, bold=here)),
@@ -264,7 +264,7 @@ def rod_list(
     end.append_text(fitted(words, width - 1, style(palette.text, bold=current is None)))
     rows.append(end)
     chosen = next((n for n, t in enumerate(course.turns) if t.rod.number == current), -1)
-    rows[chosen].stylize(ground(palette))
+    rows[chosen] = select(rows[chosen], palette)
     return rows
 
 
@@ -278,7 +278,7 @@ def _words(turn: Turn, palette: Palette, *, left: bool) -> tuple[str, Style]:
     if turn.right:
         since = f", {hung} since" if hung else ""
         return (f"{turn.expected} boxed{since}" if turn.expected else f"empty{since}"), quiet
-    unseen = len(turn.unseen)
+    unseen = max(len(turn.unseen), turn.lost)
     if turn.done and not unseen:
         return f"{turn.scanned} boxed", quiet
     if turn.count.looked_through and (turn.done or left):

@@ -1,0 +1,184 @@
+"""The period boxes after class: who lies in them, since when, and what is owed."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import fetching, hanging, sweeping
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import load
+from filmrack.domain.roll import Roll
+from filmrack.store import rolls
+from filmrack.store.file import open_file
+from filmrack.store.waiting import to_be_sleeved
+from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
+from tests.desk.bench import AtTheDesk, at_the_desk
+from tests.desk.full_room import AWKWARD, NOW
+
+LATER = TUESDAY_9_00 + timedelta(hours=1)
+
+
+@pytest.fixture
+def boxed(school: School) -> list[Roll]:
+    """Mara's roll in box 1, two of Olu's in box 2, Ivo's with him; clips 1 to 4."""
+    for clip, person in enumerate((MARA, OLU, OLU, IVO), 1):
+        roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+        school.wait(1)
+        if person == IVO:
+            fetching.take(school.file, school.hand(), roll)
+        else:
+            fetching.box(school.file, school.hand(), [roll])
+    return rolls.read(school.file.conn, "clip IS NOT NULL ORDER BY clip")
+
+
+async def go(here: AtTheDesk) -> None:
+    here.desk.go("boxes")
+    await here.pilot.pause()
+
+
+def marked(here: AtTheDesk) -> str:
+    """Return the row of the selected roll."""
+    return next((row for row in here.rows() if row.strip().startswith("▸")), "")
+
+
+async def test_each_box_says_how_many_lie_in_it_and_the_fullest_is_open(
+    db: Path, boxed: list[Roll]
+):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        assert "1 Period 1" in here.screen
+        assert "2 Period 2" in here.screen
+        assert "Box 2, Period 2   2 rolls to cut and sleeve" in here.screen
+        assert "Olu A." in marked(here)
+
+
+async def test_the_arrows_go_from_box_to_box_and_from_roll_to_roll(db: Path, boxed: list[Roll]):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        assert here.desk.view.selected == boxed[1].id
+        await here.press("down", "down")
+        assert here.desk.view.selected == boxed[2].id
+        await here.press("left")
+        assert here.desk.view.selected == boxed[0].id
+        await here.press("right", "right")
+        assert "With their owners" in here.screen
+        assert "Ivo L." in marked(here)
+        await here.press("right")
+        assert here.desk.view.selected == boxed[3].id
+
+
+async def test_enter_after_enter_cuts_and_sleeves_a_whole_box(db: Path, boxed: list[Roll]):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        await here.press("enter")
+        assert here.desk.view.screen_id == "boxes"
+        assert here.desk.view.selected == boxed[2].id
+        await here.press("enter")
+        assert here.acts.count("sleeve") == 2
+        assert "Nothing lies in it" in here.screen
+        await here.press("enter")
+        assert here.acts.count("sleeve") == 2
+
+
+async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
+    db: Path, school: School, boxed: list[Roll]
+):
+    fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
+    async with at_the_desk(db, now=LATER + timedelta(days=14)) as here:
+        await go(here)
+        assert "long here" in here.screen
+        assert "belongs in box 1" in here.screen
+
+
+async def test_an_unknown_roll_says_how_it_gets_its_owner(db: Path, school: School):
+    sweeping.sweep(school.file, school.hand(), scans=[sweeping.Scan(None, 40, 1)])
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        assert "whose? type 40 and a name" in here.screen
+        await here.type("40 mar")
+        await here.press("enter")
+        assert here.on(40).person == MARA
+        assert "whose?" not in here.screen
+
+
+async def test_a_roll_that_is_looked_for_by_its_clip_is_shown_in_its_box(
+    db: Path, boxed: list[Roll]
+):
+    async with at_the_desk(db, now=LATER) as here:
+        await here.type("4")
+        await here.press("enter")
+        assert here.desk.view.screen_id == "boxes"
+        assert "Ivo L." in marked(here)
+
+
+async def test_a_click_on_a_box_opens_it_and_a_second_one_cuts_nothing(db: Path, boxed: list[Roll]):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        await here.pilot.click("#boxes", offset=(5, 3), times=2)
+        await here.pilot.pause()
+        assert "Box 1, Period 1" in here.screen
+        await here.press("enter")
+        assert "sleeve" not in here.acts
+        await here.press("down")
+        assert here.desk.view.selected == boxed[0].id
+
+
+async def test_empty_boxes_say_what_comes_to_them(db: Path):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        assert "Dry film comes here" in here.screen
+        await here.press("left", "right", "down", "enter")
+        assert here.acts == []
+
+
+async def test_another_desk_boxing_a_roll_shows(db: Path, boxed: list[Roll]):
+    async with at_the_desk(db, now=LATER) as here:
+        await go(here)
+        with open_file(db, write=True) as file:
+            hand = Hand(LATER, LATER, "desk 2")
+            roll = load(file, hand, MARA, [9]).rolls[0].id
+            fetching.box(file, hand, [roll])
+        here.desk._poll()
+        await here.press("left")
+        assert "Box 1, Period 1   2 rolls" in here.screen
+
+
+@pytest.fixture
+def eighty(full: Path, tmp_path: Path) -> Path:
+    """Return a file with eighty-four rolls in seven boxes."""
+    path = tmp_path / "darkroom.db"
+    path.write_bytes(full.read_bytes())
+    with open_file(path, write=True) as file:
+        file.conn.execute("PRAGMA synchronous = OFF")  # no power cut is tested with this
+        hung = [roll.id for roll in rolls.hanging(file.conn)]
+        fetching.box(file, Hand(NOW, NOW, "desk 1"), hung)
+        assert len(to_be_sleeved(file, NOW).standings) == 84
+    return path
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_eighty_rolls_in_seven_boxes_stay_whole_with_any_name(
+    eighty: Path, size: tuple[int, int]
+):
+    async with at_the_desk(eighty, size=size, now=NOW) as here:
+        await go(here)
+        shown = here.screen
+        await here.press("right")
+        for _ in range(8):
+            await here.press("left")
+        shown += here.screen
+        assert "12 rolls to cut and sleeve" in shown
+        assert AWKWARD[0].split()[0] in shown
+        await here.press("end")
+        assert marked(here)
+        assert all(len(row) <= size[0] for row in here.rows())
+
+
+@pytest.mark.parametrize("colours", ["daylight", "terminal"])
+async def test_the_boxes_are_told_apart_in_every_theme(db: Path, boxed: list[Roll], colours: str):
+    async with at_the_desk(db, now=LATER, colours=colours) as here:
+        await go(here)
+        assert "▸" in here.screen
