@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from filmrack.acts.group import Group, Hand, one_group, settled
@@ -10,7 +11,7 @@ from filmrack.domain.bell import x50
 from filmrack.domain.dryer import FanRun, should_assume
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.store import fan
+from filmrack.store import desks, fan, ledger
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
 
@@ -54,6 +55,52 @@ def turn_dial(
             ),
             None,
         )
+
+
+@dataclass(frozen=True, slots=True)
+class Silence:
+    """No desk was alive since a moment, so the assumed runs of the fans stop there.
+
+    `group` is the act that says so.
+    """
+
+    since: datetime
+    group: int
+
+
+def stop_at_silence(file: DarkroomFile, hand: Hand) -> Silence | None:
+    """Stop the assumed runs where every desk fell silent and none was closed: a power cut, perhaps.
+
+    Returns None when a desk was alive, or no assumed run was on. To be asked before this desk's
+    own heartbeat.
+    """
+    since = desks.silent_since(file.conn, hand.now)
+    if since is None:
+        return None
+    with one_group(file, replace(hand, at=since)) as group:
+        stopped = {
+            number
+            for number, runs in fan.runs(group.conn, since).items()
+            if any(run.assumed and run.starts < since < run.ends for run in runs)
+        }
+        for number in sorted(stopped):
+            _set(group, number, 0, since, assumed=True)
+        for hung in ledger.hangings(group.conn, since, hand.now):
+            if group.room.dryer_of(hung.detail["rod"]).number in stopped:
+                assume_the_fan(group, hung.detail["rod"], hung.happened)
+        group.settle()
+        return Silence(since, group.id) if stopped else None
+
+
+def power_was_on(file: DarkroomFile, hand: Hand, silence: Silence) -> None:
+    """Take back that the fans stopped when the desks fell silent."""
+    with one_group(file, hand) as group:
+        group.reach_back_to(silence.since)
+        for entry in ledger.of_the_fan(group.conn, silence.since):
+            if entry.group == silence.group:
+                group.append("undo", None, undoes=entry.id)
+                group.refold_fan(entry.happened)
+        group.settle()
 
 
 def assume_the_fan(group: Group, rod: int, at: datetime | None = None) -> float | None:

@@ -17,7 +17,7 @@ from filmrack.desk.board import BoardView
 from filmrack.desk.boxes import BoxesView
 from filmrack.desk.card import ENTER, Card
 from filmrack.desk.dryer import DryerView
-from filmrack.desk.errands import clock_question, errand
+from filmrack.desk.errands import clock_question, errand, power_question
 from filmrack.desk.footer import Footer
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.help import Help
@@ -142,7 +142,8 @@ class Desk(App[None]):
         view, line = self.view, self.query_one(Line)
         entry = _entry_of(view.screen_id)
         self.query_one(TopRow).draw(now, entry.title)
-        view.draw(now)
+        if self.query_one("#views").display:
+            view.draw(now)
         self._draw_card(now, view)
         if self.query_one(Hits).display:
             self.query_one(Hits).draw(line.text)
@@ -171,9 +172,12 @@ class Desk(App[None]):
 
     def _beat(self) -> None:
         try:
-            self.session.beat()
+            silence = self.session.beat()
         except FileTrouble as trouble:
             self._tell(Said("The file", str(trouble)), refused=True)
+        else:
+            if silence is not None:
+                self.call_after_refresh(self._ask, power_question(self.session, silence))
 
     def _ask(self, question: Question) -> None:
         """Ask in the line; what the question says stands above it until it is answered."""

@@ -56,8 +56,12 @@ def drying_record(
     width, height = max(width, LEAST_WIDTH), max(height, LEAST_HEIGHT)
     checks = [check for roll in rolls for check in roll]
     spans = [
-        ("flipped", *(learned.posterior.fan_minutes(p, learned.flip) for p in (LIKELY, SURE))),
-        ("unflipped", *(learned.posterior.fan_minutes(p) for p in (LIKELY, SURE))),
+        (
+            name,
+            learned.posterior.fan_minutes(LIKELY, flip),
+            learned.posterior.fan_minutes(SURE, flip),
+        )
+        for name, flip in (("flipped", learned.flip), ("unflipped", math.inf))
     ]
     longest = max([spans[-1][2], 10.0, *(dryer_minutes(check.a, check.b) for check in checks)])
     axis = _Axis(min(longest, _LONGEST) * 1.05, width - _LABEL)

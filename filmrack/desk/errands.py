@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from filmrack.acts import locking
+from filmrack.acts.drying import Silence, power_was_on
 from filmrack.desk.catching_up import begin
 from filmrack.desk.notices import Notices
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Session
 from filmrack.desk.steps import Question
+from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
 from filmrack.store.backup import back_up
 
@@ -61,6 +63,31 @@ def clock_question(session: Session) -> Question | None:
         answer,
         headline=f"Is it {local:%A} {local.day} {local:%B %Y}, {local:%H:%M}?",
         words=f"This machine says so, but {why}. Nothing is entered before you say yes or no",
+    )
+
+
+def power_question(session: Session, silence: Silence) -> Question:
+    """Return the question whether the power was out while no desk was alive."""
+    zone, now = session.file.room().timetable.zone, session.now
+    since = clock(silence.since, zone, now)
+
+    def answer(text: str) -> Said:
+        match text.strip().casefold():
+            case "y" | "yes":
+                return Said("The fan", f"taken as stopped at {since}: turn the dial again")
+            case "n" | "no":
+                power_was_on(session.file, session.hand(), silence)
+                return Said("The fan", "taken as running on", done=True)
+            case _:
+                raise Refused(f"{text[:20]!r} is neither yes nor no: type one of them")
+
+    return Question(
+        "yes or no",
+        answer,
+        headline="Was the power out?",
+        words=f"No desk was alive from {since} to {clock(now, zone, now)}, so the fan is taken as"
+        f" stopped at {since}. No: it ran on",
+        done=True,
     )
 
 

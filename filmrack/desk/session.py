@@ -6,17 +6,19 @@ import os
 import socket
 from collections import Counter
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
 
+from filmrack.acts.drying import Silence, stop_at_silence
 from filmrack.acts.group import Hand
 from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
 from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Dryers, Standing, standing
 from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import By
@@ -129,15 +131,22 @@ class Session:
         """Take it from a person that the machine's clock is right."""
         self._clock_believed = True
 
-    def beat(self) -> None:
+    def beat(self) -> Silence | None:
         """Keep that this desk is alive, as long as its clock and its file are beyond doubt.
 
+        Returns since when no desk had been alive before, if fans were taken as stopped for it.
         Raises FileTrouble as `hand` does.
         """
         self._watch.refuse_another()
-        if self.clock_doubt() is None:
-            with self.file.writing() as conn:
-                desks.beat(conn, self.desk, self._opened, self.now)
+        if self.clock_doubt() is not None:
+            return None
+        silence = stop_at_silence(self.file, self.hand())
+        with self.file.writing() as conn:
+            desks.beat(conn, self.desk, self._opened, self.now)
+        self._beaten = True
+        if silence is not None:
+            self.acted()
+        return silence
 
     def changed(self) -> bool:
         """Tell, once, whether another desk or the command line wrote to the file."""
@@ -196,7 +205,12 @@ class Session:
         return people.read_people(self.file.conn, [roll.person]).get(roll.person)
 
     def close(self) -> None:
-        """Leave the file."""
+        """Leave the file, and keep that a hand closed this desk and no power cut."""
+        if self._beaten:
+            with suppress(FileTrouble):
+                self._watch.refuse_another()
+                with self.file.writing() as conn:
+                    desks.close(conn, self.desk, self._opened, self.now)
         self.file.close()
 
     def _read(self, room: Room) -> tuple[list[Roll], list[Roll], Dryers, dict[int, Person]]:

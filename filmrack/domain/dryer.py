@@ -20,9 +20,6 @@ STILL_RATE = 0.1
 
 _MINUTE = timedelta(minutes=1)
 
-Gap = tuple[datetime, datetime]
-"""From when until when no desk was alive: perhaps a power cut."""
-
 
 @dataclass(frozen=True, slots=True)
 class FanSetting:
@@ -76,14 +73,13 @@ class Minutes(NamedTuple):
     b: float
 
 
-def fan_runs(settings: Iterable[FanSetting], *, gaps: Iterable[Gap] = ()) -> tuple[FanRun, ...]:
+def fan_runs(settings: Iterable[FanSetting]) -> tuple[FanRun, ...]:
     """Fold the settings of one dryer into the runs of its fan, in time order and apart.
 
     A later setting replaces the run that is on from then on. An assumed run that a logged
-    setting cuts short is refuted. An assumed run stops where a gap starts. Settings at the same
+    setting cuts short is refuted; one that is assumed to have stopped is not. Settings at the same
     moment count in the order given.
     """
-    cuts = sorted(start for start, _ in gaps)
     runs: list[FanRun] = []
     for setting in sorted(settings, key=lambda each: each.at):
         if runs and runs[-1].ends > setting.at:
@@ -92,8 +88,6 @@ def fan_runs(settings: Iterable[FanSetting], *, gaps: Iterable[Gap] = ()) -> tup
             if on.starts < setting.at:
                 runs.append(replace(on, ends=setting.at, refuted=refuted))
         ends = setting.at + timedelta(hours=setting.hours)
-        if setting.assumed:
-            ends = next((cut for cut in cuts if setting.at < cut < ends), ends)
         if ends > setting.at:
             runs.append(FanRun(setting.at, ends, setting.assumed))
     return tuple(runs)

@@ -63,23 +63,10 @@ def test_an_assumed_setting_extends_the_run_that_is_on_and_refutes_nothing():
     assert fan_until(runs, after(30)) == after(115)
 
 
-def test_an_assumed_run_stops_where_the_desks_fell_silent_and_a_logged_one_does_not():
-    gap = (after(30), after(90))
-    assumed = fan_runs([FanSetting(NINE, 1, assumed=True)], gaps=[gap])
-    assert assumed == (FanRun(NINE, after(30), assumed=True),)
-    assert fan_runs([FanSetting(NINE, 1)], gaps=[gap]) == (FanRun(NINE, after(60)),)
-
-
-def test_a_gap_before_or_after_an_assumed_run_changes_nothing():
-    gaps = [(after(-90), after(-60)), (after(70), after(90))]
-    runs = fan_runs([FanSetting(NINE, 1, assumed=True)], gaps=gaps)
-    assert runs == (FanRun(NINE, after(60), assumed=True),)
-
-
-def test_a_fan_found_off_after_a_power_cut_refutes_nothing():
-    entries = [FanSetting(NINE, 1, assumed=True), FanSetting(after(45), 0)]
-    (run,) = fan_runs(entries, gaps=[(after(30), after(44))])
-    assert run == FanRun(NINE, after(30), assumed=True)
+def test_an_assumed_run_that_is_assumed_to_have_stopped_is_not_refuted():
+    settings_ = [FanSetting(NINE, 1, assumed=True), FanSetting(after(30), 0, assumed=True)]
+    assert fan_runs(settings_) == (FanRun(NINE, after(30), assumed=True),)
+    assert fan_runs([*settings_, FanSetting(after(45), 0)]) == fan_runs(settings_)
 
 
 def test_settings_of_one_moment_count_in_the_order_given():
