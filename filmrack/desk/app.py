@@ -143,6 +143,7 @@ class Desk(App[None]):
         entry = _entry_of(view.screen_id)
         self.query_one(TopRow).draw(now, entry.title)
         if self.query_one("#views").display:
+            if self.query_one("#views").display:
             view.draw(now)
         self._draw_card(now, view)
         if self.query_one(Hits).display:

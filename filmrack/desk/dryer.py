@@ -75,6 +75,8 @@ class DryerView(View):
         super().__init__(session)
         self._hung: dict[int, Place] = {}
         """Where each roll hung when the map was last drawn."""
+        self._drawn: dict[int, tuple[object, list[Text]]] = {}
+        """The rows of each rod as last drawn, with what they followed from."""
 
     def draw(self, now: Now) -> None:
         """Show every rod, with what hangs from it."""
@@ -90,7 +92,7 @@ class DryerView(View):
         for rod in rods:
             hung = now.by_rod.get(rod.number, {})
             top = len(lines)
-            lines += self._rod(now, rod, hung, plan)
+            lines.extend(self._rod(now, rod, hung, plan))
             for position, standing in hung.items():
                 left = plan.label + _column(rod, position) * plan.cell
                 spots.append(
@@ -111,23 +113,37 @@ class DryerView(View):
         ]
 
     def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[Text]:
+        """Return the rows of a rod; drawn anew only when something on it looks another way."""
         mine = now.meeting is not None and now.meeting.period == rod.period
-        palette, quiet = self.palette, style(self.palette.quiet)
-        head = _head(now, rod, short=plan.short)
-        count = (
-            f"{len(hung)}/{rod.positions}" if plan.short else f"  {len(hung)} of {rod.positions}"
-        )
-        rows = [
-            fitted(head, plan.label - 1, style(palette.text, bold=mine)).append(" "),
-            fitted(count, plan.label, quiet),
+        count = f"{len(hung)}/{rod.positions}" if plan.short else f"{len(hung)} of {rod.positions}"
+        looks = [self._looks(now, each) for each in hung.values()]
+        key = (plan, self.palette.name, mine, _head(now, rod, short=plan.short), count, looks)
+        known = self._drawn.get(rod.number)
+        if known is None or known[0] != key:
+            rows = self._labels(key[3], count, plan, mine=mine)
+            for column in range(rod.positions):
+                standing = hung.get(_position(rod, column))
+                cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
+                for row, cell in zip(rows, cells, strict=True):
+                    row.append_text(cell)
+            known = self._drawn[rod.number] = (key, rows + [Text("")] * plan.gap)
+        return known[1]
+
+    def _looks(self, now: Now, standing: Standing) -> tuple[object, ...]:
+        """Return all that a strip's looks follow from."""
+        roll, drying, owner = standing.roll, standing.outlook, now.owner(standing.roll)
+        ends = drying and (round(drying.top_fraction, 2), round(drying.bottom_fraction, 2))
+        when = drying and (drying.flip_at, drying.likely_at)
+        chosen = roll.id == self.selected
+        return roll.id, roll.place, roll.clip, owner, state_word(standing), ends, when, chosen
+
+    def _labels(self, head: str, count: str, plan: Plan, *, mine: bool) -> list[Text]:
+        indent = "" if plan.short else "  "
+        return [
+            fitted(head, plan.label - 1, style(self.palette.text, bold=mine)).append(" "),
+            fitted(indent + count, plan.label, style(self.palette.quiet)),
             *(Text(" " * plan.label) for _ in range(plan.film - 1)),
         ]
-        for column in range(rod.positions):
-            standing = hung.get(_position(rod, column))
-            cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
-            for row, cell in zip(rows, cells, strict=True):
-                row.append_text(cell)
-        return rows + [Text("")] * plan.gap
 
     def _bare(self, plan: Plan) -> list[Text]:
         rule = style(self.palette.rule)

@@ -32,6 +32,9 @@ REGRET = timedelta(seconds=30)
 
 Clock = Callable[[], datetime]
 
+JUDGED = timedelta(seconds=5)
+"""For how long a judgment holds while nothing happens: film dries by the minute."""
+
 
 @dataclass(frozen=True, slots=True)
 class Now:
@@ -92,6 +95,9 @@ class Session:
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
+        self._judged: (
+            tuple[object, datetime, tuple[Standing, ...], tuple[Standing, ...]] | None
+        ) = None
         self._hung: tuple[tuple[int, datetime], list[int]] | None = None
         """What the class that is on hung on its last days, read once a class."""
 
@@ -182,14 +188,14 @@ class Session:
         room, now = self.file.room(), self.now
         if self._reading is None:
             self._reading = self._read(room)
-        hung, tank, dryers, owners = self._reading
-        hanging = tuple(standing(roll, room, dryers, now) for roll in hung)
+        dryers, owners = self._reading[2:]
+        hanging, tank = self._judge(room, now)
         lesson = class_now(room, dryers, now)
         return Now(
             at=now,
             room=room,
             hanging=hanging,
-            tank=tuple(standing(roll, room, dryers, now) for roll in tank),
+            tank=tank,
             people=owners,
             lesson=lesson,
             fans=fans(room, dryers.runs, hanging, now),
@@ -203,6 +209,20 @@ class Session:
         if roll.person is None:
             return None
         return people.read_people(self.file.conn, [roll.person]).get(roll.person)
+
+    def _judge(
+        self, room: Room, now: datetime
+    ) -> tuple[tuple[Standing, ...], tuple[Standing, ...]]:
+        """Judge what hangs and what is in the tank, anew when it changed or a little later."""
+        assert self._reading is not None
+        hung, tank, dryers, _ = self._reading
+        known = self._judged
+        fresh = known is not None and known[1] <= now < known[1] + JUDGED
+        if known is None or not fresh or known[0] is not self._reading:
+            some = tuple(standing(roll, room, dryers, now) for roll in hung)
+            rest = tuple(standing(roll, room, dryers, now) for roll in tank)
+            known = self._judged = (self._reading, now, some, rest)
+        return known[2], known[3]
 
     def close(self) -> None:
         """Leave the file, and keep that a hand closed this desk and no power cut."""
