@@ -21,19 +21,18 @@ async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> 
         assert 0 < first < then < last
 
 
-async def test_a_room_with_people_says_how_to_load(db: Path) -> None:
-    async with at_desk(db) as desk:
-        assert "filmrack roster" not in desk.shown
-        assert "Mara's roll" in desk.shown
-
-
-async def test_a_student_desk_is_told_of_no_command(db: Path) -> None:
-    school = open_school(db)
-    set_passphrase(school.file, "three dry clips", None, school.now)
-    school.file.close()
+async def test_a_room_with_people_is_told_nothing_of_rosters(db: Path) -> None:
     async with at_desk(db) as desk:
         assert "filmrack" not in desk.shown
-        assert "Mara's roll" in desk.shown
+        assert "Nothing selected." in desk.shown
+
+
+async def test_a_student_desk_is_told_of_no_command(tmp_path: Path) -> None:
+    path = tmp_path / "new.db"
+    with found(path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00) as file:
+        set_passphrase(file, "three dry clips", None, TUESDAY_9_00)
+    async with at_desk(path) as desk:
+        assert "filmrack" not in desk.shown
 
 
 async def test_a_dry_roll_on_a_student_desk_says_take(db: Path) -> None:
