@@ -91,13 +91,14 @@ class Session:
         self._opened = self.now
         self._clock_believed = False
         self._did: tuple[int, datetime] | None = None
+        self._beaten = False
         self._version = -1
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
-        self._judged: (
-            tuple[object, datetime, tuple[Standing, ...], tuple[Standing, ...]] | None
-        ) = None
+        self._judged: tuple[object, datetime, tuple[Standing, ...], tuple[Standing, ...]] | None = (
+            None
+        )
         self._hung: tuple[tuple[int, datetime], list[int]] | None = None
         """What the class that is on hung on its last days, read once a class."""
 
@@ -217,8 +218,11 @@ class Session:
         assert self._reading is not None
         hung, tank, dryers, _ = self._reading
         known = self._judged
-        fresh = known is not None and known[1] <= now < known[1] + JUDGED
-        if known is None or not fresh or known[0] is not self._reading:
+        if (
+            known is None
+            or known[0] is not self._reading
+            or not known[1] <= now < known[1] + JUDGED
+        ):
             some = tuple(standing(roll, room, dryers, now) for roll in hung)
             rest = tuple(standing(roll, room, dryers, now) for roll in tank)
             known = self._judged = (self._reading, now, some, rest)
