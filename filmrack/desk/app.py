@@ -22,7 +22,6 @@ from filmrack.desk.footer import Footer
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.help import Help
 from filmrack.desk.hits import Hit, Hits
-from filmrack.desk.labels import LabelsView
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
@@ -58,7 +57,6 @@ class Desk(App[None]):
         BoxesView,
         SweepView,
         ArchiveView,
-        LabelsView,
         RoomView,
     )
 
