@@ -6,8 +6,10 @@ from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roomfile import refuse_problems
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termcode import term_code, usual_term
+from filmrack.domain.timetable import Timetable
 from filmrack.store import terms
 from filmrack.store.file import DarkroomFile
 from filmrack.store.room import bump_stamp, read_room
@@ -46,6 +48,9 @@ def open_term(
                     f"term {code} cannot be from {term.starts} to {term.ends} because {other.code}"
                     f" is from {other.starts} to {other.ends}: give other dates"
                 )
+        days = replace(room.timetable.days, terms=(*room.terms, term))
+        timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
+        refuse_problems(replace(room, timetable=timetable))
         terms.add(conn, term)
         bump_stamp(conn)
     return term

@@ -10,8 +10,9 @@ import click
 from tzlocal import get_localzone_name
 
 from filmrack.domain.default_room import default_room
-from filmrack.domain.refusal import FileTrouble
-from filmrack.domain.room import Room
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.room import LONGEST_PERIOD_WORD, Room
+from filmrack.domain.timetable import zone_named
 
 
 def room_for(room_file: Path | None, now: datetime, *, ask: bool) -> tuple[Room, str | None]:
@@ -28,12 +29,26 @@ def room_for(room_file: Path | None, now: datetime, *, ask: bool) -> tuple[Room,
             raise FileTrouble(f"{room_file} cannot be read: {error.strerror}") from error
         return read_room_file(written)
     zone = get_localzone_name()
-    today = now.astimezone().date()
+    today = now.astimezone(zone_named(zone)).date()
     if not (ask and sys.stdin.isatty()):
         return default_room(zone, today), None
     click.echo("A few questions; Enter takes what stands in brackets, all can be changed later.")
-    word = click.prompt("Your word for a period", default="period")
+    word = click.prompt("Your word for a period", default="period", value_proc=_period_word)
     periods = click.prompt("How many a day", default=6, type=click.IntRange(1, 12))
     positions = click.prompt("Clips side by side on a rod", default=10, type=click.IntRange(1, 40))
-    zone = click.prompt("Time zone", default=zone)
+    zone = click.prompt("Time zone", default=zone, value_proc=_zone)
+    today = now.astimezone(zone_named(zone)).date()
     return default_room(zone, today, periods=periods, positions=positions, period_word=word), None
+
+
+def _zone(typed: str) -> str:
+    try:
+        return zone_named(typed.strip()).key
+    except Refused as refused:  # asked again
+        raise click.UsageError(str(refused)) from refused
+
+
+def _period_word(typed: str) -> str:
+    if len(typed.strip()) > LONGEST_PERIOD_WORD:
+        raise click.UsageError(f"write it with up to {LONGEST_PERIOD_WORD} letters.")
+    return typed.strip()

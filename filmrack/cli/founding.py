@@ -42,4 +42,7 @@ def new(call: Call, *, room_file: Path | None, as_json: bool) -> None:
         )
         return
     say(f"{call.path} is made: {len(room.rods)} rods for {', '.join(periods)}")
-    say("next: “filmrack roster FILE.csv” for the students, “filmrack labels clips” for the tags")
+    say(
+        "next: “filmrack roster FILE.csv” for the students,"
+        " “filmrack labels clips 1-60” for the tags"
+    )

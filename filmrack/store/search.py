@@ -13,6 +13,8 @@ from filmrack.store import people, rolls
 
 MOST = 50
 _FEW = 3
+_EVERYBODY = 9999
+"""The most people a file holds: of two who are called the same, none may be overlooked."""
 _LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
 
 
@@ -40,6 +42,7 @@ def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST
 def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     """Return the one person who is meant by a name or part of it, a school's number or a code.
 
+    Who is called just so goes before those whose names only begin so: `ana` is Ana, not Anabel.
     Raises Refused, with the choices, when nobody or more than one can be meant; with `short` their
     family names are not told.
     """
@@ -54,15 +57,11 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     if number.isascii() and number.isdecimal() and len(number) <= 4:
         return _person(conn, int(number))
     words = tokens(typed)
-    found = people.with_words(conn, words)
-    exact = [
-        person
-        for person in found
-        if sorted(words)
-        in (sorted(tokens(person.full)), sorted(tokens(f"{person.given} {person.family}")))
-    ]
-    if len(exact) == 1:
-        return exact[0]
+    found = people.with_words(conn, words, limit=_EVERYBODY)
+    for names in (_whole_names, _single_names):
+        exact = [one for one in found if sorted(words) in [sorted(tokens(n)) for n in names(one)]]
+        if len(exact) == 1:
+            return exact[0]
     if len(found) == 1:
         return found[0]
     if not found:
@@ -147,6 +146,14 @@ def _by_number(conn: sqlite3.Connection, number: str) -> list[Roll]:
     return rolls.read(
         conn, "serial = ? AND place <> 'void' ORDER BY id DESC LIMIT 1", (int(number[:18]),)
     )
+
+
+def _whole_names(person: Person) -> tuple[str, ...]:
+    return f"{person.known_as} {person.family}", f"{person.given} {person.family}"
+
+
+def _single_names(person: Person) -> tuple[str, ...]:
+    return person.known_as, person.given, person.family
 
 
 def _person(conn: sqlite3.Connection, number: int) -> Person:

@@ -7,11 +7,14 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts.founding import found
+from filmrack.acts.refitting import export_room
 from filmrack.acts.terms import open_term
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roomfile import examine
 from filmrack.domain.schooldays import Term
 from filmrack.store.file import DarkroomFile
+from filmrack.store.room import read_room
 
 NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 
@@ -48,6 +51,8 @@ def test_a_school_has_its_own_dates(file: DarkroomFile):
         ("27W", {}, "first and its last day"),
         ("27S", {"starts": date(2026, 12, 1)}, "26F"),
         ("27S", {"ends": date(2026, 12, 1)}, "cannot end"),
+        ("27S", {"starts": date(2027, 6, 30), "ends": date(2027, 1, 8)}, "27S cannot end"),
+        ("25F", {"ends": date(2026, 7, 1)}, "26F is from 2026-07-01"),
     ],
 )
 def test_a_term_that_cannot_be_is_refused(
@@ -56,3 +61,19 @@ def test_a_term_that_cannot_be_is_refused(
     with pytest.raises(Refused, match=why):
         open_term(file, code, NOW, **dates)
     assert [term.code for term in file.room().terms] == ["26F"]
+
+
+def test_a_term_opened_is_a_term_of_the_room_file(file: DarkroomFile):
+    open_term(file, "27S", NOW)
+    reading = examine(export_room(file).encode())
+    assert reading.problems == ()
+    assert reading.room == file.room()
+
+
+def test_a_room_that_does_not_hold_together_gets_no_term(file: DarkroomFile):
+    # As by another program: a dryer that a rod needs is gone.
+    with file.writing() as conn:
+        conn.execute("UPDATE dryers SET gone = 1")
+    with pytest.raises(Refused, match=r"rods\[1\]\.dryer is wrong"):
+        open_term(file, "27S", NOW)
+    assert [term.code for term in read_room(file.conn).terms] == ["26F"]

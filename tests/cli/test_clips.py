@@ -38,3 +38,36 @@ def test_what_is_no_clip_is_refused(shell: Shell, number: str):
     shell.type("clip", "retire", number)
     assert shell.code == 1
     assert shell.school.dump() == before
+
+
+def test_a_strip_on_a_pair_without_a_hook_is_flipped_and_the_hand_is_told(shell: Shell):
+    hang(shell.school.file, shell.school.hand(9), person=MARA, clip=17)
+    hang(shell.school.file, shell.school.hand(9), person=MARA, clip=18)
+    shell.type("clip", "lost", "17", "hook", "A")
+    one, other = shell.json("flip", "rod", "1")
+    assert one["warnings"] == ["clip 17 cannot be flipped by the record: it lost a hook"]
+    assert other["warnings"] == []
+    assert "note: clip 17 cannot be flipped" in shell.type("flip", "17")
+    assert shell.code == 0
+
+
+def test_hanging_and_loading_tell_of_the_clip_and_of_the_length(shell: Shell):
+    shell.type("clip", "retire", "17")
+    loaded = shell.json("load", "olu", "--clip", "17")
+    assert loaded["warnings"] == ["clip 17 is retired: taken back into use? Then “clip restore 17”"]
+    assert shell.json("hang", "17")["warnings"] == loaded["warnings"]
+    room = shell.type("room", "export").replace("clear_height_mm = 1900", "clear_height_mm = 1200")
+    shell.type("room", "apply", shell.write("room.toml", room))
+    assert "loop it over the rod" in shell.type("hang", "ivo", "--clip", "18")
+    assert "note: 26F-0002-" in shell.out
+
+
+def test_the_list_says_what_a_busy_day_needs(shell: Shell):
+    for clip in (17, 18):
+        hang(shell.school.file, shell.school.hand(30), person=MARA, clip=clip)
+    told = "busiest of the last 4 weeks: Tue 2026-11-17, 2 pairs on rolls at once: "
+    assert told + "enough for a day like that" in shell.type("clip", "list")
+    shell.type("clip", "retire", "18")
+    assert told + "a day like that needs 1 more" in shell.type("clip", "list")
+    listed = shell.json("clip", "list")
+    assert (listed["busiest_day"], listed["at_once"], listed["more_needed"]) == ("2026-11-17", 2, 1)
