@@ -16,9 +16,9 @@ from rich.text import Text
 
 from filmrack.desk.ink import fit, style
 from filmrack.desk.themes import Palette
-from filmrack.domain.course import LIKELY, SURE
+from filmrack.domain.course import LIKELY
 from filmrack.domain.drying import dryer_minutes
-from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, Learned
+from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, SURE, Learned
 from filmrack.domain.touch import Check
 
 LEAST_WIDTH, LEAST_HEIGHT = 36, 8

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 from functools import lru_cache
 from typing import Literal
 
-from filmrack.domain.course import LIKELY, SURE, DryingRules
+from filmrack.domain.course import LIKELY, DryingRules
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
 from filmrack.domain.posterior import crossing
@@ -26,7 +26,7 @@ def x50(learned: Learned) -> float:
 
 def x95(learned: Learned, rules: DryingRules | None = None) -> float:
     """Return the fan minutes until "dry" is said of a fresh roll that is flipped as advised."""
-    return _fan_minutes(learned, SURE, rules or DryingRules())
+    return _fan_minutes(learned, learned.sure, rules or DryingRules())
 
 
 @lru_cache(maxsize=64)

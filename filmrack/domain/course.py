@@ -1,8 +1,9 @@
 """When a hanging roll that nothing more is done to comes to flip, to a touch, to dry.
 
-"Dry" is said by estimate when its chance is 0.95 twice over: also as if minutes without the fan
-and minutes of refuted runs were worth nothing. A tacky check is taken at its word: the chance of
-having dried since is what counts from then on, and night and fallback begin again.
+"Dry" is said by estimate when its chance is high enough (`Learned.sure`) twice over: also as if
+minutes without the fan and minutes of refuted runs were worth nothing. A tacky check is taken at
+its word: the chance of having dried since is what counts from then on, and night and fallback
+begin again.
 """
 
 from __future__ import annotations
@@ -19,8 +20,8 @@ from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.posterior import Posterior, crossing
 from filmrack.domain.touch import Check
 
-LIKELY, SURE = 0.5, 0.95
-"""The chance from which a touch is worth while, and the one from which "dry" is said."""
+LIKELY = 0.5
+"""The chance from which a touch is worth while."""
 
 _SECOND = timedelta(seconds=1)
 
@@ -105,8 +106,8 @@ def course(
             enough = sum(sure_minutes) - sum(surely_tacky) >= rules.unproven_minutes
         return (
             enough
-            and _dried_since(posterior.p_dry(*sure_minutes), surely_wet_then) >= SURE
-            and _dried_since(posterior.p_dry(*had(at)), wet_then) >= SURE
+            and _dried_since(posterior.p_dry(*sure_minutes), surely_wet_then) >= learned.sure
+            and _dried_since(posterior.p_dry(*had(at)), wet_then) >= learned.sure
         )
 
     overnight = _overnight(stays, since, rules.overnight_hours)

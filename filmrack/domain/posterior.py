@@ -166,6 +166,14 @@ class Posterior:
         """Return the minutes, flipped exactly halfway, within which a share `p` of rolls dries."""
         return crossing(lambda x: self.p_dry(x / 2, x / 2) >= p, 0.0, 600.0)
 
+    def mean_spread(self) -> float:
+        """Return the mean of how much rolls of this dryer may differ (sd of ln minutes)."""
+        size, highest = len(CENTRES), max(self.logs)
+        weights = [math.exp(each - highest) for each in self.logs]
+        rows = [sum(weights[n : n + size]) for n in range(0, len(weights), size)]
+        spreads = SPREADS * len(SLOPES)
+        return math.fsum(map(mul, rows, spreads)) / math.fsum(rows)
+
     def mean_slope(self) -> float:
         """Return the mean of what the slope of this cabinet's air may be."""
         return sum(part.s * part.weight for part in self._slopes)

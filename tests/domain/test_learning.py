@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.learning import COUNTED_ROLLS, CheckedRoll, learn
+from filmrack.domain.learning import COUNTED_ROLLS, SURE, SUREST, CheckedRoll, learn
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
@@ -67,3 +67,14 @@ def test_dry_rolls_make_the_next_likelier_dry_and_tacky_ones_less():
 @given(st.lists(st.sampled_from([DRY, *(roll for roll in ROLLS if roll.checks[0].dry)])))
 def test_a_dryer_whose_tacky_results_are_never_logged_proves_nothing(rolls):
     assert not learn(rolls).proven
+
+
+def test_the_less_alike_rolls_dry_the_surer_dry_must_be():
+    alike = [CheckedRoll.of([Check(4, 4, False), Check(4.4, 4.4, True)])] * 20
+    assert learn(alike).sure == SURE
+    unlike = [
+        CheckedRoll.of([Check(m, m, False), Check(m + 0.3, m + 0.3, True)])
+        for m in (2, 3, 4, 5.5, 7.5)
+    ]
+    assert learn(unlike * 4).sure == SUREST
+    assert SURE < learn([]).sure < SUREST
