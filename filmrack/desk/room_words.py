@@ -140,8 +140,8 @@ def _student_desk(session: Session) -> Iterator[tuple[str, str]]:
     yield (
         "",
         (
-            "A student desk loads, hangs, flips, touches, finds and takes. It keeps people from the"
-            " archive, the settings and each other's full names by accident and by curiosity."
+            "A student desk loads, hangs, flips, touches, finds and takes. It keeps accident and"
+            " curiosity away from the archive, the settings and full names."
         ),
     )
     yield (
