@@ -22,6 +22,7 @@ from filmrack.desk.footer import Footer
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.help import Help
 from filmrack.desk.hits import Hit, Hits
+from filmrack.desk.labels import LabelsView
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
@@ -57,6 +58,7 @@ class Desk(App[None]):
         BoxesView,
         SweepView,
         ArchiveView,
+        LabelsView,
         RoomView,
     )
 

@@ -1,0 +1,288 @@
+"""Labels: what to print, on which stock, from which label on, with the sheet drawn."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+from functools import partial
+from pathlib import Path
+
+from rich.text import Text
+from textual.message import Message
+from textual.timer import Timer
+
+from filmrack.acts import labelling
+from filmrack.acts.labelling import KINDS
+from filmrack.desk.labels_choice import Choice, chosen_by, sheets_for, stocks_for
+from filmrack.desk.labels_drawing import (
+    PLACE,
+    Reading,
+    bar,
+    facts,
+    kinds,
+    kinds_width,
+    sheet_and_label,
+)
+from filmrack.desk.lines import Spot
+from filmrack.desk.press import (
+    HandOver,
+    Press,
+    Sheet,
+    advice,
+    handed,
+    own_folder,
+    print_folder,
+    summary,
+)
+from filmrack.desk.sentences import Said
+from filmrack.desk.session import Now, Session
+from filmrack.desk.steps import Question
+from filmrack.desk.view import View
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.printing import send, view
+
+_WORDS = frozenset({"view", "print", "stop"})
+_WHICH = {
+    "clips": "; which ones, such as 1-60",
+    "sleeves": "; sleeves and a roll prints one again",
+    "rods": "; which ones, such as 1-3",
+    "boxes": "; which ones, such as 1-3",
+    "binders": "; which ones, such as 1-3",
+}
+
+
+class LabelsView(View):
+    """What is printed, and the sheet that it goes on; printing never holds the line up."""
+
+    class Done(Message):
+        """A print came to its end: with a file, or with a reason why there is none."""
+
+        def __init__(self, sheet: Sheet | None, why: str = "") -> None:
+            super().__init__()
+            self.sheet = sheet
+            self.why = why
+
+    screen_id = "labels"
+    shows_card = False
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self.choice = Choice()
+        self.press = Press()
+        self._printed: Choice | None = None
+        self.last: Sheet | None = None
+        """The latest print at this desk."""
+        self._own = own_folder()
+        self._known: tuple[int, Choice] | None = None
+        self._reading = Reading()
+        self._timer: Timer | None = None
+
+    def draw(self, now: Now) -> None:
+        """Show the kinds at the left; what the chosen one comes to beside them."""
+        width, height = self.content_size.width, self.content_size.height
+        left = kinds_width(width)
+        listed, spots = kinds(self.choice, left, self.palette)
+        rights, more = self._chosen(now, Spot(0, left + 2, height, width, 0))
+        rows = max(len(listed), len(rights))
+        lines = []
+        for nth in range(rows):
+            line = listed[nth] if nth < len(listed) else Text(" " * left)
+            line = Text.assemble(line, "  ")
+            if nth < len(rights):
+                line.append_text(rights[nth])
+            lines.append(line)
+        self.show(lines, [*spots, *more])
+
+    def move(self, key: str) -> None:
+        """Choose another kind with up and down, other stock with left and right."""
+        steps = {"up": -1, "down": 1, "page_up": -5, "page_down": 5, "first": -99, "last": 99}
+        if key in steps:
+            self.choice = self.choice.step_kind(steps[key])
+        elif key in ("left", "right"):
+            names = stocks_for(self.choice, self._own)
+            self.choice = self.choice.step_stock(
+                self._usual_stock(), names, 1 if key == "right" else -1
+            )
+
+    def select(self, roll: int) -> None:
+        """Leave rolls to other screens."""
+
+    def choose(self, what: int) -> None:
+        """Take a click on a kind, or on the place of the sheet to begin at."""
+        if what >= PLACE:
+            self.choice = replace(self.choice, start=what - PLACE)
+        else:
+            self.choice = self.choice.of(KINDS[what], self.choice.asked_of(KINDS[what]))
+
+    def acts_on(self, what: int) -> bool:
+        """Tell that only a kind is printed by a second click."""
+        return what < PLACE
+
+    def enter_does(self) -> str | None:
+        """Say that Enter prints to a file."""
+        return "" if self.press.running else f"print {self.choice.kind} to a file"
+
+    def enter(self) -> Said | Question:
+        """Print to a file; ask which clips where none are named."""
+        return self._begin(then=None)
+
+    def back(self) -> bool:
+        """Stop what is being printed."""
+        if self.press.running:
+            self.press.stop()
+        return self.press.running
+
+    def takes(self, text: str) -> bool:
+        """Take kinds, ranges, stock, `from 5`, `600 dpi`, `view`, `print`, `stop`, `measured`."""
+        line = text.casefold()
+        if line in _WORDS or line.startswith("measured "):
+            return True
+        try:
+            return chosen_by(self.choice, text, self._own) is not None
+        except Refused:
+            return True
+
+    def take(self, text: str) -> Said | Question:
+        """Change what is chosen, or do something with the latest print."""
+        line = text.casefold()
+        if line == "stop":
+            self.press.stop()
+            return Said("")
+        if line == "print":
+            return self._begin(then=send) if self._is_new() else self._hand_over(send)
+        if line == "view":
+            return self._begin(then=view) if self._is_new() else self._hand_over(view)
+        if line.startswith("measured "):
+            return self._measured(line.removeprefix("measured "))
+        chosen = chosen_by(self.choice, text, self._own)
+        if chosen is not None:
+            self.choice = chosen
+        return Said("")
+
+    def hint(self) -> str:
+        """Say what can be typed here."""
+        if self.press.running:
+            return "printing; esc or “stop” ends it, and nothing is written then"
+        if self.choice.kind == "test":
+            return "print it, measure it, then: measured 20.4,19.8,150.3,200.2 (mm)"
+        which = _WHICH.get(self.choice.kind, "")
+        return f"← → the stock{which}; from 5, 600 dpi, view, print"
+
+    def _begin(self, then: HandOver | None) -> Said | Question:
+        if self.press.running:
+            raise Refused("something is being printed: wait for it, or stop it with Esc")
+        if self.choice.kind == "clips" and not self.choice.asked:
+
+            def answer(text: str) -> Said | Question:
+                chosen = self.choice.of("clips", text)
+                labelling.order(self.session.file, "clips", text.split(), self.session.now)
+                self.choice = chosen
+                return self._begin(then)
+
+            return Question("which clips? Their numbers, such as 1-60", answer)
+        name = self.choice.stock or self._usual_stock()
+        choice = replace(self.choice, stock=name)
+        self.press.begin()
+        self._timer = self._timer or self.set_interval(0.2, self._tick)
+        work = partial(self._work, choice, self.session.now, print_folder(), then)
+        self.run_worker(work, thread=True)
+        return Said("")
+
+    def _work(self, choice: Choice, moment: datetime, folder: Path, then: HandOver | None) -> None:
+        """Print in a thread, and tell the screen how it ended."""
+        try:
+            sheet = self.press.run(self.session.path, choice, moment, folder)
+        except (Refused, FileTrouble) as trouble:
+            self.post_message(self.Done(None, str(trouble)))
+            return
+        self.post_message(self.Done(sheet, handed(sheet.path, then)))
+
+    def on_labels_view_done(self, message: Done) -> None:
+        """Say where the print is, or why there is none."""
+        self.press.running = False
+        if self._timer is not None:
+            self._timer.stop()
+            self._timer = None
+        sheet = message.sheet
+        if sheet is None:
+            self.post_message(self.Told(Said("Not printed", message.why), refused=True))
+            return
+        # The next ones go on where this sheet stopped, and what was asked for is on paper.
+        self.choice = replace(self.choice, start=None)
+        self.last, self._printed = sheet, self.choice
+        said = Said(summary(sheet), advice(sheet, self._own), done=True)
+        if message.why:
+            said = Said(summary(sheet), message.why, done=True)
+        self.post_message(self.Told(said, refused=bool(message.why)))
+
+    def _hand_over(self, then: HandOver) -> Said:
+        assert self.last is not None
+        path = self.last.path
+        self.run_worker(partial(self._handing, path, then), thread=True)
+        return Said("To the viewer" if then is view else "To the printer", str(path))
+
+    def _handing(self, path: Path, then: HandOver) -> None:
+        why = handed(path, then)
+        if why:
+            self.post_message(self.Told(Said("", why), refused=True))
+
+    def _is_new(self) -> bool:
+        return self.last is None or self.choice != self._printed or not self.last.path.exists()
+
+    def _measured(self, text: str) -> Said:
+        try:
+            left, top, across, down = (float(part) for part in text.split(","))
+        except ValueError:
+            raise Refused(
+                f"{text[:40]!r} are not four lengths: type left, upper, across and down in mm, as"
+                " measured 20.4,19.8,150.3,200.2"
+            ) from None
+        found = labelling.tell_measured(self.session.file, (left, top, across, down))
+        words = (
+            f"all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm down;"
+            " print the test page again to check it"
+        )
+        return Said("Printer measured", words, done=True)
+
+    def _tick(self) -> None:
+        if self.app.query_one(f"#{self.screen_id}").display:
+            self.draw(self.session.look())
+
+    def _usual_stock(self) -> str:
+        return labelling.usual_stock(self.session.file.room(), self.choice.kind)
+
+    def _read(self, now: Now) -> Reading:
+        """Return what the choice comes to, read anew when it or the file has changed."""
+        known = self.session.stamp, self.choice
+        if self._known != known:
+            self._known = known
+            self._reading = self._come_to(now)
+        return self._reading
+
+    def _come_to(self, now: Now) -> Reading:
+        if not self.choice.on_labels:
+            return Reading()
+        try:
+            order = labelling.order(
+                self.session.file, self.choice.kind, self.choice.asked.split(), now.at
+            )
+            count = len(order.wanted.labels)
+            sheets = sheets_for(self.session.file, self.choice, count, self._own)
+        except Refused as refused:
+            return Reading(why=str(refused))
+        return Reading(order, sheets)
+
+    def _chosen(self, now: Now, at: Spot) -> tuple[list[Text], list[Spot]]:
+        """Return what is chosen, for a part of the screen."""
+        reading, width = self._read(now), max(20, at.right - at.left)
+        name = self.choice.stock or self._usual_stock()
+        lines = facts(self.choice, reading, self.palette, name=name, width=width, own=self._own)
+        if self.press.running:
+            return [
+                *lines,
+                Text(""),
+                bar(self.press.done, self.press.total, width, self.palette),
+            ], []
+        below = replace(at, top=at.top + len(lines))
+        more, spots = sheet_and_label(reading, below, self.palette, self._own)
+        return lines + more, spots

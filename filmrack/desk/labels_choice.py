@@ -1,0 +1,140 @@
+"""What is to be printed, as a teacher chooses it on the Labels screen."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+from pathlib import Path
+
+from filmrack.acts import labelling
+from filmrack.acts.labelling import KINDS
+from filmrack.acts.wanted_labels import LABEL_KINDS
+from filmrack.domain.refusal import Refused
+from filmrack.printing import PAPERS, stock, stock_names
+from filmrack.store.file import DarkroomFile
+
+ABOUT = {
+    "clips": "two tags for each clip pair",
+    "sleeves": "labels of the sleeves",
+    "rods": "a label for each rod",
+    "boxes": "a label for each box",
+    "binders": "the binders' spines",
+    "people": "a list for each class, with codes",
+    "bench": "the card for the bench",
+    "hangsheet": "to write on without power",
+    "substitute": "the day, for a substitute",
+    "sweepslip": "what went into each box",
+    "index": "what stands in each binder",
+    "contactlog": "contact sheets, to write on",
+    "handback": "what to hand back, to whom",
+    "test": "a ruler, to measure a printer",
+}
+"""Each kind in a few words."""
+
+_RANGE = re.compile(r"[\d\s,–-]*\d\s*[,–-]\s*\d[\d\s,–-]*", re.ASCII)
+_FROM = re.compile(r"from (\d{1,4})", re.ASCII)
+_DPI = re.compile(r"(\d{2,5}) ?dpi", re.ASCII)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A kind, which of it, on what, from which label on; None where the usual is meant."""
+
+    kind: str = "sleeves"
+    asked: str = ""
+    stock: str | None = None
+    start: int | None = None
+    dpi: int = labelling.USUAL_DPI
+
+    @property
+    def on_labels(self) -> bool:
+        """Tell whether it goes on a stock of labels rather than on plain pages."""
+        return self.kind in LABEL_KINDS
+
+    def of(self, kind: str, asked: str = "") -> Choice:
+        """Return the choice of another kind, or of others of the same."""
+        same = kind == self.kind
+        return replace(
+            self,
+            kind=kind,
+            asked=asked,
+            stock=self.stock if same else None,
+            start=self.start if same else None,
+        )
+
+    def step_kind(self, step: int) -> Choice:
+        """Return the choice of the kind so many below."""
+        at = max(0, min(len(KINDS) - 1, KINDS.index(self.kind) + step))
+        return self.of(KINDS[at], self.asked_of(KINDS[at]))
+
+    def asked_of(self, kind: str) -> str:
+        """Return which ones were asked for, where the kind stays the same."""
+        return self.asked if kind == self.kind else ""
+
+    def step_stock(self, usual: str, names: Sequence[str], step: int) -> Choice:
+        """Return the same on the stock, or the paper, so many further on."""
+        now = self.stock or usual
+        at = names.index(now) if now in names else 0
+        return replace(self, stock=names[(at + step) % len(names)], start=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """How a number of labels falls on sheets of a stock."""
+
+    across: int
+    down: int
+    start: int
+    labels: int
+
+    @property
+    def sheets(self) -> int:
+        """Return how many sheets are needed."""
+        return ceil((self.start - 1 + self.labels) / (self.across * self.down))
+
+    def place(self, number: int) -> str:
+        """Tell whether a place of the first sheet (from 1) is used, printed on now, or free."""
+        if number < self.start:
+            return "used"
+        return "now" if number < self.start + self.labels else "free"
+
+
+def stocks_for(choice: Choice, own: Path | None) -> tuple[str, ...]:
+    """Return what a choice can be printed on: label stock, or paper for whole pages."""
+    return stock_names(own) if choice.on_labels else tuple(PAPERS)
+
+
+def sheets_for(file: DarkroomFile, choice: Choice, labels: int, own: Path | None) -> Sheets:
+    """Return how the labels of a choice fall. Raises Refused for a stock that is wrong."""
+    name = choice.stock or labelling.usual_stock(file.room(), choice.kind)
+    sheet = stock(name, own)
+    start = choice.start or labelling.usual_start(file, name, own)
+    return Sheets(sheet.across, sheet.down, start, labels)
+
+
+def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:
+    """Return the choice that a typed line makes, or None when it says nothing of the kind.
+
+    `clips 1-60`, `1-60`, `all`, `from 5`, `letter-30`, `600 dpi`. Raises Refused for a label that
+    a sheet cannot have.
+    """
+    line = " ".join(text.split())
+    folded = line.casefold()
+    first, _, rest = line.partition(" ")
+    if first.casefold() in KINDS:
+        return choice.of(first.casefold(), rest)
+    if folded == "all":
+        return replace(choice, asked="")
+    if _RANGE.fullmatch(folded):
+        return replace(choice, asked=line)
+    if folded.removeprefix("stock ") in stocks_for(choice, own):
+        return replace(choice, stock=folded.removeprefix("stock "), start=None)
+    started = _FROM.fullmatch(folded)
+    if started:
+        if int(started[1]) == 0:
+            raise Refused("labels of a sheet are counted from 1: say from 1")
+        return replace(choice, start=int(started[1]))
+    dots = _DPI.fullmatch(folded)
+    return replace(choice, dpi=int(dots[1])) if dots else None

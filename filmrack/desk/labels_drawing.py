@@ -1,0 +1,145 @@
+"""What the Labels screen shows: the kinds, what is chosen, its sheet and its first label."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.text import Text
+
+from filmrack.acts import labelling
+from filmrack.acts.labelling import KINDS, Order
+from filmrack.acts.wanted_labels import LABEL_KINDS
+from filmrack.desk.ink import fit, fitted, ground, style, wrapped
+from filmrack.desk.labels_choice import ABOUT, Choice, Sheets
+from filmrack.desk.lines import Spot
+from filmrack.desk.sheet import SHAPES, label_rows, sheet_rows
+from filmrack.desk.themes import Palette
+from filmrack.domain.refusal import Refused
+from filmrack.printing import stock
+
+PLACE = 1000
+"""Spots from here on are places of the sheet."""
+
+_NAME = 14
+_BAR = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a choice comes to: labels with where they fall, or why there are none."""
+
+    order: Order | None = None
+    sheets: Sheets | None = None
+    why: str = ""
+
+
+def kinds_width(width: int) -> int:
+    """Return the cells that the list of kinds takes of a screen; words only where they fit."""
+    return 44 if width >= 100 else _NAME
+
+
+def kinds(choice: Choice, width: int, palette: Palette) -> tuple[list[Text], list[Spot]]:
+    """Return all that can be printed: labels, then pages."""
+    lines = [Text.assemble((fit("Print", width), style(palette.text, bold=True)))]
+    spots = []
+    for nth, kind in enumerate(KINDS):
+        if nth and (kind in LABEL_KINDS) != (KINDS[nth - 1] in LABEL_KINDS):
+            lines.append(Text(" " * width))
+        chosen = kind == choice.kind
+        line = Text.assemble(
+            ("▸ " if chosen else "  ", style(palette.text, bold=True)),
+            fitted(kind, _NAME - 2, style(palette.text, bold=chosen)),
+            fitted(ABOUT.get(kind, ""), width - _NAME, style(palette.quiet)),
+        )
+        if chosen:
+            line.stylize(ground(palette))
+        spots.append(Spot(len(lines), 0, len(lines) + 1, width, nth))
+        lines.append(line)
+    return lines, spots
+
+
+def facts(
+    choice: Choice, reading: Reading, palette: Palette, *, name: str, width: int, own: Path | None
+) -> list[Text]:
+    """Return in words what is chosen; `name` is the stock or the paper."""
+    strong, quiet = style(palette.text, bold=True), style(palette.quiet)
+    sheets = reading.sheets
+    if sheets is not None:
+        first = (
+            f"{count(sheets.labels, 'label')} on {count(sheets.sheets, 'sheet')}, from label"
+            f" {sheets.start} on"
+        )
+    else:
+        first = "Nothing to print yet" if choice.on_labels else "Whole pages"
+    lines = [Text.assemble((fit(first, width).rstrip(), strong))]
+    if reading.why:
+        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:]}.", width):
+            lines.append(Text.assemble((row.plain, style(palette.text))))
+    which = f"{choice.kind} {choice.asked}: " if choice.asked else ""
+    words = [
+        f"{which}{ABOUT.get(choice.kind, choice.kind)}",
+        f"on {name}{_about(choice, name, own)}",
+    ]
+    if choice.dpi != labelling.USUAL_DPI:
+        words.append(f"for a printer of {choice.dpi} dpi")
+    return lines + [Text.assemble((fit(each, width).rstrip(), quiet)) for each in words]
+
+
+def _about(choice: Choice, name: str, own: Path | None) -> str:
+    if not choice.on_labels:
+        return " paper"
+    try:
+        return f": {stock(name, own).about}"
+    except Refused as refused:
+        return f": {refused}"
+
+
+def sheet_and_label(
+    reading: Reading, at: Spot, palette: Palette, own: Path | None
+) -> tuple[list[Text], list[Spot]]:
+    """Return the sheet with the first label beside it, to be shown at a part of the screen."""
+    if reading.sheets is None or reading.order is None:
+        return [], []
+    quiet = style(palette.quiet)
+    legend = Text.assemble(
+        (f"{SHAPES['used'] * 2} used   ", quiet),
+        (SHAPES["now"] * 2, style(palette.wet)),
+        (f" these   {SHAPES['free'] * 2} free", quiet),
+    )
+    lines = [Text(""), legend, Text("")]
+    top, room = at.top + len(lines), max(3, at.bottom - at.top - len(lines))
+    drawn, wide, first = sheet_rows(reading.sheets, palette, room)
+    spots = []
+    for row in range(len(drawn)):
+        for column in range(reading.sheets.across):
+            place = (first + row) * reading.sheets.across + column + 1
+            left = at.left + column * (wide + 1)
+            spots.append(Spot(top + row, left, top + row + 1, left + wide, PLACE + place))
+    across = drawn[0].cell_len + 2
+    frame = min(58, at.right - at.left - across)
+    label = []
+    if frame >= 20:
+        label = label_rows(reading.order.wanted.labels[0], palette, frame, room, own)[:room]
+    for nth in range(max(len(drawn), len(label))):
+        line = drawn[nth] if nth < len(drawn) else Text()
+        line.append(" " * (across - line.cell_len))
+        lines.append(Text.assemble(line, label[nth]) if nth < len(label) else line)
+    return lines, spots
+
+
+def bar(done: int, total: int, width: int, palette: Palette) -> Text:
+    """Return how far a print is."""
+    cells = max(1, min(_BAR, width - 16))
+    full = cells * done // total if total else 0
+    words = f" {done} of {total}" if total else " beginning"
+    return Text.assemble(
+        ("━" * full, style(palette.text)),
+        ("╌" * (cells - full), style(palette.quiet)),
+        (words, style(palette.text)),
+    )
+
+
+def count(number: int, what: str) -> str:
+    """Return a number of things: `1 sheet`, `2 sheets`."""
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"

@@ -1,0 +1,126 @@
+"""Printing beside the line: in a thread of its own, with a connection of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from threading import Event
+
+from filmrack.acts import labelling
+from filmrack.desk.labels_choice import Choice
+from filmrack.desk.labels_drawing import count
+from filmrack.domain.refusal import Refused
+from filmrack.printing import Printed, stock
+from filmrack.store.file import open_file
+
+HandOver = Callable[[Path], None]
+"""Hands a printed file on, to the viewer or to the printer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """What was printed, and the file that it is in."""
+
+    choice: Choice
+    path: Path
+    printed: Printed
+
+
+class Press:
+    """One print at a time: how far it is, and how it is stopped."""
+
+    def __init__(self) -> None:
+        self.running = False
+        self.done = 0
+        self.total = 0
+        self._stop = Event()
+
+    def begin(self) -> None:
+        """Say that a print begins."""
+        self.running, self.done, self.total = True, 0, 0
+        self._stop.clear()
+
+    def stop(self) -> None:
+        """Ask a running print to end; nothing is written then."""
+        self._stop.set()
+
+    def run(self, db: Path, choice: Choice, moment: datetime, folder: Path) -> Sheet:
+        """Print a choice to a new PDF in a folder; called in the thread.
+
+        Raises Refused and FileTrouble as printing does, also when it was stopped.
+        """
+        path = free_name(folder, choice.kind)
+        with open_file(db, write=True) as file:
+            asked = choice.asked.split()
+            ordered = labelling.order(file, choice.kind, asked, moment)
+            printed = labelling.print_order(
+                file,
+                ordered,
+                path,
+                stock_name=choice.stock,
+                dpi=choice.dpi,
+                start=choice.start if ordered.on_labels else None,
+                own=own_folder(),
+                progress=self._progress,
+            )
+        return Sheet(choice, path, printed)
+
+    def _progress(self, done: int, total: int) -> bool:
+        self.done, self.total = done, total
+        return not self._stop.is_set()
+
+
+def own_folder() -> Path:
+    """Return the folder where a teacher's own stock and designs lie, whether or not it exists."""
+    from platformdirs import user_data_path
+
+    return user_data_path("filmrack", appauthor=False)
+
+
+def print_folder() -> Path:
+    """Return where prints go: the documents of whoever is at the desk, else their home."""
+    from platformdirs import user_documents_path
+
+    documents = user_documents_path()
+    return documents if documents.is_dir() else Path.home()
+
+
+def free_name(folder: Path, kind: str) -> Path:
+    """Return `clips.pdf`, or the first of `clips-2.pdf` … that does not exist there."""
+    path, nth = folder / f"{kind}.pdf", 1
+    while path.exists() or path.is_symlink():
+        nth += 1
+        path = folder / f"{kind}-{nth}.pdf"
+    return path
+
+
+def handed(path: Path, then: HandOver | None) -> str:
+    """Hand a file on; return why that failed, or nothing."""
+    if then is None:
+        return ""
+    try:
+        then(path)
+    except Refused as refused:
+        return f"it is in {path}; but: {refused}"
+    return ""
+
+
+def summary(sheet: Sheet) -> str:
+    """Return what was printed, in one line."""
+    printed = sheet.printed
+    if not sheet.choice.on_labels:
+        return f"{sheet.choice.kind}: {count(printed.pages, 'page')}"
+    return (
+        f"{sheet.choice.kind}: {count(printed.labels, 'label')} on {count(printed.pages, 'sheet')}"
+    )
+
+
+def advice(sheet: Sheet, own: Path | None) -> str:
+    """Return where it is and what to do with it."""
+    words = f"in {sheet.path}. Type view to open it, or print for the printer, at actual size"
+    name = sheet.choice.stock
+    if sheet.choice.kind == "clips" and name and not stock(name, own).stands_water:
+        words += ". Cover the tags with clear tape or laminate them: wet paper peels"
+    return words

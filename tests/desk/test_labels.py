@@ -1,0 +1,296 @@
+"""Printing from the desk; symbols are read back from a raster by zxing-cpp."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import replace
+from pathlib import Path
+from threading import Event
+
+import pypdfium2
+import pytest
+import zxingcpp
+from textual.pilot import Pilot
+
+from filmrack.acts import archiving, fetching, hanging
+from filmrack.desk import labels as screen
+from filmrack.desk.answer import Answer
+from filmrack.desk.app import Desk
+from filmrack.desk.labels import LabelsView
+from filmrack.desk.labels_choice import Choice, Sheets, chosen_by
+from filmrack.desk.line import Line
+from filmrack.desk.press import Press
+from filmrack.store import labelling
+from tests.conftest import MARA, OLU, TUESDAY_9_00, School
+
+
+@pytest.fixture
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the documents of whoever is at the desk."""
+    documents = tmp_path / "home" / "Documents"
+    documents.mkdir(parents=True)
+    monkeypatch.setenv("HOME", str(documents.parent))
+    for name in ("XDG_DOCUMENTS_DIR", "XDG_CONFIG_HOME", "XDG_DATA_HOME"):
+        monkeypatch.delenv(name, raising=False)
+    return documents
+
+
+@asynccontextmanager
+async def labels(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterator[Pilot[None]]:
+    """Open the desk on its Labels."""
+    desk = Desk(path, machine=lambda: TUESDAY_9_00)
+    async with desk.run_test(size=size) as pilot:
+        desk.go("labels")
+        await pilot.pause()
+        await pilot.pause()
+        yield pilot
+
+
+def view_of(pilot: Pilot[None]) -> LabelsView:
+    return pilot.app.query_one(LabelsView)
+
+
+def shown(pilot: Pilot[None]) -> str:
+    view = view_of(pilot)
+    return "\n".join(view.render_line(row).text.rstrip() for row in range(view.size.height))
+
+
+def answer(pilot: Pilot[None]) -> str:
+    told = pilot.app.query_one(Answer)
+    return f"{told.headline} {told.words}"
+
+
+async def enter(pilot: Pilot[None], text: str = "") -> None:
+    """Type a line and press Enter; what the last one ended does not swallow this one."""
+    line = pilot.app.query_one(Line)
+    for character in text:
+        await pilot.press("space" if character == " " else character)
+    line._typed = replace(line._typed, ended=-1.0)
+    await pilot.press("enter")
+    await pilot.pause()
+
+
+async def printed(pilot: Pilot[None]) -> None:
+    """Wait until the thread is done and the desk has heard of it."""
+    await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+    await pilot.pause()
+
+
+def symbols(pdf: Path) -> list[str]:
+    return [
+        code.text
+        for page in pypdfium2.PdfDocument(pdf)
+        for code in zxingcpp.read_barcodes(page.render(scale=300 / 72, grayscale=True).to_numpy())
+    ]
+
+
+def sleeve(school: School, person: int, clip: int) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)
+
+
+async def test_sleeves_that_wait_are_printed_by_enter_and_wait_no_more(
+    school: School, home: Path
+) -> None:
+    sleeve(school, MARA, 17)
+    sleeve(school, OLU, 5)
+    async with labels(school.file.path) as pilot:
+        assert "4 labels on 1 sheet, from label 1 on" in shown(pilot)  # two sleeves a roll
+        await enter(pilot)
+        await printed(pilot)
+        assert str(home / "sleeves.pdf") in answer(pilot).replace("\n", "")
+        assert "no sleeve waits" in shown(pilot).casefold()
+    assert len(symbols(home / "sleeves.pdf")) == 4
+    assert labelling.queued_sleeves(school.file.conn) == []
+
+
+async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None:
+    async with labels(school.file.path) as pilot:
+        await pilot.press("up")
+        assert view_of(pilot).choice.kind == "clips"
+        await enter(pilot)
+        assert "which clips" in pilot.app.query_one(Line).hint
+        await enter(pilot, "1-2")
+        await printed(pilot)
+    assert len(symbols(home / "clips.pdf")) == 4
+
+
+async def test_the_next_print_goes_on_where_the_sheet_stopped(school: School, home: Path) -> None:
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "clips 1-2")
+        await enter(pilot)
+        await printed(pilot)
+        await enter(pilot, "clips 3-4")
+        assert "4 labels on 1 sheet, from label 5 on" in shown(pilot)
+        await enter(pilot, "from 20")
+        assert "4 labels on 2 sheets, from label 20 on" in shown(pilot)
+        assert not (home / "clips-2.pdf").exists()
+        await enter(pilot)
+        await printed(pilot)
+    assert (home / "clips.pdf").exists()
+    assert (home / "clips-2.pdf").exists()
+
+
+async def test_a_click_on_the_sheet_says_where_to_begin(school: School, home: Path) -> None:
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "rods")
+        await enter(pilot, "letter-30")
+        rows = shown(pilot).splitlines()
+        row, column = next(
+            (nth, line.index("█")) for nth, line in enumerate(rows) if "█" in line and nth > 5
+        )
+        await pilot.click(LabelsView, offset=(column + 2 + 6, row + 1 + 1))
+        assert view_of(pilot).choice.start == 5
+        assert not list(home.iterdir())
+
+
+async def test_stock_changes_with_the_arrows_and_by_its_name(school: School, home: Path) -> None:
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "rods")
+        await enter(pilot, "a4-65")
+        assert "on a4-65" in shown(pilot)
+        await pilot.press("right")
+        assert "on letter-10" in shown(pilot)
+        await enter(pilot, "test")
+        assert "on letter paper" in shown(pilot)
+        await pilot.press("right")
+        assert "on a4 paper" in shown(pilot)
+
+
+class Held(Press):
+    """A press that waits at each label until it is let go."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.held = Event()
+
+    def _progress(self, done: int, total: int) -> bool:
+        going_on = super()._progress(done, total)
+        self.held.wait(10)
+        return going_on and super()._progress(done, total)
+
+
+async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
+    school: School, home: Path
+) -> None:
+    async with labels(school.file.path) as pilot:
+        press = view_of(pilot).press = Held()
+        await enter(pilot, "clips 1-60")
+        await enter(pilot)
+        while not press.total:
+            await pilot.pause()
+        view_of(pilot)._tick()
+        assert "0 of 120" in shown(pilot)
+        await pilot.press("o", "l", "u")
+        assert pilot.app.query_one(Line).text == "olu"
+        await pilot.press("escape", "escape")
+        press.held.set()
+        await printed(pilot)
+        assert "stopped" in answer(pilot)
+        assert not view_of(pilot).press.running
+    assert list(home.iterdir()) == []
+
+
+async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
+    school: School, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    handed: list[tuple[str, Path]] = []
+    monkeypatch.setattr(screen, "send", lambda path: handed.append(("printer", path)))
+    monkeypatch.setattr(screen, "view", lambda path: handed.append(("viewer", path)))
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "boxes")
+        await enter(pilot, "print")
+        await printed(pilot)
+        await enter(pilot, "view")
+        await printed(pilot)
+    assert handed == [("printer", home / "boxes.pdf"), ("viewer", home / "boxes.pdf")]
+    assert [path.name for path in home.iterdir()] == ["boxes.pdf"]
+
+
+async def test_a_printer_that_is_not_there_leaves_the_file(
+    school: School, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("PATH", str(home))
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "boxes")
+        await enter(pilot, "print")
+        await printed(pilot)
+        assert "boxes.pdf" in answer(pilot)
+        assert "no lp command" in answer(pilot)
+    assert (home / "boxes.pdf").exists()
+
+
+async def test_what_cannot_be_printed_says_why_and_makes_no_file(
+    school: School, home: Path
+) -> None:
+    async with labels(school.file.path) as pilot:
+        for line in ("clips 0-5", "rods 9", "sleeves", "sweepslip"):
+            await enter(pilot, line)
+            await enter(pilot)
+            await printed(pilot)
+            assert pilot.app.query_one(Answer).refused, line
+        await enter(pilot, "boxes")
+        await enter(pilot, "from 400")
+        await enter(pilot)
+        await printed(pilot)
+        assert "no label 400" in answer(pilot)
+    assert not list(home.iterdir())
+
+
+async def test_a_test_page_is_printed_and_its_lengths_are_told(school: School, home: Path) -> None:
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "test")
+        await enter(pilot)
+        await printed(pilot)
+        await enter(pilot, "measured 20.4,19.8,150.3")
+        assert pilot.app.query_one(Answer).refused
+        await enter(pilot, "measured 20.4,19.8,150.3,200.2")
+        assert "moved" in answer(pilot)
+    assert (home / "test.pdf").exists()
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_every_kind_is_shown_at_every_size(
+    school: School, home: Path, size: tuple[int, int]
+) -> None:
+    sleeve(school, MARA, 17)
+    async with labels(school.file.path, size) as pilot:
+        view = view_of(pilot)
+        for _ in range(16):
+            await pilot.press("up")
+        for _ in range(16):
+            for row in range(view.size.height):
+                assert view.render_line(row).cell_length == view.size.width
+            await pilot.press("down")
+            await pilot.press("right")
+
+
+@pytest.mark.parametrize(
+    ("typed", "choice"),
+    [
+        ("clips 1-60", Choice("clips", "1-60")),
+        ("1-3, 17", Choice(asked="1-3, 17")),
+        ("1 – 60", Choice(asked="1 – 60")),
+        ("all", Choice()),
+        ("from 5", Choice(start=5)),
+        ("letter-30", Choice(stock="letter-30")),
+        ("stock a4-21", Choice(stock="a4-21")),
+        ("600 dpi", Choice(dpi=600)),
+        ("17", None),
+        ("mar", None),
+        ("26F-0142-09", None),
+        ("letters", None),
+    ],
+)
+def test_a_typed_line_chooses_or_is_left_to_the_desk(typed: str, choice: Choice | None) -> None:
+    assert chosen_by(Choice(), typed, None) == choice
+
+
+def test_labels_before_the_first_are_used_and_those_behind_the_last_are_free() -> None:
+    sheets = Sheets(3, 10, 8, 2)
+    places = [sheets.place(number) for number in (7, 8, 9, 10)]
+    assert places == ["used", "now", "now", "free"]
+    assert Sheets(3, 10, 8, 24).sheets == 2
