@@ -10,7 +10,6 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.student_desk import By
-from filmrack.printing import CAUTIONS
 
 
 class Help(Lines):
@@ -23,6 +22,8 @@ class Help(Lines):
 
     def draw(self, screen_id: str, by: By) -> None:
         """Show the help of a screen."""
+        from filmrack.printing import CAUTIONS  # the desk opens without what prints
+
         palette = PALETTES[self.app.theme]
         width = max(30, min(100, self.content_size.width or 76))
         strong, quiet = style(palette.text, bold=True), style(palette.quiet)
