@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
 from itertools import zip_longest
 
@@ -11,55 +10,23 @@ from rich.text import Text
 
 from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import Spot
+from filmrack.desk.period_boxes import OWNERS, Shelf, shelves_of
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
-from filmrack.domain.room import Room
-from filmrack.domain.room import short_name as short_period
 from filmrack.store.standings import Seen
 from filmrack.store.waiting import to_be_sleeved
 
-OWNERS = None
-"""What is with its owner is shown like one more box; it has no number."""
-
-_CELL = 12
+_WIDEST = 14
 _NARROWEST = 9
 _GAP = 1
-_MOST_DOTS = 99
 
-_SHORT = {
-    "in the wrong box": "wrong",
-    "long in its box": "long",
-    "long with its owner": "long",
-    "unknown roll": "whose?",
-}
 REMARKS = {
     "in the wrong box": "wrong box",
     "long in its box": "long here",
     "long with its owner": "long with its owner",
 }
 """The word for each reason why a roll in a box wants attention."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """One box and the rolls in it, or what is with its owners."""
-
-    box: int | None
-    title: str
-    short: str
-    rolls: tuple[Standing, ...]
-
-    @property
-    def urgent(self) -> int:
-        """Return how many rolls in it want attention."""
-        return sum(bool(each.why) for each in self.rolls)
-
-    @property
-    def reason(self) -> str:
-        """Return one word for why they do: the one reason they share, or that they want a look."""
-        reasons = {_SHORT.get(why, why) for each in self.rolls for why, _ in each.why[:1]}
-        return reasons.pop() if len(reasons) == 1 else "to see"
 
 
 class BoxesView(View):
@@ -98,22 +65,7 @@ class BoxesView(View):
     def _shelves(self, now: Now) -> list[Shelf]:
         seen = self._seen(now)
         now.people.update(seen.people)
-        by_box: dict[int | None, list[Standing]] = {}
-        for each in seen.standings:
-            place = each.roll.place
-            by_box.setdefault(place.number if place.kind == "box" else OWNERS, []).append(each)
-        shelves = [
-            Shelf(number, *_names(now.room, number), tuple(by_box.pop(number, ())))
-            for number in [box.number for box in now.room.boxes]
-        ]
-        with_owners = tuple(by_box.pop(OWNERS, ()))
-        # Boxes that the room has no more, but that rolls are still in by the record.
-        shelves += [
-            Shelf(number, f"box {number}", f"{number}", tuple(some))
-            for number, some in by_box.items()
-        ]
-        shelves.append(Shelf(OWNERS, "with owners", "owners", with_owners))
-        return shelves
+        return shelves_of(now.room, seen)
 
     def _seen(self, now: Now) -> Seen:
         """Return the reading of the file; judged anew each minute, since nothing here hurries."""
@@ -149,7 +101,7 @@ class BoxesView(View):
     def _boxes(
         self, shelves: list[Shelf], chosen: Shelf, width: int
     ) -> tuple[list[Text], list[Spot]]:
-        cell = max(_NARROWEST, min(_CELL + 2, width // len(shelves)))
+        cell = max(_NARROWEST, min(_WIDEST, width // len(shelves)))
         per_row = max(1, width // cell)
         lines: list[Text] = []
         spots: list[Spot] = []
@@ -175,7 +127,7 @@ class BoxesView(View):
         head = Style(bold=True, reverse=chosen or None) + style(palette.text)
         wall = style(palette.text if chosen else palette.rule, bold=chosen)
         inside = width - 4
-        dots = min(len(shelf.rolls), inside * 2, _MOST_DOTS)
+        dots = min(len(shelf.rolls), inside * 2)
         late = shelf.urgent
         rows: list[Text] = [Text.assemble((fit(title, width).rstrip(), head))]
         rows[0].append(" " * (width - rows[0].cell_len))
@@ -283,15 +235,6 @@ class BoxesView(View):
     def hint(self) -> str:
         """Say how to get about."""
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
-
-
-def _names(room: Room, number: int) -> tuple[str, str]:
-    box = room.box(number)
-    period = room.period(box.period) if box else None
-    if period is None:
-        return f"{number}", f"{number}"
-    short = short_period(period, room.periods, room.period_word)
-    return f"{number} {period.name}", f"{number} {short}"
 
 
 def _since(now: Now, moment: datetime) -> str:

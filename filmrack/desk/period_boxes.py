@@ -1,0 +1,68 @@
+"""The period boxes as they stand side by side, and who lies in which."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from filmrack.domain.attention import Standing
+from filmrack.domain.room import Room
+from filmrack.domain.room import short_name as short_period
+from filmrack.store.standings import Seen
+
+OWNERS = None
+"""What is with its owner is shown like one more box; it has no number."""
+
+_SHORT = {
+    "in the wrong box": "wrong",
+    "long in its box": "long",
+    "long with its owner": "long",
+    "unknown roll": "whose?",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Shelf:
+    """One box and the rolls in it, or what is with its owners."""
+
+    box: int | None
+    title: str
+    short: str
+    rolls: tuple[Standing, ...]
+
+    @property
+    def urgent(self) -> int:
+        """Return how many rolls in it want attention."""
+        return sum(bool(each.why) for each in self.rolls)
+
+    @property
+    def reason(self) -> str:
+        """Return one word for why they do: the one reason they share, or that they want a look."""
+        reasons = {_SHORT.get(why, why) for each in self.rolls for why, _ in each.why[:1]}
+        return reasons.pop() if len(reasons) == 1 else "to see"
+
+
+def shelves_of(room: Room, seen: Seen) -> list[Shelf]:
+    """Return every box of the room with its rolls, then what is with its owners."""
+    by_box: dict[int | None, list[Standing]] = {}
+    for each in seen.standings:
+        place = each.roll.place
+        by_box.setdefault(place.number if place.kind == "box" else OWNERS, []).append(each)
+    shelves = [
+        Shelf(box.number, *_names(room, box.number), tuple(by_box.pop(box.number, ())))
+        for box in room.boxes
+    ]
+    with_owners = tuple(by_box.pop(OWNERS, ()))
+    # Boxes that the room has no more, but that rolls are still in by the record.
+    shelves += [
+        Shelf(number, f"box {number}", f"{number}", tuple(some)) for number, some in by_box.items()
+    ]
+    return [*shelves, Shelf(OWNERS, "with owners", "owners", with_owners)]
+
+
+def _names(room: Room, number: int) -> tuple[str, str]:
+    box = room.box(number)
+    period = room.period(box.period) if box else None
+    if period is None:
+        return f"{number}", f"{number}"
+    short = short_period(period, room.periods, room.period_word)
+    return f"{number} {period.name}", f"{number} {short}"
