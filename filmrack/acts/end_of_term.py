@@ -17,9 +17,6 @@ from filmrack.domain.termreport import to_hand_back
 from filmrack.store import terms
 from filmrack.store.file import DarkroomFile
 
-LAST_WEEK = 5
-"""School days before the end of a term in which it is time to hand back (common practice)."""
-
 
 def index_of_term(file: DarkroomFile, code: str) -> list[Described]:
     """Describe a closed term and what is kept of it.
@@ -88,10 +85,3 @@ def hand_back_list(
         code = running.code
     term = known_term(file, code)
     return term.code, to_hand_back(rolls_of_term(file, term.code))
-
-
-def in_last_week(file: DarkroomFile, code: str, now: datetime) -> bool:
-    """Tell whether a term ends within five school days, or is over."""
-    days, today = file.room().timetable.days, file.room().timetable.local_date(now)
-    term = known_term(file, code)
-    return today > term.ends or days.count(today, term.ends) < LAST_WEEK

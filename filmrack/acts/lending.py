@@ -7,6 +7,7 @@ from datetime import date
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.acts.owning import add_note
+from filmrack.domain.loans import due_back
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -18,15 +19,16 @@ def lend(
     file: DarkroomFile,
     hand: Hand,
     number: int,
-    until: str,
+    until: str | None = None,
     *,
     person: int | None = None,
     name: str | None = None,
 ) -> Roll:
     """Lend a sleeve until a date (ISO 8601) to a person of the school, or to anyone by name.
 
-    Raises Refused unless exactly one borrower is named, for a date that is none or lies before
-    the lending, and for a sleeve that is not at hand.
+    Without a date it is due by the room's rule, in so many school days. Raises Refused unless
+    exactly one borrower is named, for a date that is none or lies before the lending, and for a
+    sleeve that is not at hand.
     """
     with one_group(file, hand) as group:
         detail = Detail(until=_due(group, until))
@@ -100,7 +102,9 @@ def _each(file: DarkroomFile, hand: Hand, act: str, numbers: Sequence[int]) -> l
         return settled(group, numbers)
 
 
-def _due(group: Group, until: str) -> str:
+def _due(group: Group, until: str | None) -> str:
+    if until is None:
+        return due_back(group.room, group.hand.at).isoformat()
     try:
         due = date.fromisoformat(until.strip())
     except ValueError:

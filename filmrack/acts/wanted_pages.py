@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from datetime import datetime
 
+from filmrack.acts.hand_back_pages import hand_back_pages
 from filmrack.acts.inscriptions import (
     dated,
     owners_initials,
@@ -222,6 +223,7 @@ PAGE_KINDS: dict[str, Callable[[DarkroomFile, str, datetime], list[Page]]] = {
     "substitute": _substitute,
     "sweepslip": _sweepslip,
     "index": _index,
+    "handback": hand_back_pages,
     "contactlog": _contactlog,
     "test": _test,
 }

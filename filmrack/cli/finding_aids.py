@@ -21,13 +21,14 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
 
     Borrowed sleeves stand in it with the day they are due. As pages: labels handback.
     """
-    from filmrack.acts.end_of_term import hand_back_list, in_last_week
+    from filmrack.acts.end_of_term import hand_back_list
+    from filmrack.domain.termreport import in_last_week
 
     with call.reading() as file:
         room, now = file.room(), call.then(file) or call.now(file)
         term, groups = hand_back_list(file, code, now)
         owners = people.read_people(file.conn, (person for _, person, _ in groups if person))
-        due = in_last_week(file, term, now)
+        due = in_last_week(room, term, now)
     if as_json:
         print_json({"term": term, "last_week": due, "hand_back": groups_json(groups, owners)})
         return
@@ -35,7 +36,7 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
         say(f"nothing of term {term} is to be handed back")
         return
     if not due:
-        say(f"term {term} does not end within a week of school yet")
+        say(f"this is not the last week of term {term}")
     print_table(group_rows(groups, owners, room))
 
 

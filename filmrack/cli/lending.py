@@ -14,14 +14,16 @@ from filmrack.store import search
 @click.command()
 @click.argument("roll", nargs=-1, required=True)
 @click.option("--to", "who", required=True, metavar="WHO", help="A person of the school.")
-@click.option("--until", required=True, metavar="DATE", help="The day it is due: 2026-12-04.")
+@click.option(
+    "--until", metavar="DATE", help="The day it is due: 2026-12-04; else by the room's rule."
+)
 @click.option("--guest", is_flag=True, help="WHO is nobody of the school: kept as written.")
 @json_option
 @click.pass_obj
 def lend(
-    call: Call, *, roll: tuple[str, ...], who: str, until: str, guest: bool, as_json: bool
+    call: Call, *, roll: tuple[str, ...], who: str, until: str | None, guest: bool, as_json: bool
 ) -> None:
-    """Lend a sleeve until a date."""
+    """Lend a sleeve until a date, or for as many school days as the room's rule says."""
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id
         hand = call.hand(file)

@@ -12,9 +12,11 @@ from filmrack.domain.clock import clock
 from filmrack.domain.course import DryingRules, Touch
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
+from filmrack.domain.loans import school_days_late
 from filmrack.domain.outlook import Outlook, outlook
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
+from filmrack.domain.termreport import in_last_week
 
 URGENCY = (
     "flip due",
@@ -173,7 +175,7 @@ def _reasons(
             reasons.append((due[0], due[1] or now))
         if _astray(roll, room):
             reasons.append(("on the wrong rod", roll.since))
-    if roll.person is None and roll.sleeved_at is None:
+    if roll.person is None and roll.filed_at is None:
         reasons.append(("unknown roll", roll.first_at))
     if roll.place.kind == "missing":
         reasons.append(("missing", roll.seen_at))
@@ -238,9 +240,13 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, now: datetime) -> Step
             return Step("file", "file in its binder")
         case "binder" if not roll.sheets:
             return Step("contact", "make its contact sheet")
+        case "binder" if in_last_week(room, roll.term, now):
+            return Step(None, "hand it back, or keep it")
         case "out" if roll.loan is not None:
             if overdue(roll, room, now):
-                return Step("back", f"ask for it: it was due on {roll.loan.until}")
+                late = school_days_late(roll, room, now)
+                since = f", {late} school day{'s' if late > 1 else ''} ago" if late else ""
+                return Step("back", f"ask for it: it was due on {roll.loan.until}{since}")
             return Step("back", f"due back on {roll.loan.until}")
         case "missing":
             return Step("found", f"look for it: last seen {at(roll.seen_at)}, {roll.seen}")

@@ -1,6 +1,13 @@
 """QR symbols, label sheets and pages, to PDF. The only place that knows a PDF library."""
 
-from filmrack.printing.archive_pages import BinderIndex, IndexRow, SlipRoll, SweepSlip
+from filmrack.printing.archive_pages import (
+    BinderIndex,
+    HandBackList,
+    HandBackRow,
+    IndexRow,
+    SlipRoll,
+    SweepSlip,
+)
 from filmrack.printing.bench_card import BenchCard
 from filmrack.printing.cautions import CAUTIONS
 from filmrack.printing.contact_log import ContactLog
@@ -35,6 +42,8 @@ __all__ = [
     "ClipTag",
     "ContactLog",
     "DayPeriod",
+    "HandBackList",
+    "HandBackRow",
     "HangRow",
     "HangSheet",
     "IndexRow",

@@ -8,6 +8,13 @@ from filmrack.printing.labels import BinderLabel, BoxLabel
 from filmrack.printing.leaf import Column, Leaf
 
 _SLIP = (Column("roll", 2.2), Column("clip", 0.8), Column("initials", 1.1), Column("note", 3.0))
+_HAND_BACK = (
+    Column("whose", 1.8),
+    Column("roll", 1.6),
+    Column("where", 1.4),
+    Column("note", 2.2),
+    Column("done", 0.7),
+)
 _INDEX = (
     Column("sleeve", 2.4),
     Column("film", 1.2),
@@ -56,6 +63,32 @@ class SweepSlip:
         leaf.paragraph(heading, 13.0, bold=True)
         rows = [(each.roll, each.clip, each.initials, each.note) for each in rolls]
         leaf.table(_SLIP, rows, row=7.5)
+
+
+@dataclass(frozen=True, slots=True)
+class HandBackRow:
+    """A sleeve to be handed back: whose, its code as people read it, where it is, a short note."""
+
+    owner: str
+    roll: str
+    where: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class HandBackList:
+    """What is to be handed back to one period at the end of a term, to be ticked off."""
+
+    term: str
+    period: str
+    rows: tuple[HandBackRow, ...]
+
+    def draw(self, leaf: Leaf) -> None:
+        """Fill as many pages as the sleeves take."""
+        count = f"{len(self.rows)} rolls" if len(self.rows) != 1 else "1 roll"
+        leaf.open(f"To hand back: {self.period}", f"term {self.term} · {count}")
+        rows = [(each.owner, each.roll, each.where, each.note, "") for each in self.rows]
+        leaf.table(_HAND_BACK, rows, row=7.5, points=10.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -269,10 +269,11 @@ def test_export_then_import_is_the_identity(
     (tmp_path / "law").mkdir()
     school = open_school(Path(shutil.copy(db, tmp_path / "law" / "first.db")))
     with school.file:
+        shelving.shelve(school.file, school.hand(), 1)
         for act, number in acts:
             school.wait(7)
             known = school.file.conn.execute("SELECT count(*) FROM rolls").fetchone()[0]
-            with suppress(Refused, LookupError):
-                act(school, min(number, known or 1))
+            with suppress(Refused):
+                act(school, min(number, known))
         school.file.conn.executemany("INSERT INTO notes (text) VALUES (?)", [(t,) for t in texts])
         assert round_trip(school, tmp_path / "law") == dump(school.file)

@@ -50,10 +50,13 @@ def test_a_guest_borrows_by_the_name_that_was_typed(
 def test_a_loan_says_to_whom_and_until_when(
     filed: Roll, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert run(["lend", filed.number, "--to", "olu"]) == 2
+    assert run(["lend", filed.number]) == 2
     assert run(["lend", filed.number, "--until", "2026-11-20"]) == 2
     assert run(["lend", filed.number, "--to", "olu", "--until", "soon"]) == 1
     assert "2026-12-04" in capsys.readouterr().err
+    # Ten school days after Tuesday 17 November, by the calendar.
+    assert run(["lend", filed.number, "--to", "olu"]) == 0
+    assert "due back on 2026-12-01" in capsys.readouterr().out
 
 
 def test_a_missing_sleeve_is_found_again(filed: Roll, capsys: pytest.CaptureFixture[str]) -> None:

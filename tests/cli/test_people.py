@@ -34,3 +34,22 @@ def test_a_name_that_cannot_be_shown_is_refused(shell: Shell):
     shell.type("person", "rename", "nobody", "--given", "x")
     assert shell.code == 1
     assert shell.school.dump() == before
+
+
+def test_names_are_wiped_only_when_somebody_says_so(shell: Shell) -> None:
+    shell.type("person", "wipe", "mara", "okafor")
+    assert shell.code == 1
+    assert "--yes" in shell.err
+    told = shell.json("person", "wipe", "mara", "okafor", "--yes")
+    assert told == {"wiped": [1], "notes": 0, "backups": [], "left": []}
+    shell.type("find", "okafor")
+    assert shell.code == 1
+
+
+def test_the_rooms_rule_wipes_nobody_before_its_time(shell: Shell) -> None:
+    assert shell.json("person", "wipe", "--old", "--yes")["wiped"] == []
+    assert "2 years" in shell.type("person", "wipe", "--old")
+    shell.type("person", "wipe")
+    assert shell.code == 2
+    shell.type("person", "wipe", "mara", "--old")
+    assert shell.code == 2

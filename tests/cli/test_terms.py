@@ -1,8 +1,11 @@
 from __future__ import annotations
 
+from pathlib import Path
+
+from filmrack.acts import closing, shelving
 from filmrack.acts.hanging import hang
 from tests.cli.conftest import Shell
-from tests.conftest import MARA
+from tests.conftest import IVO, MARA
 
 
 def test_the_terms_are_listed_with_their_rolls(shell: Shell):
@@ -38,3 +41,83 @@ def test_a_term_that_cannot_be_is_refused(shell: Shell):
         assert shell.err.count("\n") == 1
     shell.type("term", "open", "27W", "--from", "soon")
     assert shell.code == 2
+
+
+def test_a_report_counts_every_place_and_names_what_is_unaccounted_for(shell: Shell):
+    hung = hang(shell.school.file, shell.school.hand(), person=MARA, clip=17).roll
+    shelving.shelve(shell.school.file, shell.school.hand(), 3)
+    told = shell.json("term", "report", "26f")
+    assert (told["term"], told["rolls"], told["closed"]) == ("26F", 2, None)
+    assert sum(told["places"].values()) == told["rolls"]
+    assert (told["places"]["rod"], told["places"]["binder"]) == (1, 1)
+    assert told["unaccounted"] == [
+        {"period": 1, "person": MARA, "who": "Mara Okafor", "rolls": [hung.number]}
+    ]
+    assert {name: len(some) for name, some in told["owed"].items()} == {
+        "no_contact": 1,
+        "not_filed": 0,
+        "out": 0,
+        "missing": 0,
+        "unclaimed": 1,
+    }
+    printed = shell.type("term", "report", "26F")
+    assert "unaccounted for: 1 roll" in printed
+    assert "Mara Okafor" in printed
+
+
+def test_a_term_is_closed_and_reopened(shell: Shell):
+    hung = hang(shell.school.file, shell.school.hand(), person=IVO, clip=9).roll
+    shell.type("term", "close", "26F")
+    assert shell.code == 1
+    assert hung.number in shell.err
+    told = shell.json("term", "close", "26F", "--leave-open", "the cabinet is locked")
+    assert told["left_open"] == [hung.number]
+    assert Path(told["backup"]).is_file()
+    assert shell.json("term", "list")[0]["closed"] is not None
+    shell.type("flip", hung.number)
+    assert shell.code == 1
+    assert "term reopen 26F" in shell.err
+    shell.type("term", "reopen", "26F")
+    assert shell.code == 0
+    shell.type("flip", hung.number)
+    assert shell.code == 0
+
+
+def test_what_is_to_be_handed_back_is_listed(shell: Shell):
+    roll = shelving.shelve(shell.school.file, shell.school.hand(), 3, owner="Mara Okafor")
+    told = shell.json("term", "handback")
+    assert (told["term"], told["last_week"]) == ("26F", False)
+    assert told["hand_back"][0]["rolls"] == [roll.number]
+    assert "Mara Okafor" in shell.type("term", "handback", "26F")
+    shell.type("term", "handback", "19S")
+    assert shell.code == 1
+
+
+def test_a_closed_term_has_an_index(shell: Shell):
+    roll = shelving.shelve(shell.school.file, shell.school.hand(), 3, owner="Mara Okafor")
+    shell.type("term", "index", "26F")
+    assert shell.code == 1
+    closing.close_term(shell.school.file, shell.school.hand(), "26F")
+    assert shell.json("term", "index", "26F")["units"][0]["reference code"] == "26F"
+    assert roll.number in shell.type("term", "index", "26F")
+    shell.type("term", "index", "26F", "--out", "26F.csv")
+    assert shell.code == 0
+    assert "reference code" in (shell.folder / "26F.csv").read_text()
+    shell.type("term", "index", "26F", "--out", "26F.csv")
+    assert shell.code == 1
+
+
+def test_sleeves_are_shelved_one_after_the_other(shell: Shell):
+    one = shell.json("shelve", "--binder", "3")
+    assert one["place"] == {"kind": "binder", "binder": 3}
+    owners = shell.write("owners.txt", "Mara Okafor\n\nthe tall one\n.\nnobody\n")
+    done = shell.json("shelve", "--binder", "A26F0391", "--owners", owners)
+    assert [each["who"] for each in done] == ["Mara Okafor", None, None]
+    both = shell.json("shelve", "--binder", "3", "--owner", "Mara Okafor", "--owner", "Ivo")
+    assert [each["who"] for each in both] == ["Mara Okafor", None]
+    assert "binder 3" in shell.type("shelve", "--binder", "3", "--owners", owners)
+    assert shell.out.count("binder 3") == 3
+    for words in (["x"], ["3", "--term", "25S"], ["A26F0391", "--term", "25S"]):
+        shell.type("shelve", "--binder", *words)
+        assert shell.code == 1
+        assert shell.err.count("\n") == 1

@@ -1,0 +1,48 @@
+"""The pages of the last week of a term: what is to be handed back to whom."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from filmrack.acts.end_of_term import hand_back_list
+from filmrack.acts.inscriptions import owners_of, period_title
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.printing import HandBackList, HandBackRow, Page
+from filmrack.store.file import DarkroomFile
+
+
+def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
+    """Return a list for each period of a term, the one in force where none is asked for.
+
+    Names stand as on a student desk: the given name and an initial. Raises Refused when nothing
+    is to be handed back.
+    """
+    room = file.room()
+    term, groups = hand_back_list(file, asked or None, moment)
+    if not groups:
+        raise Refused(f"nothing of term {term} is to be handed back: name another term")
+    owners = owners_of(file, [roll for _, _, rolls in groups for roll in rolls])
+    by_period: dict[int | None, list[tuple[tuple[bool, str, str], HandBackRow]]] = {}
+    for period, person, rolls in groups:
+        owner = owners.get(person)
+        order = (owner is None, owner.family if owner else "", owner.known_as if owner else "")
+        for roll in rolls:
+            row = HandBackRow(owner.short if owner else "", roll.number, _where(roll), _note(roll))
+            by_period.setdefault(period, []).append((order, row))
+    return [
+        HandBackList(
+            term,
+            period_title(room, period) or "no period",
+            tuple(row for _, row in sorted(rows, key=lambda each: (each[0], each[1].roll))),
+        )
+        for period, rows in by_period.items()
+    ]
+
+
+def _where(roll: Roll) -> str:
+    return str(roll.place)
+
+
+def _note(roll: Roll) -> str:
+    return f"due back on {roll.loan.until}" if roll.loan is not None else ""
