@@ -11,7 +11,7 @@ from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.placing import Choice, choose, crowded
 from filmrack.domain.attention import standing
-from filmrack.domain.bell import Fits
+from filmrack.domain.bell import Fits, start_developing_by
 from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.film import film_named, too_long
 from filmrack.domain.refusal import Refused
@@ -19,7 +19,7 @@ from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people, rolls, terms
 from filmrack.store.clips import know_clips
 from filmrack.store.file import DarkroomFile
-from filmrack.store.lessons import dryers_for
+from filmrack.store.lessons import dryers_for, learned_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,10 @@ class Loaded:
     """Rolls that the record had on these clips: missing now."""
     warnings: tuple[str, ...] = ()
     """What is to be heeded, of the clips: nothing was refused for it."""
+    bell: datetime | None = None
+    """When the class that is on ends; None when none is."""
+    start_by: datetime | None = None
+    """Until when to start developing for the film to leave likely dry with that class."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +66,7 @@ def load(
         states = group.settle()
         heed = [words for clip in clips for words in cautions(group.conn, clip)]
         loaded = tuple(states[number] for number in numbers)
-        return Loaded(loaded, tuple(group.displaced), tuple(heed))
+        return Loaded(loaded, tuple(group.displaced), tuple(heed), *_bell_and_start(group, loaded))
 
 
 def hang(
@@ -179,6 +183,21 @@ def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detai
         _know_clip(group, clip)
         detail["clip"] = clip
     return detail
+
+
+def _bell_and_start(
+    group: Group, loaded: Sequence[Roll]
+) -> tuple[datetime | None, datetime | None]:
+    room = group.room
+    meeting = room.timetable.meeting_at(group.hand.at)
+    if meeting is None or not loaded:
+        return None, None
+    rods = room.rods_of(loaded[0].period)
+    learned = learned_by(group.conn, rods[0].dryer if rods else room.dryers[0].number)
+    rules = room.rules
+    return meeting.ends, start_developing_by(
+        meeting.ends, learned, rules.process_minutes, lag_minutes=rules.drying_lag_minutes
+    )
 
 
 def _before_bell(group: Group, hung: Roll) -> Fits | None:

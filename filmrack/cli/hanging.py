@@ -59,11 +59,14 @@ def load(
                     "rolls": [roll_json(each, seen, room) for each in seen.standings],
                     "not_seen_since": _lost_json(file, loaded.displaced),
                     "warnings": list(loaded.warnings),
+                    "bell": iso(loaded.bell, room.timetable.zone),
+                    "start_by": iso(loaded.start_by, room.timetable.zone),
                 }
             )
             return
         for each in seen.standings:
             say(sentence(each, seen))
+        _tell_start(call, file, loaded)
         _tell_lost(call, file, loaded.displaced)
         tell_warnings(loaded.warnings)
 
@@ -177,6 +180,16 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
         say(f"turn the dial to {hung.dial_hours:g} h (the record takes it as done)")
     _tell_lost(call, file, hung.displaced)
     tell_warnings(hung.warnings)
+
+
+def _tell_start(call: Call, file: DarkroomFile, loaded: hanging.Loaded) -> None:
+    if loaded.start_by is None:
+        return
+    room, now = file.room(), call.now(file)
+    if loaded.start_by < (call.then(file) or now):
+        say(f"it will hardly be dry before the bell at {at_clock(loaded.bell, room, now)}")
+    else:
+        say(f"start developing by {at_clock(loaded.start_by, room, now)} to leave dry")
 
 
 def _tell_lost(call: Call, file: DarkroomFile, displaced: Sequence[int]) -> None:

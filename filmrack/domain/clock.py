@@ -20,12 +20,14 @@ def clock(moment: datetime, zone: tzinfo, now: datetime) -> str:
 def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:
     """Return the moment that was typed: ISO 8601, or a time of today such as `10:31`.
 
-    Without an offset the room's zone counts, and in the repeated hour of autumn the first one.
-    Raises Refused for what is no time.
+    Without an offset the room's zone counts. In the repeated hour of autumn a date with a time is
+    the first one (RFC 5545 section 3.3.5), a time of today the last one that is past: whoever types
+    it means a while ago. Raises Refused for what is no time.
     """
     typed = text.strip()
     try:
-        if len(typed) <= 5 and ":" in typed:
+        today = len(typed) <= 5 and ":" in typed
+        if today:
             typed = f"{now.astimezone(zone):%Y-%m-%d}T{typed.zfill(5)}"
         moment = datetime.fromisoformat(typed)
     except ValueError:
@@ -35,7 +37,12 @@ def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:
     if moment.tzinfo is None:
         moment = moment.replace(tzinfo=zone, fold=0)
     try:
-        return moment.astimezone(now.tzinfo).replace(microsecond=0)
+        meant = moment.astimezone(now.tzinfo)
+        again = moment.replace(fold=1).astimezone(now.tzinfo) if today else meant
+        # Only in a repeated hour does the second one come later.
+        if meant < again <= now:
+            meant = again
+        return meant.replace(microsecond=0)
     except OverflowError:
         raise Refused(f"{text[:40]!r} is beyond all calendars: give a year like this one") from None
 

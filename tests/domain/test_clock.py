@@ -47,6 +47,20 @@ def test_a_moment_is_read_in_the_rooms_zone_unless_it_says_otherwise(typed: str,
     assert read_moment(typed, CHICAGO, NOW) == datetime.fromisoformat(moment)
 
 
+@pytest.mark.parametrize(
+    ("now", "moment"),
+    [
+        ("2026-11-01T06:20Z", "2026-11-01T06:05Z"),  # 01:20 in summer time
+        ("2026-11-01T07:04Z", "2026-11-01T06:05Z"),  # 01:04 in standard time: 01:05 is to come
+        ("2026-11-01T07:20Z", "2026-11-01T07:05Z"),
+        ("2026-11-01T20:00Z", "2026-11-01T07:05Z"),
+    ],
+)
+def test_a_time_of_the_repeated_hour_is_the_last_one_that_is_past(now: str, moment: str):
+    read = read_moment("01:05", CHICAGO, datetime.fromisoformat(now))
+    assert read == datetime.fromisoformat(moment)
+
+
 def test_today_is_the_rooms_day_and_not_greenwichs():
     late = datetime(2026, 11, 18, 3, 0, tzinfo=UTC)
     assert read_moment("20:15", CHICAGO, late) == datetime(2026, 11, 18, 2, 15, tzinfo=UTC)

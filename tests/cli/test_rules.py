@@ -1,0 +1,121 @@
+"""Each number of the room file's rules, changed by the room file, changes what commands say."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from filmrack.store.clock import stand_at
+from tests.cli.conftest import Shell
+
+DAY = timedelta(days=1)
+TUESDAY = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
+"""The second period of Tuesday, from 08:56 to 09:46 in Chicago; the next one is on Wednesday."""
+
+
+def change(shell: Shell, key: str, value: object) -> None:
+    text, changes = re.subn(
+        rf"\b{key} = [^\s,}}]+", f"{key} = {value}", shell.type("room", "export")
+    )
+    assert changes == 1
+    (shell.folder / "room.toml").write_text(text, encoding="utf-8")
+    shell.type("room", "apply", "room.toml")
+    assert shell.code == 0
+
+
+def at(shell: Shell, moment: datetime) -> None:
+    with shell.school.file.writing() as conn:
+        stand_at(conn, moment)
+
+
+def why(shell: Shell) -> list[str]:
+    return [reason for each in shell.json("due") for reason in (each["why"], *each["also"])]
+
+
+def test_drying_lag(shell: Shell):
+    # The bell rings 46 minutes later; without checks "dry" is said after 40 fan minutes (prior).
+    assert shell.json("hang", "olu", "--clip", "17")["before_bell"] == "yes"
+    change(shell, "drying_lag_minutes", 7)
+    assert shell.json("hang", "olu", "--clip", "18")["before_bell"] == "tight"
+
+
+def test_process_minutes(shell: Shell):
+    starts = []
+    for clip, minutes in enumerate((28, 30), 1):
+        change(shell, "process_minutes", minutes)
+        loaded = shell.json("load", "olu", "--clip", str(clip))
+        starts.append(datetime.fromisoformat(loaded["start_by"]))
+    assert starts[0] - starts[1] == timedelta(minutes=2)
+    assert "start developing by 09:04 to leave dry" in shell.type("load", "olu", "--clip", "3")
+    change(shell, "process_minutes", 40)
+    assert "hardly be dry before the bell at 09:46" in shell.type("load", "olu", "--clip", "4")
+
+
+def test_dial_hours(shell: Shell):
+    assert "turn the dial to 1 h" in shell.type("hang", "olu", "--clip", "17")
+    change(shell, "dial_hours", 2.5)
+    at(shell, TUESDAY + timedelta(hours=4))
+    assert "turn the dial to 2.5 h" in shell.type("hang", "olu", "--clip", "18")
+    assert "until 15:30" in shell.type("fan", "on")
+
+
+def test_overnight_hours(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("fan", "off")
+    at(shell, TUESDAY + timedelta(hours=11))
+    assert shell.json("find", "clip", "17")[0]["state"] != "dry"
+    change(shell, "overnight_hours", 10)
+    assert shell.json("find", "clip", "17")[0]["state"] == "dry"
+    change(shell, "overnight_hours", 12)
+    assert shell.json("find", "clip", "17")[0]["state"] != "dry"
+
+
+def test_left_behind(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    at(shell, TUESDAY + timedelta(hours=6))
+    assert "left behind" in why(shell)
+    change(shell, "left_behind", '"next_class"')
+    assert "left behind" not in why(shell)
+    at(shell, TUESDAY + DAY + timedelta(minutes=46))
+    assert "left behind" in why(shell)
+
+
+@pytest.mark.parametrize(
+    ("put", "reason"), [("box", "long in its box"), ("take", "long with its owner")]
+)
+def test_box_school_days(shell: Shell, put: str, reason: str):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type(put, "17")
+    at(shell, TUESDAY + 2 * DAY)
+    assert reason not in why(shell)
+    change(shell, "box_school_days", 1)
+    assert reason in why(shell)
+
+
+def test_contact_school_days(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("sleeve", "17")
+    at(shell, TUESDAY + 3 * DAY)
+    assert "no contact sheet yet" not in why(shell)
+    change(shell, "contact_school_days", 2)
+    assert "no contact sheet yet" in why(shell)
+
+
+def test_loan_school_days(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("sleeve", "17")
+    # Ten school days from Tuesday the 17th, weekends left out: Tuesday the 1st.
+    assert "due back on 2026-12-01" in shell.type("lend", "0001", "--to", "ivo")
+    shell.type("back", "0001")
+    change(shell, "loan_school_days", 4)
+    assert "due back on 2026-11-23" in shell.type("lend", "0001", "--to", "ivo")
+
+
+def test_keep_names_years(shell: Shell):
+    at(shell, datetime(2029, 7, 2, 15, 0, tzinfo=UTC))
+    change(shell, "keep_names_years", 5)
+    assert shell.json("person", "wipe", "--old", "--yes")["wiped"] == []
+    change(shell, "keep_names_years", 2)
+    assert shell.json("person", "wipe", "--old", "--yes")["wiped"] == [1, 2, 3]
