@@ -14,7 +14,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termcode import term_code
-from filmrack.domain.termreport import term_report
+from filmrack.domain.termreport import TermReport, term_report
 from filmrack.store import ledger, people, rolls, terms
 from filmrack.store.backup import Backup, back_up, backups_beside
 from filmrack.store.file import DarkroomFile
@@ -44,6 +44,15 @@ def rolls_of_term(file: DarkroomFile, code: str, then: datetime | None = None) -
     numbers = rolls.numbers_of_term(file.conn, term)
     told = (fold(ledger.of_roll(file.conn, number, until=then)) for number in numbers)
     return [roll for roll in told if roll is not None]
+
+
+def report_on(file: DarkroomFile, code: str, then: datetime | None = None) -> TermReport:
+    """Report on a term, now or as of a moment. Raises Refused for a term that is not there."""
+    term = known_term(file, code).code
+    if then is not None:
+        return term_report(rolls_of_term(file, term, then))
+    # Of a large term most is settled, and need only be counted.
+    return term_report(terms.owing(file.conn, term), terms.settled(file.conn, term))
 
 
 def close_term(file: DarkroomFile, hand: Hand, code: str, why: str = "") -> Closed:
@@ -100,7 +109,7 @@ def known_term(file: DarkroomFile, text: str) -> Term:
 def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list[Roll]:
     if term in terms.closed(file.conn):
         raise Refused(f"term {term} is closed already: nothing to close")
-    left = term_report(rolls_of_term(file, term)).open_rolls
+    left = report_on(file, term).open_rolls
     if left and not reason:
         named = ", ".join(f"{roll.number} ({roll.place})" for roll in left[:NAMED])
         more = f" and {len(left) - NAMED} more" if len(left) > NAMED else ""

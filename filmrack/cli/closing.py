@@ -30,13 +30,13 @@ OWED = {
 @click.pass_obj
 def report(call: Call, *, code: str, as_json: bool) -> None:
     """Say where each roll of a term is, and what is still owed before it can be closed."""
-    from filmrack.acts.closing import rolls_of_term
+    from filmrack.acts.closing import report_on
     from filmrack.domain.termcode import term_code
-    from filmrack.domain.termreport import IN_WORDS, term_report
+    from filmrack.domain.termreport import IN_WORDS
 
     with call.reading() as file:
         room, then = file.room(), call.then(file)
-        found = term_report(rolls_of_term(file, code, then))
+        found = report_on(file, code, then)
         term = term_code(code)
         closed = terms.closed(file.conn).get(term)
         owners = people.read_people(file.conn, (p for _, p, _ in found.unaccounted if p))

@@ -71,12 +71,16 @@ class TermReport:
         return [roll for _, _, some in self.unaccounted for roll in some]
 
 
-def term_report(rolls: Iterable[Roll]) -> TermReport:
-    """Report on the rolls of one term, in the order in which they are given."""
+def term_report(rolls: Iterable[Roll], settled: Mapping[str, int] | None = None) -> TermReport:
+    """Report on the rolls of one term, in the order in which they are given.
+
+    `settled` counts, by kind of place, further rolls of it for which nothing is owed.
+    """
     there = [roll for roll in rolls if roll.place.kind != "void"]
-    counted = Counter(roll.place.kind for roll in there)
+    counted = Counter(settled or {})
+    counted.update(roll.place.kind for roll in there)
     return TermReport(
-        rolls=len(there),
+        rolls=counted.total(),
         places={kind: counted[kind] for kind in KINDS_OF_PLACE},
         unaccounted=_by_period_and_person(
             [roll for roll in there if roll.place.kind not in ACCOUNTED_FOR]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from datetime import datetime
 
-from filmrack.domain.roll import Entry
+from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.schooldays import Term
-from filmrack.store import ledger
+from filmrack.store import ledger, rolls
 from filmrack.store.times import from_text, to_text
 
 
@@ -59,3 +59,26 @@ def refold(conn: sqlite3.Connection, code: str) -> None:
         "UPDATE terms SET closed_at = ? WHERE code = ?",
         (None if since is None else to_text(since), code),
     )
+
+
+def settled(conn: sqlite3.Connection, code: str) -> dict[str, int]:
+    """Return how many rolls of a term owe nothing to anybody, by their kind of place."""
+    rows = conn.execute(
+        f"SELECT place, count(*) AS rolls FROM rolls WHERE term = ? AND {_SETTLED} GROUP BY place",
+        (code,),
+    ).fetchall()
+    return {row["place"]: row["rolls"] for row in rows}
+
+
+def owing(conn: sqlite3.Connection, code: str) -> list[Roll]:
+    """Return the rolls of a term for which something is owed, by serial."""
+    return rolls.read(
+        conn, f"term = ? AND place <> 'void' AND NOT ({_SETTLED}) ORDER BY serial", (code,)
+    )
+
+
+# Gone for good, or in its binder with an owner and a contact sheet.
+_SETTLED = (
+    "(place IN ('handed_back', 'discarded') OR place = 'binder' AND person IS NOT NULL"
+    " AND EXISTS (SELECT 1 FROM contact_sheets c WHERE c.roll = rolls.id))"
+)

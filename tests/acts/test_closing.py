@@ -175,10 +175,25 @@ def test_a_report_as_of_a_moment_has_the_rolls_where_they_were(school: School, f
     then = school.now
     school.wait(30)
     lending.release(school.file, school.hand(), [filed])
-    now = term_report(closing.rolls_of_term(school.file, "26F"))
-    earlier = term_report(closing.rolls_of_term(school.file, "26F", then))
+    now = closing.report_on(school.file, "26F")
+    earlier = closing.report_on(school.file, "26F", then)
     assert (now.places["handed_back"], now.places["binder"]) == (1, 0)
     assert (earlier.places["handed_back"], earlier.places["binder"]) == (0, 1)
+
+
+def test_what_is_settled_is_only_counted_and_what_is_owed_is_named(
+    school: School, filed: int
+) -> None:
+    file, hand = school.file, school.hand
+    archiving.contact(file, hand(), filed)
+    shelving.shelve(file, hand(), 3, owner="Olu Adeyemi")
+    nobodys = shelving.shelve(file, hand(), 3).id
+    archiving.contact(file, hand(), nobodys)
+    lent = shelving.shelve(file, hand(), 3).id
+    lending.lend(file, hand(), lent, person=OLU)
+    lending.release(file, hand(), [shelving.shelve(file, hand(), 3).id])
+    hanging.hang(file, hand(), person=IVO, clip=9)
+    assert closing.report_on(file, "26F") == term_report(closing.rolls_of_term(file, "26F"))
 
 
 def test_an_owner_who_changes_period_keeps_the_box_of_the_roll(school: School) -> None:
