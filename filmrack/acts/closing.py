@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import UTC, datetime
-from itertools import count
-from pathlib import Path
+from datetime import datetime
 
 from filmrack.acts.group import Hand, one_group
 from filmrack.domain.journey import fold
@@ -16,8 +14,9 @@ from filmrack.domain.schooldays import Term
 from filmrack.domain.termcode import term_code
 from filmrack.domain.termreport import TermReport, term_report
 from filmrack.store import ledger, people, rolls, terms
-from filmrack.store.backup import Backup, back_up, backups_beside
+from filmrack.store.backup import Backup
 from filmrack.store.file import DarkroomFile
+from filmrack.store.keeping import keep
 from filmrack.store.room import bump_stamp
 
 NAMED = 10
@@ -65,7 +64,7 @@ def close_term(file: DarkroomFile, hand: Hand, code: str, why: str = "") -> Clos
     reason = clean(why, "the reason")
     term = known_term(file, code).code
     _refuse_unless_all_there(file, term, reason)
-    made = back_up(file, _new_backup(file.path, f"before-closing-{term}", hand.now))
+    made = keep(file, f"before-closing-{term}", hand.now)
     with one_group(file, hand) as group:
         # What a desk has done while the copy was made counts as well.
         left = _refuse_unless_all_there(file, term, reason)
@@ -119,14 +118,3 @@ def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list
             " them back, or say why they are left with --leave-open"
         )
     return left
-
-
-def _new_backup(path: Path, what: str, now: datetime) -> Path:
-    folder = backups_beside(path)
-    stamp = now.astimezone(UTC)
-    name = f"{path.stem}-{stamp:%Y%m%dT%H%M%SZ}-{what}"
-    nth = count(2)
-    target = folder / f"{name}.db"
-    while target.exists():
-        target = folder / f"{name}-{next(nth)}.db"
-    return target

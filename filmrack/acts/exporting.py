@@ -12,9 +12,10 @@ from pathlib import Path
 from filmrack.acts.founding import made_whole
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import checking, exporting, rolls
-from filmrack.store.file import DarkroomFile, create_file, damage_in, open_file
+from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.schema import VERSION
 from filmrack.store.standings import in_need, see
+from filmrack.store.trouble import damage_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +67,7 @@ def take_in(path: Path, folder: Path, now: datetime) -> Taken:
         with create_file(draft, version) as file:
             files = _fill(file, folder)
         # Opened anew, an earlier version is brought up to this one.
-        with open_file(draft, write=True) as file:
+        with open_file(draft, write=True, keep_earlier=False) as file:
             number = _refuse_nonsense(file, folder, now)
     return Taken(tuple(files), number)
 

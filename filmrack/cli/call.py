@@ -13,7 +13,8 @@ import click
 
 from filmrack.domain.clock import read_moment
 from filmrack.store.clock import now_in
-from filmrack.store.file import DarkroomFile, damage_in, open_file
+from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.trouble import damage_in
 
 if TYPE_CHECKING:
     from filmrack.acts.group import Hand

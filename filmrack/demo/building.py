@@ -23,7 +23,8 @@ from filmrack.demo.school import MOMENT, demo_room
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roster import read_roster
 from filmrack.store import clock
-from filmrack.store.file import DarkroomFile, open_file, trouble_with
+from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.trouble import trouble_with
 
 SEED = 26_11_17
 FOUNDED = datetime(2025, 8, 21, 15, 0, tzinfo=UTC)

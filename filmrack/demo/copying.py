@@ -9,7 +9,8 @@ from pathlib import Path
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.shipped import shipped
 from filmrack.store import clock
-from filmrack.store.file import open_file, trouble_with
+from filmrack.store.file import open_file
+from filmrack.store.trouble import trouble_with
 
 DEMO = "demo.db"
 

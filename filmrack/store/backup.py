@@ -7,9 +7,23 @@ import sqlite3
 from contextlib import closing, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Protocol
 
-from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.store.file import DarkroomFile, open_file, trouble_with
+from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+from filmrack.store.schema import APPLICATION_ID
+from filmrack.store.trouble import trouble_with
+
+
+class Open(Protocol):
+    """An open darkroom file."""
+
+    @property
+    def path(self) -> Path:
+        """Return where it lies."""
+
+    @property
+    def conn(self) -> sqlite3.Connection:
+        """Return its connection."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +37,7 @@ class Backup:
 
 def backups_beside(path: Path) -> Path:
     """Return the folder in which a file's kept backups are, made if need be."""
-    folder = _folder(path)
+    folder = backups_of(path)
     with trouble_with(folder):
         folder.mkdir(exist_ok=True)
     return folder
@@ -31,14 +45,15 @@ def backups_beside(path: Path) -> Path:
 
 def kept_backups(path: Path) -> list[Path]:
     """Return the backups in the folder beside a file, by name."""
-    return sorted(found for found in _folder(path).glob("*.db") if found.is_file())
+    return sorted(found for found in backups_of(path).glob("*.db") if found.is_file())
 
 
-def _folder(path: Path) -> Path:
+def backups_of(path: Path) -> Path:
+    """Return the folder beside a file that its kept backups are in, there or not."""
     return path.absolute().parent / "backups"
 
 
-def back_up(file: DarkroomFile, target: Path) -> Backup:
+def back_up(file: Open, target: Path) -> Backup:
     """Copy the file as it is at this moment, and read the copy back.
 
     Raises Refused over anything that exists, FileTrouble when the copy cannot be written or is not
@@ -54,18 +69,35 @@ def back_up(file: DarkroomFile, target: Path) -> Backup:
             file.conn.backup(copy)
             # A backup is one file: no journal beside it that could be left behind.
             copy.execute("PRAGMA journal_mode = DELETE")
-        rolls = _verified(draft)
-        draft.rename(target)
+        rolls = whole(draft)
+        with trouble_with(target):
+            draft.rename(target)
+            made = Backup(target, rolls, target.stat().st_size)
+    except NeedsBackup as trouble:
+        raise FileTrouble(
+            f"the backup {target} was not made: {str(trouble).replace(str(draft), str(target))}"
+        ) from trouble
     finally:
-        with suppress(OSError):
-            draft.unlink()
-    return Backup(target, rolls, target.stat().st_size)
+        for leftover in (draft, draft.with_name(draft.name + "-journal")):
+            with suppress(OSError):
+                leftover.unlink()
+    return made
 
 
-def _verified(path: Path) -> int:
-    with open_file(path, write=False) as copy, trouble_with(path):
-        found = copy.conn.execute("PRAGMA quick_check(1)").fetchone()[0]
+def whole(path: Path) -> int:
+    """Read a copy from its beginning to its end, changing nothing; return how many rolls it has.
+
+    Raises NeedsBackup when it is not whole, FileTrouble when it cannot be read.
+    """
+    with trouble_with(path), closing(_read_only(path)) as copy:
+        if copy.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+            raise NeedsBackup(path, f"{path} is not a darkroom file: take another backup")
+        found = copy.execute("PRAGMA quick_check(1)").fetchone()[0]
         if found != "ok":
-            raise FileTrouble(f"the backup {path} is not whole ({found}): try another disk")
-        rolls: int = copy.conn.execute("SELECT count(*) FROM rolls").fetchone()[0]
+            raise NeedsBackup(path, f"{path} is not whole ({found}): take another backup")
+        rolls: int = copy.execute("SELECT count(*) FROM rolls").fetchone()[0]
     return rolls
+
+
+def _read_only(path: Path) -> sqlite3.Connection:
+    return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)

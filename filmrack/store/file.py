@@ -5,19 +5,24 @@ Only plain sqlite3 here: a lookup between two lessons must not wait for larger i
 
 from __future__ import annotations
 
+import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Self
 
-from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.domain.room import Room
 from filmrack.store import settings
+from filmrack.store.backup import back_up, backups_beside
+from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room
 from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
+from filmrack.store.trouble import damage_in, trouble_with
 
 BUSY_SECONDS = 10.0
 
@@ -85,16 +90,20 @@ class DarkroomFile:
         self.close()
 
 
-def open_file(path: Path, *, write: bool) -> DarkroomFile:
+def open_file(path: Path, *, write: bool, keep_earlier: bool = True) -> DarkroomFile:
     """Open a darkroom file, bringing an earlier version up to this one when it may be written.
 
-    Raises FileTrouble when it is missing, not ours, damaged, newer or not readable.
+    A backup of the earlier one is kept in the folder beside it, unless the file is a copy itself
+    (`keep_earlier` False). Raises FileTrouble when it is missing, not ours, damaged, newer or not
+    readable.
     """
     with trouble_with(path):
         if not path.is_file():
             what = "is no file" if path.exists() else "does not exist"
-            raise FileTrouble(
-                f"{path} {what}: make a darkroom file with “filmrack new”, or name yours with --db"
+            raise NeedsBackup(
+                path,
+                f"{path} {what}: make a darkroom file with “filmrack new”, name yours with --db, or"
+                " go back to the newest backup",
             )
         conn = _connect(path, "rw" if write else "ro")
         try:
@@ -102,6 +111,8 @@ def open_file(path: Path, *, write: bool) -> DarkroomFile:
                 if not write:
                     conn.close()
                     conn = _connect(path, "rw")
+                if keep_earlier:
+                    _keep_earlier(conn, path)
                 _migrate(conn)
             if write:
                 conn.execute("PRAGMA journal_mode = WAL")
@@ -156,6 +167,18 @@ def _version(conn: sqlite3.Connection, path: Path) -> int:
     return version
 
 
+def _keep_earlier(conn: sqlite3.Connection, path: Path) -> None:
+    """Keep a file as it is before it becomes one of this version; a demo is not worth it."""
+    if is_demo(conn):
+        return
+    version: int = conn.execute("PRAGMA user_version").fetchone()[0]
+    written = datetime.fromtimestamp(path.stat().st_mtime, UTC)
+    name = f"{path.stem}-{written:%Y%m%dT%H%M%SZ}-before-version-{version + 1}"
+    # Desks that start at once each keep one: none of them may count on another's.
+    target = backups_beside(path) / f"{name}-{os.getpid()}.db"
+    back_up(DarkroomFile(path, conn), target)
+
+
 def _migrate(conn: sqlite3.Connection, to: int = VERSION) -> None:
     """Bring the file to a version; of two desks that start at once, the second finds it done."""
     conn.execute("BEGIN IMMEDIATE")
@@ -179,45 +202,3 @@ def _statements(script: str) -> Iterator[str]:
         if sqlite3.complete_statement(statement):
             yield statement
             statement = ""
-
-
-@contextmanager
-def trouble_with(path: Path) -> Iterator[None]:
-    """Turn what SQLite and the disk say of a file into one sentence for a person."""
-    try:
-        with damage_in(path):
-            yield
-    except OSError as error:
-        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
-
-
-@contextmanager
-def damage_in(path: Path) -> Iterator[None]:
-    """Turn what SQLite says of a file into one sentence for a person."""
-    try:
-        yield
-    except sqlite3.IntegrityError:
-        raise
-    except sqlite3.DatabaseError as error:
-        raise FileTrouble(_in_words(path, error)) from error
-    except UnicodeDecodeError as error:  # SQLite quotes damaged bytes in what it complains of
-        raise FileTrouble(_in_words(path, sqlite3.DatabaseError("malformed"))) from error
-
-
-def _in_words(path: Path, error: sqlite3.DatabaseError) -> str:
-    message = str(error)
-    if "readonly" in message:
-        return f"{path} cannot be written: allow writing to it and its folder; nothing was changed"
-    if "full" in message:
-        return f"the disk with {path} is full: make room and try again; nothing was changed"
-    if "locked" in message or "busy" in message:
-        return f"{path} is held by another program: try again when it is done; nothing was changed"
-    if "unable to open" in message:
-        return f"{path} cannot be opened: check that you may read it and write to its folder"
-    if "not a database" in message:
-        return f"{path} is not a darkroom file, or its beginning is damaged: go back to a backup"
-    if any(word in message for word in ("malformed", "corrupt", "decode")):
-        return f"{path} is damaged: leave it as it is and go back to the newest backup"
-    if "no such table" in message or "no such column" in message:
-        return f"{path} lacks tables that a darkroom file has: go back to the newest backup"
-    return f"{path} cannot be used ({message}): go back to the newest backup if this stays"

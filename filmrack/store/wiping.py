@@ -11,8 +11,9 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.wiping import holds_a_name
 from filmrack.store import people
-from filmrack.store.file import DarkroomFile, open_file, trouble_with
+from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.times import from_text, to_text
+from filmrack.store.trouble import trouble_with
 
 
 def wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime) -> int:
@@ -65,7 +66,7 @@ def names_in_backup(path: Path, file: DarkroomFile, numbers: Iterable[int]) -> l
 
     Raises FileTrouble when it cannot be read.
     """
-    with open_file(path, write=False) as copy, trouble_with(path):
+    with open_file(path, write=False, keep_earlier=False) as copy, trouble_with(path):
         if not _same_darkroom(copy.conn, file.conn):
             return None
         return list(people.read_people(copy.conn, numbers).values())
@@ -73,7 +74,7 @@ def names_in_backup(path: Path, file: DarkroomFile, numbers: Iterable[int]) -> l
 
 def wipe_from_backup(path: Path, wanted: Iterable[Person], now: datetime) -> None:
     """Remove names from a kept copy. Raises FileTrouble when it cannot be changed."""
-    with open_file(path, write=True) as copy:
+    with open_file(path, write=True, keep_earlier=False) as copy:
         wipe_from(copy, wanted, now)
         with trouble_with(path):
             # A backup is one file.

@@ -1,0 +1,66 @@
+"""What SQLite and the disk say of a file, as one sentence for a person."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from filmrack.domain.refusal import FileTrouble, NeedsBackup
+
+
+@contextmanager
+def trouble_with(path: Path) -> Iterator[None]:
+    """Turn what SQLite and the disk say of a file into one sentence for a person."""
+    try:
+        with damage_in(path):
+            yield
+    except OSError as error:
+        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
+
+
+@contextmanager
+def damage_in(path: Path) -> Iterator[None]:
+    """Turn what SQLite says of a file into one sentence for a person."""
+    try:
+        yield
+    except sqlite3.IntegrityError:
+        raise
+    except sqlite3.DatabaseError as error:
+        raise _trouble(path, str(error)) from error
+    except UnicodeDecodeError as error:  # SQLite quotes damaged bytes in what it complains of
+        raise _trouble(path, "malformed") from error
+
+
+def _trouble(path: Path, message: str) -> FileTrouble:
+    if "readonly" in message:
+        return FileTrouble(
+            f"{path} cannot be written: allow writing to it and its folder; nothing was changed"
+        )
+    if "full" in message:
+        return FileTrouble(
+            f"the disk with {path} is full: make room and try again; nothing was changed"
+        )
+    if "locked" in message or "busy" in message:
+        return FileTrouble(
+            f"{path} is held by another program: try again when it is done; nothing was changed"
+        )
+    if "unable to open" in message:
+        return FileTrouble(
+            f"{path} cannot be opened: check that you may read it and write to its folder"
+        )
+    if "not a database" in message:
+        words = "is not a darkroom file, or its beginning is damaged: go back to the newest backup"
+    elif any(word in message for word in ("malformed", "corrupt", "decode")):
+        words = "is damaged: leave it as it is and go back to the newest backup"
+    elif "no such table" in message or "no such column" in message:
+        words = "lacks tables that a darkroom file has: go back to the newest backup"
+    elif "disk I/O" in message:
+        words = (
+            "cannot be read or written to its end: make sure that the disk is whole and has"
+            " room; else go back to the newest backup"
+        )
+    else:
+        words = f"cannot be used ({message}): if this stays, go back to the newest backup"
+    return NeedsBackup(path, f"{path} {words}")
