@@ -38,6 +38,8 @@ def import_(call: Call, *, folder: Path, as_json: bool) -> None:
     """Make a new darkroom file, named with --db, from an exported folder."""
     from filmrack.acts import exporting
 
+    if call.db is None:
+        call.path.parent.mkdir(parents=True, exist_ok=True)
     done = exporting.take_in(call.path, folder, machine_now())
     if as_json:
         print_json(

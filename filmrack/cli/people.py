@@ -8,7 +8,7 @@ import click
 
 from filmrack.acts import people, wiping
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import print_json, say
+from filmrack.cli.output import harmless, print_json, say
 from filmrack.domain.codes import person_code
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
@@ -104,7 +104,7 @@ def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: boo
     else:
         say(words)
     for _, why in done.left:
-        click.echo(f"filmrack: a name may still be in a backup: {why}", err=True)
+        click.echo(harmless(f"filmrack: a name may still be in a backup: {why}"), err=True)
     if done.left:
         click.get_current_context().exit(3)
 
@@ -122,7 +122,10 @@ def _wiped(done: wiping.Wiped) -> str:
     names = "1 person" if len(done.people) == 1 else f"{len(done.people)} people"
     notes = "1 note" if done.notes == 1 else f"{done.notes} notes"
     copies = "1 backup" if len(done.backups) == 1 else f"{len(done.backups)} backups"
-    return f"the names of {names} are gone from the file, with {notes}, and from {copies}"
+    return (
+        f"the names of {names} are gone from the file, with {notes}, and from {copies};"
+        " exports, prints and copies elsewhere are yours to remove"
+    )
 
 
 def _tell(one: Person, what: str, *, as_json: bool) -> None:
