@@ -7,9 +7,9 @@ import click
 from filmrack.acts import clips
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
-from filmrack.domain.busiest import LOOKED_BACK, busiest_day
+from filmrack.domain.busiest import LOOKED_BACK
 from filmrack.domain.clip import Clip, clip_number, lost_named
-from filmrack.store.clips import all_clips, in_use, on_rolls_since
+from filmrack.store.clips import all_clips, busiest, in_use
 
 
 @click.group()
@@ -60,10 +60,7 @@ def list_(call: Call, *, as_json: bool) -> None:
     """List the clip pairs that are known, what is wrong with some, and whether they are enough."""
     with call.reading() as file:
         known, used = all_clips(file.conn), in_use(file.conn)
-        now = call.now(file)
-        since = now - LOOKED_BACK
-        stretches = on_rolls_since(file.conn, since)
-        busiest = busiest_day(stretches, file.room().timetable, since, now)
+        day = busiest(file.conn, file.room().timetable, call.now(file))
     usable = sum(not each.retired for each in known)
     if as_json:
         print_json(
@@ -71,9 +68,9 @@ def list_(call: Call, *, as_json: bool) -> None:
                 "clips": [{**_json(each), "in_use": each.number in used} for each in known],
                 "in_use": len(used),
                 "usable": usable,
-                "busiest_day": str(busiest.day) if busiest else None,
-                "at_once": busiest.at_once if busiest else 0,
-                "more_needed": busiest.more_than(usable) if busiest else 0,
+                "busiest_day": str(day.day) if day else None,
+                "at_once": day.at_once if day else 0,
+                "more_needed": day.more_than(usable) if day else 0,
             }
         )
         return
@@ -85,12 +82,12 @@ def list_(call: Call, *, as_json: bool) -> None:
             ]
         )
     say(f"{len(used)} of {usable} clip pairs are on a roll")
-    if busiest is not None:
-        more = busiest.more_than(usable)
+    if day is not None:
+        more = day.more_than(usable)
         enough = f"a day like that needs {more} more" if more else "enough for a day like that"
         say(
-            f"busiest of the last {LOOKED_BACK.days // 7} weeks: {busiest.day:%a} {busiest.day},"
-            f" {busiest.at_once} pairs on rolls at once: {enough}"
+            f"busiest of the last {LOOKED_BACK.days // 7} weeks: {day.day:%a} {day.day},"
+            f" {day.at_once} pairs on rolls at once: {enough}"
         )
 
 

@@ -110,7 +110,7 @@ def _parsed(data: bytes) -> dict[str, object]:
         place = re.search(r"\(at line ([0-9]+), column ([0-9]+)\)", words)
         where = f"line {place[1]}" if place else "the file"
         what = words[: place.start()] if place else words
-        raise _Unreadable(where, f"TOML, and this is none: {what[:200].strip()}") from None
+        raise _Unreadable(where, f"text as TOML writes it, not this: {what[:200].strip()}") from None
 
 
 def _room(top: Section) -> Room | None:

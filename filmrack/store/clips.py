@@ -6,9 +6,10 @@ import sqlite3
 from collections.abc import Iterable
 from datetime import datetime
 
-from filmrack.domain.busiest import Stretch
+from filmrack.domain.busiest import LOOKED_BACK, Busiest, Stretch, busiest_day
 from filmrack.domain.clip import Clip, lost_named
 from filmrack.domain.holdings import holdings
+from filmrack.domain.timetable import Timetable
 from filmrack.store import ledger, rolls
 from filmrack.store.times import to_text
 
@@ -35,6 +36,12 @@ def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
     conn.executemany(
         "INSERT OR IGNORE INTO clips (number) VALUES (?)", [(number,) for number in numbers]
     )
+
+
+def busiest(conn: sqlite3.Connection, timetable: Timetable, now: datetime) -> Busiest | None:
+    """Return the busiest day of the last weeks, or None when no clip pair was on a roll."""
+    since = now - LOOKED_BACK
+    return busiest_day(on_rolls_since(conn, since), timetable, since, now)
 
 
 def on_rolls_since(conn: sqlite3.Connection, since: datetime) -> list[Stretch]:
