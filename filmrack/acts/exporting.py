@@ -11,7 +11,7 @@ from pathlib import Path
 
 from filmrack.acts.founding import made_whole
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.store import checking, exporting, rolls
+from filmrack.store import checking, exporting, ledger, rolls
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.schema import VERSION
 from filmrack.store.standings import in_need, see
@@ -93,6 +93,7 @@ def _fill(file: DarkroomFile, folder: Path) -> list[str]:
 def _refuse_nonsense(file: DarkroomFile, folder: Path, now: datetime) -> int:
     """Read everything as a desk would: what cannot be understood must not become a file."""
     try:
+        ledger.refuse_nonsense(file.conn)
         problems = checking.problems(file)
         there = rolls.read(file.conn, "place <> 'void'")
         see(file, there, now)

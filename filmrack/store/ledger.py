@@ -167,6 +167,18 @@ def of_sweep(conn: sqlite3.Connection, sweep: int) -> list[Entry]:
     )
 
 
+def refuse_nonsense(conn: sqlite3.Connection) -> None:
+    """Read every entry there is, a thousand at a time.
+
+    Raises sqlite3.DatabaseError at the first that cannot be understood.
+    """
+    last = 0
+    while some := _entries(
+        conn, f"SELECT {_COLUMNS} FROM ledger WHERE id > ? ORDER BY id LIMIT 1000", [last]
+    ):
+        last = some[-1].id
+
+
 def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
     """Return the number of every roll that the ledger knows."""
     rows = conn.execute("SELECT DISTINCT roll FROM ledger WHERE roll IS NOT NULL").fetchall()

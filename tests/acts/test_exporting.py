@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import shutil
 from collections.abc import Callable
 from contextlib import suppress
@@ -174,6 +175,13 @@ def lead_out(path: Path) -> None:
     path.symlink_to(moved)
 
 
+def forget_when_the_dial_was_turned(path: Path) -> None:
+    text = path.read_bytes().decode("utf-8-sig")
+    spoilt = re.sub(r'"[^"]*Z",("[^"]*Z","fan")', r'"x",\1', text)
+    assert spoilt != text
+    path.write_text(spoilt, encoding="utf-8-sig", newline="")
+
+
 SPOILT: dict[str, Callable[[Path], object]] = {
     "lacks rolls.csv": lambda out: (out / "rolls.csv").unlink(),
     "is no export": lambda out: (out / "about.json").write_text('{"version": "x"}'),
@@ -183,6 +191,7 @@ SPOILT: dict[str, Callable[[Path], object]] = {
     "cells instead": lambda out: change(out / "notes.csv", "\r\n", '\r\n"1"\r\n'),
     "do not fit together": lambda out: change(out / "enrolments.csv", '"1"', '"44"'),
     "by the ledger folded": lambda out: change(out / "rolls.csv", '"135-36","36"', '"135-36","35"'),
+    "cannot be understood": lambda out: forget_when_the_dial_was_turned(out / "ledger.csv"),
     "gaps": lambda out: change(out / "ledger.csv", '"1"', '"9999"'),
     "leads out": lambda out: lead_out(out / "rolls.csv"),
     "cannot be read": lambda out: (out / "notes.csv").write_bytes(b'"id","text"\r\n"1","\xff\xfe"'),
