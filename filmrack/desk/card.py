@@ -19,6 +19,12 @@ from filmrack.store import ledger, people
 BAR = 14
 """Cells of an end's bar."""
 
+CROWDED = 7
+"""Wet rolls in one dryer from which film may run late: twelve instead of two cost 7 to 30 % (a
+working figure, from memory), which no number here allows for."""
+
+BEFORE_BELL = {"yes": "dry by then", "tight": "tight", "no": "not dry by then"}
+
 ENTER = {
     "hang": "it hangs",
     "flip": "it is flipped",
@@ -63,7 +69,7 @@ class Card(Lines):
         lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
         lines += _step(standing, palette, width, self.session.by)
         if standing.outlook is not None:
-            lines += [Text(""), *_drying(now, standing.outlook, roll, palette)]
+            lines += [Text(""), *_drying(now, standing, standing.outlook, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
         if clue:
             lines.append(Text(""))
@@ -131,8 +137,12 @@ def _step(standing: Standing, palette: Palette, width: int, by: str) -> list[Tex
     return lines
 
 
-def _drying(now: Now, drying: Outlook, roll: Roll, palette: Palette) -> list[Text]:
-    times = [("hung", roll.hung_at), ("flip", drying.flip_at), ("likely dry", drying.likely_at)]
+def _drying(now: Now, standing: Standing, drying: Outlook, palette: Palette) -> list[Text]:
+    times = [
+        ("hung", standing.roll.hung_at),
+        ("flip", drying.flip_at),
+        ("likely dry", drying.likely_at),
+    ]
     lines = [
         Text.assemble(
             (f"{name:<11}", style(palette.quiet)), (at(moment, now.room, now.at), palette.text)
@@ -140,11 +150,28 @@ def _drying(now: Now, drying: Outlook, roll: Roll, palette: Palette) -> list[Tex
         for name, moment in times
         if moment is not None
     ]
+    if drying.state != "dry":
+        lines += _in_time(now, standing, palette)
     lines.append(Text(""))
     lines += [
         _end("top end", drying.top_fraction, palette),
         _end("bottom end", drying.bottom_fraction, palette),
     ]
+    return lines
+
+
+def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
+    """Return whether it is dry before the bell, and what may make it later than is said."""
+    lines = []
+    if now.meeting is not None and standing.before_bell is not None:
+        bell = f"{at(now.meeting.ends, now.room, now.at)}, {BEFORE_BELL[standing.before_bell]}"
+        lines.append(
+            Text.assemble((f"{'the bell':<11}", style(palette.quiet)), (bell, palette.text))
+        )
+    cabinet = now.room.dryer_of(standing.roll.place.number or 0)
+    wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
+    if wet >= CROWDED and standing.state in ("wet", "flip"):
+        lines.append(Text(f"May run late: {wet} are wet.", style=style(palette.quiet)))
     return lines
 
 

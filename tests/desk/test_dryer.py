@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from rich.cells import cell_len
 
 from filmrack.acts import drying, fetching, hanging
 from filmrack.acts.group import Hand
@@ -183,7 +184,7 @@ async def test_a_full_cabinet_shows_every_clip_with_its_word(
             assert f"┬{clip}" in here.screen
         for word in ("wet", "flip", "touch", "dry"):
             assert word in here.screen
-        assert all(len(row) <= size[0] for row in here.rows())
+        assert all(cell_len(row) <= size[0] for row in here.rows())
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
