@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.binder import HIGHEST_BINDER
 from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
@@ -88,8 +89,6 @@ def file_in_binder(
 
     Raises Refused for a roll that is not sleeved yet: none is filed then.
     """
-    if not 1 <= binder <= 99:
-        raise Refused(f"there is no binder {binder}: binders of a term are numbered from 1 to 99")
     with one_group(file, hand) as group:
         for number in numbers:
             _know_binder(group, group.roll(number), binder)
@@ -102,7 +101,15 @@ def _know_binder(group: Group, roll: Roll, binder: int) -> None:
 
 
 def know_binder(conn: sqlite3.Connection, term: str, binder: int, period: int | None) -> None:
-    """Make a binder of a term when it is first named; its first roll says for which period."""
+    """Make a binder of a term when it is first named; its first roll says for which period.
+
+    Raises Refused for a number that no binder has.
+    """
+    if not 1 <= binder <= HIGHEST_BINDER:
+        raise Refused(
+            f"there is no binder {binder}: binders of a term are numbered from 1 to"
+            f" {HIGHEST_BINDER}"
+        )
     conn.execute(
         "INSERT OR IGNORE INTO binders (term, number, period) VALUES (?, ?, ?)",
         (term, binder, period),

@@ -38,8 +38,6 @@ def shelve(
     is not there or closed, a binder that cannot be, and frames that the film cannot have.
     """
     written = clean(owner, "the owner")
-    if not 1 <= binder <= 99:
-        raise Refused(f"there is no binder {binder}: binders of a term are numbered from 1 to 99")
     if not 1 <= pages <= MOST_PAGES:
         raise Refused(f"a roll fills 1 to {MOST_PAGES} sleeve pages, not {pages}: count them again")
     with one_group(file, hand) as group:

@@ -9,10 +9,9 @@ from filmrack.acts.inscriptions import sleeve_codes
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
-from filmrack.domain.asking import code_in
+from filmrack.domain.binder import binder_number
 from filmrack.domain.codes import read, spoken
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
 from filmrack.store import search
 
 
@@ -89,21 +88,3 @@ def frame_numbers(text: str) -> list[int]:
     if wrong:
         raise Refused(f"{wrong[0][:20]!r} is no frame: write the picks as 4,11")
     return [int(frame[:4]) for frame in frames]
-
-
-def binder_number(text: str, rolls: list[Roll]) -> int:
-    """Return a binder's number, typed or scanned. Raises Refused for another term's binder."""
-    code = code_in(text)
-    if code is not None and code.kind == "A":
-        term, number = code.parts
-        other = next((roll for roll in rolls if roll.term != term), None)
-        if other is not None:
-            raise Refused(
-                f"binder {term}-{number} is of term {term} and {other.number} is not: file it in a"
-                " binder of its own term"
-            )
-        return int(number)
-    plain = text.casefold().removeprefix("binder").strip()
-    if plain.isascii() and plain.isdecimal() and 1 <= int(plain[:9]) <= 99:
-        return int(plain)
-    raise Refused(f"{text[:40]!r} is no binder: give its number, from 1 to 99, or scan it")

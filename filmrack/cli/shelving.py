@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 import click
 
 from filmrack.cli.answer import answer
-from filmrack.cli.archiving import binder_number
 from filmrack.cli.call import Call, json_option
 from filmrack.domain.asking import code_in
+from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.termcode import term_code
@@ -52,7 +52,7 @@ def shelve(
     several = listed is not None or len(owners) > 1
     wanted = [*owners] if owners or listed is not None else [""]
     with call.writing() as file:
-        number = binder_number(binder, [])
+        number = binder_number(binder)
         term = _term_of(binder, term)
 
         def one(owner: str) -> Roll:

@@ -10,6 +10,7 @@ from filmrack.desk.sentences import Said
 from filmrack.desk.session import Session
 from filmrack.desk.steps import Question
 from filmrack.domain.asking import code_in, parse
+from filmrack.domain.binder import binder_number
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -75,7 +76,7 @@ class Words:
             return self._put(roll, self.binder)
 
         def answer(text: str) -> Said:
-            number = self._binder_for(roll, text)
+            number = binder_number(text, [roll])
             said = self._put(roll, BinderInHand(roll.term, number, roll.period))
             self.binder = BinderInHand(roll.term, number, roll.period)
             return said
@@ -144,7 +145,7 @@ class Words:
             case _:
                 if not more:
                     return self.file(roll)
-                binder = BinderInHand(roll.term, self._binder_for(roll, more), roll.period)
+                binder = BinderInHand(roll.term, binder_number(more, [roll]), roll.period)
                 return self._put(roll, binder)
 
     def _lend(self, roll: Roll, more: str) -> Said | Question:
@@ -221,13 +222,6 @@ class Words:
         except Refused:
             return None
         return text if code is not None and code.kind in ("R", "S") else None
-
-    def _binder_for(self, roll: Roll, text: str) -> int:
-        number = text.casefold().removeprefix("binder").strip()
-        number = number.removeprefix(f"{roll.term}-".casefold())
-        if not (number.isascii() and number.isdecimal()):
-            raise Refused(f"{text[:20]!r} is no binder of {roll.term}: type its number, or scan it")
-        return int(number[:9])
 
     def _headline(self, roll: Roll) -> str:
         owner = self.owner(roll)

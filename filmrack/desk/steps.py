@@ -12,6 +12,7 @@ from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
+from filmrack.domain.binder import binder_number
 from filmrack.domain.codes import spoken
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -107,8 +108,6 @@ def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) 
 
 
 def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:
-    number = text.casefold().removeprefix("binder").strip().removeprefix(f"{roll.term}-".casefold())
-    if not (number.isascii() and number.isdecimal()):
-        raise Refused(f"{text[:20]!r} is no binder: type its number, or scan it")
-    archiving.file_in_binder(session.file, session.hand(), [roll.id], int(number[:9]))
-    return done(f"filed in binder {int(number)}")
+    number = binder_number(text, [roll])
+    archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
+    return done(f"filed in binder {number}")

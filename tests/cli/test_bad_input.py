@@ -81,7 +81,7 @@ def refused(shell: Shell, *words: str) -> str:
         (["contact", "17", "--picks", "4,x"], "'x' is no frame"),
         (["contact", "17", "--paper", "napkin"], "napkin"),
         (["file", "17", "--binder", "0"], "is no binder"),
-        (["file", "17", "--binder", binder_code("25S", 1)], "of term 25S"),
+        (["file", "17", "--binder", binder_code("25S", 1)], "is of another term"),
         (["claim", "17", "zed"], "nobody here is called"),
         (["swap", "17", "17"], "with itself"),
         (["note", "17", " "], "the note is empty"),

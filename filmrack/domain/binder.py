@@ -1,0 +1,36 @@
+"""Binders as they are named when film is filed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from filmrack.domain.asking import code_in
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+
+HIGHEST_BINDER = 99
+
+
+def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
+    """Return the number of a binder that rolls are filed in: `3`, `binder 26F-03`, or its code.
+
+    Raises Refused for what is no binder, and for one of another term than a roll's.
+    """
+    code = code_in(text)
+    if code is not None and code.kind == "A":
+        term, number = code.parts
+    else:
+        plain = text.casefold().strip().removeprefix("binder").strip()
+        term, _, number = plain.upper().rpartition("-")
+    if not (number.isascii() and number.isdecimal() and 1 <= int(number[:9]) <= HIGHEST_BINDER):
+        raise Refused(
+            f"{text.strip()[:40]!r} is no binder: give its number, from 1 to {HIGHEST_BINDER}, or"
+            " scan it"
+        )
+    other = next((roll for roll in rolls if term and roll.term != term), None)
+    if other is not None:
+        raise Refused(
+            f"binder {term}-{int(number):02d} is of another term than {other.number}: file it in"
+            f" one of {other.term}"
+        )
+    return int(number)
