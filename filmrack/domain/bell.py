@@ -26,7 +26,7 @@ def x50(learned: Learned) -> float:
 
 def x95(learned: Learned, rules: DryingRules | None = None) -> float:
     """Return the fan minutes until "dry" is said of a fresh roll that is flipped as advised."""
-    return _fan_minutes(learned, learned.sure, rules or DryingRules())
+    return _fan_minutes(learned, learned.sure(flipped=True), rules or DryingRules())
 
 
 @lru_cache(maxsize=64)

@@ -79,6 +79,8 @@ def course(
 
     `own` are its touch checks in time order; `counted` is the roll as it is counted in `learned`.
     """
+    flipped = any(stay.flipped for stay in stays)
+    surely = learned.sure(flipped=flipped)
     posterior = learned.posterior
     if counted is not None:
         posterior = posterior.without(counted.likelihood)
@@ -106,14 +108,13 @@ def course(
             enough = sum(sure_minutes) - sum(surely_tacky) >= rules.unproven_minutes
         return (
             enough
-            and _dried_since(posterior.p_dry(*sure_minutes), surely_wet_then) >= learned.sure
-            and _dried_since(posterior.p_dry(*had(at)), wet_then) >= learned.sure
+            and _dried_since(posterior.p_dry(*sure_minutes), surely_wet_then) >= surely
+            and _dried_since(posterior.p_dry(*had(at)), wet_then) >= surely
         )
 
     overnight = _overnight(stays, since, rules.overnight_hours)
     fan_ends = _fan_ends(runs, stays)
     horizon = max(overnight, fan_ends)
-    flipped = any(stay.flipped for stay in stays)
     return Course(
         posterior=posterior,
         checks=tuple(Check(*had(check.at), check.dry) for check in own),

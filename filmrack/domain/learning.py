@@ -16,10 +16,13 @@ COUNTED_ROLLS = 60
 """How many checked rolls count, the latest."""
 LEAST_ROLLS, LEAST_TACKY = 10, 3
 """What a dryer must have taught before anything is called dry by estimate."""
-SURE, SUREST = 0.95, 0.975
-"""The chance from which "dry" is said where rolls dry alike, and where they differ much."""
+SURE = 0.95
+"""The chance from which "dry" is said; what is left of it is halved, once each, where rolls differ
+much and where the air is steep and the roll was never flipped."""
 ALIKE, UNLIKE = 0.2, 0.3
 """Spreads (sd of ln minutes) up to which rolls dry alike, and from which they differ much."""
+LEVEL, STEEP = 0.55, 0.8
+"""Slopes of the air up to which it is as usual, and from which it is steep."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -58,15 +61,17 @@ class Learned:
     proven: bool = False
     least: float = 0.0
 
-    @property
-    def sure(self) -> float:
-        """Return the chance of dry from which "dry" is said.
+    def sure(self, *, flipped: bool) -> float:
+        """Return the chance of dry from which "dry" is said of a roll, flipped or never.
 
-        The less alike the rolls, the longer the tail that a few dozen checks do not show yet: at
-        0.95 for all, 6 to 8 % of the rolls of the most uneven dryers are tacky when called dry
-        (tests/bench/bench_drying.py).
+        The less alike the rolls, the longer the tail that a few dozen checks do not show yet; the
+        steeper the air, the later the bottom of a roll that was never flipped. At 0.95 for all, 6
+        to 8 % of the rolls of the most uneven dryers are tacky when called dry, and 12 % of those
+        never flipped (tests/bench/bench_drying.py).
         """
-        return _sure(self.posterior)
+        unlike, steep = _doubts(self.posterior)
+        halved = unlike if flipped else unlike + steep
+        return 1 - (1 - SURE) * math.pow(0.5, halved)
 
     @property
     def median(self) -> float:
@@ -83,9 +88,11 @@ class Learned:
 
 
 @lru_cache(maxsize=64)
-def _sure(posterior: Posterior) -> float:
+def _doubts(posterior: Posterior) -> tuple[float, float]:
+    """Return how much rolls differ, and how steep the air is, each from 0 to 1."""
     unlike = (posterior.mean_spread() - ALIKE) / (UNLIKE - ALIKE)
-    return SURE + min(1.0, max(0.0, unlike)) * (SUREST - SURE)
+    steep = (posterior.mean_slope() - LEVEL) / (STEEP - LEVEL)
+    return min(1.0, max(0.0, unlike)), min(1.0, max(0.0, steep))
 
 
 @lru_cache(maxsize=64)

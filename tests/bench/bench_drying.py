@@ -182,12 +182,14 @@ def main() -> None:
     """Run the study and print its table."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--quick", action="store_true", help="six cells, few cabinets")
+    parser.add_argument("--slope", type=float, help="only cabinets of this slope")
     parser.add_argument("--cabinets", type=int, help="simulated cabinets in each cell")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--processes", type=int, default=1)
     options = parser.parse_args()
     cells = list(itertools.starmap(Cabinet, itertools.product(MEDIANS, SPREADS, SLOPES)))
     cells = cells[::7] if options.quick else cells
+    cells = [cell for cell in cells if options.slope in (None, cell.slope)]
     cabinets = options.cabinets or (3 if options.quick else 12)
     began = time.perf_counter()
     jobs = [(cell, cabinets, options.seed + i) for i, cell in enumerate(cells)]

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.learning import COUNTED_ROLLS, SURE, SUREST, CheckedRoll, learn
+from filmrack.domain.learning import COUNTED_ROLLS, SURE, CheckedRoll, learn
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
@@ -71,10 +71,21 @@ def test_a_dryer_whose_tacky_results_are_never_logged_proves_nothing(rolls):
 
 def test_the_less_alike_rolls_dry_the_surer_dry_must_be():
     alike = [CheckedRoll.of([Check(4, 4, False), Check(4.4, 4.4, True)])] * 20
-    assert learn(alike).sure == SURE
+    assert learn(alike).sure(flipped=True) == SURE
     unlike = [
         CheckedRoll.of([Check(m, m, False), Check(m + 0.3, m + 0.3, True)])
         for m in (2, 3, 4, 5.5, 7.5)
     ]
-    assert learn(unlike * 4).sure == SUREST
-    assert SURE < learn([]).sure < SUREST
+    assert learn(unlike * 4).sure(flipped=True) == pytest.approx(1 - (1 - SURE) / 2)
+    assert SURE < learn([]).sure(flipped=True) < 1 - (1 - SURE) / 2
+
+
+def test_in_steep_air_a_roll_never_flipped_must_be_surer_dry_than_a_flipped_one():
+    # 8 minutes flipped halfway and 24 unflipped is a slope of 0.8: D/(1 - s) over M, by the model.
+    flipped = CheckedRoll.of([Check(3.8, 3.8, False), Check(4.2, 4.2, True)])
+    unflipped = CheckedRoll.of([Check(22.8, 0, False), Check(25.2, 0, True)])
+    steep = learn([flipped, unflipped] * 10)
+    assert steep.sure(flipped=True) == SURE
+    assert steep.sure(flipped=False) == pytest.approx(1 - (1 - SURE) / 2, abs=2e-3)
+    level = learn([flipped, CheckedRoll.of([Check(11.4, 0, False), Check(12.6, 0, True)])] * 10)
+    assert level.sure(flipped=False) == pytest.approx(SURE, abs=3e-3)
