@@ -4,31 +4,27 @@ from __future__ import annotations
 
 from rich.text import Text
 
+from filmrack.desk.archive_drawing import (
+    CHIPS,
+    TERMS,
+    counts_of,
+    empty,
+    head,
+    heading,
+    in_words,
+    roll_row,
+)
 from filmrack.desk.archive_words import Words
-from filmrack.desk.ink import fit, fitted, ground, style
 from filmrack.desk.lines import Spot
-from filmrack.desk.marks import WIDTHS, marks
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
-from filmrack.desk.shelf import Row, Shelf
+from filmrack.desk.shelf import Shelf
 from filmrack.desk.steps import Question
 from filmrack.desk.view import View
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
 from filmrack.store import archive, rolls
 from filmrack.store.archive import Owed
-
-CHIPS: tuple[tuple[Owed, str], ...] = (
-    ("all", "all"),
-    ("sleeve", "not sleeved"),
-    ("contact", "no contact sheet"),
-    ("file", "not filed"),
-    ("out", "out"),
-    ("missing", "missing"),
-)
-_NUMBER, _FILM, _MARK = 13, 9, 2
-_HEAD = 3
-"""Rows above the list."""
 
 
 class ArchiveView(View):
@@ -45,6 +41,8 @@ class ArchiveView(View):
         """The term that is shown; None for the one in force."""
         self.rank = 0
         self._top = 0
+        self._above = 3
+        """Rows above the list."""
         self._sought: int | None = None
         self._acted: int | None = None
         self._read: tuple[int, str] | None = None
@@ -58,7 +56,8 @@ class ArchiveView(View):
         term = self._term(now)
         if term is None:
             self._shelf, self.selected = None, None
-            self.show(self._empty("No term has begun.", "Open one in Room, or with “term open”."))
+            words = ("No term has begun.", "Open one in Room, or with “term open”.")
+            self.show(in_words(*words, self.palette))
             return
         shelf = self._reading(term.code)
         self._follow(shelf)
@@ -66,9 +65,12 @@ class ArchiveView(View):
         chosen = shelf.roll(self.rank) if shelf.rolls else None
         self.selected = chosen.id if chosen else None
         width = self.content_size.width
-        head, spots = self._head(now, term, shelf, width)
+        at = f"{self.rank + 1} of {shelf.rolls}" if shelf.rolls else ""
+        counts = counts_of(self._piles)
+        top = head(now.room, term, counts, self.owed, at, width=width, palette=self.palette)
+        self._above = len(top.lines)
         lines, more = self._list(now, shelf, width)
-        self.show([*head, *lines], [*spots, *more])
+        self.show([*top.lines, *lines], [*top.spots, *more])
 
     def move(self, key: str) -> None:
         """Move along the rolls, or with left and right to another question."""
@@ -94,10 +96,10 @@ class ArchiveView(View):
         """Take a click: on a roll, on what is owed, or on a term."""
         if what >= 0:
             self._go(what)
-        elif what > -100:
+        elif what > TERMS:
             self.ask(CHIPS[-what - 1][0])
         else:
-            self.turn_to_term(self.session.file.room().terms[-what - 100].code)
+            self.turn_to_term(self.session.file.room().terms[TERMS - what].code)
 
     def acts_on(self, what: int) -> bool:
         """Tell that only a roll is acted on by a second click."""
@@ -232,53 +234,11 @@ class ArchiveView(View):
         return rolls.by_id(self.session.file.conn, self.selected)
 
     def _height(self) -> int:
-        return max(1, self.content_size.height - _HEAD)
-
-    def _head(
-        self, now: Now, term: Term, shelf: Shelf, width: int
-    ) -> tuple[list[Text], list[Spot]]:
-        palette = self.palette
-        quiet, strong = style(palette.quiet), style(palette.text, bold=True)
-        counts = {owed: sum(pile.counts.get(owed, 0) for pile in self._piles) for owed, _ in CHIPS}
-        owes = any(counts[owed] for owed, _ in CHIPS[1:])
-        title = Text.assemble((f"Term {term.code}", strong))
-        title.append(f"  {counts['all']} roll{'s' if counts['all'] != 1 else ''}, ", style=quiet)
-        title.append("still owed:" if owes else "nothing is owed", style=strong)
-        spots: list[Spot] = []
-        others = [(n, each) for n, each in enumerate(now.room.terms) if each.code != term.code]
-        if others:
-            title.append("    other terms: ", style=quiet)
-        for nth, other in reversed(others):
-            spots.append(Spot(0, title.cell_len, 1, title.cell_len + 4, -100 - nth))
-            title.append(f"{other.code}  ", style=style(palette.text))
-        at = f"{self.rank + 1} of {shelf.rolls}" if shelf.rolls else ""
-        space = width - title.cell_len - len(at)
-        if space >= 2:
-            title.append(" " * space + at, style=quiet)
-        chips = Text()
-        for nth, (owed, words) in enumerate(CHIPS):
-            label = f" {words} " if owed == "all" else f" {counts[owed]} {words} "
-            start = chips.cell_len
-            chips.append(label, style=style(palette.text if counts[owed] else palette.quiet))
-            if owed == self.owed:
-                chips.stylize(ground(palette), start, start + len(label))
-                chips.stylize("bold", start, start + len(label))
-            spots.append(Spot(1, start, 2, start + len(label), -nth - 1))
-        return [title, chips, Text("")], spots
+        return max(1, self.content_size.height - self._above)
 
     def _list(self, now: Now, shelf: Shelf, width: int) -> tuple[list[Text], list[Spot]]:
         if not shelf.rolls:
-            if self.owed != "all":
-                what = dict(CHIPS)[self.owed]
-                return self._empty(
-                    f"Nothing is {what}."
-                    if self.owed != "contact"
-                    else "Every sleeve has its contact sheet.",
-                    "Esc shows all.",
-                ), []
-            return self._empty(
-                f"Nothing of {shelf.term} yet.", "A roll stands here from the moment it is loaded."
-            ), []
+            return empty(shelf.term, self.owed, self.palette), []
         height = self._height()
         here = shelf.row_of(self.rank)
         above = min(2, height - 1)  # a heading stays in sight above its first roll
@@ -290,44 +250,19 @@ class ArchiveView(View):
             if row is None:
                 lines.append(Text(""))
             elif row.roll is None:
-                lines.append(self._heading(now, shelf, row, width))
+                count = shelf.period_count(row.pile.period)
+                lines.append(heading(row, now.room, count, width=width, palette=self.palette))
             else:
                 top = len(lines)
-                spots.append(Spot(top + _HEAD, 0, top + _HEAD + 1, width, row.rank))
-                lines.append(self._line(now, row, row.roll, width, named=row.begins or top == 0))
+                spots.append(Spot(top + self._above, 0, top + self._above + 1, width, row.rank))
+                lines.append(
+                    roll_row(
+                        row,
+                        now,
+                        named=row.begins or top == 0,
+                        chosen=row.rank == self.rank,
+                        width=width,
+                        palette=self.palette,
+                    )
+                )
         return lines, spots
-
-    def _heading(self, now: Now, shelf: Shelf, row: Row, width: int) -> Text:
-        period = now.room.period(row.pile.period)
-        name = period.name if period else f"no {now.room.period_word}"
-        count = shelf.period_count(row.pile.period)
-        words = f"  {count} roll{'s' if count != 1 else ''}"
-        heading = Text.assemble(
-            (fit(name, max(8, width - 14)).rstrip(), style(self.palette.text, bold=True))
-        )
-        heading.append(words, style=style(self.palette.quiet))
-        return heading
-
-    def _line(self, now: Now, row: Row, roll: Roll, width: int, *, named: bool) -> Text:
-        palette, chosen = self.palette, row.rank == self.rank
-        person = row.pile.person
-        name = person.full if person else "unknown roll"
-        film = _FILM if width >= 96 else 0
-        space = max(8, min(32, width - _MARK - _NUMBER - film - sum(WIDTHS)))
-        line = Text.assemble(
-            ("▸ " if chosen else "  ", style(palette.text, bold=True)),
-            fitted(name if named or chosen else "", space - 1, style(palette.text)),
-            " ",
-            fitted(roll.number, _NUMBER, style(palette.quiet)),
-            fitted(roll.film, film, style(palette.quiet)),
-            marks(roll, now.room, now.at, palette),
-        )
-        if chosen:
-            line.stylize(ground(palette))
-        return line
-
-    def _empty(self, title: str, words: str) -> list[Text]:
-        return [
-            Text(title, style=style(self.palette.text, bold=True)),
-            Text(words, style=style(self.palette.quiet)),
-        ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.ink import fitted, style
@@ -16,30 +17,45 @@ DONE, OWED, ELSEWHERE, GONE = "●", "○", "◇", "×"
 WIDTHS = (14, 13, 17)
 """Cells of each mark: sleeved, contact sheet, where."""
 
+SHORT = 20
+"""Cells of the three marks where there is less room."""
+
 
 def marks(roll: Roll, room: Room, now: datetime, palette: Palette) -> Text:
     """Return the three marks of a roll; what is to be done next stands out."""
-    quiet, strong = style(palette.quiet), style(palette.text, bold=True)
-    sleeved, contact = roll.sleeved_at is not None, bool(roll.sheets)
-    kind = roll.place.kind
-    cells = [
-        (f"{DONE} sleeved", quiet) if sleeved else (f"{OWED} not sleeved", quiet),
-        (f"{DONE} contact", quiet) if contact else (f"{OWED} no contact", quiet),
-        (_where(roll), quiet),
-    ]
-    if kind in ("box", "owner"):
-        cells[0] = (cells[0][0], strong)
-    elif kind in ARCHIVED and not contact:
-        cells[1] = (cells[1][0], strong)
-    elif kind == "sleeve":
-        cells[2] = (cells[2][0], strong)
-    if kind == "missing" or overdue(roll, room, now):
-        cells[2] = (cells[2][0], style(palette.left, bold=True))
-    elif kind == "out":
-        cells[2] = (cells[2][0], style(palette.text))
+    cells = _cells(roll, room, now, palette)
     return Text.assemble(
         *(fitted(words, w, how) for (words, how), w in zip(cells, WIDTHS, strict=True))
     )
+
+
+def short_marks(roll: Roll, room: Room, now: datetime, palette: Palette) -> Text:
+    """Return the three marks as shapes, with the word of the one that counts."""
+    cells = _cells(roll, room, now, palette)
+    contact_owed = roll.place.kind in ("sleeve", "binder") and not roll.sheets
+    words, how = cells[1 if contact_owed else 2]
+    shapes = "".join(mark[0] for mark, _ in cells)
+    return Text.assemble((f"{shapes} ", style(palette.quiet)), fitted(words[2:], SHORT - 4, how))
+
+
+def _cells(roll: Roll, room: Room, now: datetime, palette: Palette) -> list[tuple[str, Style]]:
+    quiet, strong = style(palette.quiet), style(palette.text, bold=True)
+    sleeved, contact = roll.sleeved_at is not None, bool(roll.sheets)
+    kind = roll.place.kind
+    first = f"{DONE} sleeved" if sleeved else f"{OWED} not sleeved"
+    second = f"{DONE} contact" if contact else f"{OWED} no contact"
+    last = quiet
+    if kind == "missing" or overdue(roll, room, now):
+        last = style(palette.left, bold=True)
+    elif kind == "out":
+        last = style(palette.text)
+    elif kind == "sleeve" and contact:
+        last = strong
+    return [
+        (first, strong if kind in ("box", "owner") else quiet),
+        (second, strong if kind in ARCHIVED and not contact else quiet),
+        (_where(roll), last),
+    ]
 
 
 def _where(roll: Roll) -> str:

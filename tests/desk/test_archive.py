@@ -292,7 +292,17 @@ async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School
         assert view.selected == second
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_between_two_sizes_names_stay_readable_and_nothing_owed_is_lost(
+    school: School,
+) -> None:
+    sleeved(school, MARA, 17)
+    async with archive(school.file.path, (100, 30)) as pilot:
+        assert "Mara Okafor" in shown(pilot)
+        assert "●○○ no contact" in shown(pilot)
+        assert "0 missing" in shown(pilot)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 34), (200, 50)])
 async def test_odd_names_break_no_row(school: School, size: tuple[int, int]) -> None:
     names = ["[/x]", "[bold red]", "🎞️ Film", "مريم", "N" * 60, "Zoë\u0301"]
     with school.file.writing() as conn:

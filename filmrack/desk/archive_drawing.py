@@ -1,0 +1,145 @@
+"""What the Archive screen shows: the term, what it owes, and its rolls in rows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from rich.text import Text
+
+from filmrack.desk.ink import fit, fitted, ground, style
+from filmrack.desk.lines import Spot
+from filmrack.desk.marks import SHORT, WIDTHS, marks, short_marks
+from filmrack.desk.session import Now
+from filmrack.desk.shelf import Row
+from filmrack.desk.themes import Palette
+from filmrack.domain.room import Room
+from filmrack.domain.schooldays import Term
+from filmrack.store.archive import Owed, Pile
+
+CHIPS: tuple[tuple[Owed, str], ...] = (
+    ("all", "all"),
+    ("sleeve", "not sleeved"),
+    ("contact", "no contact sheet"),
+    ("file", "not filed"),
+    ("out", "out"),
+    ("missing", "missing"),
+)
+"""What a term can owe, as it is shown and typed."""
+
+TERMS = -100
+"""Spots from here down are terms, those between it and 0 are CHIPS."""
+
+_NUMBER, _FILM, _MARK = 13, 9, 2
+_WIDE = 70
+"""Cells from which each mark has its word."""
+_WITH_FILM = 96
+_TERMS_SHOWN = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Rows above the list, with what a click in them means."""
+
+    lines: list[Text]
+    spots: list[Spot]
+
+
+def counts_of(piles: Sequence[Pile]) -> dict[Owed, int]:
+    """Return how many rolls a term has, and how many owe what."""
+    return {owed: sum(pile.counts.get(owed, 0) for pile in piles) for owed, _ in CHIPS}
+
+
+def head(
+    room: Room,
+    term: Term,
+    counts: Mapping[Owed, int],
+    owed: Owed,
+    at: str,
+    *,
+    width: int,
+    palette: Palette,
+) -> Head:
+    """Return the term and what it owes; `at` says which of how many rolls is selected."""
+    quiet, strong = style(palette.quiet), style(palette.text, bold=True)
+    owes = any(counts[each] for each, _ in CHIPS[1:])
+    title = Text.assemble(
+        (f"Term {term.code}", strong),
+        (f"  {counts['all']} roll{'s' if counts['all'] != 1 else ''}, ", quiet),
+        ("still owed:" if owes else "nothing is owed", strong),
+    )
+    spots: list[Spot] = []
+    others = [(nth, each) for nth, each in enumerate(room.terms) if each.code != term.code]
+    if others:
+        title.append("    other terms: ", style=quiet)
+    for nth, other in others[: -_TERMS_SHOWN - 1 : -1]:
+        spots.append(Spot(0, title.cell_len, 1, title.cell_len + 4, TERMS - nth))
+        title.append(f"{other.code}  ", style=style(palette.text))
+    space = width - title.cell_len - len(at)
+    if space >= 2:
+        title.append(" " * space + at, style=quiet)
+    rows = [title, Text()]
+    for nth, (each, words) in enumerate(CHIPS):
+        label = f" {words} " if each == "all" else f" {counts[each]} {words} "
+        if rows[-1].cell_len + len(label) > width:
+            rows.append(Text())
+        top, start = len(rows) - 1, rows[-1].cell_len
+        rows[top].append(label, style=style(palette.text if counts[each] else palette.quiet))
+        if each == owed:
+            rows[top].stylize(ground(palette), start, start + len(label))
+            rows[top].stylize("bold", start, start + len(label))
+        spots.append(Spot(top, start, top + 1, start + len(label), -nth - 1))
+    return Head([*rows, Text("")], spots)
+
+
+def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:
+    """Return the name of a period, with how many rolls stand below it."""
+    period = room.period(row.pile.period)
+    name = period.name if period else f"no {room.period_word}"
+    return Text.assemble(
+        (fit(name, max(8, width - 14)).rstrip(), style(palette.text, bold=True)),
+        (f"  {rolls} roll{'s' if rolls != 1 else ''}", style(palette.quiet)),
+    )
+
+
+def roll_row(
+    row: Row, now: Now, *, named: bool, chosen: bool, width: int, palette: Palette
+) -> Text:
+    """Return a roll: whose, its number, its film where there is room, what has been done."""
+    person, roll = row.pile.person, row.roll
+    assert roll is not None
+    name = person.full if person else "unknown roll"
+    film = _FILM if width >= _WITH_FILM else 0
+    wide = sum(WIDTHS) if width >= _WIDE else SHORT
+    space = max(8, min(32, width - _MARK - _NUMBER - film - wide))
+    done = (marks if width >= _WIDE else short_marks)(roll, now.room, now.at, palette)
+    line = Text.assemble(
+        ("▸ " if chosen else "  ", style(palette.text, bold=True)),
+        fitted(name if named or chosen else "", space - 1, style(palette.text)),
+        " ",
+        fitted(roll.number, _NUMBER, style(palette.quiet)),
+        fitted(roll.film, film, style(palette.quiet)),
+        done,
+    )
+    if chosen:
+        line.stylize(ground(palette))
+    return line
+
+
+def empty(term: str, owed: Owed, palette: Palette) -> list[Text]:
+    """Return what stands in place of rolls where there are none."""
+    if owed == "all":
+        words = (f"Nothing of {term} yet.", "A roll stands here from the moment it is loaded.")
+    elif owed == "contact":
+        words = ("Every sleeve has its contact sheet.", "Esc shows all.")
+    else:
+        words = (f"Nothing is {dict(CHIPS)[owed]}.", "Esc shows all.")
+    return in_words(*words, palette)
+
+
+def in_words(title: str, words: str, palette: Palette) -> list[Text]:
+    """Return a sentence, and what to do below it."""
+    return [
+        Text(title, style=style(palette.text, bold=True)),
+        Text(words, style=style(palette.quiet)),
+    ]
