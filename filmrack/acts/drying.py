@@ -7,13 +7,18 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from filmrack.acts.group import Group, Hand, one_group, settled
-from filmrack.domain.bell import x50
-from filmrack.domain.dryer import FanRun, should_assume
+from filmrack.domain.attention import drying_rules
+from filmrack.domain.bell import x50, x95
+from filmrack.domain.dryer import FanRun, dial_hours, should_assume
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import desks, fan, ledger
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
+
+MUCH_LONGER = timedelta(hours=1)
+"""From so much more than film needs on, a dial is said to be set for longer (common practice: no
+cabinet runs unattended)."""
 
 
 def flip(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
@@ -55,6 +60,17 @@ def turn_dial(
             ),
             None,
         )
+
+
+def enough_hours(file: DarkroomFile, run: FanRun, dryer: int | None = None) -> float | None:
+    """Return the hours that film hung now needs, where the fan was set for much longer.
+
+    None where it was not.
+    """
+    room = file.room()
+    number = room.dryers[0].number if dryer is None else dryer
+    needed = dial_hours(x95(learned_by(file.conn, number), drying_rules(room)))
+    return needed if run.ends - run.starts >= timedelta(hours=needed) + MUCH_LONGER else None
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,10 +40,13 @@ def fan(
         raise click.UsageError("a fan that is off has no hours")
     with call.writing() as file:
         hand = call.hand(file)
-        drying.turn_dial(file, hand, 0.0 if setting == "off" else hours, dryer)
+        run = drying.turn_dial(file, hand, 0.0 if setting == "off" else hours, dryer)
         number = dryer or file.room().dryers[0].number
+        enough = None if run is None else drying.enough_hours(file, run, number)
         runs = fans.runs(file.conn, hand.at - timedelta(days=1)).get(number, [])
         _tell(call, runs, as_json=as_json)
+        if enough is not None and not as_json:
+            say(f"{enough:g} h is enough for film that is hung now")
 
 
 @click.command()

@@ -130,8 +130,12 @@ class Deeds:
 
     def fan(self, *, on: bool) -> Said:
         """The dial was turned to the room's hours, or the fan found off."""
-        drying.turn_dial(self.session.file, self.session.hand(), None if on else 0.0)
+        file = self.session.file
+        run = drying.turn_dial(file, self.session.hand(), None if on else 0.0)
+        enough = None if run is None else drying.enough_hours(file, run)
         words = "the dial was turned" if on else "it was found off"
+        if enough is not None:
+            words += f" ({enough:g} h is enough for film that is hung now)"
         return Said("fan on" if on else "fan off", f"{words}: kept. {_WRONG}", done=True)
 
     def undo(self, roll: Roll | None) -> Said:

@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.drying import flip, touch, turn_dial
+from filmrack.acts.drying import enough_hours, flip, touch, turn_dial
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang, load
 from filmrack.domain.refusal import Refused
@@ -110,3 +110,12 @@ def test_a_finger_told_late_counts_where_it_was(school: School, wet: Roll):
         school.hand(15).at,
         school.hand(10).at,
     ]
+
+
+def test_a_dial_set_for_much_longer_than_film_needs_is_said_so(school: School):
+    # A dryer that has taught nothing calls film dry after 40 fan minutes: one hour on the dial.
+    for hours, enough in ((1, None), (1.5, None), (2, 1.0), (8, 1.0)):
+        run = turn_dial(school.file, school.hand(), hours)
+        assert run is not None
+        assert enough_hours(school.file, run) == enough
+        school.wait(1)
