@@ -35,14 +35,15 @@ def sleeve(
 ) -> Sleeved:
     """Cut and sleeve a roll: its clip pair is free then, and its labels are queued.
 
-    Without a page it is the one that the room uses. `frames` counts the pictures on it, where they
-    are not what the film says. Raises Refused when the roll is not where it can be cut, or has more
-    frames than its film can.
+    Without a page it is the one that the room uses for such film. `frames` counts the pictures on
+    it, where they are not what the film says. Raises Refused when the roll is not where it can be
+    cut, or has more frames than its film can.
     """
     with one_group(file, hand) as group:
         materials = group.room.materials
-        page = page_named(page_name or materials.page, materials.more_pages)
         film = film_named(group.roll(number).film)
+        usual = materials.page_for(film.format.gauge)
+        page = page_named(page_name or usual, materials.more_pages)
         counted = film.frames if frames is None else frames
         if not 1 <= counted <= film.most_frames:
             raise Refused(

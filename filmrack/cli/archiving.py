@@ -17,7 +17,7 @@ from filmrack.store import search
 
 @click.command()
 @click.argument("roll", nargs=-1, required=True)
-@click.option("--page", metavar="7x5", help="Strips x frames a strip; else the room's page.")
+@click.option("--page", metavar="7x5", help="Strips x frames a strip; else the room's, by format.")
 @click.option("--frames", type=int, metavar="N", help="Pictures on it, where the film has others.")
 @json_option
 @click.pass_obj

@@ -74,6 +74,14 @@ class Materials:
     """Sleeve pages beyond those that every room has: `8x5`."""
     more_papers: tuple[Paper, ...] = ()
     """Papers beyond those that every room has."""
+    page_120: str = "4x3"
+    """The page for 120 film, which the pockets of the other one are too narrow for."""
+    page_sheet: str = "2x2"
+    """The page for sheets, one in each pocket."""
+
+    def page_for(self, gauge: str) -> str:
+        """Return the page for film of a gauge: `135`, `120` or `sheet`."""
+        return {"120": self.page_120, "sheet": self.page_sheet}.get(gauge, self.page)
 
 
 @dataclass(frozen=True, slots=True)

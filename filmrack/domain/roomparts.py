@@ -138,8 +138,13 @@ def materials(top: Section) -> Materials:
     section = top.section("materials")
     usual = Materials()
     film = _word(section, "film", usual.film, lambda text: film_named(text).text, "a film: 135-36")
-    page = _word(
-        section, "page", usual.page, lambda text: page_named(text).name, "a sleeve page: 7x5"
+    page, page_120, page_sheet = (
+        _word(section, key, each, lambda text: page_named(text).name, f"a sleeve page: {each}")
+        for key, each in (
+            ("page", usual.page),
+            ("page_120", usual.page_120),
+            ("page_sheet", usual.page_sheet),
+        )
     )
     paper = _word(
         section,
@@ -155,7 +160,8 @@ def materials(top: Section) -> Materials:
         except Refused:
             section.wrong(f"more_pages[{nth}]", "a sleeve page, strips x frames a strip: 8x5")
     section.close(TOP_KEYS)
-    return Materials(film, page, paper, tuple(dict.fromkeys(pages)), more_papers)
+    own = tuple(dict.fromkeys(pages))
+    return Materials(film, page, paper, own, more_papers, page_120, page_sheet)
 
 
 def _word(section: Section, key: str, usual: str, read: Callable[[str], str], what: str) -> str:

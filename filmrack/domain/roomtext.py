@@ -150,6 +150,8 @@ def _numbers(room: Room) -> Iterator[str]:
     materials = room.materials
     yield f"film = {_value(materials.film)}"
     yield f"page = {_value(materials.page)}  # strips x frames a strip"
+    yield f"page_120 = {_value(materials.page_120)}  # the same for 120 film"
+    yield f"page_sheet = {_value(materials.page_sheet)}  # and for sheets, one in each pocket"
     yield f"paper = {_value(materials.paper)}"
     yield "# Sleeve pages beyond the usual ones."
     yield f"more_pages = {_value(list(materials.more_pages))}"

@@ -6,7 +6,7 @@ import json
 import sqlite3
 from dataclasses import asdict
 from datetime import date, time
-from typing import TypedDict, Unpack, cast
+from typing import NotRequired, TypedDict, Unpack, cast
 
 from filmrack.domain.dayplan import DayPlan, Slot
 from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
@@ -34,6 +34,8 @@ class _Materials(TypedDict):
     paper: str
     more_pages: list[str]
     more_papers: list[tuple[str, float, float]]
+    page_120: NotRequired[str]
+    page_sheet: NotRequired[str]
 
 
 class _Fixed(TypedDict):
@@ -148,6 +150,8 @@ def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
                 paper=materials.paper,
                 more_pages=list(materials.more_pages),
                 more_papers=[(p.name, p.short_mm, p.long_mm) for p in materials.more_papers],
+                page_120=materials.page_120,
+                page_sheet=materials.page_sheet,
             ),
             initials_on_sleeves=room.initials_on_sleeves,
         ),
@@ -226,7 +230,7 @@ def _rules(**kept: Unpack[_Rules]) -> Rules:
 
 
 def _materials(kept: _Materials) -> Materials:
-    papers = kept["more_papers"]
+    papers, usual = kept["more_papers"], Materials()
     if papers:
         from filmrack.domain.contact import Paper
 
@@ -237,6 +241,9 @@ def _materials(kept: _Materials) -> Materials:
         kept["paper"],
         tuple(kept["more_pages"]),
         more if papers else (),
+        # A file that was made before these were kept has the usual ones.
+        kept.get("page_120", usual.page_120),
+        kept.get("page_sheet", usual.page_sheet),
     )
 
 

@@ -10,6 +10,7 @@ from filmrack.acts.refitting import refit
 from filmrack.domain.contact import Paper
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Materials
+from filmrack.store.room import read_room
 from tests.conftest import MARA, OLU, School
 
 OWN = Materials("135-24", "8x5", "b4", ("8x5",), (Paper("b4", 250.0, 353.0),))
@@ -57,3 +58,23 @@ def test_paper_and_pages_of_another_room_are_refused_with_those_of_this_one(own:
     with pytest.raises(Refused, match=r"8x10in, .*b4"):
         contact(own.file, own.hand(), roll, "b9")
     assert contact(own.file, own.hand(), roll, " B4 ").sheets[-1].paper == "b4"
+
+
+def test_film_of_each_gauge_goes_on_a_page_with_pockets_for_it(own: School):
+    for clip, film, page in ((17, "120-6x6", "4x3"), (18, "sheet-4x5", "2x2"), (19, None, "8x5")):
+        roll = hang(own.file, own.hand(), person=OLU, clip=clip, film=film, rod=3).roll
+        assert sleeve(own.file, own.hand(), roll.id).roll.page_name == page
+    room = own.file.room()
+    refit(own.file, replace(room, materials=replace(OWN, page_120="5x2", page_sheet="1x1")))
+    for clip, film, page in ((17, "120-6x6", "5x2"), (18, "sheet-4x5", "1x1")):
+        roll = hang(own.file, own.hand(), person=OLU, clip=clip, film=film, rod=3).roll
+        assert sleeve(own.file, own.hand(), roll.id).roll.page_name == page
+
+
+def test_a_file_from_before_those_pages_has_the_usual_ones(own: School):
+    with own.file.writing() as conn:
+        conn.execute(
+            "UPDATE settings SET value = json_remove(value, '$.materials.page_120',"
+            " '$.materials.page_sheet') WHERE name = 'room'"
+        )
+    assert read_room(own.file.conn).materials == OWN

@@ -55,7 +55,13 @@ BLOCKS = Room(
     ),
     rules=Rules(2.5, 41, 10, "next_class", 0, 3, 4, 9),
     materials=Materials(
-        "120-6x6", "4x3", "13x18cm", ("8x5", "9x5"), (Paper("13x18cm", 127.5, 178),)
+        "120-6x6",
+        "6x6",
+        "13x18cm",
+        ("8x5", "9x5"),
+        (Paper("13x18cm", 127.5, 178),),
+        page_120="5x3",
+        page_sheet="1x1",
     ),
     initials_on_sleeves=True,
 )
@@ -168,6 +174,7 @@ def test_every_mistake_is_named_by_its_key():
             "none",
         ),
         ('page = "7x5"', 'page = "A5"', "materials.page", "7x5"),
+        ('page_120 = "4x3"', 'page_120 = "B5"', "materials.page_120", "4x3"),
         ('paper = "8x10in"', 'paper = "napkin"', "materials.paper", "8x10in"),
         ("more_pages = []", 'more_pages = ["8x5", "big"]', "materials.more_pages[2]", "8x5"),
         ('left_behind = "day_end"', 'left_behind = "never"', "rules.left_behind", "next_class"),
