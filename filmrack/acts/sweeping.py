@@ -143,7 +143,10 @@ def _take_up(group: Group, period: int | None) -> sweeps.Sweep:
     if going is None:
         _rods(group, period)
         going = sweeps.begin(group.conn, group.hand.at, period)
-        group.append("sweep", None, Detail(sweep=going.id))
+        begun = Detail(sweep=going.id)
+        if period is not None:
+            begun["period"] = period
+        group.append("sweep", None, begun)
     return going
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 
 from filmrack.domain.dryer import FanRun, FanSetting, fan_runs
 from filmrack.domain.roll import Entry
@@ -44,13 +44,22 @@ def runs_as_of(
 def refold(conn: sqlite3.Connection, at: datetime) -> None:
     """Write the runs anew that a setting at a moment, or its undoing, can have changed."""
     since = at - LONGEST_RUN
-    settings = _settings(ledger.of_the_fan(conn, since))
     conn.execute("DELETE FROM fan_runs WHERE starts >= ?", (to_text(since),))
+    _write(conn, ledger.of_the_fan(conn, since))
+
+
+def fold_anew(conn: sqlite3.Connection) -> None:
+    """Write all runs anew from the ledger."""
+    conn.execute("DELETE FROM fan_runs")
+    _write(conn, ledger.of_the_fan(conn, datetime.min.replace(tzinfo=UTC)))
+
+
+def _write(conn: sqlite3.Connection, told: Iterable[Entry]) -> None:
     conn.executemany(
         "INSERT INTO fan_runs (dryer, starts, ends, assumed, refuted) VALUES (?, ?, ?, ?, ?)",
         [
             (number, to_text(run.starts), to_text(run.ends), run.assumed, run.refuted)
-            for number, its_settings in settings.items()
+            for number, its_settings in _settings(told).items()
             for run in fan_runs(its_settings)
         ],
     )

@@ -179,6 +179,16 @@ def refuse_nonsense(conn: sqlite3.Connection) -> None:
         last = some[-1].id
 
 
+def beginnings_of_sweeps(conn: sqlite3.Connection) -> list[Entry]:
+    """Return the standing entries that began a sweep, in the order they were told."""
+    return _entries(
+        conn,
+        f"SELECT {_COLUMNS} FROM ledger WHERE act = 'sweep'"
+        f" AND json_extract(detail, '$.finished') IS NULL AND {_STANDING} ORDER BY id",
+        [],
+    )
+
+
 def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
     """Return the number of every roll that the ledger knows."""
     rows = conn.execute("SELECT DISTINCT roll FROM ledger WHERE roll IS NOT NULL").fetchall()

@@ -12,6 +12,7 @@ from array import array
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from math import isclose
 
 from filmrack.domain.attention import Dryers
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
@@ -76,6 +77,57 @@ def learn_from(
             _keep(conn, number, new)
     for dryer in stale:
         _sum_up(conn, dryer)
+
+
+def fold_anew(conn: sqlite3.Connection, room: Room, folded: Sequence[Roll]) -> None:
+    """Keep what all rolls teach, and sum up every dryer anew.
+
+    In which dryer a rod was stays as it was learned: a room that is changed later does not change
+    what happened.
+    """
+    kept = {
+        row["roll"]: _Lesson(row["dryer"], row["checked_at"], row["checks"])
+        for row in conn.execute("SELECT roll, dryer, checked_at, checks FROM lessons").fetchall()
+    }
+    checked = {roll.id: roll for roll in folded if roll.checks}
+    for number in kept.keys() - checked.keys():
+        conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
+    for number, roll in checked.items():
+        told, before = _teaches(conn, room, roll), kept.get(number)
+        moved = before is not None and (told is None or told.dryer != before.dryer)
+        if told == before or moved:
+            continue
+        conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
+        if told is not None:
+            _keep(conn, number, told)
+    conn.execute("DELETE FROM learned WHERE dryer NOT IN (SELECT dryer FROM lessons)")
+    for (dryer,) in conn.execute("SELECT DISTINCT dryer FROM lessons").fetchall():
+        _sum_up(conn, dryer)
+
+
+def summed_up_otherwise(one: sqlite3.Connection, other: sqlite3.Connection) -> list[int]:
+    """Return the dryers whose sums differ by more than two processors may round."""
+    sums = [
+        {row["dryer"]: row for row in conn.execute("SELECT * FROM learned").fetchall()}
+        for conn in (one, other)
+    ]
+    return [
+        dryer
+        for dryer in sorted({*sums[0], *sums[1]})
+        if dryer not in sums[0]
+        or dryer not in sums[1]
+        or not _alike(sums[0][dryer], sums[1][dryer])
+    ]
+
+
+def _alike(one: sqlite3.Row, other: sqlite3.Row) -> bool:
+    if one["proven"] != other["proven"] or not isclose(one["least"], other["least"], rel_tol=1e-3):
+        return False
+    try:
+        pairs = zip(unpack(one["logs"]), unpack(other["logs"]), strict=True)
+        return all(isclose(a, b, rel_tol=1e-3, abs_tol=1e-2) for a, b in pairs)
+    except ValueError:
+        return False
 
 
 @dataclass(frozen=True, slots=True)

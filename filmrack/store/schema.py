@@ -274,8 +274,9 @@ CREATE TABLE sweep_counts (
 """
 
 LEDGER = """
+-- AUTOINCREMENT keeps the highest number apart (sqlite_sequence): a ledger cut at its end shows.
 CREATE TABLE ledger (
-  id INTEGER PRIMARY KEY,
+  id INTEGER PRIMARY KEY AUTOINCREMENT,
   act_group INTEGER NOT NULL,
   happened TEXT NOT NULL,
   entered TEXT NOT NULL,

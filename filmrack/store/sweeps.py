@@ -69,6 +69,21 @@ def turns(conn: sqlite3.Connection, sweep: int) -> dict[int, datetime]:
     return came
 
 
+def fold_anew(conn: sqlite3.Connection) -> None:
+    """Write all sweeps anew from the ledger."""
+    told = {entry.detail["sweep"]: entry for entry in reversed(ledger.beginnings_of_sweeps(conn))}
+    known = {row[0] for row in conn.execute("SELECT id FROM sweeps").fetchall()}
+    for number, begun in sorted(told.items()):
+        if number not in known:
+            conn.execute("INSERT INTO sweeps (id, started) VALUES (?, ?)", (number, ""))
+        conn.execute(
+            "UPDATE sweeps SET started = ?, period = ? WHERE id = ?",
+            (to_text(begun.happened), begun.detail.get("period"), number),
+        )
+    for number in sorted(known | told.keys()):
+        refold(conn, number)
+
+
 def refold(conn: sqlite3.Connection, sweep: int) -> None:
     """Write a sweep anew from its standing entries on the ledger."""
     told = ledger.of_sweep(conn, sweep)

@@ -50,5 +50,8 @@ _PRAGMAS = ("application_id", "user_version")
 
 
 def _tables(conn: sqlite3.Connection) -> list[str]:
-    rows = conn.execute("SELECT name FROM sqlite_schema WHERE type = 'table' ORDER BY name")
+    rows = conn.execute(
+        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%'"
+        " ORDER BY name"
+    )
     return [row[0] for row in rows.fetchall()]
