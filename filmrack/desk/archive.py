@@ -27,6 +27,10 @@ from filmrack.store import archive, rolls
 from filmrack.store.archive import Owed
 
 
+_ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
+"""Where rolls are looked at on other screens."""
+
+
 class ArchiveView(View):
     """A term's rolls by period and person; the line files, lends and hands back."""
 
@@ -207,8 +211,8 @@ class ArchiveView(View):
     def _turn_to(self, number: int) -> None:
         self._sought = None
         roll = rolls.by_id(self.session.file.conn, number)
-        if roll.place.kind == "void":
-            return
+        if roll.place.kind in _ELSEWHERE:
+            return  # the list stays where it was
         self.turn_to_term(roll.term)
         rank = self._reading(roll.term).rank_of(roll)
         if rank is None:

@@ -38,7 +38,7 @@ async def archive(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterato
     """Open the desk on its Archive."""
     desk = Desk(path, machine=lambda: TUESDAY_9_00)
     async with desk.run_test(size=size) as pilot:
-        desk.go("archive")
+        await desk.face.go("archive")
         await pilot.pause()
         await pilot.pause()
         yield pilot
@@ -290,6 +290,20 @@ async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School
         archiving.contact(school.file, school.hand(), first)
         desk_of(pilot)._poll()
         assert view.selected == second
+
+
+async def test_a_roll_that_was_looked_at_on_the_dryer_does_not_move_the_archive(
+    school: School,
+) -> None:
+    first = sleeved(school, MARA, 17)
+    last = sleeved(school, IVO, 11)
+    hangs = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
+    async with archive(school.file.path) as pilot:
+        view = pilot.app.query_one(ArchiveView)
+        for looked_at, shown_there in ((hangs, first), (last, last)):
+            view.select(looked_at)
+            desk_of(pilot).draw()
+            assert view.selected == shown_there
 
 
 async def test_between_two_sizes_names_stay_readable_and_nothing_owed_is_lost(
