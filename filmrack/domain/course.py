@@ -52,12 +52,12 @@ class Touch:
 class Course:
     """The moments of a roll; None for what comes neither under the fan nor within the night.
 
-    `posterior` is what is believed without this roll's own checks; `checks` are those, with the
-    effective minutes it had had.
+    `posterior` is what is believed without this roll's own checks, `left_open` by how much these
+    change its chance of being tacky.
     """
 
     posterior: Posterior
-    checks: tuple[Check, ...]
+    left_open: float
     flip: datetime | None
     likely: datetime | None
     estimate: datetime | None
@@ -117,7 +117,7 @@ def course(
     horizon = max(overnight, fan_ends)
     return Course(
         posterior=posterior,
-        checks=tuple(Check(*had(check.at), check.dry) for check in own),
+        left_open=posterior.left_open([Check(*had(check.at), check.dry) for check in own]),
         flip=None if flipped else _moment(lambda at: had(at).a >= learned.flip, start, horizon),
         likely=_moment(likely, since, horizon),
         estimate=_moment(sure, since, horizon),

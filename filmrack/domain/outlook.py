@@ -79,7 +79,7 @@ def outlook(
         counted=counted if own else None,
     )
     had = minutes_hung(stays, near, now, still_rate=rules.still_rate)
-    p_dry = way.posterior.p_dry_given(*had, way.checks)
+    p_dry = 1 - way.left_open * (1 - way.posterior.p_dry(*had))
     state, by, dry_at = _said(way, own, now)
     at = ends(had.a, had.b, flipped=stays[-1].flipped)
     return Outlook(

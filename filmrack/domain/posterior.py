@@ -33,6 +33,7 @@ _FINE = 8
 _STEP = 0.1 / _FINE
 _REACH = 200
 _LAST = _FINE * (len(CENTRES) - 1)
+# What is left out, cell by cell, is less than 2e-6 of everything.
 _NEGLIGIBLE = 1e-9
 
 
@@ -64,6 +65,12 @@ def _log_prior() -> tuple[float, ...]:
     )
 
 
+def _live(row: Sequence[float]) -> tuple[Sequence[float], int]:
+    """Return the part of a row of weights that matters, and where it begins."""
+    ends = [n for n, weight in enumerate(row) if weight > _NEGLIGIBLE]
+    return (row[ends[0] : ends[-1] + 1], ends[0]) if ends else ((), 0)
+
+
 class _Slope:
     """The part of a posterior at one slope: its weight, and P(need < x) as a lazy table."""
 
@@ -75,21 +82,22 @@ class _Slope:
         self.s = s
         self.weight = sum(weights)
         self._rows = [
-            (row, cdf, density)
-            for row, (cdf, density) in zip(rows, _lattice(), strict=True)
-            if sum(row) > _NEGLIGIBLE * _NEGLIGIBLE
+            (live, first, cdf, density)
+            for (live, first), (cdf, density) in zip(map(_live, rows), _lattice(), strict=True)
+            if live
         ]
         self._nodes: dict[int, tuple[float, float]] = {}
 
     def _node(self, n: int) -> tuple[float, float]:
         found = self._nodes.get(n)
         if found is None:
-            cut = slice(n + _REACH, n + _REACH + _LAST + 1, _FINE)
-            found = (
-                sum(sum(map(mul, row, cdf[cut])) for row, cdf, _ in self._rows),
-                sum(sum(map(mul, row, density[cut])) for row, _, density in self._rows),
-            )
-            self._nodes[n] = found
+            share = rise = 0.0
+            for live, first, cdf, density in self._rows:
+                start = n + _REACH + _FINE * first
+                cut = slice(start, start + _FINE * len(live), _FINE)
+                share += sum(map(mul, live, cdf[cut]))
+                rise += sum(map(mul, live, density[cut]))
+            found = self._nodes[n] = share, rise
         return found
 
     def below(self, x: float) -> float:
@@ -151,12 +159,16 @@ class Posterior:
         leave open past the last of them is w·(1 − F), out of a likelihood that is linear in F,
         and both average cell by cell into the p_dry of rolls without checks.
         """
+        return 1 - self.left_open(checks) * (1 - self.p_dry(a, b))
+
+    def left_open(self, checks: Sequence[Check]) -> float:
+        """Return by how much a roll's own checks change its chance of being tacky ever after."""
         ordered = in_order(checks)
         last, steps = shares([check.dry for check in ordered], WRONG)
         marginal = last + sum(
             step * self.p_dry(check.a, check.b) for step, check in zip(steps, ordered, strict=True)
         )
-        return 1 - last * (1 - self.p_dry(a, b)) / marginal
+        return last / marginal
 
     def fan_minutes(self, p: float, flip: float = math.inf) -> float:
         """Return the fan minutes until the chance of dry is `p`, flipped once after `flip`."""
