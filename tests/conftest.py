@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -56,7 +56,7 @@ class School:
 def build(path: Path) -> None:
     """Make the school's file: rods 1 and 2 with three positions each, rod 3 for nobody with two."""
     room = default_room("America/Chicago", TUESDAY_9_00.date(), periods=2, positions=3)
-    room = replace(room, rods=(*room.rods, Rod(3, 1, 2, None)))
+    room = room._replace(rods=(*room.rods, Rod(3, 1, 2, None)))
     names = [("Mara", "Okafor", "S-101"), ("Olu", "Adeyemi", "S-102"), ("Ivo", "Lindqvist", None)]
     with found(path, room, TUESDAY_9_00) as file, file.writing() as conn:
         for number, (given, family, school_id) in enumerate(names, 1):

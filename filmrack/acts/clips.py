@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from datetime import datetime
 
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, Lost
@@ -16,7 +15,7 @@ from filmrack.store.file import DarkroomFile
 
 def retire(file: DarkroomFile, now: datetime, number: int) -> Clip:
     """Use a clip pair no more; a roll that is on it keeps it until it is sleeved."""
-    return _change(file, now, number, lambda clip: replace(clip, retired=True))
+    return _change(file, now, number, lambda clip: clip._replace(retired=True))
 
 
 def lose(file: DarkroomFile, now: datetime, number: int, lost: Lost) -> Clip:
@@ -24,7 +23,7 @@ def lose(file: DarkroomFile, now: datetime, number: int, lost: Lost) -> Clip:
 
     def without(clip: Clip) -> Clip:
         both = {*clip.lost, lost}
-        return replace(clip, lost=tuple(sorted(both, key=str)))
+        return clip._replace(lost=tuple(sorted(both, key=str)))
 
     return _change(file, now, number, without)
 

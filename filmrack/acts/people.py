@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import replace
 from datetime import datetime
 
 from filmrack.domain.names import Person, clean
@@ -31,15 +30,15 @@ def rename(
     with file.writing() as conn:
         person = _person(conn, number)
         if given is not None:
-            person = replace(person, given=clean(given, "the given name"))
+            person = person._replace(given=clean(given, "the given name"))
         if family is not None:
-            person = replace(person, family=clean(family, "the family name"))
+            person = person._replace(family=clean(family, "the family name"))
         if called is not None:
-            person = replace(person, called=clean(called, "the called-by name") or None)
+            person = person._replace(called=clean(called, "the called-by name") or None)
         if not person.given:
             raise Refused("a person needs a given name: write the one they go by")
         if person.called == person.given:
-            person = replace(person, called=None)
+            person = person._replace(called=None)
         people.rename(conn, person)
         if given is not None or family is not None:
             roster.let_name_stand(conn, number)

@@ -43,7 +43,7 @@ def add_days_off(file: DarkroomFile, found: Iterable[DayOff]) -> list[DayOff]:
         if new:
             days = replace(days, days_off=(*days.days_off, *new))
             timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
-            _refit(conn, replace(room, timetable=timetable))
+            _refit(conn, room._replace(timetable=timetable))
     return new
 
 

@@ -50,7 +50,7 @@ def open_term(
                 )
         days = replace(room.timetable.days, terms=(*room.terms, term))
         timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
-        refuse_problems(replace(room, timetable=timetable))
+        refuse_problems(room._replace(timetable=timetable))
         terms.add(conn, term)
         bump_stamp(conn)
     return term

@@ -132,10 +132,12 @@ class DryerView(View):
     def _looks(self, now: Now, standing: Standing) -> tuple[object, ...]:
         """Return all that a strip's looks follow from."""
         roll, drying, owner = standing.roll, standing.outlook, now.owner(standing.roll)
-        ends = drying and (round(drying.top_fraction, 2), round(drying.bottom_fraction, 2))
-        when = drying and (drying.flip_at, drying.likely_at)
         chosen = roll.id == self.selected
-        return roll.id, roll.place, roll.clip, owner, state_word(standing), ends, when, chosen
+        looks = roll.id, roll.place, roll.clip, owner, state_word(standing), chosen
+        if drying is None:
+            return looks
+        ends = round(drying.top_fraction, 2), round(drying.bottom_fraction, 2)
+        return (*looks, ends, drying.flip_at, drying.likely_at)
 
     def _labels(self, head: str, count: str, plan: Plan, *, mine: bool) -> list[Text]:
         indent = "" if plan.short else "  "

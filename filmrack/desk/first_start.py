@@ -105,7 +105,7 @@ class SetUp:
         )
         term = Term(half_year(starts).code, starts, date.fromisoformat(last))
         days = replace(room.timetable.days, terms=(term,))
-        return replace(room, timetable=replace(room.timetable, days=days))
+        return room._replace(timetable=replace(room.timetable, days=days))
 
     def found(self, path: Path) -> None:
         """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""

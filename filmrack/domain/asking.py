@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.codes import Code, looks_like_code, read
 from filmrack.domain.names import tokens
@@ -26,8 +26,7 @@ _NUMBER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})", re.IGNORECASE)
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """One thing that is asked for.
 
     `kind` is roll (value `26F-0142`), clip, rod, box, binder, person, term, number (a clip's or a

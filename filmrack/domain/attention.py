@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.domain import dryer
 from filmrack.domain.bell import Fits, before_bell
@@ -35,8 +35,7 @@ URGENCY = (
 """Why a roll wants attention, the most urgent first."""
 
 
-@dataclass(frozen=True, slots=True)
-class Dryers:
+class Dryers(NamedTuple):
     """What is known of each dryer, by its number: the runs of its fan, what it has taught.
 
     `counted` are rolls that hang now and were counted in what it has taught.
@@ -47,16 +46,14 @@ class Dryers:
     counted: Mapping[int, CheckedRoll]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """The next step of a roll: `act` is what Enter does (None: wait), `words` say it."""
 
     act: str | None
     words: str
 
 
-@dataclass(frozen=True, slots=True)
-class Standing:
+class Standing(NamedTuple):
     """A roll with all that follows from its record at one moment."""
 
     roll: Roll
@@ -144,7 +141,7 @@ def _before_bell(
         # worked out once a minute and not each second.
         minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
         turned = drying.flip_at if drying.flip_at > now else minute
-        last = replace(stays[-1], until=turned)
+        last = stays[-1]._replace(until=turned)
         drying = judge((*stays[:-1], last, dryer.Stay(turned, flipped=True)))
     lag = room.rules.drying_lag_minutes
     return before_bell(meeting.ends, drying.likely_at, drying.dry_at, lag)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.domain.timetable import Timetable
 
@@ -15,8 +15,7 @@ Stretch = tuple[datetime, datetime | None]
 """From when until when a clip pair was on a roll; None while it is."""
 
 
-@dataclass(frozen=True, slots=True)
-class Busiest:
+class Busiest(NamedTuple):
     """The day on which the most clip pairs were on rolls at once, and how many those were."""
 
     day: date

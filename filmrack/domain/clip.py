@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.domain.asking import code_in
 from filmrack.domain.refusal import Refused
@@ -14,8 +13,7 @@ HIGHEST_CLIP = 999
 Side = Literal["A", "B"]
 
 
-@dataclass(frozen=True, slots=True)
-class Lost:
+class Lost(NamedTuple):
     """A hook or a tag that one of the two clips has lost."""
 
     part: Literal["hook", "tag"]
@@ -26,8 +24,7 @@ class Lost:
         return f"{self.part} {self.side}"
 
 
-@dataclass(frozen=True, slots=True)
-class Clip:
+class Clip(NamedTuple):
     """A clip pair, what it has lost, and whether it is still used."""
 
     number: int
@@ -57,7 +54,7 @@ class Clip:
         words = []
         if flip and not self.can_be_flipped:
             words.append(f"clip {self.number} cannot be flipped by the record: it lost a hook")
-        wrong = replace(self, retired=False, lost=() if words else self.lost).says
+        wrong = self._replace(retired=False, lost=() if words else self.lost).says
         if wrong:
             words.append(f"clip {self.number}: {wrong}")
         if self.retired:

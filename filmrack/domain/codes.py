@@ -16,7 +16,7 @@ True
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 SHAPES = {
     "R": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})"),
@@ -36,8 +36,7 @@ _LOOKALIKES = str.maketrans("OIL", "011")
 _SEPARATORS = re.compile(r"[\s/\-]+")
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(NamedTuple):
     """A code whose check digits and shape hold; `text` is what its symbol carries."""
 
     kind: str

@@ -10,8 +10,7 @@ Lengths are in mm. A block is rows of whole strips laid edge to edge.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.domain.film import MM_PER_INCH, Format
 from filmrack.domain.refusal import Refused
@@ -23,8 +22,7 @@ SPARE_MM = 1.0
 Fit = Literal["fits", "pictures_only", "no"]
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(NamedTuple):
     """A sheet of paper, lying either way."""
 
     name: str
@@ -46,8 +44,7 @@ PAPERS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(NamedTuple):
     """Rows of strips as they lie on the paper.
 
     `row_pitch_mm` is the distance from row to row: the width of the film when cut strips lie edge

@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
+from typing import NamedTuple
 
 from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, Stay, minutes_hung
 from filmrack.domain.drying import dryer_minutes
@@ -26,8 +26,7 @@ LIKELY = 0.5
 _SECOND = timedelta(seconds=1)
 
 
-@dataclass(frozen=True, slots=True)
-class DryingRules:
+class DryingRules(NamedTuple):
     """What a room decides about drying.
 
     `still_rate`: effective minutes in a minute without the fan; `overnight_hours` on the rod
@@ -40,16 +39,14 @@ class DryingRules:
     unproven_minutes: float = 40.0
 
 
-@dataclass(frozen=True, slots=True)
-class Touch:
+class Touch(NamedTuple):
     """A touch check of this roll at both ends, and when."""
 
     at: datetime
     dry: bool
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(NamedTuple):
     """The moments of a roll; None for what comes neither under the fan nor within the night.
 
     `posterior` is what is believed without this roll's own checks, `left_open` by how much these

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import NamedTuple
 
@@ -40,8 +40,7 @@ class FanSetting:
             )
 
 
-@dataclass(frozen=True, slots=True)
-class FanRun:
+class FanRun(NamedTuple):
     """The fan runs from one moment to another.
 
     `refuted` marks an assumed run that was cut short by what somebody saw: nobody knows
@@ -54,8 +53,7 @@ class FanRun:
     refuted: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Stay:
+class Stay(NamedTuple):
     """A stretch on the rod one way up; `flipped` is False the first way up.
 
     `until` is None while the roll hangs there.
@@ -86,7 +84,7 @@ def fan_runs(settings: Iterable[FanSetting]) -> tuple[FanRun, ...]:
             on = runs.pop()
             refuted = on.assumed and not setting.assumed
             if on.starts < setting.at:
-                runs.append(replace(on, ends=setting.at, refuted=refuted))
+                runs.append(on._replace(ends=setting.at, refuted=refuted))
         ends = setting.at + timedelta(hours=setting.hours)
         if ends > setting.at:
             runs.append(FanRun(setting.at, ends, setting.assumed))
@@ -100,8 +98,7 @@ def runs_met(stays: Iterable[tuple[Stay, Iterable[FanRun]]]) -> tuple[FanRun, ..
     those of a stay that lasts are whole at their end.
     """
     return tuple(
-        replace(
-            run,
+        run._replace(
             starts=max(run.starts, stay.hung),
             ends=run.ends if stay.until is None else min(run.ends, stay.until),
         )

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from filmrack.domain.names import Person
 from filmrack.domain.roster import Row
 
 
-@dataclass(frozen=True, slots=True)
-class Known:
+class Known(NamedTuple):
     """A person of the darkroom file, and the period they are in this term.
 
     `name_stands`: the person has asked for this name, so a roster does not change it back.
@@ -143,10 +143,9 @@ def _namesakes(candidates: Sequence[Known], row: Row, period: int | None) -> lis
 def _changed(old: Known, row: Row, period: int | None) -> Known:
     person = old.person
     if not old.name_stands:
-        person = replace(person, given=row.given, family=row.family)
-    person = replace(
-        person,
+        person = person._replace(given=row.given, family=row.family)
+    person = person._replace(
         called=row.called or person.called,
         school_id=row.school_id or person.school_id,
     )
-    return replace(old, person=person, period=period or old.period, left=False)
+    return old._replace(person=person, period=period or old.period, left=False)

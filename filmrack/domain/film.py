@@ -11,9 +11,8 @@ Lengths are in mm. A film is written as people say it: `135-36`, `120-6x6`, `she
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from math import ceil
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.domain.refusal import Refused
 
@@ -42,8 +41,7 @@ MOST_SHEETS = 12
 MM_PER_INCH = 25.4
 
 
-@dataclass(frozen=True, slots=True)
-class Format:
+class Format(NamedTuple):
     """A film format: `gauge` is what it is wound or cut as, `pitch_mm` runs along the film.
 
     The image is given along and across the film. `frames` is the usual number on a roll, 0 for a
@@ -84,8 +82,7 @@ FORMATS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Film:
+class Film(NamedTuple):
     """One roll as it is sold or wound: a format and its nominal frames, or a set of sheets."""
 
     format: Format

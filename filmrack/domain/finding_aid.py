@@ -11,8 +11,8 @@ and content (3.1) and conditions governing access (4.1).
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -33,8 +33,7 @@ ELEMENTS = (
 _KEPT = frozenset({"sleeve", "binder", "out", "missing"})
 
 
-@dataclass(frozen=True, slots=True)
-class Described:
+class Described(NamedTuple):
     """One unit described, the term or a roll in it: the text of each of ELEMENTS."""
 
     elements: tuple[str, ...]

@@ -11,8 +11,8 @@ from __future__ import annotations
 import csv
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.domain.timetable import Timetable, wall_to_utc
@@ -34,8 +34,7 @@ _EARLY = timedelta(hours=2)
 """So long before the first class of a day a time is hardly meant."""
 
 
-@dataclass(frozen=True, slots=True)
-class SheetRow:
+class SheetRow(NamedTuple):
     """One row as it was typed; `hung` is its time, and whatever is not known is empty."""
 
     line: int

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.journey import trail
 from filmrack.domain.roll import Entry, Roll
 
 
-@dataclass(frozen=True, slots=True)
-class Holding:
+class Holding(NamedTuple):
     """A roll has a clip ("clip", 17) or a position ("position", (3, 4)) for a while."""
 
     roll: int

@@ -7,7 +7,6 @@ expect is accepted wherever a hand could have done it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import replace
 from datetime import datetime
 
 from filmrack.domain.refusal import Refused
@@ -126,7 +125,7 @@ def _go_on(roll: Roll, entry: Entry) -> Roll:
         raise OutOfPlace(entry, _why_not(roll, entry.act))
     after = _STEPS[entry.act](roll, entry)
     if entry.assumed:
-        return replace(after, assumed=after.assumed | {entry.act})
+        return after._replace(assumed=after.assumed | {entry.act})
     return after
 
 
@@ -148,20 +147,20 @@ def _why_not(roll: Roll, act: str) -> str:
 
 def _come_to(roll: Roll, place: Place, at: datetime) -> Roll:
     """Return the roll at a place, seen there; what hung hangs no longer."""
-    return replace(_unhung(roll, at), place=place, since=at, seen=place, seen_at=at)
+    return _unhung(roll, at)._replace(place=place, since=at, seen=place, seen_at=at)
 
 
 def _unhung(roll: Roll, at: datetime) -> Roll:
     if not roll.stays or roll.stays[-1].until is not None:
         return roll
-    return replace(roll, stays=(*roll.stays[:-1], replace(roll.stays[-1], until=at)))
+    return roll._replace(stays=(*roll.stays[:-1], roll.stays[-1]._replace(until=at)))
 
 
 def _found_dry(roll: Roll, entry: Entry) -> Roll:
     """A single roll taken down by hand counts as found dry; a rod boxed by count does not."""
     if roll.place.kind != "rod" or entry.detail.get("by_count") or entry.assumed:
         return roll
-    return replace(roll, checks=(*roll.checks, TouchCheck(entry.happened, True, entry.act)))
+    return roll._replace(checks=(*roll.checks, TouchCheck(entry.happened, True, entry.act)))
 
 
 def _hang(roll: Roll, entry: Entry) -> Roll:
@@ -177,8 +176,7 @@ def _hang(roll: Roll, entry: Entry) -> Roll:
         checks = (*checks, TouchCheck(at_check, False, "hang"))
     clip = detail.get("clip", roll.clip)
     stay = Stay(detail["rod"], at, None, roll.flipped)
-    return replace(
-        _come_to(roll, place, at),
+    return _come_to(roll, place, at)._replace(
         clip=clip,
         hung_at=(roll.hung_at or at) if detail.get("tacky") else at,
         stays=(*roll.stays, stay),
@@ -190,26 +188,24 @@ def _hang(roll: Roll, entry: Entry) -> Roll:
 def _flip(roll: Roll, entry: Entry) -> Roll:
     last = roll.stays[-1]
     turned = Stay(last.rod, entry.happened, None, not last.flipped)
-    return replace(
-        _unhung(roll, entry.happened),
-        stays=(*roll.stays[:-1], replace(last, until=entry.happened), turned),
+    return _unhung(roll, entry.happened)._replace(
+        stays=(*roll.stays[:-1], last._replace(until=entry.happened), turned),
         seen_at=entry.happened,
     )
 
 
 def _touch(roll: Roll, entry: Entry) -> Roll:
     check = TouchCheck(entry.happened, entry.detail["dry"])
-    return replace(roll, checks=(*roll.checks, check), seen_at=entry.happened)
+    return roll._replace(checks=(*roll.checks, check), seen_at=entry.happened)
 
 
 def _move(roll: Roll, entry: Entry) -> Roll:
     detail, at, last = entry.detail, entry.happened, roll.stays[-1]
     place = Place("rod", detail["rod"], detail["position"])
     stay = Stay(detail["rod"], at, None, last.flipped)
-    return replace(
-        _come_to(roll, place, at),
+    return _come_to(roll, place, at)._replace(
         clip=detail.get("clip", roll.clip),
-        stays=(*roll.stays[:-1], replace(last, until=at), stay),
+        stays=(*roll.stays[:-1], last._replace(until=at), stay),
         sent=detail.get("sent", False),
     )
 
@@ -226,8 +222,7 @@ def _take(roll: Roll, entry: Entry) -> Roll:
 def _sleeve(roll: Roll, entry: Entry) -> Roll:
     """The clip pair comes off with the cut."""
     detail = entry.detail
-    return replace(
-        _come_to(roll, Place("sleeve"), entry.happened),
+    return _come_to(roll, Place("sleeve"), entry.happened)._replace(
         clip=None,
         sleeved_at=entry.happened,
         frames=detail.get("frames", roll.frames),
@@ -239,34 +234,34 @@ def _sleeve(roll: Roll, entry: Entry) -> Roll:
 def _contact(roll: Roll, entry: Entry) -> Roll:
     detail = entry.detail
     sheet = ContactSheet(entry.happened, detail["paper"], tuple(detail.get("picks", ())))
-    return replace(roll, sheets=(*roll.sheets, sheet))
+    return roll._replace(sheets=(*roll.sheets, sheet))
 
 
 def _file(roll: Roll, entry: Entry) -> Roll:
     binder = entry.detail["binder"]
     filed = _come_to(roll, Place("binder", binder), entry.happened)
-    return replace(filed, filed_at=entry.happened, binder=binder, loan=None)
+    return filed._replace(filed_at=entry.happened, binder=binder, loan=None)
 
 
 def _lend(roll: Roll, entry: Entry) -> Roll:
     detail = entry.detail
     loan = Loan(entry.happened, detail["until"], detail.get("person"), detail.get("note"))
-    return replace(_come_to(roll, Place("out"), entry.happened), loan=loan)
+    return _come_to(roll, Place("out"), entry.happened)._replace(loan=loan)
 
 
 def _back(roll: Roll, entry: Entry) -> Roll:
     place = Place("sleeve") if roll.binder is None else Place("binder", roll.binder)
-    return replace(_come_to(roll, place, entry.happened), loan=None)
+    return _come_to(roll, place, entry.happened)._replace(loan=None)
 
 
 def _missing(roll: Roll, entry: Entry) -> Roll:
     """A roll that is missing already can still lose its clip to another."""
     gone = roll
     if roll.place.kind != "missing":
-        gone = replace(
-            _unhung(roll, entry.happened), place=Place("missing"), since=entry.happened, loan=None
+        gone = _unhung(roll, entry.happened)._replace(
+            place=Place("missing"), since=entry.happened, loan=None
         )
-    return replace(gone, clip=None) if entry.detail.get("gave_up") == "clip" else gone
+    return gone._replace(clip=None) if entry.detail.get("gave_up") == "clip" else gone
 
 
 def _found(roll: Roll, entry: Entry) -> Roll:
@@ -279,17 +274,17 @@ def _found(roll: Roll, entry: Entry) -> Roll:
 
 def _release(roll: Roll, entry: Entry) -> Roll:
     back = _come_to(roll, Place("handed_back"), entry.happened)
-    return replace(back, clip=None, loan=None)
+    return back._replace(clip=None, loan=None)
 
 
 def _discard(roll: Roll, entry: Entry) -> Roll:
     gone = _come_to(roll, Place("discarded"), entry.happened)
-    return replace(gone, clip=None, loan=None)
+    return gone._replace(clip=None, loan=None)
 
 
 def _claim(roll: Roll, entry: Entry) -> Roll:
     detail = entry.detail
-    return replace(roll, person=detail["person"], period=detail.get("period", roll.period))
+    return roll._replace(person=detail["person"], period=detail.get("period", roll.period))
 
 
 def _note(roll: Roll, _: Entry) -> Roll:

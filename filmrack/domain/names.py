@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 
@@ -15,8 +15,7 @@ _FOLDS = str.maketrans(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Person:
+class Person(NamedTuple):
     """A student; `called` is the name they go by, where it is not the given one."""
 
     number: int

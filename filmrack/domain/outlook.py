@@ -7,9 +7,8 @@ the rod (12 h, common practice). The own latest check beats every estimate.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.domain.course import Course, DryingRules, Touch, course
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
@@ -22,8 +21,7 @@ By = Literal["touch", "estimate", "overnight"]
 End = Literal["top", "bottom"]
 
 
-@dataclass(frozen=True, slots=True)
-class Outlook:
+class Outlook(NamedTuple):
     """How a hanging roll stands.
 
     `flip_at`, `likely_at`, `dry_at` are past or coming; None for what does not come before the

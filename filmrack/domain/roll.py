@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
-from typing import TypedDict
+from typing import NamedTuple, TypedDict
 
 from filmrack.domain.codes import check_digits
 
@@ -15,8 +14,7 @@ GONE = frozenset({"handed_back", "discarded", "void"})
 PLACES = BEFORE_SLEEVING | ARCHIVED | GONE
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """Where a roll is: one of PLACES, with the rod's, box's or binder's number and a position."""
 
     kind: str
@@ -44,8 +42,7 @@ _IN_WORDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Stay:
+class Stay(NamedTuple):
     """A stretch on a rod one way up; `until` is None while it lasts."""
 
     rod: int
@@ -54,8 +51,7 @@ class Stay:
     flipped: bool
 
 
-@dataclass(frozen=True, slots=True)
-class TouchCheck:
+class TouchCheck(NamedTuple):
     """What a finger found: dry or tacky, and which act told it (touch, box, take, hang)."""
 
     at: datetime
@@ -63,8 +59,7 @@ class TouchCheck:
     source: str = "touch"
 
 
-@dataclass(frozen=True, slots=True)
-class ContactSheet:
+class ContactSheet(NamedTuple):
     """The print made from all strips of a roll at once, and the frames chosen on it."""
 
     at: datetime
@@ -72,8 +67,7 @@ class ContactSheet:
     picks: tuple[int, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Loan:
+class Loan(NamedTuple):
     """Who has borrowed a sleeve: a person's number or a note's, and the date it is due."""
 
     at: datetime
@@ -82,8 +76,7 @@ class Loan:
     note: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Roll:
+class Roll(NamedTuple):
     """The state of one roll: the fold of its ledger entries."""
 
     id: int
@@ -173,8 +166,7 @@ class Detail(TypedDict, total=False):
     hours: float
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """One line of the ledger."""
 
     id: int

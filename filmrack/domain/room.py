@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from datetime import datetime
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.domain.schooldays import Term
 from filmrack.domain.timetable import LeftBehindRule, Timetable
@@ -16,16 +15,14 @@ if TYPE_CHECKING:  # most rooms have no paper of their own, and a lookup must no
 LONGEST_PERIOD_WORD = 20
 
 
-@dataclass(frozen=True, slots=True)
-class Period:
+class Period(NamedTuple):
     """A class period; `name` is what the room calls it: `Block C`."""
 
     number: int
     name: str
 
 
-@dataclass(frozen=True, slots=True)
-class Dryer:
+class Dryer(NamedTuple):
     """A drying cabinet; `dial_hours` is what its fan timer is turned to."""
 
     number: int
@@ -34,8 +31,7 @@ class Dryer:
     dial_hours: float = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Rod:
+class Rod(NamedTuple):
     """A bar at the top of a dryer, given to a period or to none; positions count from 1."""
 
     number: int
@@ -46,16 +42,14 @@ class Rod:
     counted_from: str = "left"
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(NamedTuple):
     """The box of one period that holds its dry, uncut rolls."""
 
     number: int
     period: int
 
 
-@dataclass(frozen=True, slots=True)
-class Binder:
+class Binder(NamedTuple):
     """A binder of a term's sleeves, given to a period or to none."""
 
     term: str
@@ -63,8 +57,7 @@ class Binder:
     period: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Materials:
+class Materials(NamedTuple):
     """What the room works with when nobody says otherwise, and what it has beyond the usual."""
 
     film: str = "135-36"
@@ -84,8 +77,7 @@ class Materials:
         return {"120": self.page_120, "sheet": self.page_sheet}.get(gauge, self.page)
 
 
-@dataclass(frozen=True, slots=True)
-class Rules:
+class Rules(NamedTuple):
     """The room's own numbers. All are common practice and the teacher's to change."""
 
     drying_lag_minutes: float = 3.0
@@ -107,8 +99,7 @@ class Rules:
     """Whether a student desk may empty the dryer too, for helpers and substitutes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(NamedTuple):
     """All that is fixed about a darkroom between two changes of its set-up."""
 
     name: str
@@ -119,8 +110,8 @@ class Room:
     rods: tuple[Rod, ...]
     boxes: tuple[Box, ...]
     period_word: str = "period"
-    rules: Rules = field(default_factory=Rules)
-    materials: Materials = field(default_factory=Materials)
+    rules: Rules = Rules()
+    materials: Materials = Materials()
     binders: tuple[Binder, ...] = ()
     initials_on_sleeves: bool = False
     """Whether the labels of sleeves show the owner's initials."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, MutableMapping
-from dataclasses import replace
 from typing import cast
 
 from filmrack.domain.room import Room
@@ -54,10 +53,10 @@ def _without_what_was(room: Room) -> Room:
     """Return a room as its file can say it: what is there, without the periods of other days."""
     known = {period.number for period in room.periods}
     binders = tuple(
-        binder if binder.period in known else replace(binder, period=None)
+        binder if binder.period in known else binder._replace(period=None)
         for binder in room.binders
     )
-    return replace(room, former_periods=(), binders=binders)
+    return room._replace(former_periods=(), binders=binders)
 
 
 def _changed(text: str, before: Room, now: Room) -> str:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from typing import NamedTuple
 
 from filmrack.domain import roomparts
 from filmrack.domain.refusal import Refused
@@ -22,8 +23,7 @@ from filmrack.domain.timetable import Timetable, zone_named
 MOST_BYTES = 500_000
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What a room file says: a room, or the mistakes for which there is none."""
 
     room: Room | None
@@ -69,8 +69,7 @@ def refuse_problems(room: Room) -> None:
 def in_order(room: Room) -> Room:
     """Return a room with its lists in the order in which the darkroom file gives them back."""
     days = room.timetable.days
-    return replace(
-        room,
+    return room._replace(
         periods=tuple(sorted(room.periods, key=lambda one: one.number)),
         dryers=tuple(sorted(room.dryers, key=lambda one: one.number)),
         rods=tuple(sorted(room.rods, key=lambda one: (one.dryer, one.number))),
@@ -110,7 +109,9 @@ def _parsed(data: bytes) -> dict[str, object]:
         place = re.search(r"\(at line ([0-9]+), column ([0-9]+)\)", words)
         where = f"line {place[1]}" if place else "the file"
         what = words[: place.start()] if place else words
-        raise _Unreadable(where, f"text as TOML writes it, not this: {what[:200].strip()}") from None
+        raise _Unreadable(
+            where, f"text as TOML writes it, not this: {what[:200].strip()}"
+        ) from None
 
 
 def _room(top: Section) -> Room | None:

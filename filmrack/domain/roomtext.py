@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict
 from datetime import date
 
 from filmrack.domain.dayplan import DayPlan
@@ -65,7 +64,7 @@ def _standing(room: Room, names: Names) -> Iterator[str]:
         "periods", ({"number": one.number, "name": one.name} for one in room.periods)
     )
     yield "# The drying cabinets: from rod to floor in mm, and what the dial is turned to."
-    yield from _entries("dryers", (asdict(dryer) for dryer in room.dryers))
+    yield from _entries("dryers", (dryer._asdict() for dryer in room.dryers))
     yield "# The rods. period: whose film hangs there; left out, everybody's. spacing_mm: from one"
     yield '# position to the next. counted_from: "left" or "right".'
     yield from _entries(
@@ -158,7 +157,7 @@ def _numbers(room: Room) -> Iterator[str]:
     yield ""
     yield "[rules]"
     yield "# The room's own numbers; what they start with is common practice."
-    for rule, value in asdict(room.rules).items():
+    for rule, value in room.rules._asdict().items():
         yield f"{rule} = {_value(value)}  # {RULES[rule]}"
     yield ""
     yield "[labels]"

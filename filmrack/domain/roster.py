@@ -11,8 +11,8 @@ import csv
 import io
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
+from typing import NamedTuple
 
 from filmrack.domain.headings import Meaning, columns_of
 from filmrack.domain.names import clean
@@ -32,8 +32,7 @@ _NARROW = (("utf-8-sig", "UTF-8"), ("cp1252", "Windows-1252"))
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab"}
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One person of a roster; `period` is what stands there, and `called` and `school_id` may be
     missing.
     """
@@ -46,8 +45,7 @@ class Row:
     period: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Mapping:
+class Mapping(NamedTuple):
     """How a roster was read: its encoding, what parts its cells, and what each column is."""
 
     encoding: str
@@ -57,8 +55,7 @@ class Mapping:
     not_used: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Roster:
+class Roster(NamedTuple):
     """The rows that can be read, and the lines that cannot, each with why."""
 
     mapping: Mapping

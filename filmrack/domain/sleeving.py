@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from typing import NamedTuple
 
 from filmrack.domain.film import FORMATS, Format
 from filmrack.domain.refusal import Refused
@@ -25,8 +25,7 @@ PAGE_NAMES = ("7x5", "6x6", "7x6", "10x4", "4x3")
 MOST_STRIPS, MOST_PER_STRIP = 12, 8
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(NamedTuple):
     """A sleeve page: so many pockets, each for a strip of `per_strip` frames.
 
     For 120 film the frames are counted as 6x6, so that one pocket takes more of the smaller
@@ -53,16 +52,14 @@ class Page:
         return self.strips * (self.per_strip if format_.gauge == "sheet" else 1)
 
 
-@dataclass(frozen=True, slots=True)
-class Strip:
+class Strip(NamedTuple):
     """A cut piece of the roll: its first and its last frame, counted from 1."""
 
     first: int
     last: int
 
 
-@dataclass(frozen=True, slots=True)
-class Sleeve:
+class Sleeve(NamedTuple):
     """One page of a roll, numbered from 1, with the strips in its pockets from the top."""
 
     number: int

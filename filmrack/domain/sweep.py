@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class RodCount:
+class RodCount(NamedTuple):
     """One rod of a sweep, in rolls.
 
     `expected` should have hung there when its turn came, `counted` is what a hand counted (None:

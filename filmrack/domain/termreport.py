@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.roll import PLACES, Roll
 from filmrack.domain.room import Room
@@ -47,8 +47,7 @@ _AT_HAND = frozenset({"sleeve", "binder"})
 _NOT_GONE = PLACES - {"handed_back", "discarded", "void"}
 
 
-@dataclass(frozen=True, slots=True)
-class TermReport:
+class TermReport(NamedTuple):
     """The rolls of a term by place, and by what is owed; void numbers are no rolls.
 
     `places` has each of KINDS_OF_PLACE and adds up to `rolls`. A roll can be owed in several ways.

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
-from typing import Literal
+from typing import Literal, NamedTuple
 from zoneinfo import ZoneInfo
 
 from filmrack.domain.dayplan import DayPlan, day_plan
@@ -19,8 +19,7 @@ from filmrack.domain.schooldays import SEARCHED_DAYS, WEEKDAYS, SchoolDays
 LeftBehindRule = Literal["day_end", "next_class"]
 
 
-@dataclass(frozen=True, slots=True)
-class Meeting:
+class Meeting(NamedTuple):
     """One class of one period, from `starts` up to `ends`, both in UTC."""
 
     period: int

@@ -15,7 +15,7 @@ import math
 import sys
 from array import array
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.drying import dryer_minutes
 
@@ -32,8 +32,7 @@ _LEAST = 1e-300
 _ROOT_HALF = math.sqrt(0.5)
 
 
-@dataclass(frozen=True, slots=True)
-class Check:
+class Check(NamedTuple):
     """A touch at both ends after `a` effective minutes the first way up and `b` flipped."""
 
     a: float

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import asdict
 from datetime import date, time
 from typing import NotRequired, TypedDict, Unpack, cast
 
@@ -143,7 +142,7 @@ def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
             rotation=list(days.rotation.letters) if days.rotation else [],
             rotation_from=days.rotation.first_day.isoformat() if days.rotation else None,
             plans=list(room.timetable.plans),
-            rules=cast(_Rules, asdict(room.rules)),
+            rules=cast(_Rules, room.rules._asdict()),
             materials=_Materials(
                 film=materials.film,
                 page=materials.page,

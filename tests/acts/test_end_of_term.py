@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -150,7 +149,7 @@ def test_no_name_is_in_an_index_and_initials_only_by_the_rooms_rule(
     assert "Mara" not in text
     assert "MO" not in text
     with school.file.writing() as conn:
-        write_room(conn, replace(read_room(conn), initials_on_sleeves=True))
+        write_room(conn, read_room(conn)._replace(initials_on_sleeves=True))
         bump_stamp(conn)
     described = end_of_term.index_of_term(school.file, "26F")
     assert described[1].elements[5] == "MO"

@@ -2,7 +2,6 @@ from __future__ import annotations
 
 import sqlite3
 import stat
-from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -72,7 +71,7 @@ def test_when_it_fails_halfway_no_half_file_stays(
 
 def test_a_room_that_does_not_hold_together_makes_no_file(tmp_path: Path, room: Room):
     with pytest.raises(Refused, match=r"boxes\[1\]\.period"):
-        found(tmp_path / "darkroom.db", replace(room, boxes=(Box(1, 9),)), NOW)
+        found(tmp_path / "darkroom.db", room._replace(boxes=(Box(1, 9),)), NOW)
     assert list(tmp_path.iterdir()) == []
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
@@ -66,7 +65,7 @@ def clips(school: School) -> list[int]:
 
 def write_initials(school: School, *, shown: bool) -> None:
     with school.file.writing() as conn:
-        write_room(conn, replace(school.file.room(), initials_on_sleeves=shown))
+        write_room(conn, school.file.room()._replace(initials_on_sleeves=shown))
         bump_stamp(conn)
 
 

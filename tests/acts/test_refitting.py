@@ -57,8 +57,7 @@ def with_terms(file: DarkroomFile, *terms: Term) -> Timetable:
 def test_what_changed_is_read_back_by_every_desk(file: DarkroomFile):
     with open_file(file.path, write=False) as other:
         room = other.room()
-        changed = replace(
-            room,
+        changed = room._replace(
             name="Room 12",
             dryers=(*room.dryers, Dryer(2, "Old cabinet", 1750, 1.5)),
             rods=(*room.rods, Rod(7, 2, 8, None, 60, "right")),
@@ -72,8 +71,7 @@ def test_what_changed_is_read_back_by_every_desk(file: DarkroomFile):
 
 def test_two_periods_change_their_names_and_boxes(file: DarkroomFile):
     room = file.room()
-    changed = replace(
-        room,
+    changed = room._replace(
         periods=(Period(1, "Period 2"), Period(2, "Period 1"), *room.periods[2:]),
         boxes=(Box(1, 2), Box(2, 1), *room.boxes[2:]),
     )
@@ -85,7 +83,7 @@ def test_a_rod_is_not_taken_from_over_a_roll(file: DarkroomFile, mara: int):
     roll = hang(file, hand(), person=mara, clip=1).roll
     room = file.room()
     with pytest.raises(Refused, match=f"rod 2 cannot go while {roll.number} is there"):
-        refit(file, replace(room, rods=tuple(rod for rod in room.rods if rod.number != 2)))
+        refit(file, room._replace(rods=tuple(rod for rod in room.rods if rod.number != 2)))
     assert file.room() == room
 
 
@@ -94,11 +92,11 @@ def test_a_rod_is_not_cut_short_over_a_roll_but_before_one_it_is(file: DarkroomF
     room = file.room()
 
     def of(positions: int) -> tuple[Rod, ...]:
-        return tuple(replace(r, positions=positions) if r.number == 2 else r for r in room.rods)
+        return tuple(r._replace(positions=positions) if r.number == 2 else r for r in room.rods)
 
     with pytest.raises(Refused, match=f"only 8 positions while {roll.number} is"):
-        refit(file, replace(room, rods=of(8)))
-    refit(file, replace(room, rods=of(9)))
+        refit(file, room._replace(rods=of(8)))
+    refit(file, room._replace(rods=of(9)))
     assert file.room().rods[1].positions == 9
 
 
@@ -107,7 +105,7 @@ def test_a_box_with_rolls_in_it_stays(file: DarkroomFile, mara: int):
     box(file, hand(60), [roll.id for roll in rolls])
     room = file.room()
     with pytest.raises(Refused, match=rf"{rolls[0].number}, .* and 2 more are in it"):
-        refit(file, replace(room, boxes=tuple(b for b in room.boxes if b.number != 2)))
+        refit(file, room._replace(boxes=tuple(b for b in room.boxes if b.number != 2)))
 
 
 def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
@@ -115,10 +113,9 @@ def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
 ):
     roll = load(file, hand(), mara, [1]).rolls[0]
     room = file.room()
-    changed = replace(
-        room,
+    changed = room._replace(
         periods=tuple(period for period in room.periods if period.number != 2),
-        rods=tuple(replace(rod, period=None) if rod.period == 2 else rod for rod in room.rods),
+        rods=tuple(rod._replace(period=None) if rod.period == 2 else rod for rod in room.rods),
         boxes=tuple(one for one in room.boxes if one.period != 2),
         timetable=Timetable(
             room.timetable.zone,
@@ -141,13 +138,13 @@ def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
 
 
 def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
-    refit(file, replace(file.room(), timetable=with_terms(file, SPRING, *file.room().terms)))
+    refit(file, file.room()._replace(timetable=with_terms(file, SPRING, *file.room().terms)))
     with pytest.raises(Refused, match="1 person is enrolled"):
-        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
+        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
     roll = load(file, hand(), mara, [1]).rolls[0]
     with pytest.raises(Refused, match=roll.number):
-        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
-    refit(file, replace(file.room(), timetable=with_terms(file, file.room().terms[0])))
+        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
+    refit(file, file.room()._replace(timetable=with_terms(file, file.room().terms[0])))
     assert [term.code for term in file.room().terms] == ["26F"]
 
 
@@ -156,15 +153,15 @@ def test_a_closed_term_keeps_its_dates(file: DarkroomFile):
         conn.execute("UPDATE terms SET closed_at = '2026-12-31T12:00:00Z'")
     longer = replace(file.room().terms[0], ends=date(2027, 1, 15))
     with pytest.raises(Refused, match="26F is closed"):
-        refit(file, replace(file.room(), timetable=with_terms(file, longer)))
-    refit(file, replace(file.room(), timetable=with_terms(file, *file.room().terms, SPRING)))
+        refit(file, file.room()._replace(timetable=with_terms(file, longer)))
+    refit(file, file.room()._replace(timetable=with_terms(file, *file.room().terms, SPRING)))
     with pytest.raises(Refused, match="26F is closed"):
-        refit(file, replace(file.room(), timetable=with_terms(file, SPRING)))
+        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
 
 
 def test_a_binder_that_the_room_file_does_not_name_stays(file: DarkroomFile):
-    refit(file, replace(file.room(), binders=(Binder("26F", 1, 3), Binder("26F", 2, None))))
-    refit(file, replace(file.room(), binders=(Binder("26F", 2, 4),)))
+    refit(file, file.room()._replace(binders=(Binder("26F", 1, 3), Binder("26F", 2, None))))
+    refit(file, file.room()._replace(binders=(Binder("26F", 2, 4),)))
     assert file.room().binders == (Binder("26F", 1, 3), Binder("26F", 2, 4))
 
 
@@ -173,7 +170,7 @@ def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomF
     refit(file, file.room(), "# ours\n")
     assert room_text(file) == "# ours\n"
     with pytest.raises(Refused):
-        refit(file, replace(file.room(), boxes=(Box(1, 9),)), "# worse\n")
+        refit(file, file.room()._replace(boxes=(Box(1, 9),)), "# worse\n")
     assert room_text(file) == "# ours\n"
 
 
@@ -181,7 +178,7 @@ def test_a_room_that_no_room_file_could_hold_is_refused(file: DarkroomFile):
     room = file.room()
     for rod in (Rod(100, 1, 5, 1), Rod(7, 1, 100, 1), Rod(7, 1, 5, 1, 0)):
         with pytest.raises(Refused, match=r"rods\[7\]"):
-            refit(file, replace(room, rods=(*room.rods, rod)))
+            refit(file, room._replace(rods=(*room.rods, rod)))
     assert file.room() == room
 
 
@@ -218,4 +215,4 @@ def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
                 named = {key: one for key, one in named.items() if key[0] in terms}
                 named |= {(one.term, one.number): one for one in room.binders}
                 binders = tuple(named[key] for key in sorted(named))
-                assert replace(read, former_periods=()) == replace(room, binders=binders)
+                assert read._replace(former_periods=()) == room._replace(binders=binders)

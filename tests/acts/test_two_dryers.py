@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -24,8 +23,7 @@ from tests.conftest import TUESDAY_9_00, School
 def school(tmp_path: Path) -> Iterator[School]:
     """Return a school whose rod 1 is in the first dryer and whose rod 2 is in the second."""
     room = default_room("America/Chicago", TUESDAY_9_00.date(), periods=1)
-    room = replace(
-        room,
+    room = room._replace(
         dryers=(*room.dryers, Dryer(2, "Second dryer")),
         rods=(*room.rods, Rod(2, 2, 10, None)),
     )

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from filmrack.acts.clips import lose, retire
@@ -23,7 +21,7 @@ def wide(school: School) -> School:
     """The second period has a rod of six positions, and only the first has another, of two."""
     room = school.file.room()
     rods = (Rod(1, 1, 2, 1), Rod(2, 1, 6, 2))
-    refit(school.file, replace(room, rods=rods))
+    refit(school.file, room._replace(rods=rods))
     return school
 
 
@@ -56,7 +54,7 @@ def test_a_wide_strip_goes_to_another_rod_before_it_is_squeezed_in(wide: School)
 
 def test_a_rod_that_is_spaced_wider_has_room_for_every_strip(wide: School):
     room = wide.file.room()
-    refit(wide.file, replace(room, rods=(room.rods[0], replace(room.rods[1], spacing_mm=70))))
+    refit(wide.file, room._replace(rods=(room.rods[0], room.rods[1]._replace(spacing_mm=70))))
     assert [hung_at(wide, clip, WIDE) for clip in (1, 2, 3)] == [1, 2, 3]
 
 
@@ -82,7 +80,7 @@ def test_film_told_late_is_not_given_the_neighbour_of_what_hung_then(wide: Schoo
 
 
 def with_height(room: Room, millimetres: int) -> Room:
-    return replace(room, dryers=(replace(room.dryers[0], clear_height_mm=millimetres),))
+    return room._replace(dryers=(room.dryers[0]._replace(clear_height_mm=millimetres),))
 
 
 @pytest.mark.parametrize(

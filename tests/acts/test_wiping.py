@@ -7,7 +7,6 @@ Checked by reading the raw bytes, as anybody with a disk could (SQLite's documen
 from __future__ import annotations
 
 import shutil
-from dataclasses import replace
 from datetime import UTC, date, datetime
 from pathlib import Path
 
@@ -169,7 +168,7 @@ def test_a_room_that_keeps_names_longer_names_nobody(school: School) -> None:
     with_terms(school)
     with school.file.writing() as conn:
         room = read_room(conn)
-        write_room(conn, replace(room, rules=replace(room.rules, keep_names_years=3)))
+        write_room(conn, room._replace(rules=room.rules._replace(keep_names_years=3)))
         bump_stamp(conn)
     assert old(school) == []
 

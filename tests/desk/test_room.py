@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -61,8 +60,8 @@ async def test_every_row_can_be_reached(db: Path, size: tuple[int, int]) -> None
 async def test_names_of_any_kind_break_nothing(db: Path, word: str) -> None:
     school = open_school(db)
     room = school.file.room()
-    renamed = tuple(replace(period, name=f"{word} {period.number}") for period in room.periods)
-    refitting.refit(school.file, replace(room, periods=renamed, name=word))
+    renamed = tuple(period._replace(name=f"{word} {period.number}") for period in room.periods)
+    refitting.refit(school.file, room._replace(periods=renamed, name=word))
     school.file.close()
     async with at_desk(db, size=(80, 24)) as desk:
         await desk.say("room")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -36,7 +35,7 @@ def locked(db: Path) -> Path:
 def with_helpers(db: Path) -> Path:
     school = open_school(db)
     room = school.file.room()
-    changed = replace(room, rules=replace(room.rules, helpers_sweep=True))
+    changed = room._replace(rules=room.rules._replace(helpers_sweep=True))
     refitting.refit(school.file, changed)
     school.file.close()
     return db

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -18,7 +17,7 @@ from filmrack.domain.room import Rod
 from tests.domain.test_journey import DETAILS, NINE, tell
 
 ROOM = default_room("UTC", date(2026, 11, 17), periods=2, positions=3)
-ROOM = replace(ROOM, rods=(*ROOM.rods, Rod(3, 1, 2, None)))
+ROOM = ROOM._replace(rods=(*ROOM.rods, Rod(3, 1, 2, None)))
 FAN_ON = Dryers({1: [FanRun(NINE, NINE + timedelta(days=9))]}, {1: Learned(Posterior.prior())}, {})
 
 LOAD = DETAILS["load"]

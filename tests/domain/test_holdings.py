@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 
 from filmrack.domain.holdings import holdings
@@ -27,7 +26,7 @@ def test_a_move_gives_up_one_position_for_another():
 
 def test_who_comes_as_the_other_leaves_is_not_in_its_way():
     (first,) = [h for h in holdings(tell("load", "hang", "box")) if h.kind == "position"]
-    later = [replace(entry, roll=2) for entry in tell("load", "hang", "flip", since=1)]
+    later = [entry._replace(roll=2) for entry in tell("load", "hang", "flip", since=1)]
     (second,) = [h for h in holdings(later) if h.kind == "position"]
     assert first.until == second.since
     assert not first.overlaps(second)
@@ -36,7 +35,7 @@ def test_who_comes_as_the_other_leaves_is_not_in_its_way():
 
 def test_two_rolls_at_one_position_at_once_are_in_each_others_way():
     (first,) = [h for h in holdings(tell("load", "hang")) if h.kind == "position"]
-    later = [replace(entry, roll=2) for entry in tell("load", "hang", since=5)]
+    later = [entry._replace(roll=2) for entry in tell("load", "hang", since=5)]
     (second,) = [h for h in holdings(later) if h.kind == "position"]
     assert first.overlaps(second)
     assert second.overlaps(first)

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -9,8 +8,7 @@ from filmrack.domain.default_room import default_room
 from filmrack.domain.room import Period, short_name
 
 ROOM = default_room("America/Chicago", date(2026, 11, 17))
-BLOCKS = replace(
-    ROOM,
+BLOCKS = ROOM._replace(
     period_word="block",
     periods=(Period(1, "Block A"), Period(2, "Block B"), Period(3, "Club"), Period(4, "3")),
     former_periods=(Period(9, "Block Z"),),
