@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
+from filmrack.desk.dryingrecord import drying_record
 from filmrack.desk.ink import style, wrapped
 from filmrack.desk.room_words import Section, sections
 from filmrack.desk.session import Now, Session
@@ -12,6 +13,8 @@ from filmrack.desk.view import View
 _TWO_COLUMNS = 96
 _NAME = 15
 _GAP = 4
+_PICTURE = 12
+"""Rows of a drying record."""
 _STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -9999, "last": 9999}
 
 
@@ -67,6 +70,9 @@ class RoomView(View):
             lines.append(Text(section.title, style=strong))
             for name, words in section.rows:
                 lines += self._row(name, words, width)
+            for learned, rolls in section.records:
+                lines.append(Text(""))
+                lines += drying_record(learned, rolls, width, _PICTURE, self.palette)
             lines.append(Text(""))
         return lines
 

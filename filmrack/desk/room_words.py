@@ -8,19 +8,25 @@ from dataclasses import dataclass
 from filmrack.acts.locking import is_locked
 from filmrack.desk.session import Now, Session
 from filmrack.domain.course import DryingRules
+from filmrack.domain.learning import Learned
 from filmrack.domain.room import Room, Rules
 from filmrack.domain.timetable import Meeting
+from filmrack.domain.touch import Check
 from filmrack.store import clips, terms
 from filmrack.store.lessons import learned_by
-from filmrack.store.lessons_told import lessons_told
+from filmrack.store.lessons_told import checks_told, lessons_told
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A title and its rows: a name and what is said of it; a row without a name is a sentence."""
+    """A title and its rows: a name and what is said of it; a row without a name is a sentence.
+
+    `records` are what dryers have taught, each with the checks of its rolls, drawn below.
+    """
 
     title: str
     rows: tuple[tuple[str, str], ...]
+    records: tuple[tuple[Learned, list[list[Check]]], ...] = ()
 
 
 def sections(session: Session, now: Now) -> list[Section]:
@@ -29,7 +35,11 @@ def sections(session: Session, now: Now) -> list[Section]:
     return [
         Section("Today", tuple(_today(now))),
         Section("Dryers and rods", tuple(_dryers(room))),
-        Section("What the dryer has taught", tuple(_taught(session, room))),
+        Section(
+            "What the dryer has taught",
+            tuple(_taught(session, room)),
+            tuple(_records(session, room)),
+        ),
         Section("People, clips, boxes", tuple(_people(session, now))),
         Section("This file", tuple(_file(session))),
         Section("Student desk", tuple(_student_desk(session))),
@@ -102,6 +112,12 @@ def _taught(session: Session, room: Room) -> Iterator[tuple[str, str]]:
                 f" Until then a touch says so, or {minutes:g} fan minutes."
             ),
         )
+
+
+def _records(session: Session, room: Room) -> Iterator[tuple[Learned, list[list[Check]]]]:
+    conn = session.file.conn
+    for dryer in room.dryers:
+        yield learned_by(conn, dryer.number), checks_told(conn, dryer.number)
 
 
 def _people(session: Session, now: Now) -> Iterator[tuple[str, str]]:

@@ -7,6 +7,7 @@ import sqlite3
 from dataclasses import dataclass
 
 from filmrack.domain.learning import COUNTED_ROLLS, LEAST_ROLLS, LEAST_TACKY
+from filmrack.domain.touch import Check
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,15 @@ class LessonsTold:
 
 def lessons_told(conn: sqlite3.Connection, dryer: int) -> LessonsTold:
     """Return what counts of a dryer's touch checks now."""
+    told = checks_told(conn, dryer)
+    checks = [check for roll in told for check in roll]
+    return LessonsTold(len(told), len(checks), sum(not check.dry for check in checks))
+
+
+def checks_told(conn: sqlite3.Connection, dryer: int) -> list[list[Check]]:
+    """Return the touch checks of a dryer that count now, roll by roll, the latest roll first."""
     rows = conn.execute(
         "SELECT checks FROM lessons WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",
         (dryer, COUNTED_ROLLS),
     ).fetchall()
-    checks = [dry for row in rows for _, _, dry in json.loads(row[0])]
-    return LessonsTold(len(rows), len(checks), sum(not dry for dry in checks))
+    return [[Check(a, b, bool(dry)) for a, b, dry in json.loads(row[0])] for row in rows]

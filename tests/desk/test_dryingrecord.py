@@ -4,10 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from filmrack.acts.drying import touch
+from filmrack.acts.hanging import hang
 from filmrack.desk.dryingrecord import drying_record
+from filmrack.desk.room_words import sections
+from filmrack.desk.session import Session
 from filmrack.desk.themes import DIM
 from filmrack.domain.learning import CheckedRoll, learn
 from filmrack.domain.touch import Check
+from tests.conftest import OLU, School
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 SIZES = [(100, 20), (60, 13), (36, 8)]
@@ -66,3 +71,15 @@ def test_what_is_still_wanted_is_said(width: int, height: int):
     assert "8 more rolls, 2 more tacky" in picture(two, width, height)[-1]
     assert picture(TWELVE_ROLLS, width, height)[-1].startswith("Enough")
     assert picture([], width, height)[0].startswith("No touch check yet")
+
+
+def test_room_shows_the_checks_of_its_dryer(school: School):
+    hung = hang(school.file, school.hand(ago=9), person=OLU, clip=17).roll
+    touch(school.file, school.hand(ago=3), hung.id, dry=False)
+    touch(school.file, school.hand(), hung.id, dry=True)
+    session = Session(school.file.path, lambda: school.now)
+    (told,) = (each for each in sections(session, session.look()) if each.records)
+    session.close()
+    # Six and nine minutes under the assumed fan, never flipped.
+    ((_, rolls),) = told.records
+    assert rolls == [[Check(6, 0, dry=False), Check(9, 0, dry=True)]]
