@@ -168,7 +168,7 @@ def _hung(group: Group, number: int, hours: float | None) -> Hung:
         long = too_long(film_named(hung.film), dryer.clear_height_mm, dryer.name)
         warnings += [
             *cautions(group.conn, hung.clip),
-            *([f"{hung.number}: {long}"] if long else []),
+            *([long] if long else []),
             *crowded(group, hung),
         ]
     before = _before_bell(group, hung)

@@ -73,8 +73,8 @@ def crowded(group: Group, hung: Roll) -> list[str]:
         return []
     numbers = ", ".join(f"{other.number} ({other.place})" for other in close)
     return [
-        f"{hung.number} may touch {numbers}, one of them needs more than one position: move one,"
-        " film that touches dries with marks"
+        f"move it, or it may touch {numbers}: wide film takes more than one position, and film"
+        " that touches dries with marks"
     ]
 
 

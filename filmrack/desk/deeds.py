@@ -53,14 +53,14 @@ class Deeds:
     def hang(self, roll: Roll, rod: int | None = None) -> Said:
         """A roll hangs; without a rod, on its owner's."""
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
-        told = f"{dial(hung.dial_hours)}{also(hung.warnings)}"
+        told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
         words = f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
     def hang_unknown(self, clip: int, rod: int) -> Said:
         """An unknown roll hangs on a clip that nobody has."""
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
-        told = f"{dial(hung.dial_hours)}{also(hung.warnings)}"
+        told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
         words = f"unknown roll, hung on {hung.roll.place}{told}. {_WRONG}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
@@ -70,7 +70,7 @@ class Deeds:
         if now.place.kind != "rod":
             return self.hang(now, rod)
         moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
-        told = f"{dial(moved.dial_hours)}{also(moved.warnings)}"
+        told = f"{also(moved.warnings)}{dial(moved.dial_hours)}"
         return self._done(self.headline(roll), f"hangs on {moved.roll.place}{told}", roll)
 
     def box(self, roll: Roll, box: int | None) -> Said:
@@ -109,7 +109,7 @@ class Deeds:
                 words = "with its owner"
             case "TACKY" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
-                told = f"{dial(put_back.dial_hours)}{also(put_back.warnings)}"
+                told = f"{also(put_back.warnings)}{dial(put_back.dial_hours)}"
                 words = f"put back as tacky on {put_back.roll.place}{told}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")

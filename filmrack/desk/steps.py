@@ -59,7 +59,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
     match standing.next.act:
         case "hang":
             hung = hanging.hang(session.file, session.hand(), roll=roll.id)
-            return done(f"hung on {hung.roll.place}{dial(hung.dial_hours)}{also(hung.warnings)}")
+            return done(f"hung on {hung.roll.place}{also(hung.warnings)}{dial(hung.dial_hours)}")
         case "flip":
             drying.flip(session.file, session.hand(), [roll.id])
             return done(f"flipped{also(flip_warnings(session.file, [roll]))}")

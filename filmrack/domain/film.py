@@ -137,11 +137,13 @@ def too_long(film: Film, clear_mm: float, where: str) -> str | None:
     """
     if film.length_mm <= clear_mm:
         return None
-    much = f"{film.text} is about {film.length_mm / 1000:.2f} m long and {where} has"
-    loop = "loop it over the rod, or cut it between two frames"
+    what = "loop it over the rod, or cut it between two frames"
     if film.length_mm > 2 * clear_mm:
-        loop = "cut it between frames into strips that hang free"
-    return f"{much} {clear_mm / 1000:.2f} m below the rod: {loop}"
+        what = "cut it between frames into strips that hang free"
+    return (
+        f"{what}: {film.text} is about {film.length_mm / 1000:.2f} m long and {where} has"
+        f" {clear_mm / 1000:.2f} m below the rod"
+    )
 
 
 def film_named(text: str) -> Film:

@@ -49,7 +49,7 @@ def test_a_wide_strip_goes_to_another_rod_before_it_is_squeezed_in(wide: School)
     assert (str(sent.roll.place), sent.roll.sent) == ("rod 1, position 1", True)
     squeezed = hang(wide.file, wide.hand(), person=IVO, clip=5, film=WIDE)
     assert str(squeezed.roll.place) == "rod 2, position 1"
-    assert [words for words in squeezed.warnings if "may touch" in words]
+    assert [words for words in squeezed.warnings if "it may touch" in words]
 
 
 def test_a_rod_that_is_spaced_wider_has_room_for_every_strip(wide: School):
@@ -69,7 +69,7 @@ def test_the_hand_that_hangs_beside_a_wide_strip_is_believed_and_told(wide: Scho
     near = hang(wide.file, wide.hand(), person=IVO, clip=2, rod=2, position=2)
     assert (str(near.roll.place), near.displaced) == ("rod 2, position 2", ())
     (words,) = near.warnings
-    assert "may touch 26F-0001-" in words
+    assert "it may touch 26F-0001-" in words
     assert move(wide.file, wide.hand(), near.roll.id, 2, 4).warnings == ()
 
 

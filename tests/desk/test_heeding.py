@@ -39,7 +39,7 @@ def test_a_long_strip_that_is_hung_by_a_scan_is_to_be_looped(low: School, sessio
     for code in (person_code(OLU), clip_code(17, "A")):
         sentences.say(code)
     said = sentences.say("17 rod 3")
-    assert "loop it over the rod, or cut it between two frames" in said.words
+    assert "Loop it over the rod, or cut it between two frames" in said.words
 
 
 def test_enter_on_the_next_step_tells_it_too(low: School, session: Session):
@@ -52,7 +52,7 @@ def test_enter_on_the_next_step_tells_it_too(low: School, session: Session):
     said = next_step(session, session.look(), standing)
     assert isinstance(said, Said)
     assert "Turn the dial to 1 h" in said.words
-    assert "loop it over the rod" in said.words
+    assert "Loop it over the rod" in said.words
 
 
 def test_a_clip_without_a_hook_is_told_at_loading_and_at_the_flip(school: School, session: Session):
