@@ -26,7 +26,6 @@ from filmrack.domain.schooldays import Term
 from filmrack.store import archive, rolls
 from filmrack.store.archive import Owed
 
-
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
 """Where rolls are looked at on other screens."""
 

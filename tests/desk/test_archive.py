@@ -17,6 +17,7 @@ from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.line import Line
+from filmrack.desk.view import View
 from filmrack.domain.names import Person
 from filmrack.domain.schooldays import Term
 from filmrack.store import people, terms
@@ -38,7 +39,7 @@ async def archive(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterato
     """Open the desk on its Archive."""
     desk = Desk(path, machine=lambda: TUESDAY_9_00)
     async with desk.run_test(size=size) as pilot:
-        await desk.face.go("archive")
+        desk.face.go("archive")
         await pilot.pause()
         await pilot.pause()
         yield pilot
@@ -58,6 +59,11 @@ def shown(pilot: Pilot[None]) -> str:
 def answer(pilot: Pilot[None]) -> str:
     told = pilot.app.query_one(Answer)
     return f"{told.headline} {told.words}"
+
+
+async def drawn_anew(pilot: Pilot[None]) -> None:
+    pilot.app.query_one(ArchiveView).post_message(View.Laid())
+    await pilot.pause()
 
 
 async def enter(pilot: Pilot[None], text: str = "") -> None:
@@ -288,7 +294,8 @@ async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School
         view = pilot.app.query_one(ArchiveView)
         assert view.selected == second
         archiving.contact(school.file, school.hand(), first)
-        desk_of(pilot)._poll()
+        desk_of(pilot).session.acted()
+        await drawn_anew(pilot)
         assert view.selected == second
 
 
@@ -302,7 +309,7 @@ async def test_a_roll_that_was_looked_at_on_the_dryer_does_not_move_the_archive(
         view = pilot.app.query_one(ArchiveView)
         for looked_at, shown_there in ((hangs, first), (last, last)):
             view.select(looked_at)
-            desk_of(pilot).draw()
+            await drawn_anew(pilot)
             assert view.selected == shown_there
 
 
