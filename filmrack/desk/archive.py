@@ -50,6 +50,7 @@ class ArchiveView(View):
         self._acted: int | None = None
         self._read: tuple[int, str] | None = None
         self._piles: list[archive.Pile] = []
+        self._counts: dict[Owed, int] = {}
         self._shelf: Shelf | None = None
 
     def draw(self, now: Now) -> None:
@@ -69,8 +70,7 @@ class ArchiveView(View):
         self.selected = chosen.id if chosen else None
         width = self.content_size.width
         at = f"{self.rank + 1} of {shelf.rolls}" if shelf.rolls else ""
-        counts = counts_of(self._piles)
-        top = head(now.room, term, counts, self.owed, at, width=width, palette=self.palette)
+        top = head(now.room, term, self._counts, self.owed, at, width=width, palette=self.palette)
         self._above = len(top.lines)
         lines, more = self._list(now, shelf, width)
         self.show([*top.lines, *lines], [*top.spots, *more])
@@ -202,6 +202,7 @@ class ArchiveView(View):
                 self._acted = self.selected
             self._read = self.session.stamp, code
             self._piles = archive.piles(conn, code)
+            self._counts = counts_of(self._piles)
             self._shelf = None
         if self._shelf is None:
             self._shelf = Shelf(conn, code, self.owed, self._piles)

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import sqlite3
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import accumulate
@@ -42,6 +43,9 @@ class Shelf:
         leads = [self._lead(nth) for nth in range(len(self._piles))]
         self._leads = leads
         self._rows = [0, *accumulate(n + lead for n, lead in zip(counts, leads, strict=True))]
+        self._of_period: Counter[int | None] = Counter()
+        for pile, count in zip(self._piles, counts, strict=True):
+            self._of_period[pile.period] += count
         self._pages: dict[tuple[int, int], list[Roll]] = {}
 
     @property
@@ -88,7 +92,7 @@ class Shelf:
 
     def period_count(self, period: int | None) -> int:
         """Return how many rolls of a period there are."""
-        return sum(pile.counts[self.owed] for pile in self._piles if pile.period == period)
+        return self._of_period[period]
 
     def between(self, first: int, last: int) -> Iterator[Row | None]:
         """Yield rows, the last one not included; None for the empty row above a heading."""
