@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.binder import HIGHEST_BINDER
@@ -17,8 +17,7 @@ from filmrack.store import labelling
 from filmrack.store.file import DarkroomFile
 
 
-@dataclass(frozen=True, slots=True)
-class Sleeved:
+class Sleeved(NamedTuple):
     """A roll that is cut now: what goes into which pocket, and which papers take its contact."""
 
     roll: Roll

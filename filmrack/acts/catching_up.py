@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, datetime
 from typing import NamedTuple
 
@@ -22,8 +22,7 @@ from filmrack.store.file import DarkroomFile
 _LONGEST_INITIALS = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Caught:
+class Caught(NamedTuple):
     """What a sheet brought: each row that was taken with its roll, each refused one with why."""
 
     taken: tuple[tuple[int, Roll], ...]

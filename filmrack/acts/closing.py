@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.acts.group import Hand, one_group
 from filmrack.domain.journey import fold
@@ -23,8 +23,7 @@ NAMED = 10
 """Rolls that a refusal names before it counts the rest."""
 
 
-@dataclass(frozen=True, slots=True)
-class Closed:
+class Closed(NamedTuple):
     """A term that is closed, the copy made before, and what was left open, if anything."""
 
     code: str

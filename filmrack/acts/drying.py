@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.attention import drying_rules
@@ -73,8 +74,7 @@ def enough_hours(file: DarkroomFile, run: FanRun, dryer: int | None = None) -> f
     return needed if run.ends - run.starts >= timedelta(hours=needed) + MUCH_LONGER else None
 
 
-@dataclass(frozen=True, slots=True)
-class Silence:
+class Silence(NamedTuple):
     """No desk was alive since a moment, so the assumed runs of the fans stop there.
 
     `group` is the act that says so.

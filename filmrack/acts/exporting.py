@@ -5,9 +5,9 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.acts.founding import made_whole
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -18,8 +18,7 @@ from filmrack.store.standings import in_need, see
 from filmrack.store.trouble import damage_in
 
 
-@dataclass(frozen=True, slots=True)
-class Taken:
+class Taken(NamedTuple):
     """The files that were written or read, and how many rolls they hold."""
 
     files: tuple[str, ...]

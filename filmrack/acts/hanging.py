@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
@@ -22,8 +22,7 @@ from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for, learned_by
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """Rolls that are in the tank now, one a clip pair in the order the clips were named."""
 
     rolls: tuple[Roll, ...]
@@ -37,8 +36,7 @@ class Loaded:
     """Until when to start developing for the film to leave likely dry with that class."""
 
 
-@dataclass(frozen=True, slots=True)
-class Hung:
+class Hung(NamedTuple):
     """A roll that hangs now; `dial_hours` when the dial is to be turned, and assumed to be."""
 
     roll: Roll

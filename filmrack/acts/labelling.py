@@ -7,11 +7,11 @@ queue that is not on paper.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from io import BytesIO
 from math import isfinite
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.acts.wanted_labels import LABEL_KINDS, Wanted, labels_wanted
 from filmrack.acts.wanted_pages import PAGE_KINDS, pages_wanted
@@ -54,8 +54,7 @@ _A4_AREAS = ("Africa/", "Asia/", "Australia/", "Europe/")
 _NO_LABELS = Wanted(())
 
 
-@dataclass(frozen=True, slots=True)
-class Order:
+class Order(NamedTuple):
     """What is to be printed: labels with what hangs on them, or pages."""
 
     kind: str

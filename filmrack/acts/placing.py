@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.acts.group import Group
 from filmrack.domain.film import Film, film_named
@@ -17,8 +17,7 @@ Places = set[tuple[int, int]]
 """Rods with a position; of a wide strip all the positions that it needs."""
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """A position on a rod; `sent` where it is another period's, for want of room."""
 
     rod: int

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.enrolling import Enrolling, enrolling
 from filmrack.domain.refusal import Refused
@@ -17,8 +17,7 @@ MOST_PEOPLE = 9999
 """Codes of people have four digits."""
 
 
-@dataclass(frozen=True, slots=True)
-class Rostered:
+class Rostered(NamedTuple):
     """How many people a roster added, changed and left as they were; what was refused and why."""
 
     term: str

@@ -9,6 +9,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from filmrack.acts.fetching import put_in_box
 from filmrack.acts.group import Group, Hand, one_group
@@ -21,8 +22,7 @@ from filmrack.store import ledger, rolls, search, sweeps
 from filmrack.store.file import DarkroomFile
 
 
-@dataclass(frozen=True, slots=True)
-class Scan:
+class Scan(NamedTuple):
     """One thing scanned: a roll, or a clip that no roll is on; and on which rod or in which box.
 
     `rod` and `box` are None where no rod's or box's code was scanned before it.

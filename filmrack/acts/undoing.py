@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
@@ -14,8 +14,7 @@ from filmrack.store import ledger
 from filmrack.store.file import DarkroomFile
 
 
-@dataclass(frozen=True, slots=True)
-class Undone:
+class Undone(NamedTuple):
     """What was taken back: each act with the roll it was done to, and the rolls as they are now."""
 
     acts: tuple[tuple[str, int | None], ...]

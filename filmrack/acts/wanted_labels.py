@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.acts.inscriptions import (
     dated,
@@ -26,8 +26,7 @@ MOST_CLIPS = 999
 _BINDER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-(\d{1,2})", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
-class Wanted:
+class Wanted(NamedTuple):
     """Labels to print, the clips that they make known, and what they take off the queue."""
 
     labels: tuple[Label, ...]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -16,8 +16,7 @@ from filmrack.store.backup import kept_backups
 from filmrack.store.file import DarkroomFile
 
 
-@dataclass(frozen=True, slots=True)
-class Wiped:
+class Wiped(NamedTuple):
     """Whose names are gone, how many notes went with them, and from which backups.
 
     `left` are backups that could not be changed, each with what is wrong with it: a name may

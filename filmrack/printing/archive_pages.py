@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing.labels import BinderLabel, BoxLabel
 from filmrack.printing.leaf import Column, Leaf
@@ -24,8 +24,7 @@ _INDEX = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class SlipRoll:
+class SlipRoll(NamedTuple):
     """A roll of the sweep: its code as people read it, clip number, initials, a short note."""
 
     roll: str
@@ -34,8 +33,7 @@ class SlipRoll:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class SweepSlip:
+class SweepSlip(NamedTuple):
     """What a sweep put into one period's box, and what it looked for in vain."""
 
     box: int
@@ -65,8 +63,7 @@ class SweepSlip:
         leaf.table(_SLIP, rows, row=7.5)
 
 
-@dataclass(frozen=True, slots=True)
-class HandBackRow:
+class HandBackRow(NamedTuple):
     """A sleeve to be handed back: whose, its code as people read it, where it is, a short note."""
 
     owner: str
@@ -75,8 +72,7 @@ class HandBackRow:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class HandBackList:
+class HandBackList(NamedTuple):
     """What is to be handed back to one period at the end of a term, to be ticked off."""
 
     term: str
@@ -91,8 +87,7 @@ class HandBackList:
         leaf.table(_HAND_BACK, rows, row=7.5, points=10.0)
 
 
-@dataclass(frozen=True, slots=True)
-class IndexRow:
+class IndexRow(NamedTuple):
     """A sleeve in a binder: its code as people read it, film, initials, date, a short note."""
 
     sleeve: str
@@ -102,8 +97,7 @@ class IndexRow:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class BinderIndex:
+class BinderIndex(NamedTuple):
     """The first page of a binder: its sleeves in the order in which they stand."""
 
     term: str

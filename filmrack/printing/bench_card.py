@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain import codes
 from filmrack.printing.cautions import CAUTIONS
@@ -23,8 +23,7 @@ _TIMES = 2.0
 """Scanned from a wall or over a sink, so from further away than a label."""
 
 
-@dataclass(frozen=True, slots=True)
-class BenchCard:
+class BenchCard(NamedTuple):
     """One page, to laminate and hang beside the dryer."""
 
     room: str = ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing.labels import SleeveLabel
@@ -14,8 +14,7 @@ _LINES = 4
 _LINE = 9.0
 
 
-@dataclass(frozen=True, slots=True)
-class ContactLog:
+class ContactLog(NamedTuple):
     """One sleeve: its code, film, term and date, the frame numbers strip by strip, the picks."""
 
     code: str

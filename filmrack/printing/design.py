@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import string
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import written
@@ -13,8 +13,7 @@ from filmrack.printing import written
 JOINT = " · "
 
 
-@dataclass(frozen=True, slots=True)
-class Design:
+class Design(NamedTuple):
     """The headline, as large as the label allows, and the small lines under it.
 
     Each is a text with names of fields in braces, such as `{number} {side}`. The headline is

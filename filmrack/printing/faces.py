@@ -7,7 +7,7 @@ its headline across the top and the symbol with the small lines under it.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing import lettering
 from filmrack.printing.design import JOINT
@@ -27,8 +27,7 @@ _SHORT_MM = 15.0
 """On labels lower than this, small lines share a line where they fit on one."""
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """The words of one label, filled in and clean.
 
     The headline comes out no larger than `room_for` would, so that all labels of a kind match.
@@ -39,8 +38,7 @@ class Words:
     room_for: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(NamedTuple):
     """The measures that all labels of one print share, in mm from the label's corner."""
 
     stock: Stock

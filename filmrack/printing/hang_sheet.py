@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing.cautions import CAUTIONS
 from filmrack.printing.leaf import Column, Leaf
@@ -19,8 +19,7 @@ _ROW = 9.0
 _FOOT = 31.0
 
 
-@dataclass(frozen=True, slots=True)
-class HangRow:
+class HangRow(NamedTuple):
     """A roll that is known already: clip number, initials and when it was loaded."""
 
     clip: str
@@ -28,8 +27,7 @@ class HangRow:
     loaded: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class HangSheet:
+class HangSheet(NamedTuple):
     """The sheet of one period on one day; the rest of the page is blank rows."""
 
     period: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing import lettering
 from filmrack.printing.modules import ModuleSize
@@ -16,8 +16,7 @@ _LEADING = 1.4
 _CODE_MM = 22.0
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """A column of a table: its heading and its width in shares of the whole."""
 
     heading: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing.stock import Stock
@@ -16,8 +16,7 @@ _WRAPPED_A_INCH = 60
 _USUAL_DPI = (203, 300, 600)
 
 
-@dataclass(frozen=True, slots=True)
-class ModuleSize:
+class ModuleSize(NamedTuple):
     """The size of one module: `dots` of a printer of `dpi`."""
 
     dots: int

@@ -5,9 +5,8 @@ Same strokes, same bytes: the document carries no date and no random name.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from io import BytesIO
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import lettering
@@ -20,8 +19,7 @@ Point = tuple[float, float]
 _PT = lettering.POINTS_A_MM
 
 
-@dataclass(frozen=True, slots=True)
-class Calibration:
+class Calibration(NamedTuple):
     """What one printer does to a page, and so what is done against it.
 
     The page is stretched by `stretch_x` and `stretch_y` from its upper left corner, then moved

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain import codes
 from filmrack.domain.refusal import Refused
@@ -14,8 +14,7 @@ _LEAST_ROW, _MOST_ROW = 17.5, 28.0
 _SIZES = (16.0, 14.0, 12.0, 10.0)
 
 
-@dataclass(frozen=True, slots=True)
-class Person:
+class Person(NamedTuple):
     """A person of the sheet: the number of their code, given name, initial of the family name."""
 
     number: int
@@ -28,8 +27,7 @@ class Person:
         return f"{self.initial.rstrip('.')}." if self.initial else ""
 
 
-@dataclass(frozen=True, slots=True)
-class PeopleSheet:
+class PeopleSheet(NamedTuple):
     """The people of one period, in the order given."""
 
     period: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing.leaf import Leaf
 from filmrack.printing.modules import LEAST_MM, ModuleSize
@@ -35,8 +35,7 @@ def measured(left_mm: float, top_mm: float, across_mm: float, down_mm: float) ->
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class RulerPage:
+class RulerPage(NamedTuple):
     """One page for one printer, to be printed at actual size."""
 
     printer: str = ""

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import faces, lettering
@@ -19,8 +18,7 @@ Progress = Callable[[int, int], bool | None]
 """Called with labels done and labels in all; stops the print by returning False."""
 
 
-@dataclass(frozen=True, slots=True)
-class Printed:
+class Printed(NamedTuple):
     """What was printed: `next_start` is the first free label of the last sheet, from 1.
 
     `module_mm` and `dots_per_module` are 0 on pages without a symbol.

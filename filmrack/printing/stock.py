@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import written
@@ -12,8 +12,7 @@ TOLERANCE_MM = 0.1
 DPI_RANGE = (150, 2400)
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(NamedTuple):
     """One kind of label sheet, in millimetres from the upper left corner of the sheet.
 
     `dpi` are the printers it serves. A `wrapped` label goes around something of 12 mm or less.

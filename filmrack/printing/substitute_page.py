@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.printing.bench_card import draw_cautions
 from filmrack.printing.leaf import Column, Leaf
@@ -10,8 +10,7 @@ from filmrack.printing.leaf import Column, Leaf
 _COLUMNS = (Column("period", 2.0), Column("time", 1.6), Column("rod", 0.8), Column("box", 0.8))
 
 
-@dataclass(frozen=True, slots=True)
-class DayPeriod:
+class DayPeriod(NamedTuple):
     """A period of the day: its name, its times as shown, its rods and its box."""
 
     name: str
@@ -20,8 +19,7 @@ class DayPeriod:
     box: str
 
 
-@dataclass(frozen=True, slots=True)
-class SubstitutePage:
+class SubstitutePage(NamedTuple):
     """One page for one day; `dial` is what the dial is turned to, such as "1 h"."""
 
     room: str

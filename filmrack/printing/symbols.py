@@ -5,7 +5,7 @@ Payloads are the capitals and digits of our own codes, so the alphanumeric mode 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 
@@ -21,8 +21,7 @@ _CAPACITY = {1: {"H": 10, "Q": 16}, 2: {"H": 20, "Q": 29}, 3: {"H": 35, "Q": 47}
 """Alphanumeric characters by version and level (ISO/IEC 18004)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Symbol:
+class Symbol(NamedTuple):
     """A QR symbol: `rows[y][x]` is True where a module is dark; the quiet zone is not in it."""
 
     payload: str

@@ -9,9 +9,8 @@ import re
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
-from typing import IO
+from typing import IO, NamedTuple
 
 from filmrack.domain.cells import from_cell, to_cell
 from filmrack.domain.refusal import Refused
@@ -28,8 +27,7 @@ _INT64 = 1 << 63
 Value = str | int | float | bytes | None
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """A table with its columns in order, each with its type, and the columns of its key."""
 
     name: str

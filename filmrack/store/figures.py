@@ -8,8 +8,8 @@ from __future__ import annotations
 import sqlite3
 from collections import Counter
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from typing import NamedTuple
 
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
@@ -19,8 +19,7 @@ from filmrack.store.file import DarkroomFile
 from filmrack.store.times import from_text, maybe, to_text
 
 
-@dataclass(frozen=True, slots=True)
-class Week:
+class Week(NamedTuple):
     """One week of a term, by its Monday.
 
     `rolls` were hung in it, `left_behind` of these hung on past the room's rule. `accuracy` is the
@@ -33,8 +32,7 @@ class Week:
     accuracy: float | None
 
 
-@dataclass(frozen=True, slots=True)
-class Figures:
+class Figures(NamedTuple):
     """The figures of a term: each week up to now, and how many rolls took how many days.
 
     `days_to_sleeve` counts rolls by the calendar days from leaving the dryer to being sleeved.

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.journey import trail
 from filmrack.domain.roll import Entry, Place, Roll
 from filmrack.store import ledger, rolls
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(NamedTuple):
     """A roll that a sweep put in a box, from which rod or, with None, where else it lay."""
 
     roll: Roll
@@ -24,8 +23,7 @@ class Finding:
     """No record explained it."""
 
 
-@dataclass(frozen=True, slots=True)
-class Findings:
+class Findings(NamedTuple):
     """All that a sweep boxed, in the order it was found, and what it named as missing."""
 
     boxed: tuple[Finding, ...]

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.journey import fold
 from filmrack.domain.refusal import Refused
@@ -16,8 +16,7 @@ from filmrack.store import fan, ledger, lessons, rolls, sweeps, terms
 _LONG_AGO = "0001-01-01T00:00:00Z"
 
 
-@dataclass(frozen=True, slots=True)
-class Nonsense:
+class Nonsense(NamedTuple):
     """A roll whose entries on the ledger cannot have happened in their order, and why."""
 
     roll: int
@@ -88,8 +87,7 @@ _KEYS = {
 """The tables that the ledger folds to, each with its key."""
 
 
-@dataclass(frozen=True, slots=True)
-class Difference:
+class Difference(NamedTuple):
     """A row that is not what the ledger folds to: its key, and the columns that differ.
 
     Without columns the whole row is too many, or missing.

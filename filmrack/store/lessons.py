@@ -10,9 +10,9 @@ import json
 import sqlite3
 from array import array
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from math import isclose
+from typing import NamedTuple
 
 from filmrack.domain.attention import Dryers
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
@@ -130,8 +130,7 @@ def _alike(one: sqlite3.Row, other: sqlite3.Row) -> bool:
         return False
 
 
-@dataclass(frozen=True, slots=True)
-class _Lesson:
+class _Lesson(NamedTuple):
     """What one roll teaches about its dryer: `checks` are (a, b, dry) as JSON."""
 
     dryer: int

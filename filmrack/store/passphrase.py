@@ -6,10 +6,9 @@ import hashlib
 import secrets
 import sqlite3
 import unicodedata
-from dataclasses import asdict, dataclass
 from datetime import datetime
 from hmac import compare_digest
-from typing import cast
+from typing import NamedTuple, cast
 
 from filmrack.store import settings
 from filmrack.store.times import from_text, to_text
@@ -18,8 +17,7 @@ _KEPT = "passphrase"
 _MISSED = "passphrase_missed"
 
 
-@dataclass(frozen=True, slots=True)
-class Cost:
+class Cost(NamedTuple):
     """What scrypt (RFC 7914) is made to cost; 2**15, 8, 1 takes about a tenth of a second."""
 
     n: int = 2**15
@@ -30,8 +28,7 @@ class Cost:
 USUAL = Cost()
 
 
-@dataclass(frozen=True, slots=True)
-class Missed:
+class Missed(NamedTuple):
     """How many wrong tries there were since the last right one, and when the last of them was."""
 
     tries: int
@@ -46,7 +43,7 @@ def is_set(conn: sqlite3.Connection) -> bool:
 def keep(conn: sqlite3.Connection, text: str, cost: Cost = USUAL) -> None:
     """Keep a passphrase as a hash with a salt of its own; the words themselves are not kept."""
     salt = secrets.token_bytes(16)
-    kept = {"salt": salt.hex(), "hash": hashed(text, salt, cost).hex(), **asdict(cost)}
+    kept = {"salt": salt.hex(), "hash": hashed(text, salt, cost).hex(), **cost._asdict()}
     settings.write(conn, _KEPT, kept)
     forget_misses(conn)
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.attention import Dryers, Standing, standing
@@ -22,8 +22,7 @@ _PLACE_PARTS = frozenset({"clip", "rod", "box", "binder"})
 _MOST = 500
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(NamedTuple):
     """Rolls with how they stand, and the people whose they are."""
 
     standings: tuple[Standing, ...]

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.roll import Entry
 from filmrack.domain.sweep import RodCount
@@ -12,8 +12,7 @@ from filmrack.store import ledger
 from filmrack.store.times import from_text, maybe, to_text
 
 
-@dataclass(frozen=True, slots=True)
-class Sweep:
+class Sweep(NamedTuple):
     """One sweep; `period` is None for the whole dryer, `finished` while it goes on."""
 
     id: int

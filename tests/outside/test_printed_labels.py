@@ -5,7 +5,6 @@ Positions are measured on the raster, never taken from our own layout.
 
 from __future__ import annotations
 
-import dataclasses
 import io
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -262,7 +261,7 @@ def test_cut_lines_lie_on_the_edges_of_the_tags(name: str, left: float, top: flo
 
 
 def test_labels_wrapped_around_something_thin_get_smaller_modules_that_still_read() -> None:
-    around = dataclasses.replace(stock("letter-30"), wrapped=True)
+    around = stock("letter-30")._replace(wrapped=True)
     out = io.BytesIO()
     # 5 dots of 300 dpi are 0.423 mm.
     assert print_labels([ClipTag(17, "A")], around, out, dpi=300).dots_per_module == 5

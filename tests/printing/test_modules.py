@@ -1,7 +1,5 @@
 """Modules in whole dots: the table of printers and labels, and what is said when nothing fits."""
 
-import dataclasses
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -54,13 +52,13 @@ def test_a_printer_that_the_stock_does_not_serve_is_refused_with_those_that_it_d
 
 
 def test_a_label_too_small_for_its_symbol_is_refused_saying_what_would_fit() -> None:
-    low = dataclasses.replace(stock("letter-80"), height=10.0, name="low", dpi=(203, 300, 600))
+    low = stock("letter-80")._replace(height=10.0, name="low", dpi=(203, 300, 600))
     # 29 modules of 3 dots at 203 dpi are 10.9 mm; 8 dots at 600 dpi are 29 × 0.339 = 9.8 mm.
     with pytest.raises(Refused) as refusal:
         print_labels([ClipTag(1, "A")], low, _Nowhere(), dpi=203)
     assert "printer of 300 or 600 dpi" in str(refusal.value)
     assert "10.9 mm" in str(refusal.value)
-    flat = dataclasses.replace(low, height=8.0)
+    flat = low._replace(height=8.0)
     with pytest.raises(Refused, match=r"a label at least 9\.8 mm"):
         print_labels([ClipTag(1, "A")], flat, _Nowhere(), dpi=600)
 
