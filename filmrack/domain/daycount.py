@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable
-from dataclasses import dataclass, field
 from datetime import date
 from itertools import accumulate
 
@@ -12,7 +11,6 @@ Run = tuple[int, int]
 """First and last day of a stretch, as proleptic ordinals."""
 
 
-@dataclass(frozen=True, slots=True)
 class DayCount:
     """How many days of a kind lie before a date, in a time that does not grow with the distance.
 
@@ -21,25 +19,21 @@ class DayCount:
     −1 for one that does not count, and 0.
     """
 
-    weekdays: tuple[int, ...]
-    runs: tuple[Run, ...]
-    exceptions: tuple[tuple[date, int], ...] = ()
-    _in_week: tuple[int, ...] = field(init=False)
-    _run_starts: tuple[int, ...] = field(init=False)
-    _before_run: tuple[int, ...] = field(init=False)
-    _exception_days: tuple[date, ...] = field(init=False)
-    _exception_sums: tuple[int, ...] = field(init=False)
-
-    def __post_init__(self) -> None:
-        fill = object.__setattr__
-        taught = (int(weekday in self.weekdays) for weekday in range(7))
-        fill(self, "_in_week", tuple(accumulate(taught, initial=0)))
-        fill(self, "_run_starts", tuple(first for first, _ in self.runs))
-        lengths = (self._weekdays(first, last + 1) for first, last in self.runs)
-        fill(self, "_before_run", tuple(accumulate(lengths, initial=0)))
-        fill(self, "_exception_days", tuple(day for day, _ in self.exceptions))
-        sums = accumulate((change for _, change in self.exceptions), initial=0)
-        fill(self, "_exception_sums", tuple(sums))
+    def __init__(
+        self,
+        weekdays: tuple[int, ...],
+        runs: tuple[Run, ...],
+        exceptions: tuple[tuple[date, int], ...] = (),
+    ) -> None:
+        self.weekdays = weekdays
+        self.runs = runs
+        taught = (int(weekday in weekdays) for weekday in range(7))
+        self._in_week = tuple(accumulate(taught, initial=0))
+        self._run_starts = tuple(first for first, _ in runs)
+        lengths = (self._weekdays(first, last + 1) for first, last in runs)
+        self._before_run = tuple(accumulate(lengths, initial=0))
+        self._exception_days = tuple(day for day, _ in exceptions)
+        self._exception_sums = tuple(accumulate((change for _, change in exceptions), initial=0))
 
     def before(self, day: date) -> int:
         """Return how many such days lie before a date."""

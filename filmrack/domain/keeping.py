@@ -7,8 +7,8 @@ three years (common practice: often for what is recent, seldom for what is long 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import date, datetime, timedelta, tzinfo
+from typing import NamedTuple
 
 DAYS = 7
 WEEKS = 5
@@ -16,8 +16,7 @@ YEARS = 3
 DAILY = "daily"
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Kept:
+class Kept(NamedTuple):
     """A backup by when it was made and what for: `daily`, `before-restore`."""
 
     made: datetime

@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from array import array
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 
 from filmrack.domain.drying import dryer_minutes
@@ -25,12 +24,14 @@ LEVEL, STEEP = 0.55, 0.8
 """Slopes of the air up to which it is as usual, and from which it is steep."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class CheckedRoll:
     """A roll with touch checks, in time order, and what they say (kept in the file)."""
 
-    checks: tuple[Check, ...]
-    likelihood: array[float]
+    __slots__ = ("checks", "likelihood")
+
+    def __init__(self, checks: tuple[Check, ...], likelihood: array[float]) -> None:
+        self.checks = checks
+        self.likelihood = likelihood
 
     @classmethod
     def of(cls, checks: Sequence[Check]) -> CheckedRoll:
@@ -48,7 +49,6 @@ class CheckedRoll:
         return found
 
 
-@dataclass(frozen=True, slots=True, eq=False)
 class Learned:
     """All that a dryer has taught, with the guard against one-sided checks.
 
@@ -57,9 +57,12 @@ class Learned:
     dryer minutes before which it is never said then.
     """
 
-    posterior: Posterior
-    proven: bool = False
-    least: float = 0.0
+    __slots__ = ("least", "posterior", "proven")
+
+    def __init__(self, posterior: Posterior, proven: bool = False, least: float = 0.0) -> None:
+        self.posterior = posterior
+        self.proven = proven
+        self.least = least
 
     def sure(self, *, flipped: bool) -> float:
         """Return the chance of dry from which "dry" is said of a roll, flipped or never.
