@@ -30,7 +30,7 @@ async def draw(path: Path, screen: str, colours: str) -> str:
     async with desk.run_test(size=SIZE) as pilot:
         while not desk.query(View):
             await pilot.pause()
-        desk.go(screen)
+        desk.face.go(screen)
         await pilot.pause()
         desk.draw()
         await pilot.pause()
@@ -55,9 +55,8 @@ def slim(svg: str) -> str:
 
 def main() -> None:
     FOLDER.mkdir(exist_ok=True)
-    shown = {view.screen_id for view in Desk.VIEWS}
     with tempfile.TemporaryDirectory() as folder:
-        for screen in (entry.id for entry in SCREENS if entry.id in shown):
+        for screen in (entry.id for entry in SCREENS):
             for colours in COLOURS if screen == "dryer" else COLOURS[:1]:
                 path = Path(shutil.copy(ROOT / "demo.db", Path(folder) / f"{screen}.db"))
                 picture = asyncio.run(draw(path, screen, colours))

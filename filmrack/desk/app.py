@@ -8,34 +8,21 @@ from typing import ClassVar
 
 from textual import events
 from textual.app import App, ComposeResult
-from textual.containers import Container, Horizontal
-from textual.widgets import ContentSwitcher
 
-from filmrack.desk.answer import LOW, Answer
-from filmrack.desk.archive import ArchiveView
-from filmrack.desk.board import BoardView
-from filmrack.desk.boxes import BoxesView
-from filmrack.desk.card import ENTER, Card
-from filmrack.desk.dryer import DryerView
-from filmrack.desk.errands import clock_question, errand, power_question
-from filmrack.desk.footer import Footer
-from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.help import Help
-from filmrack.desk.hits import Hit, Hits
-from filmrack.desk.labels import LabelsView
+from filmrack.desk.answer import LOW
+from filmrack.desk.card import ENTER
+from filmrack.desk.dispatch import Dispatch, Outcome, Wish
+from filmrack.desk.errands import clock_question, power_question
+from filmrack.desk.face import FIRST, Face
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
-from filmrack.desk.registry import SCREENS, ScreenEntry, key_map
+from filmrack.desk.registry import SCREENS, ScreenEntry, key_map, screen_entry
 from filmrack.desk.role import Role
-from filmrack.desk.room import RoomView
-from filmrack.desk.sentences import Said, Sentences
+from filmrack.desk.said import Said
 from filmrack.desk.session import Clock, Now, Session
-from filmrack.desk.steps import Question, next_step
-from filmrack.desk.sweep import SweepView
+from filmrack.desk.steps import Question
 from filmrack.desk.themes import PALETTES, theme
-from filmrack.desk.toprow import TopRow
-from filmrack.desk.typing import Submitted
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -44,23 +31,16 @@ from filmrack.store.standings import see
 
 NARROW = 100
 ANSWER_SECONDS = 12
+_STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -999, "last": 999}
+_SHOWN_ON = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}
 
 
 class Desk(App[None]):
-    """The Textual app on one darkroom file."""
+    """The Textual app on one darkroom file: hands what happens to those who know what it means."""
 
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar = []
-    VIEWS: ClassVar[tuple[type[View], ...]] = (
-        BoardView,
-        DryerView,
-        BoxesView,
-        SweepView,
-        ArchiveView,
-        LabelsView,
-        RoomView,
-    )
 
     def __init__(
         self,
@@ -75,36 +55,24 @@ class Desk(App[None]):
             self.register_theme(theme(palette))
         self.theme = colours
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))
-        self.keys = keys or key_map()
-        self.sentences = Sentences(self.session)
-        self.question: Question | None = None
         self.role = Role(self.session)
         self.notices = Notices()
+        self.dispatch = Dispatch(self.session, self.role, self.notices)
+        self.face = Face(self.session, keys or key_map())
         self._answered: datetime | None = None
         self._now: Now | None = None
 
     def compose(self) -> ComposeResult:
-        """Lay out the desk: top row, screen with card, answer, line, footer."""
-        yield TopRow()
-        with Horizontal(id="body"):
-            with Container(id="main"):
-                with ContentSwitcher(initial="dryer", id="views"):
-                    for view in self.VIEWS:
-                        yield view(self.session)
-                yield Hits(self.session)
-                yield Help(self.keys)
-            yield Card(self.session)
-        yield Answer()
-        yield Line(self.keys)
-        yield Footer(self.keys)
+        """Show the desk's face."""
+        yield self.face
 
     def on_mount(self) -> None:
         """Begin to look at the file twice a second and at the clock each second."""
-        self.query_one(Line).focus()
+        self.face.line.focus()
         self.set_interval(0.5, self._poll)
         self.set_interval(1.0, self.draw)
         self.set_interval(60.0, self._beat)
-        self._beat()
+        self.call_after_refresh(self._beat)
         doubted = clock_question(self.session)
         if doubted is not None:
             self.call_after_refresh(self._ask, doubted)
@@ -117,57 +85,51 @@ class Desk(App[None]):
         self.call_after_refresh(self.draw)
 
     @property
+    def view(self) -> View:
+        """Return the screen that is shown."""
+        return self.face.view
+
+    @property
     def teacher(self) -> bool:
         """Tell whether this is the teacher's desk."""
         return self.role.teacher
 
     @property
-    def view(self) -> View:
-        """Return the screen that is shown."""
-        shown = self.query_one("#views", ContentSwitcher).current
-        return self.query_one(f"#{shown}", View)
+    def question(self) -> Question | None:
+        """Return what the line asks for."""
+        return self.dispatch.question
 
     def draw(self) -> None:
         """Draw everything as it is now; before all is laid out there is nothing to draw on."""
-        if not self.query(Card):
+        if not self.face.whole:
             return
         try:
             now = self._now = self.session.look()
         except FileTrouble as trouble:
-            self.query_one(Answer).tell("The file", str(trouble), refused=True)
+            self.face.answer.tell("The file", str(trouble), refused=True)
             return
-        if self.sentences.expire(now.at):
-            self._hush()
-        if self._answered and (now.at - self._answered).total_seconds() > ANSWER_SECONDS:
-            self._hush()
         self._keep_watch(now)
-        view, line = self.view, self.query_one(Line)
-        entry = _entry_of(view.screen_id)
-        self.query_one(TopRow).draw(now, entry.title)
-        if self.query_one("#views").display:
-            view.draw(now)
-        self._draw_card(now, view)
-        if self.query_one(Hits).display:
-            self.query_one(Hits).draw(line.text)
-        if self.query_one(Help).display:
-            self.query_one(Help).draw(view.screen_id, self.session.by)
-        line.hint = self.question.prompt if self.question else view.hint()
-        line.prompt = "?" if self.question else "›"
-        line.secret = self.question is not None and self.question.secret
-        line.refresh()
-        self.query_one(Footer).draw(self._enter_does(view), self._following().title)
+        self.face.draw(now, self.question)
+        standing = self._standing(self.view.selected)
+        self.face.draw_card(now, standing)
+        choosing = self.face.hits.display and self.question is None
+        does = "choose" if choosing else self.dispatch.enter_does(self.view, standing)
+        self.face.footer.draw(ENTER.get(does, does), self._following().title)
 
     def _keep_watch(self, now: Now) -> None:
-        """Lock a desk that nobody touches, leave a screen it may not show, say what is due."""
+        """Let answers fade, lock a desk that nobody touches, say what is due."""
+        faded = self._answered and (now.at - self._answered).total_seconds() > ANSWER_SECONDS
+        if self.dispatch.sentences.expire(now.at) or faded:
+            self._hush()
         if self.role.idle(now.at):
-            self.question = None
-            self.sentences.clear()
-            self.query_one(Line).clear()
+            self.dispatch.question = None
+            self.dispatch.sentences.clear()
+            self.face.line.clear()
             self._tell(Said("Student desk", "locked, for nobody was here"))
-        if not self.role.shows(_entry_of(self.view.screen_id)):
-            self.go("dryer")
+        if not self.role.shows(self.face.entry):
+            self.face.go(FIRST)
         notice = self.notices.heed(now)
-        if notice and self.question is None and not self.query_one(Answer).display:
+        if notice and self.question is None and not self.face.answer.display:
             self._tell(notice)
             if self.notices.bell:
                 self.bell()
@@ -185,17 +147,9 @@ class Desk(App[None]):
         """Ask in the line; what the question says stands above it until it is answered."""
         if question.done:
             self.session.acted()
-        self.question = question
+        self.dispatch.question = question
         self._answered = None
-        self.query_one(Answer).tell(question.headline, question.words)
-
-    def _draw_card(self, now: Now, view: View) -> None:
-        card = self.query_one(Card)
-        covered = self.query_one(Hits).display or self.query_one(Help).display
-        answered = self.screen.has_class("low") and self.query_one(Answer).display
-        card.display = view.shows_card and not covered and not answered
-        if card.display:
-            card.draw(now, view.selected, self._standing(view.selected))
+        self.face.answer.tell(question.headline, question.words)
 
     def _standing(self, roll: int | None) -> Standing | None:
         if roll is None or self._now is None:
@@ -208,23 +162,9 @@ class Desk(App[None]):
         shown = [each for each in seen.standings if self.teacher or each.roll.live]
         return shown[0] if shown else None
 
-    def _enter_does(self, view: View) -> str:
-        if self.question is not None:
-            return "answer"
-        if self.query_one(Hits).display:
-            return "choose"
-        own = view.enter_does()
-        if own is not None:
-            return own
-        standing = self._standing(view.selected) if view.shows_card else None
-        act = standing.next.act if standing and self.role.does(standing.next.act or "") else None
-        return ENTER.get(act, act) if act else ""
-
     def _following(self, step: int = 1) -> ScreenEntry:
-        ids = [view.screen_id for view in self.VIEWS if self.role.shows(_entry_of(view.screen_id))]
-        at = ids.index(self.view.screen_id)
-        wanted = ids[(at + step) % len(ids)]
-        return _entry_of(wanted)
+        shown = [entry for entry in SCREENS if self.role.shows(entry)]
+        return shown[(shown.index(self.face.entry) + step) % len(shown)]
 
     def _poll(self) -> None:
         if self.session.changed():
@@ -233,32 +173,41 @@ class Desk(App[None]):
     def on_line_changed(self, message: Line.Changed) -> None:
         """Look for a name while it is typed; a sentence waits for its end."""
         self.role.used()
-        hits = self.query_one(Hits)
         text = message.text.strip()
-        asked = self.question is not None or self.view.takes(text)
-        hits.display = bool(text) and not asked and not self.sentences.understands(text)
-        self.query_one(Help).display = False
-        self.query_one("#views").display = not hits.display
-        if hits.display:
-            hits.look(text, whose=self.sentences.wants_person)
+        looked_for = text if self.dispatch.asks_for_hits(text, self.view) else ""
+        self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
         self.draw()
 
     def on_line_entered(self, message: Line.Entered) -> None:
-        """Take a submitted line: an answer, a sentence, a hit; when empty, the next step."""
+        """Take a submitted line, and say what came of it."""
         self.role.used()
-        line = message.line
+        chosen = self.face.hits.chosen if self.face.hits.display else None
+        self.face.look_for("", whose=False)
         try:
-            said = self._entered(line)
+            outcome = self.dispatch.entered(
+                message.line.text, chosen, self.view, self._now, self._standing
+            )
+            self._follow(outcome)
         except Refused as refused:
             self._tell(Said("", str(refused)), refused=True)
         except FileTrouble as trouble:
             self._tell(Said("The file", str(trouble)), refused=True)
-        else:
-            if isinstance(said, Question):
-                self._ask(said)
-            elif said is not None:
-                self._tell(said)
         self.draw()
+
+    def _follow(self, outcome: Outcome) -> None:
+        match outcome:
+            case Question():
+                self._ask(outcome)
+            case Said():
+                self._tell(outcome)
+            case Wish("go"):
+                self.face.go(outcome.screen)
+            case Wish("help"):
+                self.face.toggle_help()
+            case Wish("colours"):
+                self._next_theme()
+            case Wish("quit"):
+                self._leave()
 
     def on_view_laid(self) -> None:
         """Draw anew when a screen has another size."""
@@ -269,75 +218,61 @@ class Desk(App[None]):
         self._tell(message.said, refused=message.refused)
         self.draw()
 
-    def _entered(self, line: Submitted) -> Said | Question | None:
-        hits = self.query_one(Hits)
-        chosen, text = hits.chosen if hits.display else None, line.text
-        hits.display = False
-        self.query_one("#views").display = True
-        if self.question is not None:
-            if not text:
-                return None
-            answered = self.question.answered_by(text)
-            if answered is not None:
-                answer = self.question.answer(answered)
-                self.question = None
-                return answer
-            self.question = None
-        if not text:
-            return self._empty_line()
-        own = self.view.take(text) if self.view.takes(text) else None
-        if own is not None:
-            return own
-        if self.sentences.understands(text):
-            return self.sentences.say(text)
-        if chosen is None:
-            raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
-        return self._take_hit(chosen)
-
-    def _empty_line(self) -> Said | Question | None:
-        own = self.view.enter()
-        if own is not None:
-            self.sentences.clear()
-            return own
-        said = self.sentences.enter()
-        if said is not None:
-            return said
-        shown = self.view.selected if self.view.shows_card else None
-        standing = self._standing(self.sentences.in_hand or shown)
-        if standing is None or self._now is None:
-            return None
-        self.role.refuse_step(standing.next.act)
-        self.sentences.clear()
-        return next_step(self.session, self._now, standing)
-
-    def _take_hit(self, hit: Hit) -> Said | Question | None:
-        if hit.screen is not None:
-            self.go(hit.screen)
-            return None
-        if hit.command is not None:
-            return self._command(hit.command)
-        if hit.person is not None:
-            return self.sentences.person(hit.person)
-        assert hit.standing is not None
-        roll = hit.standing.roll
-        self.show_roll(roll.id, roll.place.kind)
-        return self.sentences.hold(roll)
-
-    def _command(self, words: str) -> Said | Question | None:
-        match words:
+    async def on_line_pressed(self, message: Line.Pressed) -> None:
+        """Take a key that is not for the text."""
+        self.role.used()
+        key = message.key_id
+        match key:
+            case "next_screen":
+                self.face.go(self._following(1).id)
+            case "last_screen":
+                self.face.go(self._following(-1).id)
+            case "back":
+                self._back()
             case "help":
-                self._toggle_help()
-            case "colours":
+                self.face.toggle_help()
+            case "theme":
                 self._next_theme()
             case "quit":
-                self._leave()
-            case "unknown":
-                return Said("Unknown roll", "scan or type a free clip, then its rod")
-            case _ if words in ACTION_WORDS:
-                return self.sentences.act(ACTION_WORDS[words])
+                await self.action_quit()
+            case _ if self.face.hits.display and key in _STEPS:
+                self.face.hits.move(_STEPS[key])
+            case _ if self.face.help.display and key in _STEPS:
+                self.face.help.at += _STEPS[key]
             case _:
-                return errand(words, self.session, self.role, self.notices)
-        return None
+                self._let_go()
+                self.view.move(key)
+        self.draw()
+
+    def on_lines_picked(self, message: Lines.Picked) -> None:
+        """Take a click: select, and on the second click do what Enter does."""
+        self.role.used()
+        if self.face.hits.display:
+            self.face.hits.at = message.what
+            self.face.line.enter()
+            return
+        self._let_go()
+        self.view.choose(message.what)
+        if message.again and self.view.acts_on(message.what):
+            self.face.line.enter()
+        self.draw()
+
+    def _let_go(self) -> None:
+        if self.dispatch.let_go():
+            self._hush()
+
+    def _back(self) -> None:
+        if self.face.line.text:
+            self.face.line.clear()
+        elif self.face.help.display:
+            self.face.toggle_help()
+        elif self.question is None and not self.dispatch.let_go() and self.view.back():
+            self._hush()
+        else:
+            self.dispatch.question = None
+            self.dispatch.let_go()
+            self._hush()
+            self.face.look_for("", whose=False)
 
     def _leave(self) -> None:
         self.role.refuse_leaving()
@@ -350,91 +285,6 @@ class Desk(App[None]):
         except Refused as refused:
             self._tell(Said("", str(refused)), refused=True)
 
-    def show_roll(self, roll: int, kind: str) -> None:
-        """Show a roll on the screen where it is."""
-        wanted = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}.get(
-            kind, "archive"
-        )
-        ids = [view.screen_id for view in self.VIEWS]
-        target = wanted if wanted in ids and self.role.shows(_entry_of(wanted)) else "dryer"
-        for view in self.VIEWS:
-            self.query_one(f"#{view.screen_id}", View).select(roll)
-        self.go(target)
-
-    def go(self, screen_id: str) -> None:
-        """Show a screen."""
-        self.query_one(Help).display = False
-        self.query_one("#views", ContentSwitcher).current = screen_id
-        self.call_after_refresh(self.draw)
-
-    async def on_line_pressed(self, message: Line.Pressed) -> None:
-        """Take a key that is not for the text."""
-        self.role.used()
-        key = message.key_id
-        hits, help_ = self.query_one(Hits), self.query_one(Help)
-        steps = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -999, "last": 999}
-        if key == "next_screen":
-            self.go(self._following(1).id)
-        elif key == "last_screen":
-            self.go(self._following(-1).id)
-        elif key == "back":
-            self._back()
-        elif key == "help":
-            self._toggle_help()
-        elif key == "theme":
-            self._next_theme()
-        elif key == "quit":
-            await self.action_quit()
-        elif hits.display and key in steps:
-            hits.move(steps[key])
-        elif help_.display and key in steps:
-            help_.at += steps[key]
-        else:
-            self._let_go()
-            self.view.move(key)
-        self.draw()
-
-    def on_lines_picked(self, message: Lines.Picked) -> None:
-        """Take a click: select, and on the second click do what Enter does."""
-        self.role.used()
-        hits = self.query_one(Hits)
-        if hits.display:
-            hits.at = message.what
-            self.query_one(Line).enter()
-            return
-        self._let_go()
-        self.view.choose(message.what)
-        if message.again and self.view.acts_on(message.what):
-            self.query_one(Line).enter()
-        self.draw()
-
-    def _let_go(self) -> None:
-        """Forget a sentence in hand: another roll is selected, and Enter is about that one."""
-        if self.sentences.first is not None:
-            self.sentences.clear()
-            self._hush()
-
-    def _back(self) -> None:
-        line = self.query_one(Line)
-        if line.text:
-            line.clear()
-        elif self.query_one(Help).display:
-            self._toggle_help()
-        elif self.question is None and self.sentences.first is None and self.view.back():
-            self._hush()
-        else:
-            self.question = None
-            self.sentences.clear()
-            self._hush()
-            self.query_one(Hits).display = False
-            self.query_one("#views").display = True
-
-    def _toggle_help(self) -> None:
-        help_ = self.query_one(Help)
-        help_.display = not help_.display
-        help_.at = 0
-        self.query_one("#views").display = not help_.display
-
     def _next_theme(self) -> None:
         names = list(PALETTES)
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
@@ -444,22 +294,24 @@ class Desk(App[None]):
             self.session.acted()
             self.session.did(said.select)
         self._answered = self.session.now
-        self.query_one(Answer).tell(said.headline, said.words, refused=refused)
+        self.face.answer.tell(said.headline, said.words, refused=refused)
         if said.select is not None:
-            roll = rolls.by_id(self.session.file.conn, said.select)
             if said.done and self.view.stays:
                 self.view.acted_on(said.select)
-            elif self.view.shows_card:
-                self.show_roll(said.select, roll.place.kind)
+            elif self.view.shows_card or said.go:
+                self._show_roll(said.select)
+
+    def _show_roll(self, roll: int) -> None:
+        """Show a roll on the screen where it is, if this desk has that screen."""
+        kind = rolls.by_id(self.session.file.conn, roll).place.kind
+        wanted = _SHOWN_ON.get(kind, "archive")
+        self.view.select(roll)
+        self.face.go(wanted if self.role.shows(screen_entry(wanted)) else FIRST)
 
     def _hush(self) -> None:
         self._answered = None
-        self.query_one(Answer).tell("")
+        self.face.answer.tell("")
 
     async def on_unmount(self) -> None:
         """Leave the file."""
         self.session.close()
-
-
-def _entry_of(screen_id: str) -> ScreenEntry:
-    return next(each for each in SCREENS if each.id == screen_id)

@@ -39,6 +39,11 @@ SCREENS = (
 )
 
 
+def screen_entry(screen_id: str) -> ScreenEntry:
+    """Return the entry of a screen."""
+    return next(entry for entry in SCREENS if entry.id == screen_id)
+
+
 @dataclass(frozen=True, slots=True)
 class KeyEntry:
     """A key of the line: `id` is its name in the keys file, `words` what the footer says."""

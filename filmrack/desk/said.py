@@ -10,7 +10,8 @@ from dataclasses import dataclass
 class Said:
     """What the desk answers: `headline` in large letters, `words` below it.
 
-    `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed.
+    `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`
+    that the roll was looked for, so that it is shown where it is, whatever screen is on.
     """
 
     headline: str
@@ -18,7 +19,7 @@ class Said:
     select: int | None = None
     rod: int | None = None
     done: bool = False
-    screen: str | None = None
+    go: bool = False
 
 
 def dial(hours: float | None) -> str:

@@ -68,7 +68,7 @@ class Sentences:
     def hold(self, roll: Roll) -> Said:
         """Take a roll that was found by name: it is selected, and nothing is done to it."""
         self.expire(self.session.now)
-        return self._hold(roll, self.first)
+        return replace(self._hold(roll, self.first), go=True)
 
     def enter(self) -> Said | None:
         """Take Enter alone; None leaves it to the next step of the roll in hand.

@@ -35,7 +35,7 @@ def boxed(school: School) -> list[Roll]:
 
 
 async def go(here: AtTheDesk) -> None:
-    here.desk.go("boxes")
+    here.desk.face.go("boxes")
     await here.pilot.pause()
 
 

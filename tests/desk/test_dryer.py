@@ -35,7 +35,7 @@ async def test_a_loaded_roll_hangs_by_one_scan_on_any_screen(db: Path, screen: s
         await here.type("17 mar")
         await here.press("enter")
         await here.wait(600)
-        here.desk.go(screen)
+        here.desk.face.go(screen)
         await here.scan(clip_code(17, "A"), "enter", "ctrl+j")
         assert here.on(17).place.kind == "rod"
         assert here.acts == ["load", "hang"]
@@ -44,7 +44,7 @@ async def test_a_loaded_roll_hangs_by_one_scan_on_any_screen(db: Path, screen: s
 
 async def test_enter_on_the_board_is_about_the_roll_just_loaded(db: Path) -> None:
     async with at_the_desk(db) as here:
-        here.desk.go("board")
+        here.desk.face.go("board")
         await here.scan(person_code(MARA))
         await here.scan(clip_code(17, "A"))
         await here.press("enter")

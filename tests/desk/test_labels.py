@@ -41,7 +41,7 @@ async def labels(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterator
     """Open the desk on its Labels."""
     desk = Desk(path, machine=lambda: TUESDAY_9_00)
     async with desk.run_test(size=size) as pilot:
-        desk.go("labels")
+        desk.face.go("labels")
         await pilot.pause()
         await pilot.pause()
         yield pilot

@@ -58,7 +58,7 @@ def found(clip: int) -> dict[str, Any]:
 
 async def look_at(desk: AtDesk, screen: str, roll: int) -> str:
     """Return what a screen shows with a roll selected on it."""
-    desk.app.go(screen)
+    desk.app.face.go(screen)
     desk.app.view.select(roll)
     await desk.wait()
     return desk.shown

@@ -30,10 +30,10 @@ async def test_a_full_room_looks_as_it_did(full: Path, size: tuple[int, int]) ->
     tag = f"{size[0]}x{size[1]}"
     async with at_the_desk(full, size, NOW) as here:
         compare(here, f"dryer-{tag}")
-        here.desk.go("board")
+        here.desk.face.go("board")
         await here.wait(0)
         compare(here, f"board-{tag}")
-        here.desk.go("dryer")
+        here.desk.face.go("dryer")
         await here.type("ada")
         compare(here, f"hits-{tag}")
 

@@ -59,7 +59,7 @@ def places(here: AtTheDesk) -> Counter[str]:
 
 
 async def begin(here: AtTheDesk) -> None:
-    here.desk.go("sweep")
+    here.desk.face.go("sweep")
     await here.pilot.pause()
     here.keys = here.scans = 0
 

@@ -1,0 +1,123 @@
+"""What a submitted line leads to: an answer, a sentence, a hit, a word, or the next step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from filmrack.desk.errands import errand
+from filmrack.desk.halves import ACTION_WORDS
+from filmrack.desk.hits import Hit
+from filmrack.desk.notices import Notices
+from filmrack.desk.role import Role
+from filmrack.desk.said import Said
+from filmrack.desk.sentences import Sentences
+from filmrack.desk.session import Now, Session
+from filmrack.desk.steps import Question, next_step
+from filmrack.desk.view import View
+from filmrack.domain.attention import Standing
+from filmrack.domain.refusal import Refused
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What only the desk itself can do: go to a screen, or help, colours, quit."""
+
+    what: str
+    screen: str = ""
+
+
+Outcome = Said | Question | Wish | None
+Judged = Callable[[int | None], Standing | None]
+"""Returns how a roll stands, or None for none that this desk may show."""
+
+
+class Dispatch:
+    """Keeps the question that is asked and the sentence in hand; decides what a line is."""
+
+    def __init__(self, session: Session, role: Role, notices: Notices) -> None:
+        self.session = session
+        self.role = role
+        self.notices = notices
+        self.sentences = Sentences(session)
+        self.question: Question | None = None
+
+    def asks_for_hits(self, text: str, view: View) -> bool:
+        """Tell whether what is being typed is looked for as a name."""
+        asked = self.question is not None or view.takes(text)
+        return bool(text) and not asked and not self.sentences.understands(text)
+
+    def entered(
+        self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
+    ) -> Outcome:
+        """Take a submitted line. Raises Refused for what cannot be meant."""
+        if self.question is not None:
+            if not text:
+                return None
+            answered = self.question.answered_by(text)
+            if answered is not None:
+                answer = self.question.answer(answered)
+                self.question = None
+                return answer
+            self.question = None
+        if not text:
+            return self._empty(view, now, judged)
+        own = view.take(text) if view.takes(text) else None
+        if own is not None:
+            return own
+        if self.sentences.understands(text):
+            return self.sentences.say(text)
+        if chosen is None:
+            raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
+        return self._chosen(chosen)
+
+    def let_go(self) -> bool:
+        """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
+        was_in_hand = self.sentences.first is not None
+        self.sentences.clear()
+        return was_in_hand
+
+    def enter_does(self, view: View, standing: Standing | None) -> str:
+        """Return the act that Enter on an empty line does, or the screen's own words for it."""
+        if self.question is not None:
+            return "answer"
+        own = view.enter_does()
+        if own is not None:
+            return own
+        act = standing.next.act if standing and view.shows_card else None
+        return act if act and self.role.does(act) else ""
+
+    def _empty(self, view: View, now: Now | None, judged: Judged) -> Outcome:
+        own = view.enter()
+        if own is not None:
+            self.sentences.clear()
+            return own
+        said = self.sentences.enter()
+        if said is not None:
+            return said
+        shown = view.selected if view.shows_card else None
+        standing = judged(self.sentences.in_hand or shown)
+        if standing is None or now is None:
+            return None
+        self.role.refuse_step(standing.next.act)
+        self.sentences.clear()
+        return next_step(self.session, now, standing)
+
+    def _chosen(self, hit: Hit) -> Outcome:
+        if hit.screen is not None:
+            return Wish("go", hit.screen)
+        if hit.command is not None:
+            return self._command(hit.command)
+        if hit.person is not None:
+            return self.sentences.person(hit.person)
+        assert hit.standing is not None
+        return self.sentences.hold(hit.standing.roll)
+
+    def _command(self, words: str) -> Outcome:
+        if words in ("help", "colours", "quit"):
+            return Wish(words)
+        if words == "unknown":
+            return Said("Unknown roll", "scan or type a free clip, then its rod")
+        if words in ACTION_WORDS:
+            return self.sentences.act(ACTION_WORDS[words])
+        return errand(words, self.session, self.role, self.notices)
