@@ -32,9 +32,6 @@ REGRET = timedelta(seconds=30)
 
 Clock = Callable[[], datetime]
 
-JUDGED = timedelta(seconds=5)
-"""For how long a judgment holds while nothing happens: film dries by the minute."""
-
 
 @dataclass(frozen=True, slots=True)
 class Now:
@@ -96,9 +93,8 @@ class Session:
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
-        self._judged: tuple[object, datetime, tuple[Standing, ...], tuple[Standing, ...]] | None = (
-            None
-        )
+        self._seen: Now | None = None
+        """What was judged last: all that ask within one second, with nothing done, get the same."""
         self._hung: tuple[tuple[int, datetime], list[int]] | None = None
         """What the class that is on hung on its last days, read once a class."""
 
@@ -178,25 +174,30 @@ class Session:
     def acted(self) -> None:
         """Forget what was read: the file is another now."""
         self.stamp += 1
-        self._reading = None
+        self._reading = self._seen = None
 
     def look(self) -> Now:
-        """Return all that screens show, judged at this moment.
+        """Return all that screens show, judged at this second.
 
         Raises FileTrouble when the file is no longer the one that was opened.
         """
         self._watch.refuse_another()
         room, now = self.file.room(), self.now
+        if self._seen is None or self._seen.at != now or self._seen.room is not room:
+            self._seen = self._judge(room, now)
+        return self._seen
+
+    def _judge(self, room: Room, now: datetime) -> Now:
         if self._reading is None:
             self._reading = self._read(room)
-        dryers, owners = self._reading[2:]
-        hanging, tank = self._judge(room, now)
+        hung, tank, dryers, owners = self._reading
+        hanging = tuple(standing(roll, room, dryers, now) for roll in hung)
         lesson = class_now(room, dryers, now)
         return Now(
             at=now,
             room=room,
             hanging=hanging,
-            tank=tank,
+            tank=tuple(standing(roll, room, dryers, now) for roll in tank),
             people=owners,
             lesson=lesson,
             fans=fans(room, dryers.runs, hanging, now),
@@ -210,23 +211,6 @@ class Session:
         if roll.person is None:
             return None
         return people.read_people(self.file.conn, [roll.person]).get(roll.person)
-
-    def _judge(
-        self, room: Room, now: datetime
-    ) -> tuple[tuple[Standing, ...], tuple[Standing, ...]]:
-        """Judge what hangs and what is in the tank, anew when it changed or a little later."""
-        assert self._reading is not None
-        hung, tank, dryers, _ = self._reading
-        known = self._judged
-        if (
-            known is None
-            or known[0] is not self._reading
-            or not known[1] <= now < known[1] + JUDGED
-        ):
-            some = tuple(standing(roll, room, dryers, now) for roll in hung)
-            rest = tuple(standing(roll, room, dryers, now) for roll in tank)
-            known = self._judged = (self._reading, now, some, rest)
-        return known[2], known[3]
 
     def close(self) -> None:
         """Leave the file, and keep that a hand closed this desk and no power cut."""

@@ -180,12 +180,13 @@ def _reasons(
         reasons.append(("not brought back", roll.loan.at))
     if roll.place.kind == "box" and _wrong_box(roll, room):
         reasons.append(("in the wrong box", roll.since))
-    since_days = room.timetable.school_days_since(roll.since, now)
     rules = room.rules
-    if roll.place.kind == "box" and since_days > rules.box_school_days:
-        reasons.append(("long in its box", roll.since))
-    if roll.place.kind == "owner" and since_days > rules.box_school_days:
-        reasons.append(("long with its owner", roll.since))
+    long_uncut = {"box": "long in its box", "owner": "long with its owner"}.get(roll.place.kind)
+    if (
+        long_uncut is not None
+        and room.timetable.school_days_since(roll.since, now) > rules.box_school_days
+    ):
+        reasons.append((long_uncut, roll.since))
     if (
         roll.sleeved_at is not None
         and not roll.sheets

@@ -11,7 +11,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from filmrack.domain.course import Course, DryingRules, Touch, course
-from filmrack.domain.dryer import FanRun, Stay, minutes_hung
+from filmrack.domain.dryer import FanRun, Minutes, Stay, minutes_hung
 from filmrack.domain.drying import dry_fraction, dryer_minutes, ends
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.refusal import Refused
@@ -25,10 +25,10 @@ class Outlook(NamedTuple):
     """How a hanging roll stands.
 
     `flip_at`, `likely_at`, `dry_at` are past or coming; None for what does not come before the
-    fan runs out; `dry_at` is None too while only the night will do. `overnight_at` is when the
-    night on the rod is over. `p_dry` allows for a wrong check of its own. `top_fraction` and
-    `bottom_fraction` (0 to 1) are the ends as they hang now, `dryer_minutes` is time, not water.
-    `fan_runs_out`: the fan stops before "dry" can be said by estimate.
+    fan runs out; `dry_at` is None too while only the night will do. `top_fraction` and
+    `bottom_fraction` (0 to 1) are the ends as they hang now. `fan_runs_out`: the fan stops before
+    "dry" can be said by estimate. `had` are the minutes so far, `course` is what stays the same
+    until something happens.
     """
 
     state: State
@@ -36,13 +36,28 @@ class Outlook(NamedTuple):
     flip_at: datetime | None
     likely_at: datetime | None
     dry_at: datetime | None
-    overnight_at: datetime
-    dryer_minutes: float
-    p_dry: float
     top_fraction: float
     bottom_fraction: float
     slow_end: End
     fan_runs_out: bool
+    had: Minutes
+    course: Course
+
+    @property
+    def overnight_at(self) -> datetime:
+        """Return when the night on the rod is over."""
+        return self.course.overnight
+
+    @property
+    def dryer_minutes(self) -> float:
+        """Return the dryer minutes so far: time, not water."""
+        return dryer_minutes(self.had.a, self.had.b)
+
+    @property
+    def p_dry(self) -> float:
+        """Return the chance that it is dry, allowing for a wrong check of its own."""
+        way = self.course
+        return 1 - way.left_open * (1 - way.posterior.p_dry(*self.had))
 
 
 def outlook(
@@ -77,7 +92,6 @@ def outlook(
         counted=counted if own else None,
     )
     had = minutes_hung(stays, near, now, still_rate=rules.still_rate)
-    p_dry = 1 - way.left_open * (1 - way.posterior.p_dry(*had))
     state, by, dry_at = _said(way, own, now)
     at = ends(had.a, had.b, flipped=stays[-1].flipped)
     return Outlook(
@@ -86,13 +100,12 @@ def outlook(
         flip_at=_timely(way.flip, way.fan_ends, now),
         likely_at=_timely(way.likely, way.fan_ends, now),
         dry_at=dry_at,
-        overnight_at=way.overnight,
-        dryer_minutes=dryer_minutes(had.a, had.b),
-        p_dry=p_dry,
         top_fraction=dry_fraction(at.top, learned.median),
         bottom_fraction=dry_fraction(at.bottom, learned.median),
         slow_end="top" if at.top < at.bottom else "bottom",
         fan_runs_out=dry_at is None,
+        had=had,
+        course=way,
     )
 
 
