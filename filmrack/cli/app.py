@@ -49,6 +49,7 @@ COMMANDS = {
     "labels": "labels:labels",
     "check": "keeping:check",
     "backup": "keeping:backup",
+    "restore": "keeping:restore",
     "export": "exporting:export",
     "import": "exporting:import_",
 }
@@ -120,7 +121,10 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
     except Refused as error:
         return _complain(str(error), 1)
     except FileTrouble as error:
-        return _complain(str(error), 3)
+        from filmrack.cli.call import machine_now
+        from filmrack.store.keeping import told
+
+        return _complain(told(error, machine_now()), 3)
     except BrokenPipeError:
         # Whoever read us has enough, as in `filmrack due | head`.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

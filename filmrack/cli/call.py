@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 import click
 
 from filmrack.domain.clock import read_moment
+from filmrack.domain.refusal import FileTrouble
 from filmrack.store.clock import now_in
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.trouble import damage_in
@@ -59,7 +61,16 @@ class Call:
     def writing(self) -> Iterator[DarkroomFile]:
         """Open the file for an act."""
         with open_file(self.path, write=True) as file, damage_in(file.path):
-            yield file
+            why_not = _why_no_backup(file, self.now(file))
+            try:
+                yield file
+            except sqlite3.IntegrityError as error:
+                raise FileTrouble(
+                    f"{file.path} refused that ({error}), which should not be: see what is wrong"
+                    " with “filmrack check”; nothing was changed"
+                ) from error
+            if why_not is not None:
+                click.echo(f"filmrack: there is no backup of today: {why_not}", err=True)
 
     def now(self, file: DarkroomFile) -> datetime:
         """Return what time it is for this file."""
@@ -77,6 +88,18 @@ class Call:
 
         now = self.now(file)
         return Hand(self.then(file) or now, now)
+
+
+def _why_no_backup(file: DarkroomFile, now: datetime) -> str | None:
+    """Make the day's backup before its first act; what stands in its way stops no act."""
+    from filmrack.cli.output import harmless
+    from filmrack.store.keeping import keep_daily
+
+    try:
+        keep_daily(file, now)
+    except FileTrouble as trouble:
+        return harmless(str(trouble))
+    return None
 
 
 def machine_now() -> datetime:

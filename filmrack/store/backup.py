@@ -18,12 +18,8 @@ class Open(Protocol):
     """An open darkroom file."""
 
     @property
-    def path(self) -> Path:
-        """Return where it lies."""
-
-    @property
     def conn(self) -> sqlite3.Connection:
-        """Return its connection."""
+        """Return its connection, which holds no transaction that writes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +85,7 @@ def whole(path: Path) -> int:
 
     Raises NeedsBackup when it is not whole, FileTrouble when it cannot be read.
     """
-    with trouble_with(path), closing(_read_only(path)) as copy:
+    with trouble_with(path), closing(read_only(path)) as copy:
         if copy.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
             raise NeedsBackup(path, f"{path} is not a darkroom file: take another backup")
         found = copy.execute("PRAGMA quick_check(1)").fetchone()[0]
@@ -99,5 +95,6 @@ def whole(path: Path) -> int:
     return rolls
 
 
-def _read_only(path: Path) -> sqlite3.Connection:
+def read_only(path: Path) -> sqlite3.Connection:
+    """Open a copy to be read as it is, of whatever version; nothing is changed."""
     return sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)

@@ -18,8 +18,11 @@ NAMED = 20
 """Odd times that are named before the rest is counted."""
 
 
-def problems(file: DarkroomFile) -> list[str]:
-    """Return what is wrong with a file, in sentences; nothing is changed."""
+def problems(file: DarkroomFile, before: sqlite3.Connection | None = None) -> list[str]:
+    """Return what is wrong with a file, in sentences; nothing is changed.
+
+    While the file is being written, `before` is another connection, which sees the ledger before.
+    """
     conn = file.conn
     found: list[str] = []
     for look in (_integrity, _references, _gaps, _terms):
@@ -28,7 +31,10 @@ def problems(file: DarkroomFile) -> list[str]:
         room = file.room()
     except sqlite3.DatabaseError as error:
         return [*found, f"the room cannot be read ({error})"]
-    return [*found, *_as_far_as_it_can_be_read(lambda conn: states(conn, room), conn)]
+    return [
+        *found,
+        *_as_far_as_it_can_be_read(lambda conn: _states(conn, room, before or conn), conn),
+    ]
 
 
 def odd_times(file: DarkroomFile) -> list[str]:
@@ -95,12 +101,12 @@ def _terms(conn: sqlite3.Connection) -> Iterator[str]:
             yield f"term {code} is {'closed' if code in closed else 'open'}, but not by the ledger"
 
 
-def states(conn: sqlite3.Connection, room: Room) -> Iterator[str]:
+def _states(conn: sqlite3.Connection, room: Room, ledgers: sqlite3.Connection) -> Iterator[str]:
     """Yield what of the state is not the ledger folded, by folding a scratch copy anew."""
     # A database without a name is SQLite's own scratch file, which goes by itself.
     with closing(sqlite3.connect("", isolation_level=None)) as scratch:
         scratch.row_factory = sqlite3.Row
-        conn.backup(scratch)
+        ledgers.backup(scratch)
         scratch.execute("BEGIN")
         called = folding.names(conn)
         missing = [

@@ -13,7 +13,8 @@ KEPT = timedelta(days=60)
 SILENCE = timedelta(minutes=3)
 """A desk beats each minute: one that has not for so long was not alive."""
 
-_CLOSED = "desk_closed"
+CLOSED = "desk_closed"
+"""The setting that says when a desk was last closed by a hand."""
 
 
 def beat(conn: sqlite3.Connection, name: str, opened: datetime, now: datetime) -> None:
@@ -29,7 +30,7 @@ def beat(conn: sqlite3.Connection, name: str, opened: datetime, now: datetime) -
 def close(conn: sqlite3.Connection, name: str, opened: datetime, now: datetime) -> None:
     """Keep that a desk was closed by a hand."""
     conn.execute("DELETE FROM desks WHERE name = ?", (f"{name} {to_text(opened)}",))
-    settings.write(conn, _CLOSED, to_text(now))
+    settings.write(conn, CLOSED, to_text(now))
 
 
 def last_beat(conn: sqlite3.Connection) -> datetime | None:
@@ -56,5 +57,5 @@ def _left_open(conn: sqlite3.Connection) -> datetime | None:
 
 
 def _closed(conn: sqlite3.Connection) -> datetime | None:
-    text = settings.read(conn, _CLOSED)
+    text = settings.read(conn, CLOSED)
     return from_text(text) if isinstance(text, str) else None

@@ -113,7 +113,7 @@ def open_file(path: Path, *, write: bool, keep_earlier: bool = True) -> Darkroom
                     conn = _connect(path, "rw")
                 if keep_earlier:
                     _keep_earlier(conn, path)
-                _migrate(conn)
+                _migrate(conn, VERSION)
             if write:
                 conn.execute("PRAGMA journal_mode = WAL")
         except BaseException:
@@ -155,6 +155,10 @@ def _connect(path: Path, mode: str) -> sqlite3.Connection:
 def _version(conn: sqlite3.Connection, path: Path) -> int:
     application = conn.execute("PRAGMA application_id").fetchone()[0]
     version: int = conn.execute("PRAGMA user_version").fetchone()[0]
+    if application != APPLICATION_ID and path.stat().st_size == 0:
+        raise NeedsBackup(
+            path, f"{path} is not a darkroom file but empty: go back to the newest backup"
+        )
     if application != APPLICATION_ID:
         raise FileTrouble(
             f"{path} is not a darkroom file: name yours with --db, or make one with “filmrack new”"
@@ -179,7 +183,7 @@ def _keep_earlier(conn: sqlite3.Connection, path: Path) -> None:
     back_up(DarkroomFile(path, conn), target)
 
 
-def _migrate(conn: sqlite3.Connection, to: int = VERSION) -> None:
+def _migrate(conn: sqlite3.Connection, to: int) -> None:
     """Bring the file to a version; of two desks that start at once, the second finds it done."""
     conn.execute("BEGIN IMMEDIATE")
     try:

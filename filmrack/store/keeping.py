@@ -12,7 +12,7 @@ from pathlib import Path
 
 from filmrack.domain.keeping import DAILY, Kept, age, outlived
 from filmrack.domain.refusal import FileTrouble, NeedsBackup
-from filmrack.store.backup import Backup, back_up, backups_beside, backups_of, whole
+from filmrack.store.backup import Backup, back_up, backups_beside, backups_of, read_only, whole
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile
 
@@ -43,11 +43,15 @@ def kept_today(file: DarkroomFile, now: datetime) -> bool:
 def keep(file: DarkroomFile, what: str, now: datetime) -> Backup:
     """Make a backup in the folder beside the file, then let those go that have had their time.
 
-    `what` says what for, in letters, digits and hyphens. Raises FileTrouble when it cannot be made.
+    `what` says what for, in letters, digits and hyphens. Inside `writing` it is a copy of what was
+    there before, and nothing can come between. Raises FileTrouble when it cannot be made.
     """
     folder = backups_beside(file.path)
     _refuse_without_room(file, folder)
-    made = back_up(file, _free(folder, f"{file.path.stem}-{now.astimezone(UTC):{_STAMP}}-{what}"))
+    target = _free(folder, f"{file.path.stem}-{now.astimezone(UTC):{_STAMP}}-{what}")
+    # SQLite copies nothing from a connection that is writing: another one sees what was there.
+    with DarkroomFile(file.path, read_only(file.path)) as before:
+        made = back_up(before, target)
     _prune(file, now)
     return made
 

@@ -81,6 +81,12 @@ def wipe_from_backup(path: Path, wanted: Iterable[Person], now: datetime) -> Non
             copy.conn.execute("PRAGMA journal_mode = DELETE")
 
 
+def wiped(conn: sqlite3.Connection) -> list[int]:
+    """Return the people whose names were removed."""
+    rows = conn.execute("SELECT id FROM people WHERE wiped_at IS NOT NULL ORDER BY id").fetchall()
+    return [row[0] for row in rows]
+
+
 def last_used(conn: sqlite3.Connection) -> dict[int, date]:
     """Return the day of the last use of each name that is kept, in UTC.
 

@@ -1,0 +1,167 @@
+"""The ways back: a backup in the place of the file, and its state folded anew from the ledger."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+
+from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+from filmrack.store import checking, folding, replacing, wiping
+from filmrack.store.backup import Backup, backups_beside, read_only, whole
+from filmrack.store.clock import is_demo
+from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.keeping import keep
+from filmrack.store.trouble import trouble_with
+
+
+@dataclass(frozen=True, slots=True)
+class Restored:
+    """Where what was replaced is kept, None where there was nothing; and the rolls there now."""
+
+    kept: Path | None
+    rolls: int
+
+
+@dataclass(frozen=True, slots=True)
+class Rebuilt:
+    """What was not as the ledger says, and the copy from before; None where nothing was wrong."""
+
+    problems: tuple[str, ...]
+    backup: Backup | None
+
+
+def restore(path: Path, source: Path, now: datetime) -> Restored:
+    """Put a backup in the place of the darkroom file, also while desks are open.
+
+    What it replaces is kept in the folder `backups` beside it. The backup itself is not changed.
+    Names that were wiped since stay wiped. Raises Refused for the file itself, FileTrouble for a
+    backup that is not whole, and for a file of a newer version.
+    """
+    if source.exists() and path.exists() and source.samefile(path):
+        raise Refused(f"{source} is the darkroom file itself: name a backup of it")
+    if not source.is_file():
+        raise FileTrouble(f"{source} is no file: name a backup, as in the folder “backups”")
+    rolls = whole(source)
+    with _draft(path, source) as draft:
+        try:
+            file = open_file(path, write=True)
+        except NeedsBackup:
+            return Restored(_in_place(path, draft, now), rolls)
+        try:
+            with file:
+                _stay_wiped(file, draft, now)
+                return Restored(_through(file, draft, now), rolls)
+        except NeedsBackup:
+            return Restored(_in_place(path, draft, now), rolls)
+
+
+def rebuild(file: DarkroomFile, now: datetime) -> Rebuilt:
+    """Write all state anew from the ledger and the tables that it refers to, if it differs.
+
+    A backup is made first. What was folded is compared before it is kept: all of it is written, or
+    nothing. Raises Refused where the ledger itself is at fault, so that only a backup helps.
+    """
+    with file.writing() as conn, closing(read_only(file.path)) as before:
+        _refuse_damaged(file)
+        problems = checking.problems(file, before)
+        if not problems:
+            return Rebuilt((), None)
+        backup = None if is_demo(conn) else keep(file, "before-rebuild", now)
+        with suppress(sqlite3.IntegrityError):  # two rolls at one place are parted by the fold
+            conn.execute("REINDEX")
+        conn.execute("PRAGMA defer_foreign_keys = ON")
+        try:
+            nonsense = folding.fold_anew(conn, file.room())
+        except sqlite3.IntegrityError as error:
+            raise Refused(
+                f"the state stays as it is because the ledger cannot be folded ({error}): go back"
+                " to a backup with “restore”"
+            ) from error
+        if nonsense:
+            raise Refused(
+                f"the state stays as it is because the ledger makes no sense ({nonsense[0].why}):"
+                " go back to a backup with “restore”"
+            )
+        left = checking.problems(file, before)
+        if left:
+            raise Refused(
+                f"the state stays as it is because folding it anew leaves this: {left[0]}; go back"
+                " to a backup with “restore”"
+            )
+    return Rebuilt(tuple(problems), backup)
+
+
+@contextmanager
+def _draft(path: Path, source: Path) -> Iterator[Path]:
+    """Copy a backup beside the file and bring the copy up to this version."""
+    draft = path.absolute().with_name(f".{path.name}.{os.getpid()}.new")
+    try:
+        with (
+            trouble_with(draft),
+            closing(read_only(source)) as backup,
+            closing(sqlite3.connect(draft)) as copy,
+        ):
+            backup.backup(copy)
+        with open_file(draft, write=True, keep_earlier=False) as file:
+            # The copy may be renamed into place: it is one file then.
+            file.conn.execute("PRAGMA journal_mode = DELETE")
+        yield draft
+    finally:
+        for ending in ("", "-wal", "-shm", "-journal"):
+            with suppress(OSError):
+                draft.with_name(draft.name + ending).unlink()
+
+
+def _through(file: DarkroomFile, draft: Path, now: datetime) -> Path:
+    """Write the draft through the live file, so that open desks see it as any other change.
+
+    The copy of what is replaced is made under the same lock: no act falls between the two.
+    """
+    with replacing.attached(file, draft), file.writing() as conn:
+        _refuse_damaged(file)
+        made = keep(file, "before-restore", now)
+        replacing.replace_all(conn)
+        _refuse_damaged(file)
+    return made.file
+
+
+def _refuse_damaged(file: DarkroomFile) -> None:
+    """Nothing is written through a file that is not whole: what is sound of it would be lost."""
+    found = file.conn.execute("PRAGMA quick_check(1)").fetchone()[0]
+    if found != "ok":
+        raise NeedsBackup(
+            file.path,
+            f"{file.path} is damaged: leave it as it is and go back to the newest backup",
+        )
+
+
+def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
+    """Move a file that cannot be used out of the way, whole, and the draft in its place."""
+    kept = None
+    with trouble_with(path):
+        if path.exists():
+            stamp = f"{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
+            kept = backups_beside(path) / f"{path.stem}-{stamp}-damaged.file"
+            for ending in ("", "-wal", "-journal"):
+                part = path.with_name(path.name + ending)
+                if part.exists():
+                    shutil.copy2(part, kept.with_name(kept.name + ending))
+        for ending in ("-wal", "-shm", "-journal"):
+            path.with_name(path.name + ending).unlink(missing_ok=True)
+        draft.replace(path)
+    return kept
+
+
+def _stay_wiped(file: DarkroomFile, draft: Path, now: datetime) -> None:
+    gone = wiping.wiped(file.conn)
+    if not gone:
+        return
+    named = wiping.names_in_backup(draft, file, gone)
+    if named:
+        wiping.wipe_from_backup(draft, [each for each in named if each.given or each.family], now)
