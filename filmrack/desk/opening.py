@@ -7,11 +7,13 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
+from platformdirs import user_data_path
+
 
 def open_desk(path: Path) -> None:
     """Open the desk; without a file at that place the set-up comes first, on a terminal.
 
-    Raises FileTrouble for a file that cannot be used.
+    Raises FileTrouble for a file that cannot be used, Refused for a `desk.toml` with a mistake.
     """
     if not os.path.lexists(path) and sys.stdin.isatty() and sys.stdout.isatty():
         from tzlocal import get_localzone_name
@@ -21,5 +23,7 @@ def open_desk(path: Path) -> None:
         if not FirstStart(path, datetime.now(UTC), get_localzone_name()).run():
             return
     from filmrack.desk.app import Desk
+    from filmrack.desk.own import own
 
-    Desk(path).run()
+    mine = own(user_data_path("filmrack", appauthor=False) / "desk.toml")
+    Desk(path, keys=mine.keys, colours=mine.colours).run()

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import Path
 
 from filmrack.domain.refusal import Refused
 
@@ -138,21 +136,3 @@ def key_map(changed: Mapping[str, str | list[str]] | None = None) -> dict[str, s
             if by_key.setdefault(key, entry.id) != entry.id:
                 raise Refused(f"the key {key!r} is given twice, to {by_key[key]} and {entry.id}")
     return by_key
-
-
-def own_keys(path: Path) -> dict[str, str | list[str]]:
-    """Return the keys that a person has changed in their data folder; none without such a file.
-
-    Raises Refused for a file that is no TOML of names and keys.
-    """
-    if not path.is_file():
-        return {}
-    try:
-        table = tomllib.loads(path.read_text(encoding="utf-8"))
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
-        raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
-    for name, keys in table.items():
-        several = isinstance(keys, list) and all(isinstance(key, str) for key in keys)
-        if not (isinstance(keys, str) or several):
-            raise Refused(f'{path}: {name} should be a key such as "f5", or a list of keys')
-    return table

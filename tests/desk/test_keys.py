@@ -8,24 +8,27 @@ import pytest
 
 from filmrack.desk.app import Desk
 from filmrack.desk.footer import sign
-from filmrack.desk.registry import KEYS, key_map, own_keys
+from filmrack.desk.own import own
+from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
 from tests.desk.bench import at_the_desk
 
 
 def written(folder: Path, text: str) -> Path:
-    path = folder / "keys.toml"
+    path = folder / "desk.toml"
     path.write_text(text, encoding="utf-8")
     return path
 
 
 def test_without_a_file_the_keys_are_the_usual_ones(tmp_path: Path) -> None:
-    assert own_keys(tmp_path / "keys.toml") == {}
-    assert key_map()["tab"] == "next_screen"
+    usual = own(tmp_path / "desk.toml")
+    assert (usual.colours, usual.keys["tab"]) == ("dim", "next_screen")
 
 
 def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
-    keys = key_map(own_keys(written(tmp_path, 'next_screen = "f5"\nhelp = ["f1", "f9"]\n')))
+    text = 'colours = "daylight"\n[keys]\nnext_screen = "f5"\nhelp = ["f1", "f9"]\n'
+    colours, keys = own(written(tmp_path, text))
+    assert colours == "daylight"
     assert (keys["f5"], keys["f9"]) == ("next_screen", "help")
     assert "tab" not in keys
 
@@ -33,18 +36,22 @@ def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("text", "why"),
     [
-        ("next_screen = ", "cannot be read as TOML"),
-        ("next_screen = 5", "should be a key"),
-        ('next_screen = ["f5", 6]', "should be a key"),
-        ('jump = "f5"', "no key called 'jump'"),
-        ('help = "h"', "needed for typing"),
-        ('help = "enter"', "needed for typing"),
-        ('help = "f8"', "given twice"),
+        ("[keys]\nnext_screen = ", "cannot be read as TOML"),
+        ("[keys]\nnext_screen = 5", "should be a key"),
+        ('[keys]\nnext_screen = ["f5", 6]', "should be a key"),
+        ('[keys]\njump = "f5"', "no key called 'jump'"),
+        ('[keys]\nhelp = "h"', "needed for typing"),
+        ('[keys]\nhelp = "enter"', "needed for typing"),
+        ('[keys]\nhelp = "f8"', "given twice"),
+        ('colours = "pink"', "colours should be one of dim"),
+        ("colours = 5", "colours should be one of dim"),
+        ('colour = "dim"', "there is no 'colour'"),
+        ('keys = "f5"', "keys should be a table"),
     ],
 )
 def test_a_mistake_in_own_keys_is_named(tmp_path: Path, text: str, why: str) -> None:
     with pytest.raises(Refused, match=why):
-        key_map(own_keys(written(tmp_path, text)))
+        own(written(tmp_path, text))
 
 
 def test_no_key_of_the_registry_is_one_that_a_scanner_types() -> None:

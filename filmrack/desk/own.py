@@ -1,0 +1,46 @@
+"""What a person has changed for their desks, in `desk.toml` of their data folder."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+from typing import NamedTuple
+
+from filmrack.desk.registry import key_map
+from filmrack.desk.themes import PALETTES
+from filmrack.domain.refusal import Refused
+
+USUAL_COLOURS = "dim"
+
+
+class Own(NamedTuple):
+    """The colours a desk begins with, and the id of each key."""
+
+    colours: str
+    keys: dict[str, str]
+
+
+def own(path: Path) -> Own:
+    """Return what a file says, or the usual where there is none.
+
+    Raises Refused for a file that is no TOML, names other colours than there are, or gives a key
+    that cannot be given.
+    """
+    if not path.is_file():
+        return Own(USUAL_COLOURS, key_map())
+    try:
+        table = tomllib.loads(path.read_text(encoding="utf-8"))
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
+        raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
+    colours, keys = table.pop("colours", USUAL_COLOURS), table.pop("keys", {})
+    if table:
+        raise Refused(f"{path}: there is no {sorted(table)[0]!r}: it has colours and [keys]")
+    if not isinstance(colours, str) or colours not in PALETTES:
+        raise Refused(f"{path}: colours should be one of {', '.join(PALETTES)}")
+    if not isinstance(keys, dict):
+        raise Refused(f"{path}: keys should be a table, [keys] with a line each")
+    for name, given in keys.items():
+        several = isinstance(given, list) and all(isinstance(key, str) for key in given)
+        if not (isinstance(given, str) or several):
+            raise Refused(f'{path}: {name} should be a key such as "f5", or a list of keys')
+    return Own(colours, key_map(keys))
