@@ -61,7 +61,7 @@ class Call:
     def writing(self) -> Iterator[DarkroomFile]:
         """Open the file for an act."""
         with open_file(self.path, write=True) as file, damage_in(file.path):
-            why_not = _why_no_backup(file, self.now(file))
+            heed = _back_up_today(file, self.now(file))
             try:
                 yield file
             except sqlite3.IntegrityError as error:
@@ -69,8 +69,8 @@ class Call:
                     f"{file.path} refused that ({error}), which should not be: see what is wrong"
                     " with “filmrack check”; nothing was changed"
                 ) from error
-            if why_not is not None:
-                click.echo(f"filmrack: there is no backup of today: {why_not}", err=True)
+            if heed is not None:
+                click.echo(f"filmrack: {heed}", err=True)
 
     def now(self, file: DarkroomFile) -> datetime:
         """Return what time it is for this file."""
@@ -90,16 +90,20 @@ class Call:
         return Hand(self.then(file) or now, now)
 
 
-def _why_no_backup(file: DarkroomFile, now: datetime) -> str | None:
-    """Make the day's backup before its first act; what stands in its way stops no act."""
+def _back_up_today(file: DarkroomFile, now: datetime) -> str | None:
+    """Make the day's backup before its first act; return what is to be heeded of the file, if any.
+
+    What stands in the way of a backup stops no act.
+    """
     from filmrack.cli.output import harmless
     from filmrack.store.keeping import keep_daily
+    from filmrack.store.shares import network_share
 
     try:
-        keep_daily(file, now)
+        made = keep_daily(file, now)
     except FileTrouble as trouble:
-        return harmless(str(trouble))
-    return None
+        return harmless(f"there is no backup of today: {trouble}")
+    return network_share(file.path) if made else None  # said once a day
 
 
 def machine_now() -> datetime:

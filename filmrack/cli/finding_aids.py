@@ -8,7 +8,7 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.closing import group_rows, groups_json
-from filmrack.cli.output import print_json, print_table, say
+from filmrack.cli.output import harmless, print_json, print_table, say
 from filmrack.store import people
 
 
@@ -63,6 +63,6 @@ def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
         rows = [dict(zip(ELEMENTS, each.elements, strict=True)) for each in described]
         print_json({"file": str(out) if out else None, "units": rows})
     elif out is None:
-        click.echo(as_text(described), nl=False)
+        click.echo(harmless(as_text(described)), nl=False)
     else:
         say(f"{out}: term {described[0].elements[0]} and {len(described) - 1} rolls")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import unicodedata
 from collections.abc import Iterable, Sequence
 from datetime import datetime, tzinfo
 
@@ -11,6 +10,7 @@ import click
 
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
+from filmrack.domain.names import steers
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store.standings import Seen
@@ -20,17 +20,15 @@ JsonRoll = dict[str, object]
 
 def print_json(document: object) -> None:
     """Print one JSON document."""
-    click.echo(json.dumps(document, ensure_ascii=False, indent=2))
+    text = json.dumps(document, ensure_ascii=False, indent=2)
+    click.echo("".join(f"\\u{ord(c):04x}" if c != "\n" and steers(c) else c for c in text))
 
 
 def harmless(text: str) -> str:
     """Return a text without characters that would steer a terminal."""
-    return "".join(
-        "\ufffd"
-        if unicodedata.category(character) in ("Cc", "Cs") and character != "\n"
-        else character
-        for character in text
-    )
+    if text.isprintable():
+        return text
+    return "".join("\ufffd" if c not in "\n\t" and steers(c) else c for c in text)
 
 
 def say(text: str) -> None:

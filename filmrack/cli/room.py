@@ -9,7 +9,7 @@ from typing import BinaryIO
 import click
 
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import print_json, print_table, say
+from filmrack.cli.output import harmless, print_json, print_table, say
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roomproblems import Problem
 
@@ -35,7 +35,7 @@ def export(call: Call, *, target: Path | None, as_json: bool) -> None:
         if as_json:
             print_json({"room": text})
         else:
-            click.echo(text, nl=False)
+            click.echo(harmless(text), nl=False)
         return
     try:
         with target.open("x", encoding="utf-8", newline="\n") as out:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 from typing import ClassVar
 
 from textual import events
 from textual.app import App, ComposeResult
 
+from filmrack.desk import daily
 from filmrack.desk.answer import LOW
 from filmrack.desk.card import ENTER
 from filmrack.desk.dispatch import Dispatch, Outcome, Wish
@@ -23,9 +25,10 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Clock, Now, Session
 from filmrack.desk.steps import Question
 from filmrack.desk.themes import PALETTES, theme
+from filmrack.desk.trouble import Troubles
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
-from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 from filmrack.store.standings import see
 
@@ -57,6 +60,8 @@ class Desk(App[None]):
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))
         self.role = Role(self.session)
         self.notices = Notices()
+        self.troubles = Troubles(path, self.session.machine)
+        self._daily = daily.Daily(self.session)
         self.dispatch = Dispatch(self.session, self.role, self.notices)
         self.face = Face(self.session, keys or key_map())
         self._answered: datetime | None = None
@@ -103,11 +108,11 @@ class Desk(App[None]):
         """Draw everything as it is now; before all is laid out there is nothing to draw on."""
         if not self.face.whole:
             return
-        try:
-            now = self._now = self.session.look()
-        except FileTrouble as trouble:
-            self.face.answer.tell("The file", str(trouble), refused=True)
-            return
+        with self.troubles.passed_to(self._tell_of_the_file):
+            self._draw()
+
+    def _draw(self) -> None:
+        now = self._now = self.session.look()
         self._keep_watch(now)
         self.face.draw(now, self.question)
         standing = self._standing(self.view.selected)
@@ -135,13 +140,21 @@ class Desk(App[None]):
                 self.bell()
 
     def _beat(self) -> None:
-        try:
+        with self.troubles.passed_to(self._tell_of_the_file):
             silence = self.session.beat()
-        except FileTrouble as trouble:
-            self._tell(Said("The file", str(trouble)), refused=True)
-        else:
             if silence is not None:
                 self.call_after_refresh(self._ask, power_question(self.session, silence))
+            if self._daily.due():
+                self.run_worker(partial(self._back_up, self.session.now), thread=True)
+
+    def _back_up(self, now: datetime) -> None:
+        why_not = daily.make(self.session.path, now)
+        if why_not is not None and self.is_running:
+            self.call_from_thread(self._tell, Said("No backup of today", why_not), refused=True)
+
+    def _tell_of_the_file(self, words: str) -> None:
+        self._answered = None
+        self.face.answer.tell("The file", words, refused=True)
 
     def _ask(self, question: Question) -> None:
         """Ask in the line; what the question says stands above it until it is answered."""
@@ -167,15 +180,17 @@ class Desk(App[None]):
         return shown[(shown.index(self.face.entry) + step) % len(shown)]
 
     def _poll(self) -> None:
-        if self.session.changed():
-            self.draw()
+        with self.troubles.passed_to(self._tell_of_the_file):
+            if self.session.changed():
+                self.draw()
 
     def on_line_changed(self, message: Line.Changed) -> None:
         """Look for a name while it is typed; a sentence waits for its end."""
         self.role.used()
         text = message.text.strip()
         looked_for = text if self.dispatch.asks_for_hits(text, self.view) else ""
-        self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
+        with self.troubles.passed_to(self._tell_of_the_file):
+            self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
         self.draw()
 
     def on_line_entered(self, message: Line.Entered) -> None:
@@ -183,15 +198,14 @@ class Desk(App[None]):
         self.role.used()
         chosen = self.face.hits.chosen if self.face.hits.display else None
         self.face.look_for("", whose=False)
-        try:
-            outcome = self.dispatch.entered(
-                message.line.text, chosen, self.view, self._now, self._standing
-            )
-            self._follow(outcome)
-        except Refused as refused:
-            self._tell(Said("", str(refused)), refused=True)
-        except FileTrouble as trouble:
-            self._tell(Said("The file", str(trouble)), refused=True)
+        with self.troubles.passed_to(self._tell_of_the_file):
+            try:
+                outcome = self.dispatch.entered(
+                    message.line.text, chosen, self.view, self._now, self._standing
+                )
+                self._follow(outcome)
+            except Refused as refused:
+                self._tell(Said("", str(refused)), refused=True)
         self.draw()
 
     def _follow(self, outcome: Outcome) -> None:

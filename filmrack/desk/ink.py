@@ -12,7 +12,7 @@ from rich.text import Text
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
-from filmrack.domain.names import Person
+from filmrack.domain.names import Person, steers
 from filmrack.domain.room import Room
 
 _CONSOLE = Console(width=80)
@@ -57,6 +57,13 @@ def state_style(standing: Standing, palette: Palette) -> Style:
         return style(palette.left, bold=True)
     wants_a_hand = standing.state in ("flip", "check", "dry")
     return style(palette.state(standing.state), bold=wants_a_hand)
+
+
+def harmless(text: str) -> str:
+    """Return a text of the same length without characters that would steer a terminal."""
+    if text.isprintable():
+        return text
+    return "".join("\ufffd" if steers(c) else c for c in text)
 
 
 def fit(text: str, width: int) -> str:

@@ -12,7 +12,7 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from filmrack.desk import typing
-from filmrack.desk.ink import style
+from filmrack.desk.ink import harmless, style
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.typing import Submitted, Typed
 
@@ -137,6 +137,7 @@ class Line(Widget, can_focus=True):
         else:
             line.append(" ", style="reverse")
             line.append(f" {self.hint}", style=style(palette.quiet))
+        line.plain = harmless(line.plain)
         segments = line.render(self.app.console, end="")
         return (
             Strip(segments).apply_style(self.rich_style).adjust_cell_length(width, self.rich_style)

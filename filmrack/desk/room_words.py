@@ -15,6 +15,7 @@ from filmrack.domain.touch import Check
 from filmrack.store import clips, terms
 from filmrack.store.lessons import learned_by
 from filmrack.store.lessons_told import checks_told, lessons_told
+from filmrack.store.shares import network_share
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,7 +143,11 @@ def _people(session: Session, now: Now) -> Iterator[tuple[str, str]]:
 
 def _file(session: Session) -> Iterator[tuple[str, str]]:
     yield "lies at", str(session.path)
-    yield "backup", "type “backup”: a copy beside it, read back. Keep one on another disk"
+    shared = network_share(session.path)
+    if shared is not None:
+        yield "", f"{shared[:1].upper()}{shared[1:]}."
+    yield "backups", "one a day in the folder “backups” beside it, read back; kept for three years"
+    yield "backup", "type “backup”: one more beside it. Keep one on another disk"
     yield "catch up", "type “catch up”: rows of a hang sheet, after a day without power"
     yield "to change", "“filmrack room export FILE”, edit it, then “filmrack room apply FILE”"
 

@@ -80,7 +80,7 @@ class Session:
 
     def __init__(self, path: Path, machine: Clock, *, write: bool = True) -> None:
         self.path = path
-        self._machine = machine
+        self.machine = machine
         self.file: DarkroomFile = open_file(path, write=write)
         self.desk = f"{socket.gethostname()} {os.getpid()}"
         self.by: By = "teacher"
@@ -101,7 +101,7 @@ class Session:
     @property
     def now(self) -> datetime:
         """Return what time it is for this file."""
-        return now_in(self.file.conn, self._machine())
+        return now_in(self.file.conn, self.machine())
 
     def hand(self) -> Hand:
         """Return the hand that acts at this desk now.

@@ -55,10 +55,7 @@ def clean(text: str, what: str) -> str:
     """
     tidy = " ".join(unicodedata.normalize("NFC", text).split())
     for character in tidy:
-        category = unicodedata.category(character)
-        if category in ("Cc", "Cs", "Co", "Cn") or (
-            category == "Cf" and character not in _HARMLESS_FORMAT
-        ):
+        if steers(character) or unicodedata.category(character) in ("Co", "Cn"):
             raise Refused(
                 f"{what} holds the character U+{ord(character):04X}, which cannot be shown:"
                 " type it without"
@@ -66,6 +63,14 @@ def clean(text: str, what: str) -> str:
     if len(tidy) > LONGEST:
         raise Refused(f"{what} has {len(tidy)} characters, more than {LONGEST}: shorten it")
     return tidy
+
+
+def steers(character: str) -> bool:
+    """Tell whether a character would steer a terminal or turn its writing round."""
+    category = unicodedata.category(character)
+    if category == "Cf":
+        return character not in _HARMLESS_FORMAT
+    return category in ("Cc", "Cs", "Zl", "Zp")
 
 
 def tokens(text: str) -> list[str]:

@@ -49,7 +49,7 @@ def test_one_roll_goes_from_tank_to_binder(shell: Shell):
     assert (found["where"], found["next"]) == ("binder 3", "nothing more to do")
     acts = [entry["act"] for entry in shell.json("show", "0001")["ledger"]]
     assert acts == ["file", "contact", "sleeve", "box", "move", "touch", "flip", "hang", "load"]
-    assert shell.json("check") == {"ok": True, "problems": []}
+    assert shell.json("check") == {"ok": True, "problems": [], "notes": []}
 
 
 def test_who_was_displaced_is_named_by_load_hang_and_move(shell: Shell):

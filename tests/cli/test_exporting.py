@@ -11,7 +11,7 @@ def test_everything_is_exported_and_taken_into_a_new_file(shell: Shell):
     assert (told["rolls"], "out/ledger.csv" in told["files"]) == (1, True)
     told = shell.json("--db", "second.db", "import", "out")
     assert (told["db"], told["rolls"]) == ("second.db", 1)
-    assert shell.json("--db", "second.db", "check") == {"ok": True, "problems": []}
+    assert shell.json("--db", "second.db", "check") == {"ok": True, "problems": [], "notes": []}
     assert shell.json("--db", "second.db", "show", "clip", "17")["who"] == "Mara Okafor"
 
 
