@@ -11,6 +11,8 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
+from filmrack.desk.ink import harmless
+
 
 @dataclass(frozen=True, slots=True)
 class Spot:
@@ -66,7 +68,9 @@ class Lines(Widget):
         if row >= len(self._lines):
             return Strip.blank(width, style)
         # Rich drops the style of a text without spans; appended to another it becomes a span.
-        segments = Text().append_text(self._lines[row]).render(self.app.console, end="")
+        line = Text().append_text(self._lines[row])
+        line.plain = harmless(line.plain)
+        segments = line.render(self.app.console, end="")
         strip = Strip(segments).apply_style(style).adjust_cell_length(width, style)
         self._strips[row] = strip
         return strip
