@@ -283,6 +283,6 @@ class LabelsView(View):
                 Text(""),
                 bar(self.press.done, self.press.total, width, self.palette),
             ], []
-        below = replace(at, top=at.top + len(lines))
+        below = at._replace(top=at.top + len(lines))
         more, spots = sheet_and_label(reading, below, self.palette, self._own)
         return lines + more, spots

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.text import Text
 from textual import events
+from textual.geometry import Region
 from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
@@ -14,8 +15,7 @@ from textual.widget import Widget
 from filmrack.desk.ink import harmless
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(NamedTuple):
     """A part of the lines that stands for something: rows and columns, ends not included."""
 
     top: int
@@ -51,11 +51,18 @@ class Lines(Widget):
         first = min(self._from, max(0, len(lines) - height))
         if keep is not None:
             first = min(max(first, keep - height + 2), max(0, keep - 1))
-        changed = lines != self._lines or first != self._from
-        self._lines, self._spots, self._from = lines, spots, max(0, first)
-        if changed:
+        first = max(0, first)
+        before, moved = self._lines, first != self._from or len(lines) != len(self._lines)
+        self._lines, self._spots, self._from = lines, spots, first
+        if moved:
             self._strips.clear()
             self.refresh()
+            return
+        for row, (old, new) in enumerate(zip(before, lines, strict=True)):
+            if old != new:
+                self._strips.pop(row, None)
+                if first <= row < first + height:
+                    self.refresh(Region(0, row - first, self.size.width, 1))
 
     def render_line(self, y: int) -> Strip:
         """Return one row of the screen."""
