@@ -11,7 +11,7 @@ from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown, put_up
 from filmrack.domain.hangsheet import SheetRow, time_on
-from filmrack.domain.journey import fold
+from filmrack.domain.journey import fold, trail
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
@@ -58,8 +58,9 @@ def catch_up(
     `hand` says who types at which desk and what time it is now. Who is typed by initials or by
     name; a clip that no roll is on and that nobody is named for carries an unknown roll. A row
     without a time adds to the roll on its clip. With `fan_ran` hanging assumes as always that
-    the dial was turned; without, nothing is: the power was off. A row that cannot be meant is
-    refused with its line and changes nothing; the others are taken.
+    the dial was turned; without, nothing is: the power was off. A row that cannot be meant, and
+    one that the record tells already, is refused with its line and changes nothing; the others
+    are taken. So a sheet that is typed again hangs, flips and takes nothing twice.
     """
     told: list[_Told] = []
     refused: list[tuple[int, str]] = []
@@ -118,6 +119,7 @@ def _enter(group: Group, told: _Told, *, fan_ran: bool) -> int:
             )
         number = there.id
     else:
+        _refuse_hung_again(group, told, person)
         if there is not None and same and there.place.kind == "rod":
             raise Refused(
                 f"{there.number} hangs on clip {told.clip} since {group.clock(there.since)} by the"
@@ -129,6 +131,19 @@ def _enter(group: Group, told: _Told, *, fan_ran: bool) -> int:
     if told.taken is not None:
         _append_once(group, "take", number, told.taken)
     return number
+
+
+def _refuse_hung_again(group: Group, told: _Told, person: Person | None) -> None:
+    """Refuse a hanging on the record, also of a roll that left its clip in the same minute."""
+    for number in rolls.loose_since(group.conn, told.first):
+        for entry, roll in trail(ledger.of_roll(group.conn, number, until=told.first)):
+            if (entry.act, entry.happened, roll.clip) != ("hang", told.hung, told.clip):
+                continue
+            if person is None or roll.person == person.number:
+                raise Refused(
+                    f"{roll.number} was hung on clip {told.clip} at {group.clock(told.first)} by"
+                    " the record: leave its time out to add the rest"
+                )
 
 
 def _append_once(group: Group, act: str, number: int, at: datetime) -> None:

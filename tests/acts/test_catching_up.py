@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from filmrack.acts import hanging, undoing
@@ -251,6 +251,9 @@ _ROWS = st.builds(
     deadline=None,
 )
 @given(st.lists(_ROWS, max_size=9))
+@example([",1,Mara,,", "8:00,1,Mara,,", ",1,Mara,,8:00"])
+@example(["8:00,1,Mara,,", "8:00,1,Ivo,,"])
+@example(["8:00,1,,,", ",1,,,8:00"])
 def test_any_sheet_leaves_a_whole_record_and_typed_again_changes_nothing(
     db: Path, lines: list[str]
 ) -> None:
