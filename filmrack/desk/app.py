@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import AbstractContextManager
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -108,7 +109,7 @@ class Desk(App[None]):
         """Draw everything as it is now; before all is laid out there is nothing to draw on."""
         if not self.face.whole:
             return
-        with self.troubles.passed_to(self._tell_of_the_file):
+        with self._heeding():
             self._draw()
 
     def _draw(self) -> None:
@@ -140,7 +141,7 @@ class Desk(App[None]):
                 self.bell()
 
     def _beat(self) -> None:
-        with self.troubles.passed_to(self._tell_of_the_file):
+        with self._heeding():
             silence = self.session.beat()
             if silence is not None:
                 self.call_after_refresh(self._ask, power_question(self.session, silence))
@@ -151,6 +152,10 @@ class Desk(App[None]):
         why_not = daily.make(self.session.path, now)
         if why_not is not None and self.is_running:
             self.call_from_thread(self._tell, Said("No backup of today", why_not), refused=True)
+
+    def _heeding(self) -> AbstractContextManager[None]:
+        """Say what is wrong with the file, where something is, and go on."""
+        return self.troubles.passed_to(self._tell_of_the_file)
 
     def _tell_of_the_file(self, words: str) -> None:
         self._answered = None
@@ -180,7 +185,7 @@ class Desk(App[None]):
         return shown[(shown.index(self.face.entry) + step) % len(shown)]
 
     def _poll(self) -> None:
-        with self.troubles.passed_to(self._tell_of_the_file):
+        with self._heeding():
             if self.session.changed():
                 self.draw()
 
@@ -188,8 +193,8 @@ class Desk(App[None]):
         """Look for a name while it is typed; a sentence waits for its end."""
         self.role.used()
         text = message.text.strip()
-        looked_for = text if self.dispatch.asks_for_hits(text, self.view) else ""
-        with self.troubles.passed_to(self._tell_of_the_file):
+        with self._heeding():
+            looked_for = text if self.dispatch.asks_for_hits(text, self.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
         self.draw()
 
@@ -198,7 +203,7 @@ class Desk(App[None]):
         self.role.used()
         chosen = self.face.hits.chosen if self.face.hits.display else None
         self.face.look_for("", whose=False)
-        with self.troubles.passed_to(self._tell_of_the_file):
+        with self._heeding():
             try:
                 outcome = self.dispatch.entered(
                     message.line.text, chosen, self.view, self._now, self._standing
@@ -229,13 +234,18 @@ class Desk(App[None]):
 
     def on_view_told(self, message: View.Told) -> None:
         """Say how a screen's long work ended."""
-        self._tell(message.said, refused=message.refused)
+        with self._heeding():
+            self._tell(message.said, refused=message.refused)
         self.draw()
 
     async def on_line_pressed(self, message: Line.Pressed) -> None:
         """Take a key that is not for the text."""
         self.role.used()
-        key = message.key_id
+        with self._heeding():
+            await self._press(message.key_id)
+        self.draw()
+
+    async def _press(self, key: str) -> None:
         match key:
             case "next_screen":
                 self.face.go(self._following(1).id)
@@ -256,7 +266,6 @@ class Desk(App[None]):
             case _:
                 self._let_go()
                 self.view.move(key)
-        self.draw()
 
     def on_lines_picked(self, message: Lines.Picked) -> None:
         """Take a click: select, and on the second click do what Enter does."""
@@ -265,8 +274,9 @@ class Desk(App[None]):
             self.face.hits.at = message.what
             self.face.line.enter()
             return
-        self._let_go()
-        self.view.choose(message.what)
+        with self._heeding():
+            self._let_go()
+            self.view.choose(message.what)
         if message.again and self.view.acts_on(message.what):
             self.face.line.enter()
         self.draw()
