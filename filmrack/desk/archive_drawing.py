@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -37,8 +37,7 @@ _WITH_FILM = 96
 _TERMS_SHOWN = 4
 
 
-@dataclass(frozen=True, slots=True)
-class Head:
+class Head(NamedTuple):
     """Rows above the list, with what a click in them means."""
 
     lines: list[Text]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts import archiving, lending, owning
 from filmrack.desk.sentences import Said
@@ -20,8 +20,7 @@ _ALONE = frozenset({"back", "found", "mark missing", "hand back"})
 _WITH_MORE = ("lend", "discard", "note", "sleeve", "contact", "file")
 
 
-@dataclass(frozen=True, slots=True)
-class BinderInHand:
+class BinderInHand(NamedTuple):
     """The binder that is open: what is scanned goes into it, and what Enter files.
 
     `period` is the one for whose rolls it was named; for another one Enter asks again.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -95,8 +95,7 @@ class BoardView(View):
         )
 
 
-@dataclass(frozen=True, slots=True)
-class _Block:
+class _Block(NamedTuple):
     """A class with its rolls, the names running down each column."""
 
     title: str

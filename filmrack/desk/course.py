@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts import sweeping
 from filmrack.desk.session import Now, Session
@@ -66,8 +67,7 @@ class Turn:
         return sum(each.state != "dry" for each in self.hanging)
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+class Course(NamedTuple):
     """One reading of the sweep that goes on, of one that has just been finished, or of none."""
 
     number: int | None

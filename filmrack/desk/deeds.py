@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
 from filmrack.acts.clips import flip_warnings
@@ -16,8 +16,7 @@ from filmrack.store import people, rolls, search
 _WRONG = "Wrong? Type undo"
 
 
-@dataclass(frozen=True, slots=True)
-class Deeds:
+class Deeds(NamedTuple):
     """What this desk does to the file. Each raises Refused for what cannot be meant."""
 
     session: Session

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
@@ -19,8 +19,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 
 
-@dataclass(frozen=True, slots=True)
-class Wish:
+class Wish(NamedTuple):
     """What only the desk itself can do: go to a screen, or help, colours, quit."""
 
     what: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 from rich.style import Style
@@ -32,8 +32,7 @@ _SHORT = 6
 """Cells in which a rod is named where its long name leaves no room for the word `touch`."""
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """How the cabinet is laid out on a screen, in cells and rows."""
 
     label: int

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.style import Style
 from rich.text import Text
@@ -28,8 +28,7 @@ _TICKS = (1, 2, 5, 10, 20, 30, 60)
 _LONGEST = 120.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Axis:
+class _Axis(NamedTuple):
     """Minutes over so many cells, from 0 at the left."""
 
     minutes: float

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from datetime import date, datetime
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.acts.founding import found
 from filmrack.domain.default_room import PERIODS, POSITIONS, default_room
@@ -18,8 +19,7 @@ from filmrack.domain.timetable import zone_named
 MOST_PERIODS, MOST_POSITIONS = 12, 40
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One question of the set-up: what is asked, why, and what Enter alone answers."""
 
     name: str

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.desk.session import Session
 from filmrack.domain.asking import Part, code_in, parse
@@ -19,8 +19,7 @@ _OF_THE_DRYER = ("FAN", "FANOFF")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
 
-@dataclass(frozen=True, slots=True)
-class Half:
+class Half(NamedTuple):
     """One half of a sentence: exactly one of its fields is set."""
 
     person: Person | None = None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -22,8 +22,7 @@ _PEOPLE = 12
 _LEAST_LETTERS = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Hit:
+class Hit(NamedTuple):
     """One thing that is meant: exactly one of its fields is set."""
 
     standing: Standing | None = None

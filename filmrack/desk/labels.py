@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import datetime
 from functools import partial
 from pathlib import Path
@@ -110,7 +109,7 @@ class LabelsView(View):
     def choose(self, what: int) -> None:
         """Take a click on a kind, or on the place of the sheet to begin at."""
         if what >= PLACE:
-            self.choice = replace(self.choice, start=what - PLACE)
+            self.choice = self.choice._replace(start=what - PLACE)
         else:
             self.choice = self.choice.of(KINDS[what], self.choice.asked_of(KINDS[what]))
 
@@ -181,7 +180,7 @@ class LabelsView(View):
 
             return Question("which clips? Their numbers, such as 1-60", answer)
         name = self.choice.stock or self._usual_stock()
-        choice = replace(self.choice, stock=name)
+        choice = self.choice._replace(stock=name)
         self.press.begin()
         self._timer = self._timer or self.set_interval(0.2, self._tick)
         work = partial(self._work, choice, self.session.now, print_folder(), then)
@@ -208,7 +207,7 @@ class LabelsView(View):
             self.post_message(self.Told(Said("Not printed", message.why), refused=True))
             return
         # The next ones go on where this sheet stopped, and what was asked for is on paper.
-        self.choice = replace(self.choice, start=None)
+        self.choice = self.choice._replace(start=None)
         self.last, self._printed = sheet, self.choice
         said = Said(summary(sheet), advice(sheet, self._own), done=True)
         if message.why:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from math import ceil
 from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
@@ -38,8 +38,7 @@ _FROM = re.compile(r"from (\d{1,4})", re.ASCII)
 _DPI = re.compile(r"(\d{2,5}) ?dpi", re.ASCII)
 
 
-@dataclass(frozen=True, slots=True)
-class Choice:
+class Choice(NamedTuple):
     """A kind, which of it, on what, from which label on; None where the usual is meant."""
 
     kind: str = "sleeves"
@@ -56,8 +55,7 @@ class Choice:
     def of(self, kind: str, asked: str = "") -> Choice:
         """Return the choice of another kind, or of others of the same."""
         same = kind == self.kind
-        return replace(
-            self,
+        return self._replace(
             kind=kind,
             asked=asked,
             stock=self.stock if same else None,
@@ -77,11 +75,10 @@ class Choice:
         """Return the same on the stock, or the paper, so many further on."""
         now = self.stock or usual
         at = names.index(now) if now in names else 0
-        return replace(self, stock=names[(at + step) % len(names)], start=None)
+        return self._replace(stock=names[(at + step) % len(names)], start=None)
 
 
-@dataclass(frozen=True, slots=True)
-class Sheets:
+class Sheets(NamedTuple):
     """How a number of labels falls on sheets of a stock."""
 
     across: int
@@ -126,15 +123,15 @@ def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:
     if first.casefold() in KINDS:
         return choice.of(first.casefold(), rest)
     if folded == "all":
-        return replace(choice, asked="")
+        return choice._replace(asked="")
     if _RANGE.fullmatch(folded):
-        return replace(choice, asked=line)
+        return choice._replace(asked=line)
     if folded.removeprefix("stock ") in stocks_for(choice, own):
-        return replace(choice, stock=folded.removeprefix("stock "), start=None)
+        return choice._replace(stock=folded.removeprefix("stock "), start=None)
     started = _FROM.fullmatch(folded)
     if started:
         if int(started[1]) == 0:
             raise Refused("labels of a sheet are counted from 1: say from 1")
-        return replace(choice, start=int(started[1]))
+        return choice._replace(start=int(started[1]))
     dots = _DPI.fullmatch(folded)
-    return replace(choice, dpi=int(dots[1])) if dots else None
+    return choice._replace(dpi=int(dots[1])) if dots else None

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -25,8 +25,7 @@ _NAME = 14
 _BAR = 30
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """What a choice comes to: labels with where they fall, or why there are none."""
 
     order: Order | None = None

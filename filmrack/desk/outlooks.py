@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.domain.attention import Dryers, Standing
 from filmrack.domain.bell import latest_hang, start_developing_by, x50
@@ -14,8 +14,7 @@ from filmrack.domain.room import Dryer, Rod, Room
 from filmrack.domain.timetable import Meeting
 
 
-@dataclass(frozen=True, slots=True)
-class Fan:
+class Fan(NamedTuple):
     """The fan of one dryer at a moment: `until` is None while it stands still."""
 
     dryer: Dryer
@@ -25,8 +24,7 @@ class Fan:
     """How many rolls in this dryer are not dry yet."""
 
 
-@dataclass(frozen=True, slots=True)
-class Class:
+class Class(NamedTuple):
     """The class that is on: until when to start developing and to hang, to leave dry."""
 
     meeting: Meeting

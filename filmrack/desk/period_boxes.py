@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
 from filmrack.domain.room import Room
@@ -20,8 +20,7 @@ _SHORT = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Shelf:
+class Shelf(NamedTuple):
     """One box and the rolls in it, or what is with its owners."""
 
     box: int | None

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from threading import Event
+from typing import NamedTuple
 
 from filmrack.acts import labelling
 from filmrack.desk.labels_choice import Choice
@@ -19,8 +19,7 @@ HandOver = Callable[[Path], None]
 """Hands a printed file on, to the viewer or to the printer."""
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(NamedTuple):
     """What was printed, and the file that it is in."""
 
     choice: Choice

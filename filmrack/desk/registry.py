@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
 
 
-@dataclass(frozen=True, slots=True)
-class ScreenEntry:
+class ScreenEntry(NamedTuple):
     """A screen: `words` are what else its name may be when it is typed."""
 
     id: str
@@ -42,8 +41,7 @@ def screen_entry(screen_id: str) -> ScreenEntry:
     return next(entry for entry in SCREENS if entry.id == screen_id)
 
 
-@dataclass(frozen=True, slots=True)
-class KeyEntry:
+class KeyEntry(NamedTuple):
     """A key of the line: `id` is its name in the keys file, `words` what the footer says."""
 
     id: str
@@ -70,8 +68,7 @@ KEYS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class CommandEntry:
+class CommandEntry(NamedTuple):
     """A command of the line, beside scans and names."""
 
     words: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts.locking import is_locked
 from filmrack.desk.session import Now, Session
@@ -18,8 +18,7 @@ from filmrack.store.lessons_told import checks_told, lessons_told
 from filmrack.store.shares import network_share
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """A title and its rows: a name and what is said of it; a row without a name is a sentence.
 
     `records` are what dryers have taught, each with the checks of its rolls, drawn below.

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Said:
+class Said(NamedTuple):
     """What the desk answers: `headline` in large letters, `words` below it.
 
     `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`

@@ -7,7 +7,7 @@ first half is forgotten after ten seconds.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from filmrack.desk.deeds import Deeds
@@ -68,7 +68,7 @@ class Sentences:
     def hold(self, roll: Roll) -> Said:
         """Take a roll that was found by name: it is selected, and nothing is done to it."""
         self.expire(self.session.now)
-        return replace(self._hold(roll, self.first), go=True)
+        return self._hold(roll, self.first)._replace(go=True)
 
     def enter(self) -> Said | None:
         """Take Enter alone; None leaves it to the next step of the roll in hand.
@@ -217,7 +217,7 @@ class Sentences:
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self._wait(Half(roll=now), replace(said, words=before + said.words))
+        return self._wait(Half(roll=now), said._replace(words=before + said.words))
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:

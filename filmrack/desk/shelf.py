@@ -9,8 +9,8 @@ import sqlite3
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from itertools import accumulate
+from typing import NamedTuple
 
 from filmrack.domain.roll import Roll
 from filmrack.store import archive
@@ -20,8 +20,7 @@ _PAGE = 100
 _MOST_PAGES = 60
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """A heading (`roll` is None), or the roll of that rank; `begins` its owner's rolls."""
 
     pile: Pile

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
@@ -18,8 +18,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
 
-@dataclass(frozen=True, slots=True)
-class Question:
+class Question(NamedTuple):
     """One thing the line asks for; `answer` takes it and raises Refused when it cannot be meant.
 
     `headline` and `words` stand above the line until it is answered. A `verbatim` answer is taken

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from rich.text import Text
 
 from filmrack.desk.course import Course, Turn, read_course
@@ -258,7 +256,7 @@ class SweepView(View):
             if turn.unseen:
                 many = len(turn.unseen)
                 words = f"Rod {turn.rod.number} is through, {many} not seen. {said.words}"
-                return replace(said, words=words)
+                return said._replace(words=words)
         return said
 
     def _finish(self, course: Course) -> Said:

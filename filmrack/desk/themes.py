@@ -6,13 +6,12 @@ asks.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from textual.theme import Theme
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """The colours of one theme, as Rich and Textual read them."""
 
     name: str

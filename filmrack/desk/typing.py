@@ -6,7 +6,7 @@ Pure: time comes in with each key, in seconds of a clock that never goes back.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from filmrack.domain.codes import read
 
@@ -27,8 +27,7 @@ LONGEST = 500
 TERMINATORS = frozenset({"enter", "tab", "ctrl+j", "ctrl+m"})
 
 
-@dataclass(frozen=True, slots=True)
-class Typed:
+class Typed(NamedTuple):
     """What stands in the line, and the cursor in it; `touched` and `ended` are moments.
 
     `since` is where the text begins that was typed without a pause. `doubt` is a terminator of
@@ -51,8 +50,7 @@ class Typed:
         return self.text.strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Submitted:
+class Submitted(NamedTuple):
     """A whole line; empty when a terminator stood alone, `key` tells which one."""
 
     text: str
@@ -68,7 +66,7 @@ def terminator(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | No
     passed = at - typed.ended
     if not typed.text and passed < HELD:
         doubt = None if passed < SETTLE else key
-        return replace(typed, ended=at, doubt=doubt), None
+        return typed._replace(ended=at, doubt=doubt), None
     return Typed(ended=at), Submitted(typed.meant, key)
 
 
@@ -77,8 +75,7 @@ def character(typed: Typed, text: str, at: float) -> Typed:
     plain = " ".join(text.splitlines()) if len(text) > 1 else text
     room = LONGEST - len(typed.text)
     added = "".join(one for one in plain if one.isprintable())[:room]
-    return replace(
-        typed,
+    return typed._replace(
         text=typed.text[: typed.cursor] + added + typed.text[typed.cursor :],
         cursor=typed.cursor + len(added),
         touched=at,
@@ -108,7 +105,7 @@ def edited(typed: Typed, key: str, at: float) -> Typed:
             cursor = 0
         case "end":
             cursor = len(text)
-    return replace(typed, text=text, cursor=cursor, touched=at, since=0)
+    return typed._replace(text=text, cursor=cursor, touched=at, since=0)
 
 
 def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:
@@ -116,7 +113,7 @@ def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:
     scanners end with nothing, and a terminator that was no held key.
     """
     if typed.doubt is not None and at - typed.ended >= SURE:
-        return replace(typed, doubt=None), Submitted("", typed.doubt)
+        return typed._replace(doubt=None), Submitted("", typed.doubt)
     if typed.text and at - typed.touched >= SETTLE and read(typed.meant) is not None:
         return Typed(ended=at), Submitted(typed.meant, "nothing")
     return typed, None
@@ -126,4 +123,4 @@ def sure(typed: Typed) -> tuple[Typed, Submitted | None]:
     """Submit a terminator in doubt because another key came: who types on holds none down."""
     if typed.doubt is None:
         return typed, None
-    return replace(typed, doubt=None), Submitted("", typed.doubt)
+    return typed._replace(doubt=None), Submitted("", typed.doubt)

@@ -5,9 +5,8 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import closing, suppress
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store.schema import APPLICATION_ID
@@ -22,8 +21,7 @@ class Open(Protocol):
         """Return its connection, which holds no transaction that writes."""
 
 
-@dataclass(frozen=True, slots=True)
-class Backup:
+class Backup(NamedTuple):
     """A copy that was read back and found whole."""
 
     file: Path

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from filmrack.domain.learning import COUNTED_ROLLS, LEAST_ROLLS, LEAST_TACKY
 from filmrack.domain.touch import Check
 
 
-@dataclass(frozen=True, slots=True)
-class LessonsTold:
+class LessonsTold(NamedTuple):
     """What counts of a dryer's touch checks: rolls, checks, and how many of these were tacky."""
 
     rolls: int

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
-from dataclasses import replace
 from pathlib import Path
 from threading import Event
 
@@ -66,7 +65,7 @@ async def enter(pilot: Pilot[None], text: str = "") -> None:
     line = pilot.app.query_one(Line)
     for character in text:
         await pilot.press("space" if character == " " else character)
-    line._typed = replace(line._typed, ended=-1.0)
+    line._typed = line._typed._replace(ended=-1.0)
     await pilot.press("enter")
     await pilot.pause()
 
