@@ -13,7 +13,8 @@ from filmrack.domain.room import Room
 from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
 from filmrack.store.file import DarkroomFile, create_file, open_file
-from filmrack.store.room import bump_stamp, write_room
+from filmrack.store.refitting import write_room
+from filmrack.store.room import bump_stamp
 from filmrack.store.times import to_text
 
 _BESIDE = ("-wal", "-shm", "-journal")

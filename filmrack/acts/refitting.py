@@ -15,7 +15,8 @@ from filmrack.domain.schooldays import DayOff
 from filmrack.domain.timetable import Timetable
 from filmrack.store import rolls, settings, terms
 from filmrack.store.file import DarkroomFile
-from filmrack.store.room import bump_stamp, read_room, write_room
+from filmrack.store.refitting import write_room
+from filmrack.store.room import bump_stamp, read_room
 
 NAMED = 5
 """Rolls that a refusal names before it counts the rest."""

@@ -1,4 +1,4 @@
-"""The room as the file keeps it."""
+"""The room as the file keeps it; `refitting` writes it."""
 
 from __future__ import annotations
 
@@ -14,7 +14,9 @@ from filmrack.domain.timetable import LeftBehindRule, Timetable, zone_named
 from filmrack.store import settings
 
 
-class _Rules(TypedDict):
+class KeptRules(TypedDict):
+    """The rules of a room, as JSON has them."""
+
     drying_lag_minutes: float
     process_minutes: float
     overnight_hours: float
@@ -27,7 +29,9 @@ class _Rules(TypedDict):
     helpers_sweep: bool
 
 
-class _Materials(TypedDict):
+class KeptMaterials(TypedDict):
+    """The materials of a room, as JSON has them."""
+
     film: str
     page: str
     paper: str
@@ -37,7 +41,9 @@ class _Materials(TypedDict):
     page_sheet: NotRequired[str]
 
 
-class _Fixed(TypedDict):
+class KeptRoom(TypedDict):
+    """What of a room has no table of its own, as JSON has it."""
+
     name: str
     zone: str
     period_word: str
@@ -45,14 +51,14 @@ class _Fixed(TypedDict):
     rotation: list[str]
     rotation_from: str | None
     plans: list[str]
-    rules: _Rules
-    materials: _Materials
+    rules: KeptRules
+    materials: KeptMaterials
     initials_on_sleeves: bool
 
 
 def read_room(conn: sqlite3.Connection) -> Room:
     """Return the room of a darkroom file."""
-    fixed = cast(_Fixed, settings.read(conn, "room"))
+    fixed = cast(KeptRoom, settings.read(conn, "room"))
     rotation = fixed["rotation_from"] and Rotation(
         tuple(fixed["rotation"]), date.fromisoformat(fixed["rotation_from"])
     )
@@ -106,129 +112,21 @@ def read_room(conn: sqlite3.Connection) -> Room:
     )
 
 
-def write_room(conn: sqlite3.Connection, room: Room) -> None:
-    """Write a room over the one of the file, if it has one.
-
-    What the room has no more is marked as gone; a term is removed. Binders that it does not name
-    stay: they are made as they fill. Whether rolls would be stranded was asked before.
-    """
-    # A period and its box change places in two steps; only the end has to hold together.
-    conn.execute("PRAGMA defer_foreign_keys = ON")
-    _write_fixed(conn, room)
-    for table in ("timetable", "days_off", "one_offs"):
-        conn.execute(f"DELETE FROM {table}")
-    for table in ("periods", "dryers", "rods", "boxes"):
-        conn.execute(f"UPDATE {table} SET gone = 1")
-    _write_places(conn, room)
-    _write_days(conn, room)
-
-
 def bump_stamp(conn: sqlite3.Connection) -> None:
     """Tell every desk that the room has changed."""
     stamp = settings.read(conn, "room_stamp")
     settings.write(conn, "room_stamp", stamp + 1 if isinstance(stamp, int) else 1)
 
 
-def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
-    days, materials = room.timetable.days, room.materials
-    settings.write(
-        conn,
-        "room",
-        _Fixed(
-            name=room.name,
-            zone=room.zone,
-            period_word=room.period_word,
-            weekdays=list(days.weekdays),
-            rotation=list(days.rotation.letters) if days.rotation else [],
-            rotation_from=days.rotation.first_day.isoformat() if days.rotation else None,
-            plans=list(room.timetable.plans),
-            rules=cast(_Rules, room.rules._asdict()),
-            materials=_Materials(
-                film=materials.film,
-                page=materials.page,
-                paper=materials.paper,
-                more_pages=list(materials.more_pages),
-                more_papers=[(p.name, p.short_mm, p.long_mm) for p in materials.more_papers],
-                page_120=materials.page_120,
-                page_sheet=materials.page_sheet,
-            ),
-            initials_on_sleeves=room.initials_on_sleeves,
-        ),
-    )
-
-
-def _write_places(conn: sqlite3.Connection, room: Room) -> None:
-    conn.executemany(
-        "INSERT INTO periods (number, name) VALUES (?, ?)"
-        " ON CONFLICT (number) DO UPDATE SET name = excluded.name, gone = 0",
-        [(p.number, p.name) for p in room.periods],
-    )
-    conn.executemany(
-        "INSERT INTO dryers (number, name, clear_height_mm, dial_hours) VALUES (?, ?, ?, ?)"
-        " ON CONFLICT (number) DO UPDATE SET name = excluded.name, gone = 0,"
-        " clear_height_mm = excluded.clear_height_mm, dial_hours = excluded.dial_hours",
-        [(d.number, d.name, d.clear_height_mm, d.dial_hours) for d in room.dryers],
-    )
-    conn.executemany(
-        "INSERT INTO rods (number, dryer, positions, spacing_mm, counted_from, period)"
-        " VALUES (?, ?, ?, ?, ?, ?) ON CONFLICT (number) DO UPDATE SET gone = 0,"
-        " dryer = excluded.dryer, positions = excluded.positions, period = excluded.period,"
-        " spacing_mm = excluded.spacing_mm, counted_from = excluded.counted_from",
-        [
-            (r.number, r.dryer, r.positions, r.spacing_mm, r.counted_from, r.period)
-            for r in room.rods
-        ],
-    )
-    conn.executemany(
-        "INSERT INTO boxes (number, period) VALUES (?, ?)"
-        " ON CONFLICT (number) DO UPDATE SET period = excluded.period, gone = 0",
-        [(b.number, b.period) for b in room.boxes],
-    )
-
-
-def _write_days(conn: sqlite3.Connection, room: Room) -> None:
-    days = room.timetable.days
-    conn.executemany(
-        "INSERT INTO timetable (plan, period, starts, ends) VALUES (?, ?, ?, ?)",
-        [
-            (name, slot.period, slot.starts.isoformat("minutes"), slot.ends.isoformat("minutes"))
-            for name, plan in room.timetable.plans.items()
-            for slot in plan
-        ],
-    )
-    conn.executemany(
-        "INSERT INTO days_off (first, last, name) VALUES (?, ?, ?)",
-        [(d.first.isoformat(), d.last.isoformat(), d.name) for d in days.days_off],
-    )
-    conn.executemany(
-        "INSERT INTO one_offs (date, name, plan, keeps_letter) VALUES (?, ?, ?, ?)",
-        [(o.day.isoformat(), o.name, _plan_text(o.plan), o.keeps_letter) for o in days.one_offs],
-    )
-    conn.executemany(
-        "INSERT INTO terms (code, starts, ends) VALUES (?, ?, ?)"
-        " ON CONFLICT (code) DO UPDATE SET starts = excluded.starts, ends = excluded.ends",
-        [(t.code, t.starts.isoformat(), t.ends.isoformat()) for t in days.terms],
-    )
-    kept = [term.code for term in days.terms]
-    unnamed = f"NOT IN ({', '.join('?' * len(kept))})"
-    conn.execute(f"DELETE FROM binders WHERE term {unnamed}", kept)
-    conn.execute(f"DELETE FROM terms WHERE code {unnamed}", kept)
-    conn.executemany(
-        "INSERT INTO binders (term, number, period) VALUES (?, ?, ?)"
-        " ON CONFLICT (term, number) DO UPDATE SET period = excluded.period",
-        [(b.term, b.number, b.period) for b in room.binders],
-    )
-
-
 def _rows(conn: sqlite3.Connection, table: str) -> list[sqlite3.Row]:
     return conn.execute(f"SELECT * FROM {table}").fetchall()
 
 
-def _rules(**kept: Unpack[_Rules]) -> Rules:
+def _rules(**kept: Unpack[KeptRules]) -> Rules:
     return Rules(**kept)
 
 
-def _materials(kept: _Materials) -> Materials:
+def _materials(kept: KeptMaterials) -> Materials:
     papers, usual = kept["more_papers"], Materials()
     if papers:
         from filmrack.domain.contact import Paper
@@ -264,14 +162,3 @@ def _one_off(row: sqlite3.Row) -> OneOff:
             for period, starts, ends in json.loads(row["plan"])
         )
     return OneOff(date.fromisoformat(row["date"]), row["name"], plan, bool(row["keeps_letter"]))
-
-
-def _plan_text(plan: str | DayPlan) -> str:
-    if isinstance(plan, str):
-        return plan
-    return json.dumps(
-        [
-            [slot.period, slot.starts.isoformat("minutes"), slot.ends.isoformat("minutes")]
-            for slot in plan
-        ]
-    )

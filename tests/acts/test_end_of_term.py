@@ -15,7 +15,8 @@ from filmrack.domain.loans import due_back, school_days_late
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.termreport import in_last_week
-from filmrack.store.room import bump_stamp, read_room, write_room
+from filmrack.store.refitting import write_room
+from filmrack.store.room import bump_stamp, read_room
 from filmrack.store.standings import in_need, see
 from tests.conftest import IVO, OLU, School
 
