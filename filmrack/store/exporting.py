@@ -10,58 +10,24 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import IO, NamedTuple
+from typing import IO, TYPE_CHECKING
 
 from filmrack.domain.cells import from_cell, to_cell
 from filmrack.domain.refusal import Refused
 from filmrack.store.columns import COLUMNS
+from filmrack.store.tables import by_name, own_tables
+
+if TYPE_CHECKING:
+    from sqlite_utils.db import Column, Table
 
 ABOUT = "about.json"
 MEANINGS = "columns.csv"
 LETTER = "READ-ME.txt"
 
-_MANY = 1000
 _LONGEST_CELL = 1 << 26
 _INT64 = 1 << 63
 
 Value = str | int | float | bytes | None
-
-
-class Table(NamedTuple):
-    """A table with its columns in order, each with its type, and the columns of its key."""
-
-    name: str
-    columns: tuple[tuple[str, str], ...]
-    key: tuple[str, ...]
-
-    @property
-    def names(self) -> list[str]:
-        """Return the names of the columns."""
-        return [name for name, _ in self.columns]
-
-    @property
-    def quoted(self) -> str:
-        """Return the names of the columns as SQL reads them, whatever words they are."""
-        return ", ".join(f'"{name}"' for name in self.names)
-
-
-def tables(conn: sqlite3.Connection) -> list[Table]:
-    """Return the tables of a file by name."""
-    rows = conn.execute(
-        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%'"
-        " ORDER BY name"
-    ).fetchall()
-    return [_table(conn, row[0]) for row in rows]
-
-
-def _table(conn: sqlite3.Connection, name: str) -> Table:
-    columns = conn.execute(f"PRAGMA table_info({name})").fetchall()
-    key = sorted((column for column in columns if column["pk"]), key=lambda column: column["pk"])
-    return Table(
-        name,
-        tuple((column["name"], column["type"]) for column in columns),
-        tuple(column["name"] for column in key),
-    )
 
 
 def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
@@ -69,41 +35,38 @@ def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
 
     Return the names of the files. The caller holds one view of the file.
     """
-    found = tables(conn)
+    found = own_tables(conn)
     written = []
     for table in found:
         with _new(folder / f"{table.name}.csv") as cells, _new(folder / f"{table.name}.json") as js:
-            _write_table(conn, table, cells, js)
+            _write_table(table, cells, js)
         written += [f"{table.name}.csv", f"{table.name}.json"]
     with _new(folder / MEANINGS) as cells:
         write = _row_writer(cells)
         write(["table", "column", "type", "meaning"])
         for table in found:
-            for column, kind in table.columns:
-                meaning = COLUMNS.get(table.name, {}).get(column, "")
-                write([table.name, column, kind, to_cell(meaning)])
+            meanings = COLUMNS.get(table.name, {})
+            for column in table.columns:
+                meaning = to_cell(meanings.get(column.name, ""))
+                write([table.name, column.name, column.type, meaning])
     version = conn.execute("PRAGMA user_version").fetchone()[0]
-    rolls = conn.execute("SELECT count(*) FROM rolls WHERE place <> 'void'").fetchone()[0]
+    rolls = by_name(conn).table("rolls").count_where("place <> 'void'")
     about = {"file": "filmrack export", "version": version, "rolls": rolls}
     (folder / ABOUT).write_text(json.dumps(about, indent=2) + "\n", encoding="utf-8")
     (folder / LETTER).write_text(_LETTER, encoding="utf-8")
     return [*written, MEANINGS, ABOUT, LETTER]
 
 
-def _write_table(
-    conn: sqlite3.Connection, table: Table, cells: IO[str], documents: IO[str]
-) -> None:
+def _write_table(table: Table, cells: IO[str], documents: IO[str]) -> None:
     write = _row_writer(cells)
-    write(table.names)
+    write(table.columns_dict)
     documents.write("[")
     before = "\n"
-    asked = conn.execute(f"SELECT {table.quoted} FROM {table.name} ORDER BY {', '.join(table.key)}")
-    while some := asked.fetchmany(_MANY):
-        for row in some:
-            write([to_cell(_text(value)) for value in row])
-            document = dict(zip(table.names, map(_plain, row), strict=True))
-            documents.write(before + json.dumps(document, ensure_ascii=False))
-            before = ",\n"
+    for row in table.rows_where(order_by=", ".join(table.pks)):
+        write(to_cell(_text(value)) for value in row.values())
+        document = {name: _plain(value) for name, value in row.items()}
+        documents.write(before + json.dumps(document, ensure_ascii=False))
+        before = ",\n"
     documents.write("\n]\n")
 
 
@@ -130,35 +93,34 @@ def read_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
     """
     conn.execute("PRAGMA defer_foreign_keys = ON")
     read = []
-    for table in tables(conn):
+    for table in own_tables(conn):
         path = _inside(folder, f"{table.name}.csv")
-        marks = ", ".join("?" * len(table.columns))
-        conn.executemany(
-            f"INSERT INTO {table.name} ({table.quoted}) VALUES ({marks})",
-            _rows(table, path),
-        )
+        table.insert_all(_rows(table.columns, path))
         read.append(path.name)
     return read
 
 
-def _rows(table: Table, path: Path) -> Iterator[list[Value]]:
-    readers = [_READERS[kind] for _, kind in table.columns]
+def _rows(columns: list[Column], path: Path) -> Iterator[list[Value]]:
+    """Yield the names of the columns, then each row of a table's CSV file."""
+    names: list[Value] = [column.name for column in columns]
     with _long_cells(), _opened(path) as opened:
         rows = csv.reader(opened, strict=True)
         try:
-            if next(rows, None) != table.names:
+            if next(rows, None) != names:
                 raise Refused(
                     f"{path.name} cannot be read because its first line must be"
-                    f" {','.join(table.names)}: export again"
+                    f" {','.join(map(str, names))}: export again"
                 )
+            yield names
             for row in rows:
-                if len(row) != len(readers):
+                if len(row) != len(columns):
                     raise Refused(
                         f"{path.name}, line {rows.line_num}: it has {len(row)} cells instead of"
-                        f" {len(readers)}, export again"
+                        f" {len(columns)}, export again"
                     )
                 yield [
-                    _value(table, path, rows.line_num, nth, cell) for nth, cell in enumerate(row)
+                    _value(column, path, rows.line_num, cell)
+                    for column, cell in zip(columns, row, strict=True)
                 ]
         except (csv.Error, UnicodeError) as error:
             raise Refused(
@@ -166,17 +128,16 @@ def _rows(table: Table, path: Path) -> Iterator[list[Value]]:
             ) from error
 
 
-def _value(table: Table, path: Path, line: int, nth: int, cell: str) -> Value:
-    name, kind = table.columns[nth]
+def _value(column: Column, path: Path, line: int, cell: str) -> Value:
     text = from_cell(cell)
     if text is None:
         return None
     try:
-        return _READERS[kind](text)
+        return _READERS[column.type](text)
     except ValueError:
         raise Refused(
-            f"{path.name}, line {line}: {cell[:40]!r} is no {_KIND_WORDS[kind]} for {name}, put"
-            " back what stood there or export again"
+            f"{path.name}, line {line}: {cell[:40]!r} is no {_KIND_WORDS[column.type]} for"
+            f" {column.name}, put back what stood there or export again"
         ) from None
 
 

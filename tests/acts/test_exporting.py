@@ -32,8 +32,8 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import checking
 from filmrack.store.columns import COLUMNS
-from filmrack.store.exporting import tables
 from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.tables import own_tables
 from tests.conftest import IVO, MARA, OLU, School, build, open_school
 
 
@@ -42,11 +42,9 @@ def dump(file: DarkroomFile) -> list[str]:
     pragmas = [f"{name} {file.conn.execute(f'PRAGMA {name}').fetchone()[0]}" for name in _PRAGMAS]
     schema = file.conn.execute("SELECT sql FROM sqlite_schema WHERE sql <> '' ORDER BY type, name")
     rows = [
-        f"{table.name} {tuple(row)!r}"
-        for table in tables(file.conn)
-        for row in file.conn.execute(
-            f"SELECT * FROM {table.name} ORDER BY {', '.join(table.key)}"
-        ).fetchall()
+        f"{table.name} {row!r}"
+        for table in own_tables(file.conn)
+        for row in table.rows_where(order_by=", ".join(table.pks))
     ]
     return [*pragmas, *(row[0] for row in schema.fetchall()), *rows]
 
@@ -100,7 +98,7 @@ def test_the_demo_school_makes_an_equal_file(school: School, tmp_path: Path) -> 
 
 
 def test_every_column_of_every_table_is_described_in_words(school: School) -> None:
-    there = {table.name: table.names for table in tables(school.file.conn)}
+    there = {table.name: [*table.columns_dict] for table in own_tables(school.file.conn)}
     assert {name: [*columns] for name, columns in COLUMNS.items()} == there
     assert all(meaning for columns in COLUMNS.values() for meaning in columns.values())
 
