@@ -200,10 +200,10 @@ class ArchiveView(View):
         if self._read != (self.session.stamp, code):
             if self._acted is None:
                 self._acted = self.selected
-            self._read = self.session.stamp, code
             self._piles = archive.piles(conn, code)
             self._counts = counts_of(self._piles)
             self._shelf = None
+            self._read = self.session.stamp, code
         if self._shelf is None:
             self._shelf = Shelf(conn, code, self.owed, self._piles)
         return self._shelf

@@ -25,6 +25,11 @@ from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
 from filmrack.store.trouble import damage_in, trouble_with
 
 BUSY_SECONDS = 10.0
+_TURN = 0.25
+"""Seconds after which a desk that waits begins to ask often again.
+
+SQLite asks ever more seldom: of four desks that write without a pause, one would wait for ever.
+"""
 
 
 class DarkroomFile:
@@ -33,6 +38,8 @@ class DarkroomFile:
     def __init__(self, path: Path, conn: sqlite3.Connection) -> None:
         self.path = path
         self.conn = conn
+        self.patience = 2 * BUSY_SECONDS
+        """Seconds to wait for other desks before an act is refused."""
         self._room: tuple[object, Room] | None = None
 
     def room(self) -> Room:
@@ -51,7 +58,7 @@ class DarkroomFile:
         Raises FileTrouble when the file cannot be written; nothing is changed then.
         """
         with trouble_with(self.path):
-            self.conn.execute("BEGIN IMMEDIATE")
+            self._begin()
             try:
                 yield self.conn
                 self.conn.execute("COMMIT")
@@ -59,6 +66,20 @@ class DarkroomFile:
                 if self.conn.in_transaction:
                     self.conn.execute("ROLLBACK")
                 raise
+
+    def _begin(self) -> None:
+        self.conn.execute(f"PRAGMA busy_timeout = {min(_TURN, self.patience) * 1000:.0f}")
+        try:
+            turns = max(1, round(self.patience / _TURN))
+            for turn in range(1, turns + 1):
+                try:
+                    self.conn.execute("BEGIN IMMEDIATE")
+                    return
+                except sqlite3.OperationalError as error:
+                    if turn == turns or "locked" not in str(error):
+                        raise
+        finally:
+            self.conn.execute(f"PRAGMA busy_timeout = {BUSY_SECONDS * 1000:.0f}")
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:

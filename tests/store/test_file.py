@@ -56,7 +56,7 @@ def test_two_desks_act_in_turn(db: Path):
 def test_a_held_file_is_said_to_be_held(school: School, db: Path):
     other = sqlite3.connect(db, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
-    school.file.conn.execute("PRAGMA busy_timeout = 10")
+    school.file.patience = 0.01
     with pytest.raises(FileTrouble, match="is held by another program: try again"):
         load(school.file, school.hand(), OLU, [1])
     other.close()
