@@ -68,6 +68,7 @@ class DarkroomFile:
                 raise
 
     def _begin(self) -> None:
+        usual: int = self.conn.execute("PRAGMA busy_timeout").fetchone()[0]
         self.conn.execute(f"PRAGMA busy_timeout = {min(_TURN, self.patience) * 1000:.0f}")
         try:
             turns = max(1, round(self.patience / _TURN))
@@ -79,7 +80,7 @@ class DarkroomFile:
                     if turn == turns or "locked" not in str(error):
                         raise
         finally:
-            self.conn.execute(f"PRAGMA busy_timeout = {BUSY_SECONDS * 1000:.0f}")
+            self.conn.execute(f"PRAGMA busy_timeout = {usual}")
 
     @contextmanager
     def reading(self) -> Iterator[sqlite3.Connection]:
