@@ -5,10 +5,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 import click
 
@@ -33,8 +32,7 @@ def no_desk(path: Path) -> None:
     raise NotImplementedError(f"no desk to open {path} at")
 
 
-@dataclass(frozen=True)
-class Call:
+class Call(NamedTuple):
     """What stands before the command: the file named, and the moment as it was typed."""
 
     db: Path | None
