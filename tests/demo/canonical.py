@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from filmrack.domain.touch import unpack
+from filmrack.store.tables import by_name, own_tables
 
 
 def dump(path: Path) -> list[str]:
@@ -20,19 +21,18 @@ def dump(path: Path) -> list[str]:
             "SELECT type, name, sql FROM sqlite_schema WHERE sql IS NOT NULL ORDER BY type, name"
         ).fetchall():
             lines.append(f"{kind} {name}: {sql}")
-        for table in _tables(conn):
-            lines += rows_of(conn, table)
+        for table in own_tables(conn):
+            lines += rows_of(conn, table.name)
     conn.close()
     return lines
 
 
-def rows_of(conn: sqlite3.Connection, table: str, where: str = "1") -> list[str]:
+def rows_of(conn: sqlite3.Connection, name: str, where: str | None = None) -> list[str]:
     """Return the rows of a table by its key, one a line."""
-    columns = conn.execute(f"PRAGMA table_info({table})").fetchall()
-    kept = ", ".join(name for _, name, kind, *_ in columns if kind not in ("BLOB", "REAL"))
-    keys = [name for _, name, *_, key in sorted(columns, key=lambda c: c[5]) if key]
-    rows = conn.execute(f"SELECT {kept} FROM {table} WHERE {where} ORDER BY {', '.join(keys)}")
-    return [f"{table} {tuple(row)!r}" for row in rows.fetchall()]
+    table = by_name(conn).table(name)
+    kept = ", ".join(each.name for each in table.columns if each.type not in ("BLOB", "REAL"))
+    rows = table.rows_where(where, select=kept, order_by=", ".join(table.pks))
+    return [f"{name} {row!r}" for row in rows]
 
 
 def taught(path: Path) -> Iterator[float]:
@@ -47,11 +47,3 @@ def taught(path: Path) -> Iterator[float]:
 
 
 _PRAGMAS = ("application_id", "user_version")
-
-
-def _tables(conn: sqlite3.Connection) -> list[str]:
-    rows = conn.execute(
-        "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite%'"
-        " ORDER BY name"
-    )
-    return [row[0] for row in rows.fetchall()]
