@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from filmrack.acts import locking
 from filmrack.acts.drying import Silence, power_was_on
-from filmrack.desk.catching_up import begin
 from filmrack.desk.notices import Notices
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Said
@@ -30,6 +29,8 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
         case "backup":
             return _back_up(session)
         case "catch up":
+            from filmrack.desk.catching_up import begin
+
             return begin(session)
         case "clock":
             return clock_question(session) or Said("The clock", "it is not doubted")
