@@ -8,6 +8,7 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
+from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -59,10 +60,10 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
             }
         )
         return
-    say(f"term {term}: {_counted(found.rolls)}" + (", closed" if closed else ""))
+    say(f"term {term}: {counted(found.rolls, 'roll')}" + (", closed" if closed else ""))
     print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
     if found.unaccounted:
-        say(f"unaccounted for: {_counted(len(found.open_rolls))}")
+        say(f"unaccounted for: {counted(len(found.open_rolls), 'roll')}")
         print_table(group_rows(found.unaccounted, owners, room))
     else:
         say("every roll is accounted for")
@@ -142,7 +143,3 @@ def _by_name(
     owner = owners.get(person or 0)
     names = (owner.family, owner.known_as) if owner else ("", "")
     return (period is None, period or 0, owner is None, *names)
-
-
-def _counted(rolls: int) -> str:
-    return "1 roll" if rolls == 1 else f"{rolls} rolls"

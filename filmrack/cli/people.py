@@ -10,6 +10,7 @@ from filmrack.acts import people, wiping
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import harmless, print_json, say
 from filmrack.domain.codes import person_code
+from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
@@ -119,9 +120,9 @@ def _ask(going: list[Person], *, yes: bool) -> None:
 
 
 def _wiped(done: wiping.Wiped) -> str:
-    names = "1 person" if len(done.people) == 1 else f"{len(done.people)} people"
-    notes = "1 note" if done.notes == 1 else f"{done.notes} notes"
-    copies = "1 backup" if len(done.backups) == 1 else f"{len(done.backups)} backups"
+    names = counted(len(done.people), "person", "people")
+    notes = counted(done.notes, "note")
+    copies = counted(len(done.backups), "backup")
     return (
         f"the names of {names} are gone from the file, with {notes}, and from {copies};"
         " exports, prints and copies elsewhere are yours to remove"

@@ -13,6 +13,7 @@ from filmrack.desk.marks import SHORT, WIDTHS, marks, short_marks
 from filmrack.desk.session import Now
 from filmrack.desk.shelf import Row
 from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed, Pile
@@ -64,7 +65,7 @@ def head(
     owes = any(counts[each] for each, _ in CHIPS[1:])
     title = Text.assemble(
         (f"Term {term.code}", strong),
-        (f"  {counts['all']} roll{'s' if counts['all'] != 1 else ''}, ", quiet),
+        (f"  {counted(counts['all'], 'roll')}, ", quiet),
         ("still owed:" if owes else "nothing is owed", strong),
     )
     spots: list[Spot] = []
@@ -97,7 +98,7 @@ def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -
     name = period.name if period else f"no {room.period_word}"
     return Text.assemble(
         (fit(name, max(8, width - 14)).rstrip(), style(palette.text, bold=True)),
-        (f"  {rolls} roll{'s' if rolls != 1 else ''}", style(palette.quiet)),
+        (f"  {counted(rolls, 'roll')}", style(palette.quiet)),
     )
 
 

@@ -14,6 +14,7 @@ from filmrack.desk.period_boxes import OWNERS, Shelf, shelves_of
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
+from filmrack.domain.counted import counted
 from filmrack.store.standings import Seen
 from filmrack.store.waiting import to_be_sleeved
 
@@ -168,7 +169,7 @@ class BoxesView(View):
         if not chosen.rolls:
             told = [Text(row.plain, style=quiet) for row in wrapped(nothing, width)]
             return [Text(where, style=strong), *told]
-        count = f"{len(chosen.rolls)} roll{'s' if len(chosen.rolls) != 1 else ''}"
+        count = counted(len(chosen.rolls), "roll")
         return [
             Text.assemble(
                 (where, strong), (f"   {count} to cut and sleeve, longest there first", quiet)

@@ -16,6 +16,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fit, style
 from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
 from filmrack.domain.course import LIKELY
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, SURE, Learned
@@ -79,7 +80,7 @@ def _head(rolls: int, checks: Sequence[Check]) -> str:
     if not checks:
         return "No touch check yet: common practice"
     tacky = sum(not check.dry for check in checks)
-    return f"{_count(rolls, 'roll')}: {tacky} tacky ▲, {len(checks) - tacky} dry ●"
+    return f"{counted(rolls, 'roll')}: {tacky} tacky ▲, {len(checks) - tacky} dry ●"
 
 
 def _wanted(rolls: int, checks: Iterable[Check], learned: Learned) -> str:
@@ -87,14 +88,10 @@ def _wanted(rolls: int, checks: Iterable[Check], learned: Learned) -> str:
         return "Enough for “dry” by estimate"
     tacky = sum(not check.dry for check in checks)
     wanted = [
-        _count(LEAST_ROLLS - rolls, "more roll") if rolls < LEAST_ROLLS else "",
+        counted(LEAST_ROLLS - rolls, "more roll") if rolls < LEAST_ROLLS else "",
         f"{LEAST_TACKY - tacky} more tacky" if tacky < LEAST_TACKY else "",
     ]
     return f"Wanted: {', '.join(each for each in wanted if each) or 'more found dry'}"
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}" + ("" if number == 1 else "s")
 
 
 def _curve(learned: Learned, axis: _Axis, rows: int, palette: Palette) -> list[Text]:

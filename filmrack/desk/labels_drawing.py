@@ -15,13 +15,14 @@ from filmrack.desk.labels_choice import ABOUT, Choice, Sheets
 from filmrack.desk.lines import Spot
 from filmrack.desk.sheet import SHAPES, label_rows, sheet_rows
 from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.printing import stock
 
 PLACE = 1000
 """Spots from here on are places of the sheet."""
 
-_NAME = 14
+_NAME = 16
 _BAR = 30
 
 
@@ -35,7 +36,7 @@ class Reading(NamedTuple):
 
 def kinds_width(width: int) -> int:
     """Return the cells that the list of kinds takes of a screen; words only where they fit."""
-    return 44 if width >= 100 else _NAME
+    return 46 if width >= 100 else _NAME
 
 
 def kinds(choice: Choice, width: int, palette: Palette) -> tuple[list[Text], list[Spot]]:
@@ -66,7 +67,7 @@ def facts(
     sheets = reading.sheets
     if sheets is not None:
         first = (
-            f"{count(sheets.labels, 'label')} on {count(sheets.sheets, 'sheet')}, from label"
+            f"{counted(sheets.labels, 'label')} on {counted(sheets.sheets, 'sheet')}, from label"
             f" {sheets.start} on"
         )
     else:
@@ -137,8 +138,3 @@ def bar(done: int, total: int, width: int, palette: Palette) -> Text:
         ("╌" * (cells - full), style(palette.quiet)),
         (words, style(palette.text)),
     )
-
-
-def count(number: int, what: str) -> str:
-    """Return a number of things: `1 sheet`, `2 sheets`."""
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"

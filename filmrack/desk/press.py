@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from filmrack.acts import labelling
 from filmrack.desk.labels_choice import Choice
-from filmrack.desk.labels_drawing import count
+from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.printing import Printed, stock
 from filmrack.store.file import open_file
@@ -109,11 +109,11 @@ def handed(path: Path, then: HandOver | None) -> str:
 def summary(sheet: Sheet) -> str:
     """Return what was printed, in one line."""
     printed = sheet.printed
-    if not sheet.choice.on_labels:
-        return f"{sheet.choice.kind}: {count(printed.pages, 'page')}"
-    return (
-        f"{sheet.choice.kind}: {count(printed.labels, 'label')} on {count(printed.pages, 'sheet')}"
-    )
+    if sheet.choice.on_labels:
+        what = f"{counted(printed.labels, 'label')} on {counted(printed.pages, 'sheet')}"
+    else:
+        what = counted(printed.pages, "page")
+    return f"{sheet.choice.kind}: {what}"
 
 
 def advice(sheet: Sheet, own: Path | None) -> str:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from filmrack.acts.locking import is_locked
 from filmrack.desk.session import Now, Session
+from filmrack.domain.counted import counted
 from filmrack.domain.course import DryingRules
 from filmrack.domain.learning import Learned
 from filmrack.domain.room import Room, Rules
@@ -87,7 +88,7 @@ def _taught(session: Session, room: Room) -> Iterator[tuple[str, str]]:
             yield (
                 "",
                 (
-                    f"{_many(told.checks, 'touch check')} on {_many(told.rolls, 'roll')},"
+                    f"{counted(told.checks, 'touch check')} on {counted(told.rolls, 'roll')},"
                     f" {told.tacky} of them tacky."
                 ),
             )
@@ -97,7 +98,7 @@ def _taught(session: Session, room: Room) -> Iterator[tuple[str, str]]:
             yield "", "That is enough to say “dry” by estimate. A touch beats every estimate."
             continue
         wanted = [
-            _many(number, what)
+            counted(number, what)
             for number, what in (
                 (told.rolls_wanted, "more checked roll"),
                 (told.tacky_wanted, "more tacky result"),
@@ -126,7 +127,7 @@ def _people(session: Session, now: Now) -> Iterator[tuple[str, str]]:
     in_force = room.term_at(now.at)
     for term in reversed(room.terms):
         marks = " now" if term == in_force else ", closed" if term.code in closed else ""
-        people = _many(terms.enrolled(conn, term.code), "person", "people")
+        people = counted(terms.enrolled(conn, term.code), "person", "people")
         yield f"term {term.code}", f"{people}, {term.starts} to {term.ends}{marks}"
     if in_force is None or not terms.enrolled(conn, in_force.code):
         yield "", "Nobody is enrolled yet: “filmrack roster FILE.csv” takes a roster in."
@@ -182,7 +183,7 @@ def _rules(rules: Rules) -> Iterator[tuple[str, str]]:
     yield "in a box", f"{rules.box_school_days} school days, then it is named"
     yield "contact sheet", f"within {rules.contact_school_days} school days"
     yield "a loan", f"{rules.loan_school_days} school days"
-    yield "names", f"kept {_many(rules.keep_names_years, 'year')}"
+    yield "names", f"kept {counted(rules.keep_names_years, 'year')}"
     yield "idle desk", f"locks after {rules.desk_idle_minutes:g} min"
     yield "helpers", "may sweep at a student desk" if rules.helpers_sweep else "do not sweep"
 
@@ -190,7 +191,3 @@ def _rules(rules: Rules) -> Iterator[tuple[str, str]]:
 def _name(room: Room, period: int | None) -> str:
     found = room.period(period)
     return found.name if found else f"{room.period_word} {period}"
-
-
-def _many(number: int, one: str, more: str = "") -> str:
-    return f"{number} {one if number == 1 else more or one + 's'}"

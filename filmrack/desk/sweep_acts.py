@@ -9,6 +9,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.codes import read
+from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
@@ -132,7 +133,7 @@ def undo(session: Session) -> Said:
     """Take back the last act of this desk."""
     undone = undoing.undo(session.file, session.hand())
     many = len(undone.rolls)
-    what = f"{many} roll{'s' if many != 1 else ''} as before" if many else "the last count"
+    what = f"{counted(many, 'roll')} as before" if many else "the last count"
     return Said("taken back", f"{what}. Again goes one further back", done=True)
 
 

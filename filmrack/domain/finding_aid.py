@@ -14,6 +14,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import NamedTuple
 
+from filmrack.domain.counted import counted
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
@@ -58,9 +59,9 @@ def finding_aid(
             f"{room.name}: negatives of term {term.code}",
             _dates(*dates),
             "series",
-            f"{_many(len(kept), 'roll')} of film in {_many(_sleeves(kept), 'sleeve')},"
-            f" {_many(sheets, 'contact sheet')},"
-            f" {_many(len({roll.binder for roll in kept if roll.binder is not None}), 'binder')}",
+            f"{counted(len(kept), 'roll')} of film in {counted(_sleeves(kept), 'sleeve')},"
+            f" {counted(sheets, 'contact sheet')},"
+            f" {counted(len({roll.binder for roll in kept if roll.binder is not None}), 'binder')}",
             f"students of {room.name}",
             "Processed film of class assignments, cut and sleeved, in the order of its numbers:"
             f" {_films(kept)}.",
@@ -74,17 +75,17 @@ def finding_aid(
 def _item(roll: Roll, room: Room, initials: str) -> Described:
     binder = f"binder {roll.term}-{roll.binder:02d}" if roll.binder is not None else "no binder"
     now = "" if roll.place.kind == "binder" else f", {roll.place}"
-    frames = "" if roll.frames is None else f", {_many(roll.frames, 'frame')}"
+    frames = "" if roll.frames is None else f", {counted(roll.frames, 'frame')}"
     picks = sorted({pick for sheet in roll.sheets for pick in sheet.picks})
     chosen = f", frames {', '.join(map(str, picks))} chosen" if picks else ""
-    sheets = _many(len(roll.sheets), "contact sheet") if roll.sheets else "no contact sheet"
+    sheets = counted(len(roll.sheets), "contact sheet") if roll.sheets else "no contact sheet"
     return Described(
         (
             roll.number,
             f"Roll {roll.number}",
             str(_day(roll, room)),
             "item",
-            f"{_many(max(1, len(roll.pages)), 'sleeve')}{frames}",
+            f"{counted(max(1, len(roll.pages)), 'sleeve')}{frames}",
             initials or "a student",
             f"{roll.film} film, {sheets}{chosen}",
             f"{binder}{now}",
@@ -106,11 +107,7 @@ def _sleeves(rolls: Iterable[Roll]) -> int:
 
 
 def _films(rolls: Iterable[Roll]) -> str:
-    counted: dict[str, int] = {}
+    kinds: dict[str, int] = {}
     for roll in rolls:
-        counted[roll.film] = counted.get(roll.film, 0) + 1
-    return ", ".join(f"{number} of {film}" for film, number in sorted(counted.items())) or "none"
-
-
-def _many(number: int, what: str) -> str:
-    return f"{number} {what}" if number == 1 else f"{number} {what}s"
+        kinds[roll.film] = kinds.get(roll.film, 0) + 1
+    return ", ".join(f"{number} of {film}" for film, number in sorted(kinds.items())) or "none"

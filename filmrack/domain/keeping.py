@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from datetime import date, datetime, timedelta, tzinfo
 from typing import NamedTuple
 
+from filmrack.domain.counted import counted
+
 DAYS = 7
 WEEKS = 5
 YEARS = 3
@@ -63,7 +65,7 @@ def age(made: datetime, now: datetime) -> str:
     for size, unit in ((60 * 24 * 365, "year"), (60 * 24, "day"), (60, "hour"), (1, "minute")):
         number = minutes // size
         if number >= 1:
-            return f"{number} {unit}{'' if number == 1 else 's'} old"
+            return f"{counted(number, unit)} old"
     return "less than a minute old"
 
 

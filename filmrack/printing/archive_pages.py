@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from filmrack.domain.counted import counted
 from filmrack.printing.labels import BinderLabel, BoxLabel
 from filmrack.printing.leaf import Column, Leaf
 
@@ -44,7 +45,7 @@ class SweepSlip(NamedTuple):
 
     def draw(self, leaf: Leaf) -> None:
         """Fill a page: the rolls in the box, then the missing ones."""
-        count = f"{len(self.boxed)} rolls" if len(self.boxed) != 1 else "1 roll"
+        count = counted(len(self.boxed), "roll")
         leaf.open(
             f"Box {self.box}: {self.period}",
             f"swept {self.swept} · {count}",
@@ -81,7 +82,7 @@ class HandBackList(NamedTuple):
 
     def draw(self, leaf: Leaf) -> None:
         """Fill as many pages as the sleeves take."""
-        count = f"{len(self.rows)} rolls" if len(self.rows) != 1 else "1 roll"
+        count = counted(len(self.rows), "roll")
         leaf.open(f"To hand back: {self.period}", f"term {self.term} · {count}")
         rows = [(each.owner, each.roll, each.where, each.note, "") for each in self.rows]
         leaf.table(_HAND_BACK, rows, row=7.5, points=10.0)

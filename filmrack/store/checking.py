@@ -5,9 +5,9 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import closing
-from datetime import timedelta
 
 from filmrack.domain.clock_doubt import SLACK
+from filmrack.domain.counted import counted
 from filmrack.domain.roll import Place
 from filmrack.domain.room import Room
 from filmrack.store import folding, terms
@@ -51,8 +51,9 @@ def odd_times(file: DarkroomFile) -> list[str]:
     for row in rows:
         behind = from_text(row["before"]) - from_text(row["entered"])
         if behind > SLACK:
+            minutes = counted(round(behind.total_seconds() / 60), "minute")
             found.append(
-                f"entry {row['id']} was told at {row['entered']}, {_minutes(behind)} before an"
+                f"entry {row['id']} was told at {row['entered']}, {minutes} before an"
                 " earlier one: a clock was set back, or two clocks differ"
             )
     more = len(found) - NAMED
@@ -180,8 +181,3 @@ def _place(conn: sqlite3.Connection, roll: int) -> str:
         return str(Place(row["place"], row["number"], row["position"]))
     except (KeyError, TypeError):
         return "nowhere"
-
-
-def _minutes(span: timedelta) -> str:
-    minutes = round(span.total_seconds() / 60)
-    return "1 minute" if minutes == 1 else f"{minutes} minutes"
