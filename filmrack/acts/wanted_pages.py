@@ -24,10 +24,12 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.sleeving import strips_of
 from filmrack.printing import (
+    GUIDES,
     BenchCard,
     BinderIndex,
     ContactLog,
     DayPeriod,
+    Guide,
     HangRow,
     HangSheet,
     IndexRow,
@@ -186,6 +188,11 @@ def _sweepslip(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     return list(slips(file, asked, moment))
 
 
+def _guide(whom: str) -> Callable[[DarkroomFile, str, datetime], list[Page]]:
+    """Return what makes the guide for one of the people at work."""
+    return lambda file, _asked, _moment: [Guide(GUIDES[whom], file.room().name)]
+
+
 def _test(_file: DarkroomFile, asked: str, _moment: datetime) -> list[Page]:
     return [RulerPage(asked)]
 
@@ -225,6 +232,9 @@ PAGE_KINDS: dict[str, Callable[[DarkroomFile, str, datetime], list[Page]]] = {
     "index": _index,
     "handback": hand_back_pages,
     "contactlog": _contactlog,
+    "guide-student": _guide("student"),
+    "guide-cabinet": _guide("cabinet"),
+    "guide-binders": _guide("binders"),
     "test": _test,
 }
 """What is printed on whole pages."""

@@ -48,9 +48,9 @@ def labels(
     """Print labels or pages to a PDF; nothing is ever printed over an existing file.
 
     KIND is clips, sleeves, rods, boxes, binders (labels); people, bench, hangsheet, substitute,
-    sweepslip, index, handback, contactlog, test (pages). Clips take a range such as 1-60, sleeves
-    and contactlog rolls, people and hangsheet periods, handback a term; without them all are
-    printed, or the sleeves that wait for a label.
+    sweepslip, index, handback, contactlog, guide-student, guide-cabinet, guide-binders, test
+    (pages). Clips take a range such as 1-60, sleeves and contactlog rolls, people and hangsheet
+    periods, handback a term; without them all are printed, or the sleeves that wait for a label.
     """
     with call.writing() as file:
         if measured is not None:

@@ -29,6 +29,9 @@ ABOUT = {
     "index": "what stands in each binder",
     "contactlog": "contact sheets, to write on",
     "handback": "what to hand back, to whom",
+    "guide-student": "a page for a student",
+    "guide-cabinet": "a page for the day's end",
+    "guide-binders": "a page for the term's end",
     "test": "a ruler, to measure a printer",
 }
 """Each kind in a few words."""

@@ -11,6 +11,7 @@ from filmrack.printing.archive_pages import (
 from filmrack.printing.bench_card import BenchCard
 from filmrack.printing.cautions import CAUTIONS
 from filmrack.printing.contact_log import ContactLog
+from filmrack.printing.guide import GUIDES, Guide
 from filmrack.printing.hand_over import send, view
 from filmrack.printing.hang_sheet import HangRow, HangSheet
 from filmrack.printing.labels import (
@@ -32,6 +33,7 @@ from filmrack.printing.substitute_page import DayPeriod, SubstitutePage
 
 __all__ = [
     "CAUTIONS",
+    "GUIDES",
     "PAPERS",
     "UNTOUCHED",
     "BenchCard",
@@ -42,6 +44,7 @@ __all__ = [
     "ClipTag",
     "ContactLog",
     "DayPeriod",
+    "Guide",
     "HandBackList",
     "HandBackRow",
     "HangRow",

@@ -10,11 +10,13 @@ from filmrack.domain import codes
 from filmrack.domain.refusal import Refused
 from filmrack.printing import (
     CAUTIONS,
+    GUIDES,
     BenchCard,
     BinderIndex,
     Calibration,
     ContactLog,
     DayPeriod,
+    Guide,
     HangRow,
     HangSheet,
     IndexRow,
@@ -38,6 +40,21 @@ def pages_of(*pages: Page, paper: str = "letter") -> list[str]:
     texts = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(out.getvalue())]
     assert len(texts) == printed.pages
     return [" ".join(text.split()) for text in texts]
+
+
+@pytest.mark.parametrize("paper", PAPER)
+@pytest.mark.parametrize("whom", GUIDES)
+def test_each_guide_is_one_page_with_nothing_cut_off_and_every_caution(
+    whom: str, paper: str
+) -> None:
+    guide = GUIDES[whom]
+    (text,) = pages_of(Guide(guide, "Room 114"), paper=paper)
+    assert "…" not in text
+    for step in guide.steps:
+        assert step.heading in text
+        assert all(typed in text for typed in step.typed)
+    for caution in CAUTIONS:
+        assert caution in text
 
 
 def people(count: int) -> tuple[Person, ...]:
