@@ -70,7 +70,7 @@ class Line(Widget, can_focus=True):
 
     def on_mount(self) -> None:
         """Look after scanners that end a code with nothing."""
-        self.set_interval(typing.SURE / 2, self._settle)
+        self._waiting = self.set_interval(typing.SURE / 2, self._settle, pause=True)
 
     def on_key(self, event: events.Key) -> None:
         """Take a key; none is left to other widgets."""
@@ -103,16 +103,24 @@ class Line(Widget, can_focus=True):
     def _settle(self) -> None:
         self._submit(*typing.settled(self._typed, self.ticks()))
 
+    def _hold(self, typed: Typed) -> None:
+        """Keep what is typed; time can tell something of it, or else nothing is waited for."""
+        self._typed = typed
+        if typed.text or typed.doubt is not None:
+            self._waiting.resume()
+        else:
+            self._waiting.pause()
+
     def _submit(self, typed: Typed, submitted: Submitted | None) -> None:
         """Empty the line without telling it as a change: what was looked for still counts."""
-        self._typed = typed
+        self._hold(typed)
         if submitted is not None:
             self.post_message(self.Entered(submitted))
             self.refresh()
 
     def _set(self, typed: Typed) -> None:
         changed = typed.text != self._typed.text
-        self._typed = typed
+        self._hold(typed)
         self.refresh()
         if changed:
             self.post_message(self.Changed(typed.text))
