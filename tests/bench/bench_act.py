@@ -2,7 +2,9 @@
 
 Run: PYTHONPATH=. python tests/bench/bench_act.py [acts]
 A first copy of the file tells which statements each act writes; then a second copy acts while a
-third one only writes those, in turn. The goal is a ratio of 2 or less.
+third one only writes those, in turn. The goals are a ratio of 2 and, for what teaches the dryer
+(touch, and box where it implies that the film is dry), 15 ms at most: what 60 rolls say is summed
+up anew then.
 """
 
 from __future__ import annotations
@@ -76,11 +78,12 @@ def main(count: int) -> None:
                 statements = written(told, act, by, n)
                 base = timed(lambda lines=statements: replay(bare.conn, lines))
                 times[name].append((base, timed(lambda a=act, h=by, m=n: a(ours, h, m))))
-        print(f"{'act':<8}{'bare ms':>9}{'act ms':>9}{'ratio':>7}")
+        print(f"{'act':<8}{'bare ms':>9}{'act ms':>9}{'95 % ms':>9}{'ratio':>7}  goals 2, 15 ms")
         for name, pairs in times.items():
             ratio = median(act / base for base, act in pairs)
             base, took = (1000 * median(column) for column in zip(*pairs, strict=True))
-            print(f"{name:<8}{base:>9.2f}{took:>9.2f}{ratio:>7.2f}")
+            high = 1000 * sorted(act for _, act in pairs)[int(0.95 * len(pairs))]
+            print(f"{name:<8}{base:>9.2f}{took:>9.2f}{high:>9.2f}{ratio:>7.2f}")
 
 
 if __name__ == "__main__":
