@@ -38,7 +38,8 @@ def rows_of(conn: sqlite3.Connection, name: str, where: str | None = None) -> li
 def taught(path: Path) -> Iterator[float]:
     """Return all numbers of what the dryers have taught, in the order of their keys."""
     conn = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)
-    for (logs,) in conn.execute("SELECT likelihood FROM lessons ORDER BY roll").fetchall():
+    counting = "SELECT likelihood FROM lessons WHERE likelihood <> x'' ORDER BY roll"
+    for (logs,) in conn.execute(counting).fetchall():
         yield from unpack(logs)
     for logs, least in conn.execute("SELECT logs, least FROM learned ORDER BY dryer").fetchall():
         yield from unpack(logs)
