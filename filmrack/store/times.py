@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from datetime import UTC, datetime
 
 
@@ -11,13 +12,19 @@ def to_text(moment: datetime) -> str:
 
 
 def from_text(text: str) -> datetime:
-    """Return the aware UTC moment that `to_text` wrote."""
-    return datetime.fromisoformat(text)
+    """Return the aware UTC moment that `to_text` wrote.
+
+    Raises the error that SQLite raises for damage where it is none.
+    """
+    try:
+        return datetime.fromisoformat(text)
+    except (TypeError, ValueError) as error:
+        raise sqlite3.DatabaseError(f"malformed time {text!r}") from error
 
 
 def maybe(text: str | None) -> datetime | None:
     """Return the moment, or None where none is kept."""
-    return None if text is None else datetime.fromisoformat(text)
+    return None if text is None else from_text(text)
 
 
 def maybe_text(moment: datetime | None) -> str | None:

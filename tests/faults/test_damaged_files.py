@@ -63,7 +63,7 @@ def closed(busy: School, tmp_path: Path) -> Path:
 
 def entries(path: Path) -> int:
     """Return how many entries can be read of a file that may be damaged."""
-    with suppress(sqlite3.DatabaseError):
+    with suppress(sqlite3.DatabaseError, UnicodeDecodeError):
         conn = sqlite3.connect(f"{path.as_uri()}?mode=ro", uri=True)
         try:
             number: int = conn.execute("SELECT max(id) FROM ledger").fetchone()[0] or 0
