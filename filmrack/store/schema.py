@@ -170,6 +170,7 @@ CREATE TABLE rolls (
 ) STRICT;
 CREATE UNIQUE INDEX one_roll_at_a_position ON rolls (rod, position) WHERE rod IS NOT NULL;
 CREATE UNIQUE INDEX one_roll_on_a_clip ON rolls (clip) WHERE clip IS NOT NULL;
+CREATE INDEX rolls_by_serial ON rolls (serial);
 CREATE INDEX rolls_of_a_person ON rolls (person, id);
 CREATE INDEX rolls_in_a_box ON rolls (box, since) WHERE box IS NOT NULL;
 CREATE INDEX rolls_in_a_binder ON rolls (term, binder) WHERE binder IS NOT NULL;

@@ -16,6 +16,10 @@ _FEW = 3
 _EVERYBODY = 9999
 """The most people a file holds: of two who are called the same, none may be overlooked."""
 _LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
+# Told apart, so that SQLite begins with these few and not with all the rolls of a name or term.
+_IS_LIVE = f"id IN (SELECT id FROM rolls INDEXED BY rolls_to_sleeve WHERE {_LIVE})"
+_RECENT = 5_000
+"""A frequent name has enough rolls among the newest ones: those of all years are not sorted."""
 
 
 def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll]:
@@ -32,7 +36,7 @@ def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST
         return []
     found = _matching(conn, parts, {}, limit)
     if len(found) < _FEW and any(part.kind == "name" for part in parts):
-        similar = {part.value: _similar(conn, part.value) for part in parts if part.kind == "name"}
+        similar = _similar(conn, [part.value for part in parts if part.kind == "name"])
         known = {roll.id for roll in found}
         more = _matching(conn, parts, similar, limit)
         found += [roll for roll in more if roll.id not in known]
@@ -168,20 +172,34 @@ def _matching(
 ) -> list[Roll]:
     conditions: list[str] = ["place <> 'void'"]
     values: list[object] = []
-    for part in parts:
-        condition, its_values = _condition(part, similar)
+    named = [part for part in parts if part.kind == "name"]
+    told = [_condition(part) for part in parts if part.kind != "name"]
+    for condition, its_values in [*told, *([_named(named, similar)] if named else [])]:
         conditions.append(condition)
         values.extend(its_values)
     where = " AND ".join(conditions)
-    newest = "ORDER BY id DESC LIMIT ?"
-    found = rolls.read(conn, f"{_LIVE} AND {where} {newest}", [*values, limit])
+    # Within a term the later number is the newer roll, and there is an index in that order.
+    newest = "serial" if any(part.kind == "term" for part in parts) else "id"
+    found = rolls.read(conn, f"{_IS_LIVE} AND {where} ORDER BY id DESC LIMIT ?", [*values, limit])
     if len(found) < limit:
-        rest = f"NOT ({_LIVE}) AND {where} {newest}"
-        found += rolls.read(conn, rest, [*values, limit - len(found)])
+        rest = f"NOT ({_LIVE}) AND {where} ORDER BY {newest} DESC LIMIT ?"
+        found += _rest(conn, rest, [*values, limit - len(found)], limit - len(found), bool(named))
     return found
 
 
-def _condition(part: Part, similar: dict[str, list[str]]) -> tuple[str, list[object]]:
+def _rest(
+    conn: sqlite3.Connection, where: str, values: list[object], enough: int, named: bool
+) -> list[Roll]:
+    """Return the newest rolls that a condition names; those of a name near the end first."""
+    last = conn.execute("SELECT max(id) FROM rolls").fetchone()[0] or 0
+    if named and last > _RECENT:
+        recent = rolls.read(conn, f"id > ? AND {where}", [last - _RECENT, *values])
+        if len(recent) == enough:
+            return recent
+    return rolls.read(conn, where, values)
+
+
+def _condition(part: Part) -> tuple[str, list[object]]:
     value = part.value
     match part.kind:
         case "roll":
@@ -200,32 +218,44 @@ def _condition(part: Part, similar: dict[str, list[str]]) -> tuple[str, list[obj
                 return "(clip = ? OR serial = ?)", [number, number]
             return "serial = ?", [number]
         case _:
-            return _named(similar.get(value, [value]), exact=value in similar)
+            raise AssertionError(part.kind)
 
 
-def _named(words: list[str], *, exact: bool) -> tuple[str, list[object]]:
-    if exact:
-        marks = ", ".join("?" * len(words))
-        return f"person IN (SELECT person FROM name_tokens WHERE token IN ({marks}))", [*words]
-    return (
-        "person IN (SELECT person FROM name_tokens WHERE token >= ? AND token < ?)",
-        [words[0], words[0] + "\U0010ffff"],
-    )
+def _named(parts: list[Part], similar: dict[str, list[str]]) -> tuple[str, list[object]]:
+    """Return the condition that a person has all these names, or ones that are similar."""
+    chosen: list[str] = []
+    values: list[object] = []
+    for part in parts:
+        words = similar.get(part.value)
+        if words is None:
+            chosen.append("token >= ? AND token < ?")
+            values += [part.value, part.value + "\U0010ffff"]
+        else:
+            chosen.append(f"token IN ({', '.join('?' * len(words))})")
+            values += words
+    people_ = " INTERSECT ".join(f"SELECT person FROM name_tokens WHERE {one}" for one in chosen)
+    return f"person IN ({people_})", values
 
 
-def _similar(conn: sqlite3.Connection, word: str) -> list[str]:
-    """Return the names nearest to a word with typing errors (Damerau–Levenshtein), best first."""
-    if len(word) < 3:
-        return []
+def _similar(conn: sqlite3.Connection, words: list[str]) -> dict[str, list[str]]:
+    """Return the names nearest to each word with typing errors, best first.
+
+    A typing error is one of Damerau and Levenshtein's: a letter too many, missing, another, or two
+    that changed places. Words of less than three letters have no similar ones.
+    """
     from rapidfuzz import process
     from rapidfuzz.distance import DamerauLevenshtein
 
     known = [row[0] for row in conn.execute("SELECT DISTINCT token FROM name_tokens").fetchall()]
-    near = process.extract(
-        word,
-        known,
-        scorer=DamerauLevenshtein.distance,
-        score_cutoff=1 if len(word) <= 5 else 2,
-        limit=20,
-    )
-    return [name for name, _, _ in near]
+    found: dict[str, list[str]] = {word: [] for word in words}
+    for word in words:
+        if len(word) >= 3:
+            near = process.extract(
+                word,
+                known,
+                scorer=DamerauLevenshtein.distance,
+                score_cutoff=1 if len(word) <= 5 else 2,
+                limit=20,
+            )
+            found[word] = [name for name, _, _ in near]
+    return found

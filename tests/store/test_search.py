@@ -3,6 +3,7 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts.hanging import hang, load
+from filmrack.acts.lending import discard
 from filmrack.acts.undoing import undo
 from filmrack.domain.codes import clip_code, person_code, rod_code, roll_code
 from filmrack.domain.names import Person
@@ -89,3 +90,22 @@ def test_rolls_are_meant_each_once_and_beside_whole_rods(two: School):
         ([roll_code("26F", 1)] * 80, [1]),
     ):
         assert [roll.id for roll in which_all(conn, texts)] == ids
+
+
+@pytest.mark.parametrize("recent", [1, 3, 5, 100])
+@pytest.mark.parametrize("line", ["mara", "mara okafor", "okafro", "mara 26f", "olu"])
+def test_wherever_a_name_is_looked_for_first_its_newest_rolls_are_found(
+    school: School, monkeypatch: pytest.MonkeyPatch, line: str, recent: int
+):
+    for clip in range(1, 9):
+        person = OLU if clip % 4 == 0 else MARA
+        roll = load(school.file, school.hand(), person, [clip]).rolls[0].id
+        if clip < 7:
+            discard(school.file, school.hand(), roll, "fogged")
+    mine = [4, 8] if line == "olu" else [1, 2, 3, 5, 6, 7]
+    on_their_way = [roll for roll in (8, 7) if roll in mine]
+    gone = [roll for roll in range(6, 0, -1) if roll in mine]
+    monkeypatch.setattr("filmrack.store.search._RECENT", recent)
+    for limit in (1, 2, 3, 50):
+        found = [roll.id for roll in find(school.file.conn, line, limit=limit)]
+        assert found == [*on_their_way, *gone][:limit]
