@@ -1,0 +1,57 @@
+"""Measures everything at 1 k, 100 k and 1 M rolls, each beside its peer in the same run.
+
+Run: PYTHONPATH=. python tests/bench/bench_million.py FOLDER [rolls …]
+
+The files are made in FOLDER and kept there; acts work on copies. Two tables are printed. The
+first has the milliseconds of each measure and how many times its peer's they are (the median of
+pairs taken by turns), and the growth from the smallest file to the largest. The second has how
+many times ahead a lookup is of the spreadsheet's stand-ins, Python's csv and grep.
+Goals: acts at most 1.5 × their bare statements; lookups at most 1.5 × from 1 k to 1 M and at least
+10 × ahead of the csv at 100 k; the first screen at most 1.3 × an empty app's; memory at 1 M at most
+1.3 × that at 1 k.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from tests.bench.million_acts import acts
+from tests.bench.million_desk import desk
+from tests.bench.million_file import made
+from tests.bench.million_lookups import ahead, lookups
+from tests.bench.million_whole import whole
+from tests.bench.pairs import Pair
+
+SIZES = (1_000, 100_000, 1_000_000)
+
+
+def table(title: str, sizes: list[int], found: list[dict[str, Pair]], *, growth: bool) -> None:
+    heads = "".join(f"{f'{size:,}':>12}{'ratio':>8}" for size in sizes)
+    print(f"\n{title:<34}{heads}{'growth':>9}")
+    for name in found[0]:
+        pairs = [each[name] for each in found]
+        cells = "".join(f"{pair.ours:>12.2f}{pair.ratio:>8.2f}" for pair in pairs)
+        grown = f"{pairs[-1].ours / pairs[0].ours:>9.2f}" if growth else ""
+        print(f"{name:<34}{cells}{grown}", flush=True)
+
+
+def main(folder: Path, sizes: list[int]) -> None:
+    parts: list[Callable[[Path], dict[str, Pair]]] = [lookups, acts, desk, whole]
+    measured: list[dict[str, Pair]] = []
+    sheets: list[dict[str, Pair]] = []
+    for size in sizes:
+        path = made(folder, size)
+        of_size: dict[str, Pair] = {}
+        for part in parts:
+            print(f"{size:,}: {part.__name__} …", file=sys.stderr, flush=True)
+            of_size |= part(path)
+        measured.append(of_size)
+        sheets.append(ahead(path))
+    table("ms (memory: MiB), × the peer", sizes, measured, growth=True)
+    table("ms of csv or grep, × ours", sizes, sheets, growth=True)
+
+
+if __name__ == "__main__":
+    main(Path(sys.argv[1]), [int(text) for text in sys.argv[2:]] or list(SIZES))

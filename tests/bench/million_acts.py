@@ -1,0 +1,84 @@
+"""Acts in a file, beside the bare statements that write the same rows with the same durability."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Callable, Iterator
+from datetime import timedelta
+from pathlib import Path
+
+from filmrack.acts.fetching import box
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import hang, load
+from filmrack.acts.sweeping import sweep
+from filmrack.store import rolls
+from filmrack.store.file import DarkroomFile, open_file
+from tests.bench.bench_act import replay, written
+from tests.bench.pairs import Pair, ms, pair
+from tests.desk.full_room import NOW, PERIODS, POSITIONS
+
+ROUNDS = 5
+A_BOX = 36
+Act = Callable[[DarkroomFile, Hand], object]
+
+
+def acts(path: Path) -> dict[str, Pair]:
+    """Return hang, box of 36 and sweep of 84. Three copies: one is asked what it writes."""
+    times: dict[str, list[tuple[float, float]]] = {}
+    with tempfile.TemporaryDirectory(dir=path.parent) as folder:
+        copies = [Path(shutil.copy(path, Path(folder) / f"{nth}.db")) for nth in range(3)]
+        told, ours, bare = (open_file(copy, write=True) for copy in copies)
+        for minute, (name, act) in enumerate(_day(told), 1):
+            at = NOW + timedelta(minutes=minute)
+            hand = Hand(at, at)
+            statements = written(told, lambda file, by, _, act=act: act(file, by), hand, 0)
+            base = ms(lambda lines=statements: replay(bare.conn, lines))
+            took = ms(lambda act=act, hand=hand: act(ours, hand))
+            if name:
+                times.setdefault(name, []).append((took, base))
+        for file in (told, ours, bare):
+            file.close()
+    return {f"{name}, × sqlite3": pair(found) for name, found in times.items()}
+
+
+def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
+    """Yield what is done, by name where it is measured: box 36, hang them again, sweep all 84."""
+    everywhere = PERIODS * POSITIONS
+    for _ in range(ROUNDS):
+        some = [roll.id for roll in rolls.hanging(told.conn)][:A_BOX]
+        yield "box of 36", lambda file, hand, some=some: box(file, hand, some)
+        yield from _hung(told, A_BOX)
+        counts = dict.fromkeys(range(1, PERIODS + 1), POSITIONS)
+        yield (
+            "sweep of 84",
+            lambda file, hand, counts=counts: sweep(file, hand, counts=counts, finish=True),
+        )
+        yield from _hung(told, everywhere)
+
+
+def _hung(told: DarkroomFile, count: int) -> Iterator[tuple[str, Act]]:
+    taken = {roll.clip for roll in rolls.hanging(told.conn)}
+    taken |= {row[0] for row in told.conn.execute("SELECT clip FROM rolls WHERE clip > 0")}
+    clips = [clip for clip in range(1, 900) if clip not in taken][:count]
+    free = [
+        (rod, position)
+        for rod in range(1, PERIODS + 1)
+        for position in range(1, POSITIONS + 1)
+        if (rod, position) not in {_hook(roll) for roll in rolls.hanging(told.conn)}
+    ]
+    for clip, (rod, position) in zip(clips, free, strict=False):
+        person = 1 + clip % 100
+        yield "", lambda file, hand, c=clip, p=person: load(file, hand, p, [c])
+        loaded = rolls.on_clip(told.conn, clip)
+        assert loaded is not None
+        yield (
+            "hang",
+            lambda file, hand, r=loaded.id, d=rod, p=position: hang(
+                file, hand, roll=r, rod=d, position=p
+            ),
+        )
+
+
+def _hook(roll: rolls.Roll) -> tuple[int | None, int | None]:
+    return roll.place.number, roll.place.position
