@@ -114,7 +114,10 @@ def scanned(
 
     Raises Refused for anything else.
     """
-    part = parse(line)[0]
+    parts = parse(line)
+    if not parts:  # only signs that stand for nothing
+        raise Refused(f"{line[:40]!r} is no code and no clip: scan it again, or leave it out")
+    part = parts[0]
     if part.kind == "clip" or (part.kind == "number" and len(part.value) <= 3):
         clip = int(part.value)
         on_clip = rolls.on_clip(file.conn, clip)

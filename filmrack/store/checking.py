@@ -65,7 +65,7 @@ def _as_far_as_it_can_be_read(
 ) -> Iterator[str]:
     try:
         yield from look(conn)
-    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
+    except (sqlite3.DatabaseError, ValueError, LookupError, TypeError) as error:
         yield f"not all of it can be read ({error})"
 
 

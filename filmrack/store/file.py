@@ -185,6 +185,10 @@ def _version(conn: sqlite3.Connection, path: Path) -> int:
         raise FileTrouble(
             f"{path} is not a darkroom file: name yours with --db, or make one with “filmrack new”"
         )
+    if version < 1:
+        raise NeedsBackup(
+            path, f"{path} is damaged: leave it as it is and go back to the newest backup"
+        )
     if version > VERSION:
         raise FileTrouble(
             f"{path} was written by a newer Filmrack (version {version} of the file, this one"

@@ -18,7 +18,7 @@ from filmrack.domain.codes import action_code, clip_code, person_code, roll_code
 from filmrack.domain.names import steers
 from tests.faults.damage import spoil
 
-SIGNS = ("\x1b[2J", "\x9b31m", "\u202egnp.exe", "a\x00b", "\udcff", "é" * 130, "\r\n", "", " ")
+SIGNS = ("´", "\x1b[2J", "\x9b31m", "\u202egnp.exe", "a\x00b", "\udcff", "é" * 130, "\r\n", "", " ")
 TYPED = ("17", "rod 1", "box 1", "olu", "26F-0001", "R26F0001", "P000199", "9" * 60, "٣", "½", "𝟙𝟟")
 CODE = ("[bold]x[/x]", "=1+1", "@SUM(A1)", "-1", "{code}", "%s", "../../etc/passwd", "' OR 1=1; --")
 TIMES = ("1e9", "NaN", "2026-02-30", "24:61", "10:31", "0001-01-01", "9999-12-31T23:59")

@@ -270,3 +270,17 @@ def test_restore_and_rebuild_are_commands(closed: Path, capsys: pytest.CaptureFi
     assert run(["--db", str(closed), "check", "--rebuild"]) == 0
     assert "before-rebuild" in capsys.readouterr().out
     assert run(["--db", str(closed), "check"]) == 0
+
+
+@pytest.mark.parametrize("version", [0, -234881022])
+def test_a_version_that_never_was_is_damage_and_not_an_earlier_file(
+    closed: Path, capsys: pytest.CaptureFixture[str], version: int
+):
+    with sqlite3.connect(closed) as conn:
+        conn.execute(f"PRAGMA user_version = {version}")
+    conn.close()
+    before = closed.read_bytes()
+    assert run(["--db", str(closed), "due"]) == 3
+    assert "is damaged" in capsys.readouterr().err
+    assert closed.read_bytes() == before
+    assert len(list((closed.parent / "backups").iterdir())) == 1

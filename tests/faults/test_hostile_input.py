@@ -124,3 +124,13 @@ def test_no_cell_of_an_export_is_a_formula(edited: School, db: Path, tmp_path: P
             for row in csv.reader(opened):
                 for cell in row:
                     assert re.fullmatch(r"-?[0-9.e+-]+", cell) or cell[:1] not in set("=+-@\t\r")
+
+
+@pytest.mark.parametrize("line", ["/", "´", "\u0301", "·", "- -"])
+def test_a_scan_of_signs_alone_is_refused_by_its_line(
+    db: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], line: str
+):
+    scans = tmp_path / "scans.txt"
+    scans.write_text(f"rod 1\n{line}\n", encoding="utf-8")
+    assert run(["--db", str(db), "sweep", "--scans", str(scans)]) == 1
+    assert "line 2: " in capsys.readouterr().err
