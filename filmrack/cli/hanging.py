@@ -121,8 +121,8 @@ def hang(
 
 @click.command()
 @click.argument("roll", nargs=-1, required=True)
-@click.option("--rod", type=int, required=True, metavar="N")
-@click.option("--position", type=int, metavar="N")
+@click.option("--rod", type=int, required=True, metavar="N", help="The rod it hangs on now.")
+@click.option("--position", type=int, metavar="N", help="Where on the rod; else the first free.")
 @json_option
 @click.pass_obj
 def move(

@@ -19,9 +19,21 @@ from filmrack.printing import Calibration, Printed, send, stock
 @click.option(
     "--stock", "stock_name", metavar="S", help="The labels, such as letter-30; for pages the paper."
 )
-@click.option("--dpi", type=int, default=labelling.USUAL_DPI, show_default=True, metavar="N")
+@click.option(
+    "--dpi",
+    type=int,
+    default=labelling.USUAL_DPI,
+    show_default=True,
+    metavar="N",
+    help="The printer's resolution, in dots an inch.",
+)
 @click.option("--start", type=int, metavar="N", help="Label to begin at; else goes on.")
-@click.option("--out", type=click.Path(path_type=Path), metavar="FILE.pdf")
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="FILE.pdf",
+    help="The PDF; else one named after KIND, here.",
+)
 @click.option("--print", "to_printer", is_flag=True, help="Print it with lp too.")
 @click.option("--printer", default="", metavar="NAME", help="Which printer, where there are more.")
 @click.option(

@@ -23,8 +23,8 @@ def person() -> None:
 
 @person.command()
 @click.argument("who", nargs=-1, required=True)
-@click.option("--given", metavar="NAME")
-@click.option("--family", metavar="NAME")
+@click.option("--given", metavar="NAME", help="The given name.")
+@click.option("--family", metavar="NAME", help="The family name.")
 @click.option("--called", metavar="NAME", help="The name they go by; '' takes it away.")
 @json_option
 @click.pass_obj
