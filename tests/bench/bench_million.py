@@ -45,8 +45,10 @@ def main(folder: Path, sizes: list[int]) -> None:
         path = made(folder, size)
         of_size: dict[str, Pair] = {}
         for part in parts:
-            print(f"{size:,}: {part.__name__} …", file=sys.stderr, flush=True)
-            of_size |= part(path)
+            found = part(path)
+            of_size |= found
+            for name, (ours, ratio) in found.items():
+                print(f"{size:>9,}  {name}: {ours:.2f}, {ratio:.2f}", file=sys.stderr, flush=True)
         measured.append(of_size)
         sheets.append(ahead(path))
     table("ms (memory: MiB), × the peer", sizes, measured, growth=True)

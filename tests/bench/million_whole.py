@@ -25,7 +25,7 @@ ROLLS = 150
 
 def whole(path: Path) -> dict[str, Pair]:
     """Return labels × bare reportlab, check × SQLite's own checks, backup × SQLite's own."""
-    times = 1 if path.stat().st_size > 10**9 else 3
+    times = 1 if path.stat().st_size > 10**8 else 3
     with tempfile.TemporaryDirectory(dir=path.parent) as folder:
         copy = Path(shutil.copy(path, Path(folder) / "copy.db"))
         target, bare = Path(folder) / "ours.db", Path(folder) / "bare.db"
