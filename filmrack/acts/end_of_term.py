@@ -9,6 +9,7 @@ from pathlib import Path
 
 from filmrack.acts.closing import known_term, rolls_of_term
 from filmrack.acts.inscriptions import owners_initials
+from filmrack.acts.new_files import write_new
 from filmrack.domain.cells import to_cell
 from filmrack.domain.finding_aid import ELEMENTS, Described, finding_aid
 from filmrack.domain.refusal import Refused
@@ -62,13 +63,7 @@ def write_index(described: list[Described], out: Path) -> None:
     Raises Refused over anything that exists, and where it cannot be written.
     """
     document = as_csv(described) if out.suffix.casefold() == ".csv" else as_text(described)
-    try:
-        with out.open("x", encoding="utf-8", newline="") as opened:
-            opened.write(document)
-    except FileExistsError:
-        raise Refused(f"{out} exists already: name another file, or move this one away") from None
-    except OSError as error:
-        raise Refused(f"{out} cannot be written ({error.strerror}): name another file") from error
+    write_new(out, document.encode())
 
 
 def hand_back_list(

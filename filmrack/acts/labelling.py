@@ -13,6 +13,7 @@ from math import isfinite
 from pathlib import Path
 from typing import NamedTuple
 
+from filmrack.acts.new_files import refuse_over, write_new
 from filmrack.acts.wanted_labels import LABEL_KINDS, Wanted, labels_wanted
 from filmrack.acts.wanted_pages import PAGE_KINDS, pages_wanted
 from filmrack.domain.refusal import Refused
@@ -177,7 +178,7 @@ def _keep(
                 record = labelling.printers(conn).get(printer, PrinterRecord())
                 tested = record.get("used", _lengths(UNTOUCHED))
                 labelling.keep_printer(conn, printer, {**record, "tested": tested})
-            _write_new(out, document)
+            write_new(out, document)
             written = True
     except BaseException:
         if written:
@@ -185,32 +186,25 @@ def _keep(
         raise
 
 
-def refuse_over(out: Path) -> None:
-    """Refuse to print over anything that exists: it may be the only sheet of other labels."""
-    if out.exists() or out.is_symlink():
-        raise Refused(f"{out} exists already: name another file, or move this one away first")
-
-
-def _write_new(out: Path, document: bytes) -> None:
-    try:
-        with out.open("xb") as opened:
-            try:
-                opened.write(document)
-            except BaseException:
-                out.unlink(missing_ok=True)
-                raise
-    except FileExistsError:
-        refuse_over(out)
-    except OSError as trouble:
-        raise Refused(
-            f"{out} cannot be written ({trouble.strerror}): name another file"
-        ) from trouble
-
-
 def calibration(file: DarkroomFile, printer: str = USUAL_PRINTER) -> Calibration:
     """Return what is done against a printer; nothing, where its test page was not measured."""
     record = labelling.printers(file.conn).get(printer, PrinterRecord())
     return Calibration(**record.get("used", _lengths(UNTOUCHED)))
+
+
+def four_lengths(text: str) -> tuple[float, float, float, float]:
+    """Read the four lengths of `tell_measured`, in mm, parted by commas.
+
+    Raises Refused for anything else.
+    """
+    try:
+        left, top, across, down = (float(part) for part in text.split(","))
+    except ValueError:
+        raise Refused(
+            f"{text[:40]!r} are not four lengths: give left, upper, across and down in mm, such as"
+            " 20.4,19.8,150.3,200.2"
+        ) from None
+    return left, top, across, down
 
 
 def tell_measured(

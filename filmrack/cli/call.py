@@ -14,6 +14,7 @@ import click
 from filmrack.domain.clock import read_moment
 from filmrack.domain.refusal import FileTrouble
 from filmrack.store.clock import now_in
+from filmrack.store.data_folder import data_folder
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.trouble import damage_in
 
@@ -45,9 +46,7 @@ class Call(NamedTuple):
         """Return the darkroom file that is meant."""
         if self.db is not None:
             return self.db
-        from platformdirs import user_data_path
-
-        return user_data_path("filmrack", appauthor=False) / "darkroom.db"
+        return data_folder() / "darkroom.db"
 
     @contextmanager
     def reading(self) -> Iterator[DarkroomFile]:

@@ -7,10 +7,11 @@ from pathlib import Path
 import click
 
 from filmrack.acts import labelling
+from filmrack.acts.new_files import free_name
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
-from filmrack.domain.refusal import Refused
 from filmrack.printing import Calibration, Printed, send, stock
+from filmrack.store.data_folder import data_folder
 
 
 @click.command()
@@ -68,13 +69,13 @@ def labels(
         if measured is not None:
             if kind != "test":
                 raise click.UsageError("--measured goes with test alone")
-            found = labelling.tell_measured(file, _lengths(measured), printer)
+            found = labelling.tell_measured(file, labelling.four_lengths(measured), printer)
             _tell_measured(found, printer, as_json=as_json)
             return
         moment = call.then(file) or call.now(file)
         asked = [printer] if kind == "test" and not which else which
         ordered = labelling.order(file, kind, asked, moment)
-        path = out or _free_name(kind)
+        path = out or free_name(Path(), kind)
         name = stock_name or labelling.usual_stock(file.room(), kind)
         printed = labelling.print_order(
             file,
@@ -84,38 +85,11 @@ def labels(
             dpi=dpi,
             start=start,
             printer=printer,
-            own=own_folder(),
+            own=data_folder(),
         )
     _tell(ordered, printed, path, name, as_json=as_json)
     if to_printer:
         send(path, printer or None)
-
-
-def own_folder() -> Path:
-    """Return the folder where a teacher's own stock and designs lie, whether or not it exists."""
-    from platformdirs import user_data_path
-
-    return user_data_path("filmrack", appauthor=False)
-
-
-def _free_name(kind: str) -> Path:
-    """Return `clips.pdf`, or the first of `clips-2.pdf` … that does not exist here."""
-    path, nth = Path(f"{kind}.pdf"), 1
-    while path.exists() or path.is_symlink():
-        nth += 1
-        path = Path(f"{kind}-{nth}.pdf")
-    return path
-
-
-def _lengths(text: str) -> tuple[float, float, float, float]:
-    try:
-        left, top, across, down = (float(part) for part in text.split(","))
-    except ValueError:
-        raise Refused(
-            f"{text[:40]!r} are not four lengths: write left, upper, across and down in mm as"
-            " 20.4,19.8,150.3,200.2"
-        ) from None
-    return left, top, across, down
 
 
 def _tell(
@@ -142,7 +116,7 @@ def _tell(
     say(f"{path}: {count} on {pages} of {name}; print at actual size, not fitted to the page")
     if printed.next_start > 1:
         say(f"the next ones begin at label {printed.next_start} of the last sheet")
-    if ordered.kind == "clips" and not stock(name, own_folder()).stands_water:
+    if ordered.kind == "clips" and not stock(name, data_folder()).stands_water:
         say("cover them with clear tape or laminate them before they get wet: paper peels")
 
 

@@ -10,7 +10,6 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import harmless, print_json, print_table, say
-from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roomproblems import Problem
 
 MOST_BYTES = 20_000_000
@@ -27,6 +26,7 @@ def room() -> None:
 @click.pass_obj
 def export(call: Call, *, target: Path | None, as_json: bool) -> None:
     """Write the room as a file to edit, or print it; never over a file that exists."""
+    from filmrack.acts.new_files import write_new
     from filmrack.acts.refitting import export_room
 
     with call.reading() as file:
@@ -37,13 +37,7 @@ def export(call: Call, *, target: Path | None, as_json: bool) -> None:
         else:
             click.echo(harmless(text), nl=False)
         return
-    try:
-        with target.open("x", encoding="utf-8", newline="\n") as out:
-            out.write(text)
-    except FileExistsError:
-        raise Refused(f"{target} exists already: name another file, or move it away") from None
-    except OSError as error:
-        raise FileTrouble(f"{target} cannot be written: {error.strerror or error}") from error
+    write_new(target, text.encode())
     if as_json:
         print_json({"file": str(target)})
     else:

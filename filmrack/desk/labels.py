@@ -29,7 +29,6 @@ from filmrack.desk.press import (
     Sheet,
     advice,
     handed,
-    own_folder,
     print_folder,
     summary,
 )
@@ -39,6 +38,7 @@ from filmrack.desk.steps import Question
 from filmrack.desk.view import View
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.printing import send, view
+from filmrack.store.data_folder import data_folder
 
 _WORDS = frozenset({"view", "print", "stop"})
 _WHICH = {
@@ -71,7 +71,7 @@ class LabelsView(View):
         self._printed: Choice | None = None
         self.last: Sheet | None = None
         """The latest print at this desk."""
-        self._own = own_folder()
+        self._own = data_folder()
         self._known: tuple[int, Choice] | None = None
         self._reading = Reading()
         self._timer: Timer | None = None
@@ -229,14 +229,7 @@ class LabelsView(View):
         return self.last is None or self.choice != self._printed or not self.last.path.exists()
 
     def _measured(self, text: str) -> Said:
-        try:
-            left, top, across, down = (float(part) for part in text.split(","))
-        except ValueError:
-            raise Refused(
-                f"{text[:40]!r} are not four lengths: type left, upper, across and down in mm, as"
-                " measured 20.4,19.8,150.3,200.2"
-            ) from None
-        found = labelling.tell_measured(self.session.file, (left, top, across, down))
+        found = labelling.tell_measured(self.session.file, labelling.four_lengths(text))
         words = (
             f"all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm down;"
             " print the test page again to check it"

@@ -7,7 +7,7 @@ import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
-from platformdirs import user_data_path
+from filmrack.store.data_folder import data_folder
 
 
 def open_desk(path: Path) -> None:
@@ -25,5 +25,5 @@ def open_desk(path: Path) -> None:
     from filmrack.desk.app import Desk
     from filmrack.desk.own import own
 
-    mine = own(user_data_path("filmrack", appauthor=False) / "desk.toml")
+    mine = own(data_folder() / "desk.toml")
     Desk(path, keys=mine.keys, colours=mine.colours).run()

@@ -9,10 +9,12 @@ from threading import Event
 from typing import NamedTuple
 
 from filmrack.acts import labelling
+from filmrack.acts.new_files import free_name
 from filmrack.desk.labels_choice import Choice
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.printing import Printed, stock
+from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
 
 HandOver = Callable[[Path], None]
@@ -61,7 +63,7 @@ class Press:
                 stock_name=choice.stock,
                 dpi=choice.dpi,
                 start=choice.start if ordered.on_labels else None,
-                own=own_folder(),
+                own=data_folder(),
                 progress=self._progress,
             )
         return Sheet(choice, path, printed)
@@ -71,28 +73,12 @@ class Press:
         return not self._stop.is_set()
 
 
-def own_folder() -> Path:
-    """Return the folder where a teacher's own stock and designs lie, whether or not it exists."""
-    from platformdirs import user_data_path
-
-    return user_data_path("filmrack", appauthor=False)
-
-
 def print_folder() -> Path:
     """Return where prints go: the documents of whoever is at the desk, else their home."""
     from platformdirs import user_documents_path
 
     documents = user_documents_path()
     return documents if documents.is_dir() else Path.home()
-
-
-def free_name(folder: Path, kind: str) -> Path:
-    """Return `clips.pdf`, or the first of `clips-2.pdf` … that does not exist there."""
-    path, nth = folder / f"{kind}.pdf", 1
-    while path.exists() or path.is_symlink():
-        nth += 1
-        path = folder / f"{kind}-{nth}.pdf"
-    return path
 
 
 def handed(path: Path, then: HandOver | None) -> str:

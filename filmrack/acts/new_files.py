@@ -1,0 +1,46 @@
+"""Files that people ask for: written anew, and never over one that is there."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from filmrack.domain.refusal import Refused
+
+
+def free_name(folder: Path, name: str) -> Path:
+    """Return `clips.pdf`, or the first of `clips-2.pdf` … that does not exist in a folder."""
+    path, nth = folder / f"{name}.pdf", 1
+    while path.exists() or path.is_symlink():
+        nth += 1
+        path = folder / f"{name}-{nth}.pdf"
+    return path
+
+
+def refuse_over(out: Path) -> None:
+    """Refuse to write over anything that exists: it may be the only one of its kind."""
+    if out.exists() or out.is_symlink():
+        raise _taken(out)
+
+
+def write_new(out: Path, content: bytes) -> None:
+    """Write a new file, whole or not at all.
+
+    Raises Refused over anything that exists, and where it cannot be written.
+    """
+    try:
+        with out.open("xb") as opened:
+            try:
+                opened.write(content)
+            except BaseException:
+                out.unlink(missing_ok=True)
+                raise
+    except FileExistsError:
+        raise _taken(out) from None
+    except OSError as trouble:
+        raise Refused(
+            f"{out} cannot be written ({trouble.strerror or trouble}): name another file"
+        ) from trouble
+
+
+def _taken(out: Path) -> Refused:
+    return Refused(f"{out} exists already: name another file, or move this one away first")
