@@ -1,27 +1,15 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import UTC, datetime, timedelta
-from pathlib import Path
+from datetime import timedelta
 
 import pytest
 
 from filmrack.acts.clips import lose, restore, retire
-from filmrack.acts.founding import found
 from filmrack.domain.clip import Clip, Lost
-from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.store.clips import all_clips, read_clip
 from filmrack.store.file import DarkroomFile
-
-NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Iterator[DarkroomFile]:
-    room = default_room("America/Chicago", NOW.date())
-    with found(tmp_path / "darkroom.db", room, NOW) as opened:
-        yield opened
+from tests.conftest import TUESDAY_9_00 as NOW
 
 
 def test_a_pair_that_is_retired_and_restored_is_as_new(file: DarkroomFile):

@@ -1,28 +1,14 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import UTC, datetime
-from pathlib import Path
-
 import pytest
 
-from filmrack.acts.founding import found
 from filmrack.acts.people import come_back, leave, rename
 from filmrack.acts.rostering import take_roster
-from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roster import read_roster
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile
-
-NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Iterator[DarkroomFile]:
-    room = default_room("America/Chicago", NOW.date())
-    with found(tmp_path / "darkroom.db", room, NOW) as opened:
-        yield opened
+from tests.conftest import TUESDAY_9_00 as NOW
 
 
 @pytest.fixture(autouse=True)

@@ -1,8 +1,7 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
-from datetime import UTC, date, datetime, timedelta
+from datetime import date, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -23,18 +22,10 @@ from filmrack.domain.schooldays import DayOff, Term
 from filmrack.domain.timetable import Timetable
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile, open_file
+from tests.conftest import TUESDAY_9_00 as NOW
 from tests.domain.rooms import rooms
 
-NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 SPRING = Term("27S", date(2027, 1, 1), date(2027, 6, 30))
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Iterator[DarkroomFile]:
-    with found(
-        tmp_path / "darkroom.db", default_room("America/Chicago", NOW.date()), NOW
-    ) as opened:
-        yield opened
 
 
 @pytest.fixture

@@ -1,29 +1,16 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-from datetime import UTC, datetime
-from pathlib import Path
-
 import pytest
 
-from filmrack.acts.founding import found
 from filmrack.acts.rostering import Rostered, take_roster
-from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roster import read_roster
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile
+from tests.conftest import TUESDAY_9_00 as NOW
 
-NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 CLASS = "Family,Given,ID,Period\nOkafor,Mara,77,1\nLi,Bo,78,Period 2\n"
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Iterator[DarkroomFile]:
-    room = default_room("America/Chicago", NOW.date())
-    with found(tmp_path / "darkroom.db", room, NOW) as opened:
-        yield opened
 
 
 def take(file: DarkroomFile, text: str, **more: object) -> Rostered:

@@ -1,29 +1,17 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
 from datetime import UTC, date, datetime
-from pathlib import Path
 
 import pytest
 
-from filmrack.acts.founding import found
 from filmrack.acts.refitting import export_room
 from filmrack.acts.terms import open_term
-from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import examine
 from filmrack.domain.schooldays import Term
 from filmrack.store.file import DarkroomFile
 from filmrack.store.room import read_room
-
-NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
-
-
-@pytest.fixture
-def file(tmp_path: Path) -> Iterator[DarkroomFile]:
-    room = default_room("America/Chicago", NOW.date())
-    with found(tmp_path / "darkroom.db", room, NOW) as opened:
-        yield opened
+from tests.conftest import TUESDAY_9_00 as NOW
 
 
 def test_the_next_half_year_needs_only_its_code(file: DarkroomFile):
