@@ -152,9 +152,12 @@ def _roll(row: sqlite3.Row, parts: _Parts) -> Roll:
     number = {"rod": row["rod"], "box": row["box"], "binder": row["binder"]}.get(row["place"])
     number_of = row["id"]
     loans = parts.loans.get(number_of)
+    term = row["term"]
+    if not (term.isascii() and term.isalnum()):
+        raise ValueError(f"{term!r} is no term")
     return Roll(
         id=number_of,
-        term=row["term"],
+        term=term,
         serial=row["serial"],
         film=row["film"],
         place=Place(row["place"], number, row["position"]),
