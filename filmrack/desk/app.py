@@ -18,7 +18,7 @@ from filmrack.desk.dispatch import Dispatch, Outcome, Wish
 from filmrack.desk.errands import clock_question, power_question
 from filmrack.desk.face import FIRST, Face
 from filmrack.desk.line import Line
-from filmrack.desk.lines import Lines
+from filmrack.desk.lines import STEPS, Lines
 from filmrack.desk.notices import Notices
 from filmrack.desk.registry import SCREENS, ScreenEntry, key_map, screen_entry
 from filmrack.desk.role import Role
@@ -35,7 +35,6 @@ from filmrack.store.standings import see
 
 NARROW = 100
 ANSWER_SECONDS = 12
-_STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -999, "last": 999}
 _SHOWN_ON = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}
 
 
@@ -259,10 +258,10 @@ class Desk(App[None]):
                 self._next_theme()
             case "quit":
                 await self.action_quit()
-            case _ if self.face.hits.display and key in _STEPS:
-                self.face.hits.move(_STEPS[key])
-            case _ if self.face.help.display and key in _STEPS:
-                self.face.help.at += _STEPS[key]
+            case _ if self.face.hits.display and key in STEPS:
+                self.face.hits.move(STEPS[key])
+            case _ if self.face.help.display and key in STEPS:
+                self.face.help.at += STEPS[key]
             case _:
                 self._let_go()
                 self.view.move(key)

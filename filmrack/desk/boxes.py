@@ -9,7 +9,7 @@ from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
-from filmrack.desk.lines import Spot
+from filmrack.desk.lines import STEPS, Spot
 from filmrack.desk.period_boxes import OWNERS, Shelf, shelves_of
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
@@ -209,9 +209,8 @@ class BoxesView(View):
             nth = shelves.index(chosen) + (1 if key == "right" else -1)
             self._open(shelves[max(0, min(nth, len(shelves) - 1))])
             return
-        steps = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -999, "last": 999}
-        if chosen.rolls and key in steps:
-            step = 0 if self._empty_handed else steps[key]
+        if chosen.rolls and key in STEPS:
+            step = 0 if self._empty_handed else STEPS[key]
             self._row = max(0, min(len(chosen.rolls) - 1, self._row + step))
             self.selected = chosen.rolls[self._row].roll.id
 

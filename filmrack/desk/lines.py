@@ -14,6 +14,9 @@ from textual.widget import Widget
 
 from filmrack.desk.ink import harmless
 
+STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -9999, "last": 9999}
+"""How many rows each key goes in a list; the ends of the list stop it."""
+
 
 class Spot(NamedTuple):
     """A part of the lines that stands for something: rows and columns, ends not included."""

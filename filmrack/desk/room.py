@@ -6,6 +6,7 @@ from rich.text import Text
 
 from filmrack.desk.dryingrecord import drying_record
 from filmrack.desk.ink import style, wrapped
+from filmrack.desk.lines import STEPS
 from filmrack.desk.room_words import Section, sections
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
@@ -15,7 +16,6 @@ _NAME = 15
 _GAP = 4
 _PICTURE = 12
 """Rows of a drying record."""
-_STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -9999, "last": 9999}
 
 
 class RoomView(View):
@@ -50,7 +50,7 @@ class RoomView(View):
 
     def move(self, key: str) -> None:
         """Scroll."""
-        self._top = max(0, min(self._rows, self._top + _STEPS.get(key, 0)))
+        self._top = max(0, min(self._rows, self._top + STEPS.get(key, 0)))
 
     def choose(self, what: int) -> None:
         """Take a click: there is nothing to select here."""
