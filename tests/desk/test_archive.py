@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
 from datetime import date
-from pathlib import Path
+from functools import partial
 
 import pytest
 from stdnum.iso7064 import mod_97_10
 from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging, lending
-from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.line import Line
@@ -21,7 +18,10 @@ from filmrack.domain.names import Person
 from filmrack.domain.schooldays import Term
 from filmrack.store import people, terms
 from filmrack.store.room import bump_stamp
-from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
+from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.piloted import answer, enter, opened_on, shown
+
+archive = partial(opened_on, "archive")
 
 
 def sleeved(school: School, person: int, clip: int, *, contact: bool = False) -> int:
@@ -33,45 +33,13 @@ def sleeved(school: School, person: int, clip: int, *, contact: bool = False) ->
     return roll
 
 
-@asynccontextmanager
-async def archive(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterator[Pilot[None]]:
-    """Open the desk on its Archive."""
-    desk = Desk(path, machine=lambda: TUESDAY_9_00)
-    async with desk.run_test(size=size) as pilot:
-        desk.face.go("archive")
-        await pilot.pause()
-        await pilot.pause()
-        yield pilot
-
-
 def desk_of(pilot: Pilot[None]) -> Desk:
     assert isinstance(pilot.app, Desk)
     return pilot.app
 
 
-def shown(pilot: Pilot[None]) -> str:
-    view = pilot.app.query_one(ArchiveView)
-    rows = range(view.size.height)
-    return "\n".join(view.render_line(row).text.rstrip() for row in rows)
-
-
-def answer(pilot: Pilot[None]) -> str:
-    told = pilot.app.query_one(Answer)
-    return f"{told.headline} {told.words}"
-
-
 async def drawn_anew(pilot: Pilot[None]) -> None:
     pilot.app.query_one(ArchiveView).post_message(View.Laid())
-    await pilot.pause()
-
-
-async def enter(pilot: Pilot[None], text: str = "") -> None:
-    """Type a line and press Enter; what the last one ended does not swallow this one."""
-    line = pilot.app.query_one(Line)
-    for character in text:
-        await pilot.press("space" if character == " " else character)
-    line._typed = line._typed._replace(ended=-1.0)
-    await pilot.press("enter")
     await pilot.pause()
 
 

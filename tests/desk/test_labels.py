@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
+from functools import partial
 from pathlib import Path
 from threading import Event
 
@@ -15,13 +14,15 @@ from textual.pilot import Pilot
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.desk import labels as screen
 from filmrack.desk.answer import Answer
-from filmrack.desk.app import Desk
 from filmrack.desk.labels import LabelsView
 from filmrack.desk.labels_choice import Choice, Sheets, chosen_by
 from filmrack.desk.line import Line
 from filmrack.desk.press import Press
 from filmrack.store import labelling
-from tests.conftest import MARA, OLU, TUESDAY_9_00, School
+from tests.conftest import MARA, OLU, School
+from tests.desk.piloted import answer, enter, opened_on, shown
+
+labels = partial(opened_on, "labels")
 
 
 @pytest.fixture
@@ -35,39 +36,8 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return documents
 
 
-@asynccontextmanager
-async def labels(path: Path, size: tuple[int, int] = (120, 34)) -> AsyncIterator[Pilot[None]]:
-    """Open the desk on its Labels."""
-    desk = Desk(path, machine=lambda: TUESDAY_9_00)
-    async with desk.run_test(size=size) as pilot:
-        desk.face.go("labels")
-        await pilot.pause()
-        await pilot.pause()
-        yield pilot
-
-
 def view_of(pilot: Pilot[None]) -> LabelsView:
     return pilot.app.query_one(LabelsView)
-
-
-def shown(pilot: Pilot[None]) -> str:
-    view = view_of(pilot)
-    return "\n".join(view.render_line(row).text.rstrip() for row in range(view.size.height))
-
-
-def answer(pilot: Pilot[None]) -> str:
-    told = pilot.app.query_one(Answer)
-    return f"{told.headline} {told.words}"
-
-
-async def enter(pilot: Pilot[None], text: str = "") -> None:
-    """Type a line and press Enter; what the last one ended does not swallow this one."""
-    line = pilot.app.query_one(Line)
-    for character in text:
-        await pilot.press("space" if character == " " else character)
-    line._typed = line._typed._replace(ended=-1.0)
-    await pilot.press("enter")
-    await pilot.pause()
 
 
 async def printed(pilot: Pilot[None]) -> None:
