@@ -54,6 +54,7 @@ class Group:
         self.reach_back_to(hand.at)
         self.displaced: list[int] = []
         self._touched: dict[int, None] = {}
+        self._read: dict[int, Roll] = {}
         self._fan_from: datetime | None = None
         self._sweeps: set[int] = set()
         self._terms: set[str] = set()
@@ -123,7 +124,9 @@ class Group:
         """Return a roll as it was when the act happened, with what the act did to it so far."""
         until = self.hand.at if self.late else None
         if until is None and roll not in self._touched:
-            return rolls.by_id(self.conn, roll)
+            if roll not in self._read:
+                self._read[roll] = rolls.by_id(self.conn, roll)
+            return self._read[roll]
         state = fold(ledger.of_roll(self.conn, roll, until=until))
         if state is None:
             known = rolls.by_id(self.conn, roll)

@@ -11,6 +11,7 @@ Lengths are in mm. A film is written as people say it: `135-36`, `120-6x6`, `she
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from math import ceil
 from typing import Literal, NamedTuple
 
@@ -146,6 +147,7 @@ def too_long(film: Film, clear_mm: float, where: str) -> str | None:
     )
 
 
+@lru_cache(maxsize=64)
 def film_named(text: str) -> Film:
     """Return the film that was written; case, spaces and × for x do not matter.
 
