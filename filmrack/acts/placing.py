@@ -63,14 +63,21 @@ def crowded(group: Group, hung: Roll) -> list[str]:
     if rod is None:
         return []
 
-    def span(roll: Roll) -> set[int]:
-        return _span(rod, roll.place.position or 0, film_named(roll.film))
-
-    there = rolls.read(group.conn, "rod = ? AND id <> ? ORDER BY position", (rod.number, hung.id))
-    close = [other for other in there if span(other) & span(hung)]
+    own = hung.place.position or 0
+    span = _span(rod, own, film_named(hung.film))
+    close = [
+        other.position
+        for other in hanging_now(group.conn)
+        if other.rod == rod.number
+        and other.position != own
+        and span & _span(rod, other.position, film_named(other.film))
+    ]
     if not close:
         return []
-    numbers = ", ".join(f"{other.number} ({other.place})" for other in close)
+    there = rolls.read(group.conn, "rod = ? ORDER BY position", (rod.number,))
+    numbers = ", ".join(
+        f"{other.number} ({other.place})" for other in there if other.place.position in close
+    )
     return [
         f"move it, or it may touch {numbers}: wide film takes more than one position, and film"
         " that touches dries with marks"
