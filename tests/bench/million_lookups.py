@@ -88,7 +88,8 @@ def ahead(path: Path) -> dict[str, Pair]:
 
     def grep(*arguments: str) -> Callable[[], object]:
         command = ["grep", *arguments, str(sheet)]
-        return lambda: subprocess.run(command, stdout=subprocess.DEVNULL, check=True)
+        # Not to /dev/null: grep sees that and stops at the first line it finds.
+        return lambda: subprocess.run(command, stdout=subprocess.PIPE, check=True)
 
     with open_file(path, write=False) as file:
         number, *_ = _middle(file.conn)
