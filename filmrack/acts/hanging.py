@@ -9,11 +9,12 @@ from typing import NamedTuple
 from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
-from filmrack.acts.placing import Choice, choose, crowded
+from filmrack.acts.placing import choose, crowded
 from filmrack.domain.attention import standing
 from filmrack.domain.bell import Fits, start_developing_by
 from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.film import film_named, too_long
+from filmrack.domain.places import Choice
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people, rolls, terms

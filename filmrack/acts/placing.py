@@ -3,26 +3,15 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from typing import NamedTuple
 
 from filmrack.acts.group import Group
 from filmrack.domain.film import Film, film_named
+from filmrack.domain.places import Choice, Places, best_place, free_positions, span, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod, Room
 from filmrack.store import rolls
 from filmrack.store.places import hanging_now, hanging_since
-
-Places = set[tuple[int, int]]
-"""Rods with a position; of a wide strip all the positions that it needs."""
-
-
-class Choice(NamedTuple):
-    """A position on a rod; `sent` where it is another period's, for want of room."""
-
-    rod: int
-    position: int
-    sent: bool
 
 
 def choose(
@@ -47,14 +36,19 @@ def choose(
     film = film_named(roll.film)
     among = [named] if named else group.room.rods
     taken = _taken(group, until)
-    if group.late and not any(_free(each, taken) for each in among):
+    if group.late and not any(free_positions(each, taken) for each in among):
         # It cannot have hung all the while, and who hung there next says until when it may have.
         taken = _taken(group, group.hand.at + timedelta(seconds=1))
     if named is not None:
         if position is None and (roll.place.kind, roll.place.number) == ("rod", named.number):
             position = roll.place.position
         return Choice(named.number, _position(named, position, taken, film), sent=False)
-    return _best(group, roll, taken, film)
+    best = best_place(group.room, roll, taken)
+    if best is None:
+        raise Refused(
+            "every rod is full by the record: take down what is dry, or name the position"
+        )
+    return best
 
 
 def crowded(group: Group, hung: Roll) -> list[str]:
@@ -64,13 +58,13 @@ def crowded(group: Group, hung: Roll) -> list[str]:
         return []
 
     own = hung.place.position or 0
-    span = _span(rod, own, film_named(hung.film))
+    own_span = span(rod, own, film_named(hung.film))
     close = [
         other.position
         for other in hanging_now(group.conn)
         if other.rod == rod.number
         and other.position != own
-        and span & _span(rod, other.position, film_named(other.film))
+        and own_span & span(rod, other.position, film_named(other.film))
     ]
     if not close:
         return []
@@ -94,7 +88,7 @@ def _rod(room: Room, number: int) -> Rod:
 
 def _position(rod: Rod, position: int | None, taken: Places, film: Film) -> int:
     if position is None:
-        free = _free(rod, taken, film) or _free(rod, taken)
+        free = free_positions(rod, taken, film) or free_positions(rod, taken)
         if not free:
             raise Refused(
                 f"rod {rod.number} is full by the record: name the position where it hangs, and"
@@ -109,40 +103,6 @@ def _position(rod: Rod, position: int | None, taken: Places, film: Film) -> int:
     return position
 
 
-def _best(group: Group, roll: Roll, taken: Places, film: Film) -> Choice:
-    """The first place of the owner's rods; else on the emptiest rod that nobody needs.
-
-    Where no rod has so many positions side by side, a wide strip is hung as if it were narrow.
-    """
-    room = group.room
-    for wanted in (film, None):
-        for rod in room.rods_of(roll.period):
-            if free := _free(rod, taken, wanted):
-                return Choice(rod.number, free[0], sent=False)
-        spare = [(len(_free(rod, taken, wanted)), rod) for rod in room.rods]
-        spare.sort(key=lambda each: (each[1].period is not None, -each[0], each[1].number))
-        for count, rod in spare:
-            if count:
-                first = _free(rod, taken, wanted)[0]
-                return Choice(rod.number, first, sent=roll.period is not None)
-    raise Refused("every rod is full by the record: take down what is dry, or name the position")
-
-
-def _free(rod: Rod, taken: Places, film: Film | None = None) -> list[int]:
-    """Return the positions from which a film has room, or which are free by themselves."""
-    wide = 1 if film is None else film.places_on_rod(rod.spacing_mm)
-    return [
-        first
-        for first in range(1, rod.positions - wide + 2)
-        if not any((rod.number, first + more) in taken for more in range(wide))
-    ]
-
-
-def _span(rod: Rod, position: int, film: Film) -> set[int]:
-    """Return the positions that a film takes: its own and, where it is wide, those after it."""
-    return set(range(position, position + film.places_on_rod(rod.spacing_mm)))
-
-
 def _taken(group: Group, until: datetime | None) -> Places:
     """Return what hangs now; for a late entry, all that hung from then on or up to `until`.
 
@@ -151,10 +111,4 @@ def _taken(group: Group, until: datetime | None) -> Places:
     there = (
         hanging_since(group.conn, group.hand.at, until) if group.late else hanging_now(group.conn)
     )
-    taken: Places = set()
-    for each in there:
-        rod = group.room.rod(each.rod)
-        if rod is not None:
-            span = _span(rod, each.position, film_named(each.film))
-            taken.update((rod.number, position) for position in span)
-    return taken
+    return taken_by(group.room, there)

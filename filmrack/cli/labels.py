@@ -10,7 +10,7 @@ from filmrack.acts import labelling
 from filmrack.acts.new_files import free_name
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
-from filmrack.printing import Calibration, Printed, send, stock
+from filmrack.printing import Calibration, Printed, named_clips, send, stock
 from filmrack.store.data_folder import data_folder
 
 
@@ -104,6 +104,7 @@ def _tell(
                 "module_mm": round(printed.module_mm, 4),
                 "dots_per_module": printed.dots_per_module,
                 "stock": name,
+                "parted_clips": list(printed.parted),
                 "next_label": printed.next_start if ordered.on_labels else None,
             }
         )
@@ -114,6 +115,8 @@ def _tell(
         return
     count = f"{printed.labels} label{'s' if printed.labels != 1 else ''}"
     say(f"{path}: {count} on {pages} of {name}; print at actual size, not fitted to the page")
+    if printed.parted:
+        say(f"the two tags of {named_clips(printed.parted)} are on two sheets: keep them together")
     if printed.next_start > 1:
         say(f"the next ones begin at label {printed.next_start} of the last sheet")
     if ordered.kind == "clips" and not stock(name, data_folder()).stands_water:

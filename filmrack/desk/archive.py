@@ -121,18 +121,24 @@ class ArchiveView(View):
 
     def enter_does(self) -> str | None:
         """Say into which binder Enter files."""
-        roll = self._roll()
-        if roll is None or roll.place.kind != "sleeve" or not roll.sheets:
+        roll, held = self._to_file(), self.words.binder
+        if roll is None or held is None or not held.is_for(roll):
             return None
-        held = self.words.binder
-        return f"file in binder {held.number}" if held and held.is_for(roll) else None
+        without = "" if roll.sheets else ", without a contact sheet"
+        return f"file in binder {held.number}{without}"
 
     def enter(self) -> Said | Question | None:
         """File the selected roll if that comes next; all else is left to its next step."""
-        roll = self._roll()
-        if roll is None or roll.place.kind != "sleeve" or not roll.sheets:
+        roll = self._to_file()
+        return None if roll is None else self.words.file(roll)
+
+    def _to_file(self) -> Roll | None:
+        """Return the selected sleeve if filing comes next, as it does with a binder in hand."""
+        roll, held = self._roll(), self.words.binder
+        if roll is None or roll.place.kind != "sleeve":
             return None
-        return self.words.file(roll)
+        in_hand = held is not None and held.is_for(roll)
+        return roll if roll.sheets or in_hand else None
 
     def acted_on(self, roll: int) -> None:
         """Stay at a roll that is still shown; else the next one takes its place."""

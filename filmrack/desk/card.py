@@ -81,14 +81,19 @@ class Card(Lines):
 
     def _story(self, now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
         story = ledger.whole_story(self.session.file.conn, roll.id)
-        lines = []
+        zone, quiet = now.room.timetable.zone, style(palette.quiet)
+        lines: list[Text] = []
+        day = now.at.astimezone(zone).date()
         for entry, undone in reversed(story):
             if entry.act == "undo":
                 continue
-            mark = " (undone)" if undone else " (assumed)" if entry.assumed else ""
-            when = at(entry.happened, now.room, now.at)
-            words = fit(f"{when}  {told(entry)}{mark}", width)
-            lines.append(Text(words, style=style(palette.quiet)))
+            local = entry.happened.astimezone(zone)
+            if local.date() != day:
+                day = local.date()
+                lines.append(Text(f"{local:%a} {day.day} {local:%b %Y}", style=quiet))
+            mark = "undone: " if undone else "assumed: " if entry.assumed else ""
+            for nth, row in enumerate(wrapped(f"{mark}{told(entry)}", width - 7)):
+                lines.append(Text(f"{f'{local:%H:%M}' if nth == 0 else '':<7}{row}", style=quiet))
         return lines
 
 

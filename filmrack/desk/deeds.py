@@ -11,6 +11,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.story import WORDS
 from filmrack.store import people, rolls, search
 
 _WRONG = "Wrong? Type undo"
@@ -141,11 +142,12 @@ class Deeds(NamedTuple):
         """Take back the last act of this desk, or the last one on a roll."""
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
-        acts = ", ".join(dict.fromkeys(act for act, _ in undone.acts if act != "fan")) or "fan"
+        acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
+        words = f"taken back: “{', '.join(acts) or 'fan'}”. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
         select = back.id if back is not None and back.place.kind != "void" else None
-        headline = "taken back" if back is None else f"{self.headline(back)}: taken back"
-        return Said(headline, f"{acts}. Again goes one further back", select=select, done=True)
+        headline = "" if back is None else self.headline(back)
+        return Said(headline, words, select=select, done=True)
 
     def _done(self, headline: str, words: str, roll: Roll) -> Said:
         return Said(headline, f"{words}. {_WRONG}", select=roll.id, done=True)

@@ -13,7 +13,7 @@ from filmrack.acts.new_files import free_name
 from filmrack.desk.labels_choice import Choice
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
-from filmrack.printing import Printed, stock
+from filmrack.printing import Printed, named_clips, stock
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
 
@@ -105,6 +105,8 @@ def summary(sheet: Sheet) -> str:
 def advice(sheet: Sheet, own: Path | None) -> str:
     """Return where it is and what to do with it."""
     words = f"in {sheet.path}. Type view to open it, or print for the printer, at actual size"
+    if sheet.printed.parted:
+        words += f". The two tags of {named_clips(sheet.printed.parted)} are on two sheets"
     name = sheet.choice.stock
     if sheet.choice.kind == "clips" and name and not stock(name, own).stands_water:
         words += ". Cover the tags with clear tape or laminate them: wet paper peels"

@@ -14,6 +14,7 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.asking import code_in
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -35,6 +36,8 @@ class Sentences:
     """The roll that Enter is about while a sentence waits."""
     _if_enter: Callable[[], Said] | None = None
     """What Enter does when the desk asked whether it is meant."""
+    _scanned: bool = False
+    """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
 
     @property
     def deeds(self) -> Deeds:
@@ -104,6 +107,7 @@ class Sentences:
         said: Said | None = None
         try:
             halves = halves_of(self.session, line)
+            self._scanned = code_in(line) is not None
             for nth, half in enumerate(halves):
                 said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
         except Refused:
@@ -156,8 +160,8 @@ class Sentences:
                 return self._hold(roll, None)
             if roll.clip is not None:
                 return self._load(person, roll.clip)
-        words = f"{_let_go(first)}now the clip pair of the roll"
-        return self._wait(Half(person=person), Said(person.short, words))
+        words = f"{_let_go(first)}scan or type the clip of the new roll"
+        return self._wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
     def _free_clip(self, clip: int, first: Half | None) -> Said:
         if first is not None and first.person is not None:
@@ -178,7 +182,7 @@ class Sentences:
             said = self._after_person(roll, first.person, in_one=in_one)
             if said is not None:
                 return said
-        if roll.place.kind == "tank" and not more:
+        if roll.place.kind == "tank" and not more and self._scanned:
             return self._hang(roll, _let_go(first, Half(roll=roll)))
         return self._hold(roll, first)
 
@@ -211,7 +215,7 @@ class Sentences:
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
-        words = f"{_let_go(first, half)}{roll.place}. Enter for its next step, or {_ways(roll)}"
+        words = f"{_let_go(first, half)}{roll.place}. {_ways(roll)}"
         return self._wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
@@ -269,8 +273,10 @@ def _ways(roll: Roll) -> str:
     """Return the words that can follow a roll where it is."""
     match roll.place.kind:
         case "rod":
-            return "say flip, dry, tacky, take, box"
+            return "Type flip, dry, tacky, take or box; Enter does what the card says"
         case "box" | "owner":
-            return "say tacky to put it back, take, box"
+            return "Type tacky to put it back, take or box; Enter does what the card says"
+        case "tank":
+            return "Enter when it hangs, or type its rod"
         case _:
-            return "say undo"
+            return "Enter does what the card says"

@@ -225,13 +225,14 @@ class Session:
         conn = self.file.conn
         hung = rolls.hanging(conn)
         tank = rolls.read(conn, "place = 'tank' AND sleeved_at IS NULL ORDER BY first_at, id")
-        dryers = dryers_for(conn, room, hung)
+        dryers = dryers_for(conn, room, [*hung, *tank])
         learned = {d.number: dryers.learned.get(d.number) for d in room.dryers}
         runs = fan.runs(conn, self.now - timedelta(days=1))
         whole = Dryers(
             {**runs, **dryers.runs},
             {n: known or learned_by(conn, n) for n, known in learned.items()},
             dryers.counted,
+            dryers.taken,
         )
         owners = people.read_people(conn, (r.person for r in (*hung, *tank) if r.person))
         return hung, tank, whole, owners

@@ -14,6 +14,7 @@ from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.loans import school_days_late
 from filmrack.domain.outlook import Outlook, outlook
+from filmrack.domain.places import Places, best_place
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.termreport import in_last_week
@@ -38,12 +39,14 @@ URGENCY = (
 class Dryers(NamedTuple):
     """What is known of each dryer, by its number: the runs of its fan, what it has taught.
 
-    `counted` are rolls that hang now and were counted in what it has taught.
+    `counted` are rolls that hang now and were counted in what it has taught, `taken` the places
+    on the rods that are not free.
     """
 
     runs: Mapping[int, Sequence[FanRun]]
     learned: Mapping[int, Learned]
     counted: Mapping[int, CheckedRoll]
+    taken: Places = frozenset()
 
 
 class Step(NamedTuple):
@@ -94,7 +97,7 @@ def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
         drying,
         left_behind,
         tuple(why),
-        _next(roll, room, drying, now),
+        _next(roll, room, drying, dryers.taken, now),
         None if drying is None else _before_bell(drying, stays, judge, room, now),
     )
 
@@ -220,7 +223,7 @@ def _wrong_box(roll: Roll, room: Room) -> bool:
     return box is not None and roll.period is not None and box.period != roll.period
 
 
-def _next(roll: Roll, room: Room, drying: Outlook | None, now: datetime) -> Step:
+def _next(roll: Roll, room: Room, drying: Outlook | None, taken: Places, now: datetime) -> Step:
     def at(moment: datetime) -> str:
         return clock(moment, room.timetable.zone, now)
 
@@ -228,8 +231,8 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, now: datetime) -> Step
         return _next_on_the_rod(roll, room, drying, at)
     match roll.place.kind:
         case "tank":
-            rods = room.rods_of(roll.period)
-            return Step("hang", f"hang on rod {rods[0].number}" if rods else "hang it")
+            best = best_place(room, roll, taken)
+            return Step("hang", f"hang on rod {best.rod}" if best else "hang it: every rod is full")
         case "box" | "owner":
             return Step("sleeve", "cut and sleeve")
         case "sleeve" if not roll.sheets:
@@ -258,7 +261,7 @@ def _next_on_the_rod(
     if drying.state == "flip":
         return Step("flip", "flip it now, end for end")
     if drying.state == "check":
-        return Step("touch", "touch both ends: edge only, clean dry finger")
+        return Step("touch", "probably dry: touch both ends, edge only, clean dry finger")
     if drying.state == "dry":
         box = room.box_of(roll.period)
         return Step("box", f"to box {box.number}, or with its owner" if box else "with its owner")

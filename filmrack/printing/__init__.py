@@ -22,6 +22,7 @@ from filmrack.printing.labels import (
     RodLabel,
     SleeveLabel,
     clip_pairs,
+    named_clips,
 )
 from filmrack.printing.pages import PAPERS, Page, print_pages
 from filmrack.printing.pen import UNTOUCHED, Calibration
@@ -65,6 +66,7 @@ __all__ = [
     "SweepSlip",
     "clip_pairs",
     "measured",
+    "named_clips",
     "print_labels",
     "print_pages",
     "read_stock",

@@ -6,7 +6,7 @@ that its design may write. Nothing personal is in any payload.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
@@ -53,6 +53,12 @@ class ClipTag:
 def clip_pairs(numbers: Iterable[int]) -> tuple[ClipTag, ...]:
     """Return the tags of clips, A and B of a pair side by side."""
     return tuple(ClipTag(number, side) for number in numbers for side in "AB")
+
+
+def named_clips(numbers: Sequence[int]) -> str:
+    """Return clips as they stand in a sentence: `clip 7`, `clips 7, 18`; a dozen by name."""
+    more = f" and {len(numbers) - 12} more" if len(numbers) > 12 else ""
+    return f"clip{'s' if len(numbers) != 1 else ''} {', '.join(map(str, numbers[:12]))}{more}"
 
 
 @dataclass(frozen=True, slots=True)

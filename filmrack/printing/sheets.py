@@ -9,7 +9,7 @@ from typing import BinaryIO, NamedTuple
 from filmrack.domain.refusal import Refused
 from filmrack.printing import faces, lettering
 from filmrack.printing.design import Design, design, fill
-from filmrack.printing.labels import Label
+from filmrack.printing.labels import ClipTag, Label
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
 from filmrack.printing.stock import Stock
 from filmrack.printing.symbols import symbol
@@ -21,7 +21,8 @@ Progress = Callable[[int, int], bool | None]
 class Printed(NamedTuple):
     """What was printed: `next_start` is the first free label of the last sheet, from 1.
 
-    `module_mm` and `dots_per_module` are 0 on pages without a symbol.
+    `module_mm` and `dots_per_module` are 0 on pages without a symbol. `parted` are the clips whose
+    two tags came on two sheets.
     """
 
     labels: int
@@ -29,6 +30,7 @@ class Printed(NamedTuple):
     module_mm: float
     dots_per_module: int
     next_start: int
+    parted: tuple[int, ...] = ()
 
 
 def print_labels(
@@ -81,6 +83,7 @@ def print_labels(
         module_mm=face.module.mm,
         dots_per_module=face.module.dots,
         next_start=(start - 1 + len(labels)) % stock.places + 1,
+        parted=_parted(labels, stock.places, start),
     )
 
 
@@ -95,6 +98,19 @@ def write(document: bytes, out: BinaryIO | Path) -> None:
         raise Refused(
             f"{out} could not be written ({trouble.strerror}); name another file."
         ) from trouble
+
+
+def _parted(labels: Sequence[Label], places: int, start: int) -> tuple[int, ...]:
+    """Return the clips whose pair of tags a new sheet parts; on a roll every label is its own."""
+    if places == 1:
+        return ()
+    firsts = range((1 - start) % places or places, len(labels), places)
+    pairs = ((labels[first - 1], labels[first]) for first in firsts)
+    return tuple(
+        a.number
+        for a, b in pairs
+        if isinstance(a, ClipTag) and isinstance(b, ClipTag) and a.number == b.number
+    )
 
 
 def _words(label: Label, design: Design) -> faces.Words:

@@ -17,25 +17,30 @@ from typing import NamedTuple
 from filmrack.domain.attention import Dryers
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
 from filmrack.domain.learning import COUNTED_ROLLS, CheckedRoll, Learned, learn
+from filmrack.domain.places import taken_by
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.touch import Check, in_order, log_likelihood, pack, unpack
 from filmrack.store import fan
+from filmrack.store.places import hanging_now
 from filmrack.store.times import to_text
 
 
 def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dryers:
     """Return all that is needed to judge some rolls: fan runs, what the dryers have taught."""
     hanging = [roll for roll in some if roll.place.kind == "rod"]
+    to_hang = any(roll.place.kind == "tank" for roll in some)
+    taken = taken_by(room, hanging_now(conn)) if to_hang else frozenset()
     if not hanging:
-        return Dryers({}, {}, {})
+        return Dryers({}, {}, {}, taken)
     since = min(stay.hung for roll in hanging for stay in roll.stays)
     used = {room.dryer_of(roll.stays[-1].rod).number for roll in hanging}
     return Dryers(
         fan.runs(conn, since),
         {number: learned_by(conn, number) for number in used},
         _counted(conn, used, [roll for roll in hanging if roll.checks]),
+        taken,
     )
 
 

@@ -4,18 +4,10 @@ from __future__ import annotations
 
 import sqlite3
 from datetime import datetime
-from typing import NamedTuple
 
 from filmrack.domain.holdings import holdings
+from filmrack.domain.places import Hanging
 from filmrack.store import ledger, rolls
-
-
-class Hanging(NamedTuple):
-    """A film at a position of a rod."""
-
-    rod: int
-    position: int
-    film: str
 
 
 def hanging_now(conn: sqlite3.Connection) -> list[Hanging]:

@@ -11,6 +11,7 @@ from filmrack.domain.asking import Part, parse
 from filmrack.domain.attention import Dryers, Standing, standing
 from filmrack.domain.journey import fold
 from filmrack.domain.names import Person
+from filmrack.domain.places import Hanging, taken_by
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store import fan, ledger, people, rolls, search
@@ -51,7 +52,7 @@ def see_as_of(file: DarkroomFile, some: Iterable[int], then: datetime) -> Seen:
     hung = [stay.hung for roll in found for stay in roll.stays]
     runs = fan.runs_as_of(conn, min(hung), then) if hung else {}
     learned = {dryer.number: learned_by(conn, dryer.number) for dryer in room.dryers}
-    return _judged(conn, found, room, Dryers(runs, learned, {}), then)
+    return _judged(conn, found, room, Dryers(runs, learned, {}, _taken(room, found)), then)
 
 
 def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None = None) -> Seen:
@@ -100,6 +101,17 @@ _MAY_WANT_ATTENTION = (
     "id IN (SELECT id FROM rolls WHERE sleeved_at IS NULL AND gone_at IS NULL"
     " UNION SELECT id FROM rolls WHERE place IN ('sleeve', 'out', 'missing')) ORDER BY id"
 )
+
+
+def _taken(room: Room, some: Iterable[Roll]) -> set[tuple[int, int]]:
+    return taken_by(
+        room,
+        [
+            Hanging(roll.place.number or 0, roll.place.position or 0, roll.film)
+            for roll in some
+            if roll.place.kind == "rod"
+        ],
+    )
 
 
 def _judged(

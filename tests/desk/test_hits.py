@@ -73,7 +73,7 @@ async def test_undo_picked_from_the_list_takes_back(db: Path) -> None:
         await here.press("enter")
         await here.type("und")
         await here.press("enter")
-        assert "taken back" in here.screen
+        assert "Taken back" in here.screen
 
 
 async def test_what_is_called_nothing_is_said_so_and_refused(db: Path) -> None:

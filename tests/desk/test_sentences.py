@@ -111,7 +111,15 @@ def test_two_rolls_of_a_double_reel_tank_are_one_person_and_two_clips(bench: Ben
     assert [bench.on(clip).person for clip in (17, 18)] == [MARA, MARA]
 
 
-@pytest.mark.parametrize("clip", ["17", "clip 17", "clip 17 b", a(17), b(17)])
+@pytest.mark.parametrize("clip", ["17", "clip 17", "clip 17 b"])
+def test_a_loaded_clip_that_is_typed_is_shown_and_nothing_is_done(bench: Bench, clip: str) -> None:
+    loaded(bench)
+    said = bench.say(clip)
+    assert "in the tank. Enter when it hangs" in said.words
+    assert (bench.on(17).place.kind, bench.sentences.in_hand) == ("tank", bench.on(17).id)
+
+
+@pytest.mark.parametrize("clip", [a(17), b(17)])
 def test_a_loaded_clip_hangs_by_one_scan_on_its_owners_rod(bench: Bench, clip: str) -> None:
     loaded(bench)
     said = bench.say(clip)
@@ -206,7 +214,7 @@ def test_the_last_act_is_taken_back(bench: Bench, lines: list[str]) -> None:
     hung(bench)
     bench.say("17 take")
     bench.wait(60)
-    assert "taken back" in bench.say(*lines).headline
+    assert "taken back" in bench.say(*lines).words
     assert bench.on(17).place.kind == "rod"
 
 
@@ -311,7 +319,7 @@ def test_a_half_read_code_behind_a_clip_does_nothing_and_forgets_the_clip(bench:
 def test_who_scans_next_never_gets_the_clip_that_the_one_before_looked_at(bench: Bench) -> None:
     hung(bench, MARA, 17)
     said = bench.say(a(17), person_code(OLU))
-    assert said.headline == "Olu A."
+    assert said.headline == "New roll for Olu A."
     assert "let go" in said.words
     assert bench.on(17).person == MARA
     assert bench.count == 1

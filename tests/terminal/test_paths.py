@@ -30,7 +30,7 @@ def acts(path: Path) -> list[str]:
 def load_and_hang(terminal: Terminal, path: Path, ending: str) -> None:
     terminal.until("Nothing hangs", "a name, a number")
     terminal.press(person_code(MARA) + ending)
-    terminal.until("Now the clip pair")
+    terminal.until("New roll for Mara O.")
     terminal.press(clip_code(17, "A") + ending)
     terminal.until("17 → Mara O.", "Loaded")
     terminal.press(clip_code(18, "A") + ending)
@@ -124,7 +124,7 @@ def test_two_terminals_on_one_file_follow_each_other(db: Path) -> None:
         other.until("Nothing hangs")
         one.press("17 mar\r")
         one.until("17 → Mara O.")
-        other.press("17\r")
+        other.press(clip_code(17, "A") + "\r")
         other.until("┬17")
         one.until("┬17")
         with open_file(db, write=False) as file:
@@ -150,7 +150,7 @@ def test_the_desk_works_inside_tmux(db: Path, tmp_path: Path) -> None:
         with running([*tmux, "new-session", command], (100, 30)) as terminal:
             terminal.until("Nothing hangs")
             terminal.press(person_code(MARA) + "\r")
-            terminal.until("Now the clip pair")
+            terminal.until("New roll for Mara O.")
             terminal.press(clip_code(17, "A") + "\r\n")
             terminal.until("17 → Mara O.")
             terminal.press("\x1b[Z")  # Shift+Tab
