@@ -76,9 +76,19 @@ def test_the_answer_in_json_says_what_was_printed(
         "module_mm": 0.508,
         "dots_per_module": 12,
         "stock": "letter-30",
+        "parted_clips": [],
         "next_label": 3,
     }
     assert len(symbols(here / "my tags.pdf")) == 4
+
+
+def test_a_pair_of_tags_on_two_sheets_is_said(
+    here: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert run(["labels", "clips", "1-2", "--stock", "letter-30", "--start", "28"]) == 0
+    assert "the two tags of clip 2 are on two sheets" in capsys.readouterr().out
+    assert run(["labels", "clips", "3-4", "--stock", "letter-30", "--start", "27"]) == 0
+    assert "on two sheets" not in capsys.readouterr().out
 
 
 def test_a_file_that_is_named_is_never_overwritten_and_the_usual_name_is_numbered(

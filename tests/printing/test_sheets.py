@@ -36,6 +36,25 @@ def test_a_sheet_used_up_is_followed_by_a_new_one() -> None:
     assert (printed.pages, printed.next_start) == (1, 1)
 
 
+@pytest.mark.parametrize(
+    ("name", "start", "parted"),
+    # 30 and 21 labels a sheet: pairs begin at odd labels, so an even start parts the fifteenth, and
+    # a sheet of 21 parts the eleventh. On a roll each label is torn off by itself.
+    [
+        ("letter-30", 1, ()),
+        ("letter-30", 2, (15, 30)),
+        ("letter-30", 30, (1, 16, 31)),
+        ("a4-21", 1, (11, 32)),
+        ("roll-2x1", 1, ()),
+    ],
+)
+def test_a_pair_of_tags_on_two_sheets_is_said(
+    name: str, start: int, parted: tuple[int, ...]
+) -> None:
+    tags = clip_pairs(range(1, 36))
+    assert print_labels(tags, stock(name), io.BytesIO(), start=start).parted == parted
+
+
 @pytest.mark.parametrize("start", [0, -3, 31])
 def test_a_start_that_the_sheet_does_not_have_is_refused(start: int) -> None:
     out = io.BytesIO()
