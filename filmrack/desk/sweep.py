@@ -24,6 +24,10 @@ _ACTION = -1
 """The spot of the right part: a second click on it is Enter."""
 
 
+_LOOKED_UP = ("number", "clip", "roll")
+"""What is only shown, and no find of a sweep, once the sweep is finished."""
+
+
 class SweepView(View):
     """Rod by rod, the current one large; then what it comes to."""
 
@@ -178,6 +182,8 @@ class SweepView(View):
             return "back"
         if turn is None:
             return "print the slips" if course.finished else "finish"
+        if turn.count is None and turn.not_dry:
+            return "leave this rod"
         if turn.count is None:
             return f"{turn.expected} is right" if turn.expected else "it is empty"
         return "next rod" if turn.done else "that is all"
@@ -196,6 +202,11 @@ class SweepView(View):
             return Said("")
         if turn is None:
             return print_slips(self.session) if course.finished else self._finish(course)
+        if turn.count is None and turn.not_dry:
+            self.move("down")
+            few = f"{turn.not_dry} of {turn.expected} not dry"
+            words = f"left hanging, {few}. Type the count to box them all the same"
+            return Said(f"rod {turn.rod.number}", words)
         if turn.count is None:
             return self._count(turn, turn.expected)
         self._leave(course)
@@ -204,7 +215,11 @@ class SweepView(View):
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""
-        return meant(text) is not None
+        line = meant(text)
+        if line is None:
+            return False
+        course = self._look(self.session.look())
+        return not (course.finished and line[0] in _LOOKED_UP)
 
     def take(self, text: str) -> Said | None:
         """Take a count, a clip or roll, a rod or a box. Raises Refused for what cannot be."""

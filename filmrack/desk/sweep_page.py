@@ -162,11 +162,10 @@ def draw_turn(page: Page, turn: Turn) -> None:
 def _draw_untouched(page: Page, turn: Turn) -> None:
     if turn.expected:
         right = f"{turn.expected} is right: {_boxes_in_words(page.now, turn)}"
-        page.figure(
-            turn.expected,
-            "should hang",
-            [("Enter", right), ("a number", "you count another"), ("↓", "leave this rod")],
-        )
+        ways = [("Enter", right), ("a number", "you count another"), ("↓", "leave this rod")]
+        if turn.not_dry:
+            ways = [("Enter", "leave this rod"), (str(turn.expected), "box it all the same")]
+        page.figure(turn.expected, "should hang", ways)
     else:
         page.figure(
             0,
@@ -174,11 +173,10 @@ def _draw_untouched(page: Page, turn: Turn) -> None:
             [("Enter", "it is empty"), ("a number", "so many do"), ("↓", "leave it")],
         )
     if turn.not_dry:
-        first = next(each.roll for each in turn.hanging if each.state != "dry")
         few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
-            f"{few} not dry by the record. Leave this rod, or scan what is dry and type"
-            f" {first.clip or first.number} tacky for what stays."
+            f"{few} not dry by the record, so Enter leaves this rod. To take down what is dry,"
+            " scan it; to box all of it, type the count."
         )
 
 

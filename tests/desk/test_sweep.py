@@ -287,6 +287,30 @@ async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
         assert sweeps.going_on(here.desk.session.file.conn) is None
 
 
+async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty: Path):
+    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+        await begin(here)
+        assert "leave this rod" in here.screen
+        await here.press("enter")
+        assert places(here)["rod 1"] == 6
+        assert "6 of 6 not dry" in here.screen
+        await here.press("up")
+        await here.type("6")
+        await here.press("enter")
+        assert places(here)["box 1"] == 6
+
+
+async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        for _ in range(8):
+            await here.press("enter")
+        await here.type("17")
+        await here.press("enter")
+        assert "17 → Student17 H." in here.screen
+        assert sweeps.going_on(here.desk.session.file.conn) is None
+
+
 async def test_a_double_click_in_the_list_boxes_nothing(forty: Path):
     async with at_the_desk(forty, now=EVENING) as here:
         await begin(here)
