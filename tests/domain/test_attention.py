@@ -18,6 +18,7 @@ from tests.domain.test_journey import DETAILS, NINE, tell
 
 ROOM = default_room("UTC", date(2026, 11, 17), periods=2, positions=3)
 ROOM = ROOM._replace(rods=(*ROOM.rods, Rod(3, 1, 2, None)))
+TOUCH_IT = "probably dry: touch both ends, edge only, clean dry finger"
 FAN_ON = Dryers({1: [FanRun(NINE, NINE + timedelta(days=9))]}, {1: Learned(Posterior.prior())}, {})
 
 LOAD = DETAILS["load"]
@@ -39,9 +40,9 @@ def stands(roll: Roll, minutes: float = 10, dryers: Dryers = FAN_ON) -> Standing
         (["load"], 1, "hang on rod 1"),
         (["load", "hang"], 2, "wait, flip at 09:06"),
         (["load", "hang"], 7, "flip it now, end for end"),
-        (["load", "hang", "flip"], 20, "probably dry: touch both ends, edge only, clean dry finger"),
+        (["load", "hang", "flip"], 20, TOUCH_IT),
         # A dryer that has taught nothing says "dry" after 40 fan minutes; it was hung at 09:01.
-        (["load", "hang", "flip"], 40, "probably dry: touch both ends, edge only, clean dry finger"),
+        (["load", "hang", "flip"], 40, TOUCH_IT),
         (["load", "hang", "flip"], 42, "to box 1, or with its owner"),
         (["load", "hang", ("touch", {"dry": True})], 3, "to box 1, or with its owner"),
         (["load", "hang", "box"], 10, "cut and sleeve"),
