@@ -13,8 +13,8 @@ from textual.app import App, ComposeResult
 
 from filmrack.desk import daily
 from filmrack.desk.answer import LOW
-from filmrack.desk.card import ENTER
 from filmrack.desk.dispatch import Dispatch, Outcome, Wish
+from filmrack.desk.enter import ENTER
 from filmrack.desk.errands import clock_question, power_question
 from filmrack.desk.face import FIRST, Face
 from filmrack.desk.line import Line
@@ -116,7 +116,7 @@ class Desk(App[None]):
         self._keep_watch(now)
         self.face.draw(now, self.question)
         standing = self._standing(self.view.selected)
-        self.face.draw_card(now, standing)
+        self.face.draw_card(now, standing, at_rest=self.dispatch.at_rest)
         choosing = self.face.hits.display and self.question is None
         does = "choose" if choosing else self.dispatch.enter_does(self.view, standing)
         self.face.footer.draw(ENTER.get(does, does), self._following().title)
@@ -208,6 +208,8 @@ class Desk(App[None]):
                     message.line.text, chosen, self.view, self._now, self._standing
                 )
                 self._follow(outcome)
+                if message.line.text and isinstance(outcome, Said) and outcome.done:
+                    self._rest(outcome.select)
             except Refused as refused:
                 self._tell(Said("", str(refused)), refused=True)
         self.draw()
@@ -323,6 +325,14 @@ class Desk(App[None]):
                 self.view.acted_on(said.select)
             elif self.view.shows_card or said.go:
                 self._show_roll(said.select)
+
+    def _rest(self, roll: int | None) -> None:
+        """Keep the roll selected that a sentence took down; Enter then does nothing to anyone."""
+        if roll is None or self.dispatch.sentences.in_hand is not None:
+            return
+        if rolls.by_id(self.session.file.conn, roll).place.kind in ("box", "owner"):
+            self.view.keep(roll)
+            self.dispatch.at_rest = True
 
     def _show_roll(self, roll: int) -> None:
         """Show a roll on the screen where it is, if this desk has that screen."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
+from filmrack.desk.enter import ENTER
 from filmrack.desk.first_steps import first_steps
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
@@ -25,19 +26,6 @@ working figure, from memory), which no number here allows for."""
 
 BEFORE_BELL = {"yes": "dry by then", "tight": "tight", "no": "not dry by then"}
 
-ENTER = {
-    "hang": "it hangs",
-    "flip": "it is flipped",
-    "touch": "say dry or tacky",
-    "box": "it is in its box",
-    "sleeve": "it is cut and sleeved",
-    "contact": "its contact sheet is made",
-    "file": "say which binder",
-    "back": "it is back",
-    "found": "it is found",
-    "fan": "the dial is turned",
-}
-
 
 class Card(Lines):
     """The selected roll at the right, or under the map on a narrow screen."""
@@ -45,9 +33,13 @@ class Card(Lines):
     def __init__(self, session: Session) -> None:
         super().__init__(id="card")
         self.session = session
+        self._at_rest = False
 
-    def draw(self, now: Now, roll: int | None, standing: Standing | None) -> None:
-        """Show a roll; nothing when there is none."""
+    def draw(
+        self, now: Now, roll: int | None, standing: Standing | None, *, at_rest: bool = False
+    ) -> None:
+        """Show a roll; nothing when there is none. `at_rest` when Enter does nothing to it."""
+        self._at_rest = at_rest
         width = max(20, self.content_size.width or 34)
         if roll is None or standing is None:
             self.show(self._nothing(now, width))
@@ -67,7 +59,7 @@ class Card(Lines):
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
         lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
-        lines += _step(standing, palette, width, self.session.by)
+        lines += _step(standing, palette, width, self.session.by, at_rest=self._at_rest)
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing, standing.outlook, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
@@ -118,7 +110,9 @@ def _where(now: Now, roll: Roll) -> str:
     return str(roll.place)
 
 
-def _step(standing: Standing, palette: Palette, width: int, by: str) -> list[Text]:
+def _step(
+    standing: Standing, palette: Palette, width: int, by: str, *, at_rest: bool
+) -> list[Text]:
     next_ = standing.next
     lines = []
     words = next_.words[:1].upper() + next_.words[1:]
@@ -126,7 +120,7 @@ def _step(standing: Standing, palette: Palette, width: int, by: str) -> list[Tex
     for row in wrapped(f"{words}.", width):
         row.stylize(how)
         lines.append(row)
-    if next_.act is not None:
+    if next_.act is not None and not at_rest:
         key, does = "Enter", ENTER.get(next_.act, next_.act)
         if not may(by, next_.act):
             takes = next_.act == "box"
@@ -195,7 +189,7 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     title = _title(now, standing, palette)
     title.append(f"   {roll.number}   {_where(now, roll)}", style=style(palette.quiet))
     title.truncate(width)
-    lines = [title, *_step(standing, palette, width, card.session.by)]
+    lines = [title, *_step(standing, palette, width, card.session.by, at_rest=card._at_rest)]
     if standing.outlook is not None:
         ends = Text("  ").join(
             [

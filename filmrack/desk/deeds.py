@@ -9,10 +9,12 @@ from filmrack.acts.clips import flip_warnings
 from filmrack.desk.said import Said, also, dial
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
+from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import WORDS
 from filmrack.store import people, rolls, search
+from filmrack.store.places import hanging_now
 
 _WRONG = "Wrong? Type undo"
 
@@ -38,8 +40,9 @@ class Deeds(NamedTuple):
         before = rolls.on_clip(file.conn, clip)
         told = hanging.load(file, self.session.hand(), person.number, [clip])
         loaded = told.rolls[0]
-        rods = file.room().rods_of(loaded.period)
-        where = f"rod {rods[0].number}" if rods else "a rod"
+        room = file.room()
+        best = best_place(room, loaded, taken_by(room, hanging_now(file.conn)))
+        where = f"rod {best.rod}" if best else "a rod; all are full by the record"
         lost = f". {before.number}, which had that clip, is missing now" if before else ""
         heed = f"{lost}{also(told.warnings)}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"

@@ -40,6 +40,8 @@ class Dispatch:
         self.notices = notices
         self.sentences = Sentences(session)
         self.question: Question | None = None
+        self.at_rest = False
+        """Whether Enter does no next step, until a key selects or something new is said."""
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
@@ -61,6 +63,7 @@ class Dispatch:
             self.question = None
         if not text:
             return self._empty(view, now, judged)
+        self.at_rest = False
         own = view.take(text) if view.takes(text) else None
         if own is not None:
             return own
@@ -72,6 +75,7 @@ class Dispatch:
 
     def let_go(self) -> bool:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
+        self.at_rest = False
         was_in_hand = self.sentences.first is not None
         self.sentences.clear()
         return was_in_hand
@@ -83,6 +87,8 @@ class Dispatch:
         own = view.enter_does()
         if own is not None:
             return own
+        if self.at_rest:
+            return ""
         act = standing.next.act if standing and view.shows_card else None
         return act if act and self.role.does(act) else ""
 
@@ -94,6 +100,8 @@ class Dispatch:
         said = self.sentences.enter()
         if said is not None:
             return said
+        if self.at_rest:
+            return None
         shown = view.selected if view.shows_card else None
         standing = judged(self.sentences.in_hand or shown)
         if standing is None or now is None:

@@ -25,6 +25,7 @@ from filmrack.desk.session import Now, Session
 from filmrack.desk.strip import strip
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
+from filmrack.domain.places import Hanging, Places, free_positions, taken_by
 from filmrack.domain.roll import Place
 from filmrack.domain.room import Rod
 
@@ -74,6 +75,7 @@ class DryerView(View):
         super().__init__(session)
         self._hung: dict[int, Place] = {}
         """Where each roll hung when the map was last drawn."""
+        self._taken: Places = frozenset()
         self._drawn: dict[int, tuple[object, list[Text]]] = {}
         """The rows of each rod as last drawn, with what they followed from."""
 
@@ -85,6 +87,14 @@ class DryerView(View):
         size = self.content_size
         plan = plan_for(size.width, size.height, len(rods), positions, longest)
         self._keep_selection(now)
+        self._taken = taken_by(
+            now.room,
+            (
+                Hanging(rod, position, each.roll.film)
+                for rod, on_it in now.by_rod.items()
+                for position, each in on_it.items()
+            ),
+        )
         lines: list[Text] = []
         spots: list[Spot] = []
         keep = None
@@ -115,6 +125,8 @@ class DryerView(View):
         """Return the rows of a rod; drawn anew only when something on it looks another way."""
         mine = now.meeting is not None and now.meeting.period == rod.period
         count = f"{len(hung)}/{rod.positions}" if plan.short else f"{len(hung)} of {rod.positions}"
+        if not free_positions(rod, self._taken):
+            count = "full" if plan.short else f"{len(hung)}, full"
         looks = [self._looks(now, each) for each in hung.values()]
         key = (plan, self.palette.name, mine, _head(now, rod, short=plan.short), count, looks)
         known = self._drawn.get(rod.number)
@@ -211,6 +223,11 @@ class DryerView(View):
     def _select_urgent(self, now: Now) -> None:
         if now.hanging:
             self.selected = min(now.hanging, key=lambda each: each.urgency).roll.id
+
+    def keep(self, roll: int) -> None:
+        """Keep a roll selected that came down; an arrow goes back to the map."""
+        self.select(roll)
+        self._hung.pop(roll, None)
 
     def acted_on(self, roll: int) -> None:
         """Select the roll; when it hangs no more, drawing selects its neighbour."""

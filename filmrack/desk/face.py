@@ -110,10 +110,10 @@ class Face(Container):
         self.line.secret = question is not None and question.secret
         self.line.refresh()
 
-    def draw_card(self, now: Now, standing: Standing | None) -> None:
+    def draw_card(self, now: Now, standing: Standing | None, *, at_rest: bool) -> None:
         """Draw the card, where there is room for it and nothing lies over the screen."""
         covered = self.hits.display or self.help.display
         answered = self.screen.has_class("low") and self.answer.display
         self.card.display = self.view.shows_card and not covered and not answered
         if self.card.display:
-            self.card.draw(now, self.view.selected, standing)
+            self.card.draw(now, self.view.selected, standing, at_rest=at_rest)

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from filmrack.desk.deeds import Deeds
+from filmrack.desk.enter import enter_words
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -19,6 +20,7 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
+from filmrack.store.standings import see
 
 __all__ = ["PATIENCE", "Said", "Sentences"]
 
@@ -160,7 +162,9 @@ class Sentences:
                 return self._hold(roll, None)
             if roll.clip is not None:
                 return self._load(person, roll.clip)
-        words = f"{_let_go(first)}scan or type the clip of the new roll"
+        words = "scan or type its clip"
+        if first is not None and first.roll is not None and self.in_hand == first.roll.id:
+            words += f". {_clip(first)} stays as it was"
         return self._wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
     def _free_clip(self, clip: int, first: Half | None) -> Said:
@@ -168,7 +172,7 @@ class Sentences:
             return self._load(first.person, clip)
         half = Half(clip=clip)
         words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
-        return self._wait(half, Said(f"clip {clip}", _let_go(first, half) + words))
+        return self._wait(half, Said(f"clip {clip}", _after(_let_go(first, half), words)))
 
     def _load(self, person: Person, clip: int) -> Said:
         return self._wait(Half(person=person), self.deeds.load(person, clip))
@@ -204,10 +208,12 @@ class Sentences:
         clip = roll.clip
         if in_one:
             return self._load(person, clip)
-        again = "hangs" if roll.place.kind == "tank" else "shows"
+        whose = self.deeds.whose(roll)
+        theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
+        lost = f"{whose}'s roll" if roll.person is not None else "the unknown roll"
         words = (
-            f"it has {self.deeds.whose(roll)}'s roll by the record ({roll.place}). Enter gives it"
-            f" to {person.short}; the clip once more {again} that roll"
+            f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: clip {clip} is"
+            f" {person.short}'s, and {lost} counts as missing. Or scan another clip"
         )
         said = self._wait(Half(roll=roll), Said(f"clip {clip}?", words))
         self._if_enter = lambda: self._load(person, clip)
@@ -215,13 +221,31 @@ class Sentences:
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
-        words = f"{_let_go(first, half)}{roll.place}. {_ways(roll)}"
+        words = _after(_let_go(first, half), f"{roll.place}. {self._ways(roll)}")
         return self._wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+
+    def _ways(self, roll: Roll) -> str:
+        """Return what Enter does with a roll, and the words that can follow it where it is."""
+        does = ""
+        for each in see(self.session.file, [roll], self.session.now).standings:
+            does = enter_words(each.next, self.session.by)
+        type_ = f"Enter: {does}. Or type" if does else "Type"
+        match roll.place.kind:
+            case "rod":
+                words = {"it is flipped": "flip", "it is in its box": "box"}
+                left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
+                return f"{type_} {', '.join(left)}"
+            case "box" | "owner":
+                return f"{type_} tacky to put it back, take or box"
+            case "tank":
+                return f"{type_} its rod"
+            case _:
+                return f"Enter: {does}" if does else "nothing more to do"
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self._wait(Half(roll=now), said._replace(words=before + said.words))
+        return self._wait(Half(roll=now), said._replace(words=_after(before, said.words)))
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
@@ -263,20 +287,17 @@ class Sentences:
 
 def _let_go(first: Half | None, instead: Half | None = None) -> str:
     """A second clip cancels the first, and says so."""
-    old = "" if first is None else first.clip_meant
-    if not old or (instead is not None and instead.clip_meant == old):
+    if first is None or not first.clip_meant:
         return ""
-    return f"{'clip ' if len(old) <= 3 else ''}{old} is let go. "
+    if instead is not None and instead.clip_meant == first.clip_meant:
+        return ""
+    return f"{_clip(first)} is let go. "
 
 
-def _ways(roll: Roll) -> str:
-    """Return the words that can follow a roll where it is."""
-    match roll.place.kind:
-        case "rod":
-            return "Type flip, dry, tacky, take or box; Enter does what the card says"
-        case "box" | "owner":
-            return "Type tacky to put it back, take or box; Enter does what the card says"
-        case "tank":
-            return "Enter when it hangs, or type its rod"
-        case _:
-            return "Enter does what the card says"
+def _clip(half: Half) -> str:
+    meant = half.clip_meant
+    return f"clip {meant}" if len(meant) <= 3 else meant
+
+
+def _after(before: str, words: str) -> str:
+    return f"{before}{words[:1].upper()}{words[1:]}" if before else words

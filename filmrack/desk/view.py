@@ -65,6 +65,10 @@ class View(Lines):
         """Select a roll."""
         self.selected = roll
 
+    def keep(self, roll: int) -> None:
+        """Keep a roll selected that a sentence took away from here."""
+        self.select(roll)
+
     def acted_on(self, roll: int) -> None:
         """Hear which roll an act was done to, on a screen that stays."""
 

@@ -95,6 +95,27 @@ async def test_enter_empties_a_rod_without_leaving_the_dryer(db: Path, school: S
         assert here.desk.view.screen_id == "dryer"
 
 
+@pytest.mark.parametrize("word", ["box", "take"])
+async def test_behind_a_sentence_that_took_a_roll_down_enter_does_nothing_to_a_neighbour(
+    db: Path, school: School, word: str
+) -> None:
+    for clip in (17, 18):
+        hung = hanging.hang(school.file, school.hand(20), person=MARA, clip=clip).roll
+        drying.touch(school.file, school.hand(1), hung.id, dry=True)
+    async with at_the_desk(db) as here:
+        await here.type(f"17 {word}")
+        await here.press("enter")
+        done = here.acts
+        assert here.desk.view.selected == here.on(17).id
+        await here.press("enter")
+        await here.press("enter")
+        assert here.acts == done
+        await here.press("down")
+        assert here.desk.view.selected == here.on(18).id
+        await here.press("enter")
+        assert here.on(18).place.kind == "box"
+
+
 async def test_the_arrows_walk_the_map_as_it_hangs(db: Path, school: School) -> None:
     for person, clip in ((MARA, 11), (MARA, 12), (OLU, 13)):
         hanging.hang(school.file, school.hand(1), person=person, clip=clip)

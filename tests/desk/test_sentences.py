@@ -115,7 +115,7 @@ def test_two_rolls_of_a_double_reel_tank_are_one_person_and_two_clips(bench: Ben
 def test_a_loaded_clip_that_is_typed_is_shown_and_nothing_is_done(bench: Bench, clip: str) -> None:
     loaded(bench)
     said = bench.say(clip)
-    assert "in the tank. Enter when it hangs" in said.words
+    assert "in the tank. Enter: hung on rod 1" in said.words
     assert (bench.on(17).place.kind, bench.sentences.in_hand) == ("tank", bench.on(17).id)
 
 
@@ -266,6 +266,26 @@ def test_the_second_half_may_take_ten_seconds_and_no_more(bench: Bench) -> None:
         bench.say(DRY)
 
 
+def test_the_answer_says_what_enter_does_and_nothing_of_it_where_it_does_nothing(
+    bench: Bench,
+) -> None:
+    roll = hung(bench)
+    assert "Enter" not in bench.say("17").words
+    bench.say("17 dry")
+    assert "Enter: it is in its box. Or type flip, dry, tacky, take" in bench.say("17").words
+    assert roll.id == bench.on(17).id
+
+
+def test_the_rod_that_is_promised_at_loading_is_the_one_it_gets(bench: Bench) -> None:
+    for clip in range(21, 24):
+        bench.say(f"{clip} rod 1")
+    said = bench.say("17 mar")
+    bench.wait(60)
+    bench.say(a(17))
+    assert bench.on(17).place.number != 1
+    assert f"rod {bench.on(17).place.number};" in said.words
+
+
 def test_a_second_clip_cancels_the_first_and_says_so(bench: Bench) -> None:
     hung(bench, MARA, 17)
     hung(bench, OLU, 18)
@@ -320,7 +340,7 @@ def test_who_scans_next_never_gets_the_clip_that_the_one_before_looked_at(bench:
     hung(bench, MARA, 17)
     said = bench.say(a(17), person_code(OLU))
     assert said.headline == "New roll for Olu A."
-    assert "let go" in said.words
+    assert said.words == "scan or type its clip. clip 17 stays as it was"
     assert bench.on(17).person == MARA
     assert bench.count == 1
 
@@ -337,6 +357,7 @@ def test_anothers_clip_is_given_away_only_when_enter_says_so(bench: Bench) -> No
     theirs = hung(bench, OLU, 18)
     said = bench.say(person_code(MARA), a(18))
     assert said.headline == "clip 18?"
+    assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll counts as missing" in said.words
     assert bench.on(18).person == OLU
     with pytest.raises(Refused, match="take what"):
         bench.say(TAKE)
