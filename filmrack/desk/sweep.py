@@ -230,6 +230,8 @@ class SweepView(View):
         course = self._look(self.session.look())
         if kind == UNDO:
             return self._undo(course)
+        if course.finished and kind == "count":
+            raise Refused("the sweep is finished, so nothing is counted: “rod 3” begins another")
         if course.finished:
             self._begin_anew()
             course = self._look(self.session.look())
@@ -238,6 +240,9 @@ class SweepView(View):
         if kind == "box":
             return self._to_box(int(value))
         turn = course.turn(self._rod)
+        if turn is None and kind == "number" and self._box is None:
+            # No rod is shown at the end, so a bare number is one that was left out, and no clip.
+            return self._to_rod(course, int(value))
         untouched = turn is not None and turn.count is None and self._box is None
         if kind == "count" or (kind == "number" and untouched):
             if turn is None:
@@ -324,7 +329,9 @@ class SweepView(View):
             return "scan what lies in the box"
         if turn is None:
             return (
-                "pgup pgdn to read on, ↑ to the rods" if not course.finished else "↓ another sweep"
+                "a rod's number goes there, pgup pgdn to read on"
+                if not course.finished
+                else "↓ another sweep"
             )
         if turn.count is None:
             return f"count rod {turn.rod.number}: Enter if it is {turn.expected}, else the number"

@@ -223,7 +223,7 @@ def draw_end(page: Page, course: Course) -> None:
         (page.sentence(roll, str(roll.seen)) for roll in course.missing),
     )
     page.list_of(
-        "not looked at: they hang as before",
+        "not looked at, they hang as before; a rod's number goes there",
         (Text(f"  {rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
     )
     page.list_of(

@@ -270,6 +270,29 @@ async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
         assert "not seen yet" in here.screen
 
 
+async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter", "end")
+        before = places(here)
+        await here.type("2")
+        await here.press("enter")
+        assert "Rod 2, Period 2" in here.screen
+        assert places(here) == before
+
+
+async def test_nothing_is_counted_after_a_finished_sweep(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter", "end", "enter")
+        before = places(here)
+        await here.type("count 3")
+        await here.press("enter")
+        assert "nothing is counted" in here.screen
+        assert places(here) == before
+        assert sweeps.going_on(here.desk.session.file.conn) is None
+
+
 async def test_the_slips_are_printed_after_the_end(forty: Path):
     async with at_the_desk(forty, now=EVENING) as here:
         await begin(here)
