@@ -181,7 +181,7 @@ class ArchiveView(View):
         held = self.words.binder
         if held is not None:
             return f"binder {held} in hand: scan sleeve after sleeve; esc puts it down"
-        return "← → what is owed; a name, a binder, lend, hand back, mark missing, discard, note"
+        return "← → what is owed; a name, a binder, lend, hand back, discard, note"
 
     def _place(self, text: str) -> tuple[str, str] | None:
         """Return what a line names of this screen: what is owed, a term, or a period."""

@@ -11,7 +11,7 @@ ENTER = {
     "touch": "say dry or tacky",
     "box": "it is in its box",
     "sleeve": "it is cut and sleeved",
-    "contact": "its contact sheet is made",
+    "contact": "contact sheet made",
     "file": "say which binder",
     "back": "it is back",
     "found": "it is found",
