@@ -334,7 +334,7 @@ class SweepView(View):
                 else "↓ another sweep"
             )
         if turn.count is None and turn.not_dry:
-            return f"rod {turn.rod.number}: scan what is dry; Enter leaves it, {turn.expected} boxes it"
+            return f"scan what is dry; Enter leaves rod {turn.rod.number}, {turn.expected} boxes it"
         if turn.count is None:
             return f"count rod {turn.rod.number}: Enter if it is {turn.expected}, else the number"
         return f"scan what hangs on rod {turn.rod.number}, or type the clip"
