@@ -47,7 +47,10 @@ def put_in_box(
 ) -> None:
     """Append a boxing to a group: see `box`. `found` says which sweep found it, and where."""
     if box is None:
-        box = _box_for(group, group.roll(number), period)
+        roll = group.roll(number)
+        box = box_for(group, roll, period)
+        if box is None:
+            raise Refused(_no_box(group, roll, period))
     elif group.room.box(box) is None:
         numbers = ", ".join(str(known.number) for known in group.room.boxes)
         raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
@@ -55,18 +58,26 @@ def put_in_box(
     if by_count:
         detail["by_count"] = True
     detail.update(found or {})
-    group.append("box", number, detail)
+    group.append("box", number, detail, at_hand=found is not None)
 
 
-def _box_for(group: Group, roll: Roll, period: int | None) -> int:
+def box_for(group: Group, roll: Roll, period: int | None = None) -> int | None:
+    """Return the box of a roll's period, or of its rod's for a roll without one; None for none."""
     room = group.room
+    found = room.box_of(_wanted(group, roll, period))
+    return None if found is None else found.number
+
+
+def _wanted(group: Group, roll: Roll, period: int | None) -> int | None:
     wanted = period if period is not None else roll.period
     if wanted is None and roll.place.kind == "rod":
-        rod = room.rod(roll.place.number or 0)
+        rod = group.room.rod(roll.place.number or 0)
         wanted = rod.period if rod else None
-    found = room.box_of(wanted)
-    if found is None:
-        named = room.period(wanted)
-        what = f"{named.name} has no box" if named else f"{roll.number} has no {room.period_word}"
-        raise Refused(f"{what}, so it is not clear where it goes: name the {room.period_word}")
-    return found.number
+    return wanted
+
+
+def _no_box(group: Group, roll: Roll, period: int | None) -> str:
+    room = group.room
+    named = room.period(_wanted(group, roll, period))
+    what = f"{named.name} has no box" if named else f"{roll.number} has no {room.period_word}"
+    return f"{what}, so it is not clear where it goes: name the {room.period_word}"

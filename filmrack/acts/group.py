@@ -73,14 +73,16 @@ class Group:
         *,
         at: datetime | None = None,
         undoes: int | None = None,
+        at_hand: bool = False,
     ) -> int:
         """Append one entry, now or at another moment than the act itself; return its number.
 
-        Raises Refused for what is not for a student desk, and for a roll of a closed term.
+        `at_hand` tells that a hand found at the cabinet how it is. Raises Refused for what is not
+        for a student desk, and for a roll of a closed term that nothing was found out of.
         """
         refuse_act(self.hand.by, act, detail or {})
         if roll is not None:
-            if self._closed:
+            if self._closed and not at_hand:
                 self._refuse_closed(roll, detail or {})
             self._touched[roll] = None
         return ledger.append(
@@ -106,6 +108,10 @@ class Group:
                 f"{number} stays as it is because term {term} is closed: reopen it first with"
                 f" “term reopen {term}”"
             )
+
+    def of_closed_term(self, roll: Roll) -> bool:
+        """Tell whether a roll is of a closed term, so that no more than its place is kept."""
+        return roll.term in self._closed
 
     def refold_term(self, term: str) -> None:
         """Say that a term was closed or reopened, or that this was taken back."""

@@ -12,8 +12,9 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.printing import SlipRoll, SweepSlip
-from filmrack.store import ledger, rolls, sweeps
+from filmrack.store import rolls, sweeps
 from filmrack.store.file import DarkroomFile
+from filmrack.store.findings import findings
 
 
 def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSlip]:
@@ -28,14 +29,11 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
         raise Refused("nothing was swept yet: sweep the dryer first")
     boxed: dict[int, list[int]] = {}
     missing: dict[int, list[int]] = {}
-    for entry in ledger.of_sweep(conn, swept.id):
-        if entry.roll is None:
-            continue
-        if entry.act == "box":
-            boxed.setdefault(entry.detail["box"], []).append(entry.roll)
-        elif entry.act == "missing":
-            roll = rolls.by_id(conn, entry.roll)
-            missing.setdefault(_meant_for(room, roll), []).append(entry.roll)
+    told = findings(conn, swept.id)
+    for each in told.boxed:
+        boxed.setdefault(each.box, []).append(each.roll.id)
+    for roll in told.missing:
+        missing.setdefault(_meant_for(room, roll), []).append(roll.id)
     wanted = numbers_in(asked, "box", 99) or sorted({*boxed, *missing})
     if not wanted or not {*boxed, *missing} & {*wanted}:
         raise Refused("that sweep put nothing there: name a box that rolls went into")

@@ -1,7 +1,8 @@
 """Sweeping the dryer: count a rod first, scan only where the count is wrong.
 
 Nothing is boxed that was neither counted nor scanned, and a rod is looked through only when it
-was. A sweep can be left and taken up again, here or at another desk.
+was. A sweep can be left and taken up again, here or at another desk. What is in the hand comes
+first: film of a closed term goes to its box like any other, and is named.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from filmrack.acts.fetching import put_in_box
+from filmrack.acts.fetching import box_for, put_in_box
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown
 from filmrack.domain.asking import parse
@@ -44,6 +45,10 @@ class Swept:
     wrong_place: list[int] = field(default_factory=list)
     missing: list[int] = field(default_factory=list)
     unknown: list[int] = field(default_factory=list)
+    closed_term: list[int] = field(default_factory=list)
+    """What went to a box though its term is closed: it is not cut before the term is reopened."""
+    no_box: list[int] = field(default_factory=list)
+    """What was counted and hangs still, since it has no box of its own."""
     rods: dict[int, RodCount] = field(default_factory=dict)
     hanging: dict[int, list[Roll]] = field(default_factory=dict)
     """What hangs still, by rod, of the rods that are swept."""
@@ -59,13 +64,15 @@ def sweep(
     period: int | None = None,
     counts: Mapping[int, int] | None = None,
     scans: Sequence[Scan] = (),
+    missing: Sequence[int] = (),
     finish: bool = False,
 ) -> Swept:
-    """Begin or take up a sweep; tell counts and scans; with `finish`, name what is missing.
+    """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word;
+    with `finish`, name what is missing by what was told.
 
-    A rod whose count is right is boxed, each roll in its own period's box. Raises Refused for a
-    rod that the room has not, a count that cannot be, and a period that has no rod; nothing is
-    done then.
+    A rod whose count is right is boxed, each roll in its own period's box; what has none is left
+    where it hangs. Raises Refused for a rod that the room has not, a count that cannot be, a roll
+    that is missing already, and a period that has no rod; nothing is done then.
     """
     with one_group(file, hand) as group:
         going = _take_up(group, period)
@@ -74,6 +81,8 @@ def sweep(
             _count(group, swept, rod, counted)
         for scan in scans:
             _scan(group, swept, scan)
+        for number in missing:
+            _miss(group, swept, group.roll(number))
         if finish:
             _finish(group, swept)
         group.refold_sweep(swept.sweep)
@@ -180,10 +189,27 @@ def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
     if counted != len(waiting):
         return
     for roll in waiting:
-        found = Detail(sweep=swept.sweep, rod=rod, matched=True)
-        put_in_box(group, roll.id, by_count=True, found=found)
-        swept.boxed.append(roll.id)
-        swept.found.append(roll.id)
+        if box_for(group, roll) is None:
+            swept.no_box.append(roll.id)
+            continue
+        _box(group, swept, roll.id, Detail(sweep=swept.sweep, rod=rod, matched=True))
+
+
+def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | None = None) -> None:
+    if group.of_closed_term(group.roll(number)):
+        swept.closed_term.append(number)
+    put_in_box(group, number, box=box, by_count=True, found=found)
+    swept.found.append(number)
+    swept.boxed.append(number)
+
+
+def _miss(group: Group, swept: Swept, roll: Roll) -> None:
+    detail = Detail(sweep=swept.sweep)
+    rod = _rod_of(roll)
+    if rod is not None:
+        detail["rod"] = rod
+    group.append("missing", roll.id, detail, at_hand=True)
+    swept.missing.append(roll.id)
 
 
 def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
@@ -216,9 +242,7 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
             found["matched"] = True
     if roll is not None and not _as_recorded(roll, scan):
         swept.wrong_place.append(number)
-    put_in_box(group, number, box=scan.box, by_count=True, found=found)
-    swept.found.append(number)
-    swept.boxed.append(number)
+    _box(group, swept, number, found, box=scan.box)
 
 
 def _found_there(group: Group, swept: Swept, roll: Roll, box: int | None) -> bool:
@@ -252,11 +276,8 @@ def _finish(group: Group, swept: Swept) -> None:
     """Name what should hang on the rods that were looked through and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
     for roll in unseen(group.conn, swept.sweep):
-        if roll.id in swept.boxed:  # in this very step, and not written yet
-            continue
-        rod = roll.place.number
-        assert rod is not None
-        group.append("missing", roll.id, Detail(sweep=swept.sweep, rod=rod))
-        swept.missing.append(roll.id)
+        told = (*swept.boxed, *swept.missing)  # in this very step, and not written yet
+        if roll.id not in told:
+            _miss(group, swept, roll)
     group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))
     swept.finished = True

@@ -40,10 +40,11 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
         first = min(entry.happened for entry in entries)
         group.reach_back_to(first)
         for entry in entries:
-            group.append("undo", entry.roll, undoes=entry.id)
+            of_sweep = "sweep" in entry.detail
+            group.append("undo", entry.roll, undoes=entry.id, at_hand=of_sweep)
             if entry.act == "fan":
                 group.refold_fan(entry.happened)
-            if "sweep" in entry.detail:
+            if of_sweep:
                 group.refold_sweep(entry.detail["sweep"])
             if entry.act in ("close", "reopen"):
                 _open_or_close_anew(group, entry)

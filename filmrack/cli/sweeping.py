@@ -80,6 +80,8 @@ def _json(file: DarkroomFile, swept: sweeping.Swept) -> dict[str, object]:
         "wrong_place": numbers(swept.wrong_place),
         "missing": numbers(swept.missing),
         "unknown": numbers(swept.unknown),
+        "closed_term": numbers(swept.closed_term),
+        "no_box": numbers(swept.no_box),
         "boxed": numbers(swept.boxed),
         "finished": swept.finished,
     }
@@ -92,6 +94,8 @@ def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
     for title, ids in (
         ("found in the wrong place:", swept.wrong_place),
         ("unknown rolls:", swept.unknown),
+        ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
+        ("without a box of their own, they hang still:", swept.no_box),
         ("missing, look for them:", swept.missing),
     ):
         if ids:

@@ -31,7 +31,10 @@ class Findings(NamedTuple):
 
 
 def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
-    """Return what a sweep has found so far; what was undone is not among it."""
+    """Return what a sweep has found so far; what was undone is not among it.
+
+    A roll that was missed and then found, or the other way round, is what it was told to be last.
+    """
     told = [entry for entry in ledger.of_sweep(conn, sweep) if entry.roll is not None]
     known = {roll.id: roll for roll in rolls.by_ids(conn, {entry.roll or 0 for entry in told})}
     boxed: dict[int, Finding] = {}
@@ -41,8 +44,10 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
         roll = known[entry.roll]
         if entry.act == "box":
             boxed[roll.id] = _finding(conn, entry, roll)
+            missing.pop(roll.id, None)
         elif entry.act == "missing":
             missing[roll.id] = roll
+            boxed.pop(roll.id, None)
     return Findings(tuple(boxed.values()), tuple(missing.values()))
 
 

@@ -1,14 +1,19 @@
 from __future__ import annotations
 
+from datetime import UTC, datetime
+
 import pytest
 
+from filmrack.acts import closing, lending, undoing
 from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang
 from filmrack.acts.sweeping import Scan, read_scans, sweep, unseen
+from filmrack.acts.terms import open_term
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused
-from filmrack.store import checking, sweeps
+from filmrack.store import checking, rolls, sweeps
+from filmrack.store.findings import findings
 from tests.conftest import IVO, MARA, OLU, School
 
 
@@ -172,3 +177,86 @@ def test_a_roll_that_was_touched_while_its_rod_was_scanned_is_not_missing(
     touch(school.file, school.hand(), hung[2], dry=False)
     assert [roll.id for roll in unseen(school.file.conn, 1)] == [hung[3]]
     assert sweep(school.file, school.hand(), finish=True).missing == [hung[3]]
+
+
+@pytest.fixture
+def next_term(school: School, hung: list[int]) -> School:
+    """The term of the rolls that hang is closed, and the next one runs."""
+    closing.close_term(school.file, school.hand(), "26F", "film hangs over the holidays")
+    open_term(school.file, "27S", school.now)
+    school.now = datetime(2027, 1, 12, 16, 0, tzinfo=UTC)
+    return school
+
+
+def test_film_of_a_closed_term_goes_to_its_box_with_the_others_and_is_named(
+    next_term: School, hung: list[int]
+):
+    fresh = hang(next_term.file, next_term.hand(), person=OLU, clip=9, rod=1).roll.id
+    swept = sweep(next_term.file, next_term.hand(), counts={1: 2})
+    assert (swept.boxed, swept.closed_term) == ([hung[0], fresh], hung[:1])
+    assert places(next_term, [hung[0], fresh])[0] == "box 1"
+    assert checking.problems(next_term.file) == []
+
+
+def test_film_of_a_closed_term_that_nobody_saw_is_missing_like_any_other(
+    next_term: School, hung: list[int]
+):
+    finished = sweep(next_term.file, next_term.hand(), counts={2: 0}, finish=True)
+    assert finished.missing == hung[1:]
+    assert checking.problems(next_term.file) == []
+
+
+def test_a_sweep_of_film_of_a_closed_term_is_taken_back_and_nothing_else_changes_it(
+    next_term: School, hung: list[int]
+):
+    sweep(next_term.file, next_term.hand(), counts={2: 3})
+    undoing.undo(next_term.file, next_term.hand())
+    assert places(next_term, hung[1:2]) == ["rod 2, position 1"]
+    with pytest.raises(Refused, match="26F is closed: reopen it"):
+        box(next_term.file, next_term.hand(), hung[:1])
+    with pytest.raises(Refused, match="26F is closed: reopen it"):
+        lending.missing(next_term.file, next_term.hand(), hung[:1])
+
+
+def test_a_roll_that_is_missing_by_a_persons_word_leaves_its_rod_with_a_right_count(
+    school: School, hung: list[int]
+):
+    missed = sweep(school.file, school.hand(), missing=[hung[2]])
+    assert (missed.missing, places(school, hung[2:3])) == ([hung[2]], ["missing"])
+    swept = sweep(school.file, school.hand(), counts={2: 2}, finish=True)
+    assert (swept.boxed, swept.missing) == ([hung[1], hung[3]], [])
+    told = findings(school.file.conn, swept.sweep)
+    assert [roll.id for roll in told.missing] == [hung[2]]
+
+
+def test_a_missed_roll_that_is_scanned_after_all_is_found_and_not_missing(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), missing=[hung[2]])
+    swept = sweep(school.file, school.hand(), scans=[Scan(hung[2], rod=2)], finish=True)
+    told = findings(school.file.conn, swept.sweep)
+    assert [each.roll.id for each in told.boxed] == [hung[2]]
+    assert hung[2] not in [roll.id for roll in told.missing]
+
+
+def test_a_roll_is_missing_once(school: School, hung: list[int]):
+    sweep(school.file, school.hand(), missing=[hung[2]])
+    before = school.dump()
+    with pytest.raises(Refused, match="missing"):
+        sweep(school.file, school.hand(), missing=[hung[2]])
+    assert school.dump() == before
+
+
+def test_a_counted_roll_without_a_box_of_its_own_hangs_on_and_the_others_are_boxed(
+    school: School, hung: list[int]
+):
+    hang(school.file, school.hand(), person=OLU, clip=8, rod=3)
+    school.now = datetime(2026, 11, 18, 3, 0, tzinfo=UTC)  # no class is on
+    nobodys = hang(school.file, school.hand(), clip=40, rod=3).roll
+    assert nobodys.period is None
+    swept = sweep(school.file, school.hand(), counts={3: 2})
+    assert swept.no_box == [nobodys.id]
+    assert [str(roll.place) for roll in rolls.by_ids(school.file.conn, swept.boxed)] == ["box 2"]
+    assert places(school, [nobodys.id]) == ["rod 3, position 2"]
+    sweep(school.file, school.hand(), scans=[Scan(nobodys.id, box=1)], finish=True)
+    assert places(school, [nobodys.id]) == ["box 1"]
