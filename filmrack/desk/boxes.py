@@ -30,6 +30,14 @@ REMARKS = {
 """The word for each reason why a roll in a box wants attention."""
 
 
+_IN_ALL = {
+    "long in its box": "long in it",
+    "long with its owner": "long with them",
+    "unknown roll": "nobody's",
+}
+"""The same of several rolls, where it reads otherwise."""
+
+
 class BoxesView(View):
     """The boxes side by side, and the rolls of the chosen one below."""
 
@@ -104,12 +112,16 @@ class BoxesView(View):
     ) -> tuple[list[Text], list[Spot]]:
         cell = max(_NARROWEST, min(_WIDEST, width // len(shelves)))
         per_row = max(1, width // cell)
+        longest = max(len(f"{len(shelf.rolls)}  {_why(shelf)}") for shelf in shelves)
+        beside = longest <= cell - _GAP
         lines: list[Text] = []
         spots: list[Spot] = []
         for first in range(0, len(shelves), per_row):
             some = shelves[first : first + per_row]
             top = len(lines)
             drawn = [self._box_of(shelf, cell - _GAP, chosen=shelf is chosen) for shelf in some]
+            for nth, shelf in enumerate(some):
+                drawn[nth] += self._below(shelf, cell - _GAP, beside=beside)
             for row in zip_longest(*drawn):
                 line = Text("")
                 for part in row:
@@ -145,17 +157,18 @@ class BoxesView(View):
             rows.append(line)
         floor = "└" + "─" * (width - 2) + "┘" if shelf.box is not OWNERS else "─" * width
         rows.append(Text(floor, style=wall))
-        count = str(len(shelf.rolls)) if shelf.rolls else "empty"
-        words = Text.assemble((count, style(palette.text if shelf.rolls else palette.quiet)))
-        if late:
-            full = f"  {late} {shelf.reason}"
-            short = f"  ! {late}"
-            fits = words.cell_len + len(full) <= width
-            words.append(full if fits else short, style=style(palette.left, bold=True))
-        words.truncate(width)
-        words.append(" " * (width - words.cell_len))
-        rows.append(words)
         return rows
+
+    def _below(self, shelf: Shelf, width: int, *, beside: bool) -> list[Text]:
+        """Return how many lie in a box and why one looks at it: on two rows unless `beside`."""
+        palette = self.palette
+        count = str(len(shelf.rolls)) if shelf.rolls else "empty"
+        how = style(palette.text if shelf.rolls else palette.quiet)
+        why, late = _why(shelf), style(palette.left, bold=True)
+        if beside:
+            room = max(0, width - len(count) - 2)
+            return [Text.assemble((f"{count}  ", how), fitted(why, room, late))]
+        return [fitted(count, width, how), fitted(why, width, late)]
 
     def _heading(self, now: Now, chosen: Shelf, width: int) -> list[Text]:
         strong, quiet = style(self.palette.text, bold=True), style(self.palette.quiet)
@@ -169,12 +182,13 @@ class BoxesView(View):
         if not chosen.rolls:
             told = [Text(row.plain, style=quiet) for row in wrapped(nothing, width)]
             return [Text(where, style=strong), *told]
-        count = counted(len(chosen.rolls), "roll")
-        return [
-            Text.assemble(
-                (where, strong), (f"   {count} to cut and sleeve, longest there first", quiet)
-            ),
-        ]
+        count = f"   {counted(len(chosen.rolls), 'roll')} to cut and sleeve"
+        whys = [f"{many} {_IN_ALL.get(reason, reason)}" for reason, many in chosen.reasons]
+        last = f": {', '.join(whys)}" if whys else ", longest there first"
+        how = style(self.palette.left, bold=True) if whys else quiet
+        line = Text.assemble((where, strong), (count, quiet), (last, how))
+        line.truncate(width, overflow="ellipsis")
+        return [line]
 
     def _roll(self, now: Now, each: Standing, width: int) -> Text:
         palette, roll = self.palette, each.roll
@@ -235,6 +249,10 @@ class BoxesView(View):
     def hint(self) -> str:
         """Say how to get about."""
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
+
+
+def _why(shelf: Shelf) -> str:
+    return f"{shelf.urgent} {shelf.reason}" if shelf.urgent else ""
 
 
 def _since(now: Now, moment: datetime) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -68,7 +69,7 @@ class Turn:
 
 
 class Course(NamedTuple):
-    """One reading of the sweep that goes on, of one that has just been finished, or of none."""
+    """One reading of the sweep that goes on, of one that was finished today, or of none."""
 
     number: int | None
     finished: bool
@@ -102,25 +103,37 @@ class Course(NamedTuple):
         )
 
 
-def read_course(session: Session, now: Now, finished: int | None = None) -> Course:
-    """Read the sweep that goes on; if none does, the finished one of a number.
+def read_course(session: Session, now: Now, aside: int = 0) -> Course:
+    """Read the sweep that goes on; if none does, the last one that was finished today.
 
-    The owners of all that it found join those of the moment.
+    A finished one of the number `aside` is not looked at. The owners of all that it found join
+    those of the moment.
     """
     conn, room = session.file.conn, now.room
     going = sweeps.going_on(conn)
-    if going is None and finished not in [sweep.id for sweep, _ in sweeps.finished(conn, 3)]:
-        finished = None  # begun, and that was taken back
-    number = going.id if going is not None else finished
-    if number is None:
+    shown = going or _of_today(conn, now, aside)
+    if shown is None:
         return Course(None, False, _turns(now, room.rods, {}, _NOTHING, ()), (), ())
+    number = shown.id
     counts, told = sweeps.counts(conn, number), findings(conn, number)
-    missing = told.missing if going is None else tuple(sweeping.unseen(conn, number))
+    missing = told.missing
+    if going is not None:
+        missing += tuple(sweeping.unseen(conn, number))
     owned = [each.roll for each in told.boxed] + list(missing)
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
-    rods = _rods(room, going.period if going else None)
+    rods = _rods(room, shown.period)
     turns = _turns(now, rods, counts, told, missing)
     return Course(number, going is None, turns, told.boxed, missing)
+
+
+def _of_today(conn: sqlite3.Connection, now: Now, aside: int) -> sweeps.Sweep | None:
+    zone = now.room.timetable.zone
+    for last, _ in sweeps.finished(conn, 1):
+        ended = last.finished
+        today = now.at.astimezone(zone).date()
+        if last.id != aside and ended is not None and ended.astimezone(zone).date() == today:
+            return last
+    return None
 
 
 def _rods(room: Room, period: int | None) -> tuple[Rod, ...]:

@@ -64,11 +64,12 @@ class Dispatch:
         if not text:
             return self._empty(view, now, judged)
         self.at_rest = False
-        own = view.take(text) if view.takes(text) else None
+        waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
+        own = view.take(text) if view.takes(text) and not waits else None
         if own is not None:
             return own
         if self.sentences.understands(text):
-            return self.sentences.say(text)
+            return self._said(self.sentences.say(text), view)
         if chosen is None:
             raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
         return self._chosen(chosen)
@@ -91,6 +92,13 @@ class Dispatch:
             return ""
         act = standing.next.act if standing and view.shows_card else None
         return act if act and self.role.does(act) else ""
+
+    def _said(self, said: Said, view: View) -> Said:
+        """What Enter is for next is shown where Enter does it: some screens have an Enter of their
+        own.
+        """
+        elsewhere = self.sentences.in_hand is not None and view.enter_does() is not None
+        return said._replace(go=True) if elsewhere else said
 
     def _empty(self, view: View, now: Now | None, judged: Judged) -> Outcome:
         own = view.enter()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
@@ -32,6 +33,11 @@ class Shelf(NamedTuple):
     def urgent(self) -> int:
         """Return how many rolls in it want attention."""
         return sum(bool(each.why) for each in self.rolls)
+
+    @property
+    def reasons(self) -> list[tuple[str, int]]:
+        """Return each reason in words, with how many rolls it is the first one for."""
+        return Counter(each.why[0][0] for each in self.rolls if each.why).most_common()
 
     @property
     def reason(self) -> str:

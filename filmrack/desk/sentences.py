@@ -54,6 +54,11 @@ class Sentences:
             return False
         return first.clip is not None or (first.roll is not None and first.roll.person is None)
 
+    @property
+    def waits_for_clip(self) -> bool:
+        """Tell whether a person was named, and the clip of their roll is what comes next."""
+        return self.first is not None and self.first.person is not None
+
     def expire(self, now: datetime) -> bool:
         """Forget the first half when its second did not come; tell whether it did so."""
         if self.first is not None and self.since is not None and now - self.since > PATIENCE:

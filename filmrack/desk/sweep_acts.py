@@ -2,46 +2,24 @@
 
 from __future__ import annotations
 
-from filmrack.acts import sweeping, undoing
+from collections.abc import Sequence
+
+from filmrack.acts import lending, sweeping, undoing
 from filmrack.desk.course import Course, Turn
 from filmrack.desk.ink import short_name
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.domain.asking import parse
-from filmrack.domain.codes import read
+from filmrack.desk.sweep_lines import meant
+from filmrack.desk.sweep_ways import ways, which
 from filmrack.domain.counted import counted
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import people, rolls
+from filmrack.store.findings import findings
 
-UNDO = "undo"
 WRONG = "Wrong? Type undo"
-
-
-def meant(text: str) -> tuple[str, str] | None:
-    """Return what a line is to a sweep, as a kind and its value; None if it is not for it.
-
-    Kinds are undo, count, rod, box, number (a count's or a clip's), clip and roll.
-    """
-    words = text.split()
-    folded = [word.casefold() for word in words]
-    code = read(text)
-    if folded == [UNDO] or (code is not None and (code.kind, code.body) == ("X", "UNDO")):
-        return UNDO, ""
-    if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
-        return ("count", words[1]) if len(words[1]) <= 3 else None
-    try:
-        parts = parse(text)
-    except Refused:
-        return None
-    kinds = [part.kind for part in parts]
-    things = ("number", "clip", "roll")
-    if len(parts) == 1 and kinds[0] in (*things, "rod", "box"):
-        kind = "roll" if kinds[0] == "number" and len(parts[0].value) > 3 else kinds[0]
-        return kind, parts[0].value
-    if len(parts) == 2 and kinds[0] in things and kinds[1] == "box":
-        return "roll", parts[0].value
-    return None
 
 
 def count(session: Session, turn: Turn, counted: int) -> Said:
@@ -62,15 +40,17 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     if not hanging:
         return Said(f"rod {number}: empty", f"as it should be. {WRONG}", done=True)
     boxed = rolls.by_ids(session.file.conn, swept.boxed)
-    numbers = [roll.place.number for roll in boxed]
-    most = max(numbers, key=numbers.count)
-    others = [
-        f"{_which(session, roll)} to box {roll.place.number}"
-        for roll in boxed
-        if roll.place.number != most
-    ]
-    words = f"but {', '.join(others)}. {WRONG}" if others else WRONG
-    return Said(f"rod {number}: {numbers.count(most)} to box {most}", words, done=True)
+    kept = rolls.by_ids(session.file.conn, swept.no_box)
+    pairs = [(roll, roll.place.number) for roll in boxed] + [(roll, None) for roll in kept]
+    owners = _owners(session, (*boxed, *kept))
+    room = session.file.room()
+    own = room.box_of(turn.rod.period)
+    to = ways(pairs, owners, own=own.number if own else None)
+    remarks = [f"but {', '.join(to.elsewhere)}"] if to.others else []
+    remarks += [to.staying] if to.nowhere else []
+    remarks += _of_closed_terms(session, swept)
+    headline = f"rod {number}: {to.many} to box {to.box}" if boxed else f"rod {number}: none boxed"
+    return Said(headline, _sentences(remarks), done=True)
 
 
 def scan(session: Session, course: Course, text: str, *, rod: int | None, box: int | None) -> Said:
@@ -78,11 +58,9 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
 
     Raises Refused for what is no roll and no clip, and for a roll that has no box.
     """
-    parts, words = parse(text), text
-    if len(parts) == 2:  # `61 box 4`: for a roll that has no period, and so no box of its own
-        words, box = parts[0].value, int(parts[1].value)
-        if parts[0].kind == "clip":
-            words = f"clip {words}"
+    line, words = meant(text), text
+    if line is not None and line.box is not None:  # `61 box 4`: for a roll without a box of its own
+        words, box = line.value, line.box
     scanned = sweeping.scanned(session.file, words, box=box)
     before = None if scanned.roll is None else rolls.by_id(session.file.conn, scanned.roll)
     hanging = next(
@@ -93,8 +71,7 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
     swept = sweeping.sweep(session.file, session.hand(), scans=[at])
     if not swept.found:
         assert before is not None
-        headline = f"{before.clip or before.number} → {_whose(session, before)}"
-        return Said(headline, f"was found before, and is in {before.place}")
+        return Said(_headline(session, before), f"was found before, and is in {before.place}")
     roll = rolls.by_id(session.file.conn, swept.found[0])
     remarks = []
     if swept.unknown:
@@ -103,12 +80,26 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
         remarks.append(f"found in the wrong place: by the record {before.place}")
     if hanging is not None and hanging.state != "dry":
         remarks.append("not dry by the record: touch both ends")
-    headline = f"{roll.clip or roll.number} → {_whose(session, roll)}, {roll.place}"
-    return Said(headline, _sentences(remarks), done=True)
+    remarks += _of_closed_terms(session, swept)
+    return Said(f"{_headline(session, roll)}, {roll.place}", _sentences(remarks), done=True)
 
 
 def _sentences(remarks: list[str]) -> str:
     return ". ".join([*(remark[:1].upper() + remark[1:] for remark in remarks), WRONG])
+
+
+def _of_closed_terms(session: Session, swept: sweeping.Swept) -> list[str]:
+    some = rolls.by_ids(session.file.conn, swept.closed_term)
+    if not some:
+        return []
+    owners = _owners(session, some)
+    listed = ", ".join(which(roll, owners) for roll in some)
+    codes = sorted({roll.term for roll in some})
+    closed = (
+        f"term {codes[0]}, which is" if len(codes) == 1 else f"terms {', '.join(codes)}, which are"
+    )
+    verb = "is" if len(some) == 1 else "are"
+    return [f"{listed} {verb} of {closed} closed: reopen it before you cut and sleeve"]
 
 
 def _found_on(course: Course, rod: int, roll: Roll | None) -> int:
@@ -142,33 +133,83 @@ def finish(session: Session, course: Course) -> Said:
     if course.number is None:
         raise Refused("nothing was counted or scanned yet: go to a rod and count it")
     swept = sweeping.sweep(session.file, session.hand(), finish=True)
-    missing = rolls.by_ids(session.file.conn, swept.missing)
-    names = ", ".join(_which(session, roll) for roll in missing[:3])
+    missing = findings(session.file.conn, swept.sweep).missing
+    owners = _owners(session, missing[:3])
+    names = ", ".join(which(roll, owners) for roll in missing[:3])
     more = f" and {len(missing) - 3} more" if len(missing) > 3 else ""
     words = f"missing: {names}{more}" if missing else "nothing is missing"
     headline = f"swept: {len(course.boxed)} to the boxes"
     return Said(headline, f"{words}. {WRONG}", done=True)
 
 
+def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
+    """Return the roll that is said to be missing; without words, the one that is looked for.
+
+    Raises Refused for what is no roll, and where it is not one alone that is looked for.
+    """
+    if words:
+        scanned = sweeping.scanned(session.file, words)
+        if scanned.roll is None:
+            raise Refused(f"clip {scanned.clip} is on no roll, so nothing is missing with it")
+        roll = rolls.by_id(session.file.conn, scanned.roll)
+        refuse_roll(session.by, roll)
+        return roll
+    looked_for = turn.unseen if turn is not None and turn.scanning else ()
+    if len(looked_for) != 1:
+        raise Refused(
+            "which roll is missing is not said: type its clip, as in “6 missing”, or count what"
+            " hangs and scan it, and the rest is missing when you finish"
+        )
+    return looked_for[0].roll
+
+
+def miss(session: Session, roll: Roll, *, in_sweep: bool) -> Said:
+    """Keep that a roll is missing. Raises Refused for one that is so already."""
+    if in_sweep:
+        sweeping.sweep(session.file, session.hand(), missing=[roll.id])
+    else:
+        lending.missing(session.file, session.hand(), [roll.id])
+    now = rolls.by_id(session.file.conn, roll.id)
+    words = f"missing, last seen {now.seen}. {WRONG}"
+    return Said(_headline(session, roll), words, done=True)
+
+
+def look_up(session: Session, text: str) -> Said:
+    """Say whose a clip or roll is and where, after the sweep; Enter does nothing to it here.
+
+    Raises Refused for what is no clip and no roll.
+    """
+    scanned = sweeping.scanned(session.file, text)
+    if scanned.roll is None:
+        return Said(f"clip {scanned.clip}", "it is on no roll")
+    roll = rolls.by_id(session.file.conn, scanned.roll)
+    refuse_roll(session.by, roll)
+    seen = f", last seen {roll.seen}" if roll.place.kind == "missing" else ""
+    return Said(_headline(session, roll), f"{roll.place}{seen}")
+
+
 def print_slips(session: Session) -> Said:
-    """Print a slip for each box of the sweep, to a PDF beside the darkroom file."""
+    """Print a slip for each box of the sweep, to a new PDF where all prints go.
+
+    Raises Refused where the sweep boxed nothing and nothing is missing.
+    """
     from filmrack.acts import labelling
+    from filmrack.acts.new_files import free_name
+    from filmrack.desk.press import print_folder
 
     local = session.now.astimezone(session.file.room().timetable.zone)
-    out = session.path.with_name(f"sweep-slips-{local:%Y-%m-%d-%H%M}.pdf")
+    out = free_name(print_folder(), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
     order = labelling.order(session.file, "sweepslip", [], session.now)
     labelling.print_order(session.file, order, out)
-    pages = len(order.pages)
-    headline = f"{pages} slip{'s' if pages != 1 else ''} to print"
-    return Said(headline, f"{out}: one to lie in each box", done=True)
+    words = f"{out}: one to lie in each box, with what is missing from it"
+    return Said(f"{counted(len(order.pages), 'slip')} to print", words)
 
 
-def _which(session: Session, roll: Roll) -> str:
-    what = f"clip {roll.clip}" if roll.clip else roll.number
-    return f"{what} ({_whose(session, roll)})"
+def _headline(session: Session, roll: Roll) -> str:
+    owner = _owners(session, [roll]).get(roll.person or 0)
+    whose = "unknown roll" if owner is None else short_name(owner)
+    return f"{roll.clip or roll.number} → {whose}"
 
 
-def _whose(session: Session, roll: Roll) -> str:
-    if roll.person is None:
-        return "unknown roll"
-    return short_name(people.read_people(session.file.conn, [roll.person])[roll.person])
+def _owners(session: Session, some: Sequence[Roll]) -> dict[int, Person]:
+    return people.read_people(session.file.conn, (roll.person for roll in some if roll.person))

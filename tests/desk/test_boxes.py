@@ -182,3 +182,25 @@ async def test_the_boxes_are_told_apart_in_every_theme(db: Path, boxed: list[Rol
     async with at_the_desk(db, now=LATER, colours=colours) as here:
         await go(here)
         assert "▸" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_why_a_box_wants_a_look_is_said_in_words_at_every_width(
+    db: Path, school: School, boxed: list[Roll], size: tuple[int, int]
+):
+    fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
+    async with at_the_desk(db, size=size, now=LATER) as here:
+        await go(here)
+        assert "1 wrong" in here.screen
+        assert "Box 2, Period 2   3 rolls to cut and sleeve: 1 in the wrong box" in here.screen
+        assert "! " not in here.screen
+        assert len(here.desk.view.hint()) <= size[0] - 8
+
+
+async def test_seven_narrow_boxes_have_room_for_the_words(eighty: Path):
+    with open_file(eighty, write=True) as file:
+        some = [roll.id for roll in rolls.read(file.conn, "place = 'box' AND box = 7 LIMIT 3")]
+        fetching.box(file, Hand(NOW, NOW, "desk 1"), some, box_number=1)
+    async with at_the_desk(eighty, size=(80, 24), now=NOW) as here:
+        await go(here)
+        assert "3 wrong" in here.screen

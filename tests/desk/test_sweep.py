@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections import Counter
 from datetime import timedelta
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
-from filmrack.acts import hanging, sweeping
+from filmrack.acts import closing, hanging, sweeping
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
-from filmrack.desk.sweep_acts import meant
-from filmrack.domain.codes import action_code, box_code, clip_code, rod_code
+from filmrack.desk.line import Line
+from filmrack.desk.sweep_lines import meant
+from filmrack.domain.codes import action_code, box_code, clip_code, person_code, rod_code
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.store import people, rolls, sweeps
@@ -293,13 +296,33 @@ async def test_nothing_is_counted_after_a_finished_sweep(forty: Path):
         assert sweeps.going_on(here.desk.session.file.conn) is None
 
 
-async def test_the_slips_are_printed_after_the_end(forty: Path):
+@pytest.fixture
+def documents(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the documents of whoever is at the desk."""
+    folder = tmp_path / "home" / "Documents"
+    folder.mkdir(parents=True)
+    monkeypatch.setenv("HOME", str(folder.parent))
+    for name in ("XDG_DOCUMENTS_DIR", "XDG_CONFIG_HOME"):
+        monkeypatch.delenv(name, raising=False)
+    return folder
+
+
+async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
+    forty: Path, documents: Path
+):
     async with at_the_desk(forty, now=EVENING) as here:
         await begin(here)
-        await here.press("enter", "end", "enter", "enter")
-        (slips,) = forty.parent.glob("sweep-slips-*.pdf")
-        assert slips.read_bytes().startswith(b"%PDF")
+        await here.type("5")
+        await here.press("enter")
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        await here.press("end", "enter", "enter")
+        (slips,) = documents.glob("sweep-slips-*.pdf")
         assert "1 slip to print" in here.screen
+        words = pypdfium2.PdfDocument(slips)[0].get_textpage().get_text_range()
+        assert rolls.by_id(here.desk.session.file.conn, 6).number in words
+        await here.press("enter")
+        assert len(list(documents.glob("sweep-slips-*.pdf"))) == 2
 
 
 async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
@@ -343,26 +366,294 @@ async def test_a_double_click_in_the_list_boxes_nothing(forty: Path):
         assert sweeps.going_on(here.desk.session.file.conn) is None
 
 
-async def test_another_sweep_begins_after_a_finished_one(forty: Path):
+async def finished(here: AtTheDesk) -> None:
+    """Rod 1 is counted and boxed, the others are not looked at, and the sweep is finished."""
+    await begin(here)
+    await here.press("enter", "end", "enter")
+    assert "Swept" in here.screen
+
+
+def sweeps_told(here: AtTheDesk) -> int:
+    conn = here.desk.session.file.conn
+    return len(sweeps.finished(conn, 9)) + (sweeps.going_on(conn) is not None)
+
+
+@pytest.mark.parametrize("words", ["rod 2", "box 1", rod_code(3), box_code(2)])
+async def test_a_finished_sweep_is_only_looked_at_by_rods_and_boxes(forty: Path, words: str):
     async with at_the_desk(forty, now=EVENING) as here:
-        await begin(here)
-        await here.press("enter", "end", "enter", "down")
+        await finished(here)
+        before = places(here)
+        await here.scan(words) if words.isupper() else await here.type(words)
+        if not words.isupper():
+            await here.press("enter")
+        assert "Enter  back to the result" in here.screen
+        assert "enter back to the result" in here.screen
+        await here.press("enter")
+        assert "Swept" in here.screen
+        assert (places(here), sweeps_told(here)) == (before, 1)
+
+
+async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await finished(here)
+        before = places(here)
+        await here.press("up", "up", "home")
         assert "Rod 1, Period 1" in here.screen
+        assert "went to the boxes from here" in here.screen
+        await here.press("escape")
+        assert "not looked at, they hang as before" in here.screen
+        await here.press("down", "down", "end")
+        assert "Swept" in here.screen
+        assert (places(here), sweeps_told(here)) == (before, 1)
+
+
+async def test_another_sweep_begins_when_somebody_says_so(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await finished(here)
+        assert "another sweep: type “sweep again”" in here.screen
+        await here.type("sweep again")
+        await here.press("enter")
+        assert "count rod 1" in here.screen
         await here.wait(60)
         await here.press("down", "enter")
         assert places(here)["box 2"] == 6
-        assert len(sweeps.finished(here.desk.session.file.conn, 9)) == 1
+        assert sweeps_told(here) == 2
 
 
-async def test_a_roll_of_another_class_on_the_rod_is_sent_to_its_own_box(db: Path, school: School):
+async def test_a_sweep_that_goes_on_is_not_begun_again(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter")
+        await here.type("sweep again")
+        await here.press("enter")
+        assert "goes on still" in here.screen
+        assert "Rod 2, Period 2" in here.screen
+
+
+async def test_the_result_stands_there_after_a_restart_and_gives_way_the_next_day(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await finished(here)
+    async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
+        await begin(here)
+        assert "Swept" in here.screen
+        assert "6 in box 1" in here.screen
+        await here.wait(14 * 3600)
+        assert "count rod 1" in here.screen
+        assert "Swept" not in here.screen
+
+
+async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter(
+    forty: Path, documents: Path
+):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await finished(here)
+        await here.type("clip 4")
+        await here.press("enter")
+        assert "4 → W" in here.screen
+        assert "Box 1." in here.screen
+        told = [row for row in here.rows() if "nter" in row]
+        assert told
+        assert all("print the slips" in row for row in told)
+        await here.press("enter")
+        assert list(documents.glob("*.pdf"))
+        assert "sleeve" not in here.acts
+
+
+async def test_a_sentence_that_waits_for_enter_is_shown_where_enter_does_it(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.type("17 student17")
+        await here.press("enter")
+        assert here.desk.view.screen_id == "dryer"
+        assert "enter it is in its box" in here.screen
+
+
+async def test_a_clip_behind_a_person_is_theirs_and_no_find(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.scan(person_code(9))
+        assert "Scan or type its clip" in here.screen
+        await here.scan(clip_code(77, "A"))
+        assert str(here.on(77).place) == "in the tank"
+        assert here.on(77).person == 9
+
+
+async def test_screen_and_footer_say_the_same_of_enter_at_every_step(forty: Path, documents: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+
+        async def agrees(*keys: str) -> None:
+            await here.press(*keys)
+            does = here.desk.view.enter_does()
+            assert does
+            assert f"enter {does}" in here.screen
+            assert re.search(rf"Enter +{re.escape(does)}", here.screen)
+
+        await agrees()
+        await agrees("enter")
+        await here.type("4")
+        await agrees("enter")
+        await here.scan(clip_code(7, "A"))
+        await agrees()
+        await here.scan(box_code(2))
+        await agrees()
+        await agrees("enter")
+        await agrees("home")
+        await agrees("end")
+        await agrees("enter")
+        await agrees("up")
+
+
+async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
+    forty: Path, documents: Path
+):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter", "end")
+        with open_file(forty, write=True) as file:
+            sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), finish=True)
+        await here.press("enter")
+        assert "look once more" in here.screen
+        assert list(documents.iterdir()) == []
+
+
+async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        await here.type("missing")
+        assert not here.desk.face.hits.display
+        await here.press("enter")
+        assert "6 → Student6 H." in here.screen
+        assert "Missing, last seen rod 1" in here.screen
+        assert places(here)["missing"] == 1
+        assert "Rod 2, Period 2" in here.screen
+        assert "5 found, 1 not" in here.screen
+
+
+async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_right(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.type("clip 6 missing")
+        await here.press("enter")
+        assert places(here)["missing"] == 1
+        await here.press("enter")
+        assert places(here)["box 1"] == 5
+        assert "5 boxed, 1 missing" in here.screen
+        await here.press("end", "enter")
+        assert "Missing: clip 6 (Student6 H.)" in here.screen
+
+
+async def test_missing_alone_asks_which_where_several_are_looked_for(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        with here.desk.session.file.writing() as conn:
+            people.add(conn, Person(99, "Missing", "Persons"))
+        await begin(here)
+        await here.type("missing")
+        await here.press("enter")
+        assert "Which roll is missing is not said: type its clip, as in “6 missing”" in here.screen
+        assert "Missing P." not in here.screen
+        assert sweeps_told(here) == 0
+
+
+async def test_after_the_end_a_roll_is_marked_missing_without_another_sweep(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await finished(here)
+        await here.type("17 missing")
+        await here.press("enter")
+        assert str(rolls.by_id(here.desk.session.file.conn, 17).place) == "missing"
+        assert sweeps_told(here) == 1
+        assert sweeps.going_on(here.desk.session.file.conn) is None
+
+
+async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_desk(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.type("5")
+        await here.press("enter")
+        await here.scan(clip_code(1, "A"))
+        await here.scan(clip_code(2, "A"))
+    with open_file(forty, write=True) as file:
+        scan = sweeping.Scan(3, rod=1)
+        sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), scans=[scan])
+    async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
+        await begin(here)
+        assert "Rod 1, Period 1" in here.screen
+        assert "3 of 5 scanned" in here.screen
+        await here.scan(clip_code(4, "A"))
+        await here.scan(clip_code(5, "A"))
+        assert "Rod 1 is through, 1 not seen" in here.screen
+
+
+async def test_whose_roll_goes_to_which_box_is_said_before_and_after(db: Path, school: School):
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
+    async with at_the_desk(db, size=(80, 24), now=EVENING) as here:
+        await begin(here)
+        await here.press("down")
+        said = " ".join(row[33:].strip() for row in here.rows())
+        assert "More than one box: 2 to box 2, but clip 3 (Mara O.) to box 1." in said
+        await here.press("enter")
+        assert "rod 2: 2 to box 2" in here.screen
+        assert "But clip 3 (Mara O.) to box 1" in here.screen
+
+
+async def test_what_has_no_box_of_its_own_hangs_on_and_says_how_it_is_boxed(
+    db: Path, school: School
+):
+    school.now = EVENING
+    hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=3)
+    hanging.hang(school.file, school.hand(), clip=61, rod=3)
+    async with at_the_desk(db, now=EVENING + timedelta(days=1)) as here:
+        await begin(here)
+        await here.press("end", "up")
+        assert "Clip 61 (unknown roll) has no box of its own" in here.screen
+        await here.press("enter")
+        assert "rod 3: 1 to box 2" in here.screen
+        assert "type its clip and a box, as in “61 box 4”" in here.screen
+        assert "1 boxed, 1 hangs" in here.screen
+        await here.type("61 box 1")
+        await here.press("enter")
+        assert str(here.on(61).place) == "box 1"
+
+
+async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: School):
+    hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
+    hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
+    closing.close_term(school.file, school.hand(), "26F", "the cabinet is locked")
     async with at_the_desk(db, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter")
-        assert "rod 2: 2 to box 2" in here.screen
-        assert "But clip 3 (Mara O.) to box 1" in here.screen
+        assert places(here) == {"box 2": 2}
+        told = "Clip 1 (Olu A.), clip 2 (Ivo L.) are of term 26F, which is closed"
+        assert told in here.screen
+        assert "reopen it before you cut and sleeve" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple[int, int]):
+    hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
+    async with at_the_desk(db, size=size, now=EVENING) as here:
+        await begin(here)
+        room = here.desk.query_one(Line).size.width - 4
+
+        async def whole(*keys: str) -> None:
+            await here.press(*keys)
+            assert len(here.desk.view.hint()) <= room
+            shown = [row for row in here.rows() if row.strip()]
+            assert f"enter {here.desk.view.enter_does()}" in shown[-1]
+            assert shown[-1].endswith("? help")
+            assert "…" not in "".join(row for row in shown[2:])
+
+        await whole()
+        await whole("down")
+        await whole("1", "enter")
+        await whole("end")
+        await whole("enter")
+        await whole("home")
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
@@ -378,7 +669,20 @@ async def test_no_name_breaks_the_screen(forty: Path, size: tuple[int, int], col
         assert "not seen" in here.screen
 
 
-@pytest.mark.parametrize("text", ["mara", "17 mar", "17 dry", "17 tacky", "P023188", "fan off", ""])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "mara",
+        "17 mar",
+        "17 dry",
+        "17 tacky",
+        "P023188",
+        "fan off",
+        "",
+        "mara missing",
+        "rod 3 missing",
+    ],
+)
 def test_names_and_other_sentences_are_not_the_sweeps(text: str):
     assert meant(text) is None
 
@@ -395,9 +699,12 @@ def test_names_and_other_sentences_are_not_the_sweeps(text: str):
         ("26F-0142-09", "roll"),
         ("61 box 4", "roll"),
         ("Undo", "undo"),
+        ("Sweep  Again", "sweep again"),
+        ("missing", "missing"),
+        ("17 missing", "missing"),
     ],
 )
 def test_counts_clips_and_places_are_the_sweeps(text: str, kind: str):
     line = meant(text)
     assert line is not None
-    assert line[0] == kind
+    assert line.kind == kind

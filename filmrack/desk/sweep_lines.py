@@ -1,0 +1,63 @@
+"""What a line is to a sweep: counts, clips and places are its own, names are not."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from filmrack.domain.asking import parse
+from filmrack.domain.codes import read
+from filmrack.domain.refusal import Refused
+
+UNDO = "undo"
+AGAIN = "sweep again"
+MISSING = "missing"
+_THINGS = ("number", "clip", "roll")
+
+
+class Meant(NamedTuple):
+    """A line for the sweep, as a kind and its value.
+
+    Kinds are undo, sweep again, missing (value: the roll's own words, or nothing), count, rod, box,
+    number (a count's or a clip's), clip and roll. `box` is one that was named behind a roll.
+    """
+
+    kind: str
+    value: str = ""
+    box: int | None = None
+
+
+def meant(text: str) -> Meant | None:
+    """Return what a line is to a sweep; None if it is not for it."""
+    words = text.split()
+    folded = [word.casefold() for word in words]
+    code = read(text)
+    if folded == [UNDO] or (code is not None and (code.kind, code.body) == ("X", "UNDO")):
+        return Meant(UNDO)
+    if " ".join(folded) == AGAIN:
+        return Meant(AGAIN)
+    if folded[-1:] == [MISSING]:
+        # Somebody may be called that, but at the open cabinet nobody looks for them.
+        return Meant(MISSING, " ".join(words[:-1])) if _is_roll(words[:-1]) else None
+    if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
+        return Meant("count", words[1]) if len(words[1]) <= 3 else None
+    try:
+        parts = parse(text)
+    except Refused:
+        return None
+    kinds = [part.kind for part in parts]
+    if len(parts) == 1 and kinds[0] in (*_THINGS, "rod", "box"):
+        kind = "roll" if kinds[0] == "number" and len(parts[0].value) > 3 else kinds[0]
+        return Meant(kind, parts[0].value)
+    if len(parts) == 2 and kinds[0] in _THINGS and kinds[1] == "box":
+        roll = f"clip {parts[0].value}" if kinds[0] == "clip" else parts[0].value
+        return Meant("roll", roll, int(parts[1].value))
+    return None
+
+
+def _is_roll(words: list[str]) -> bool:
+    """Tell whether words name one roll or clip; no words name the one that is looked for."""
+    try:
+        parts = parse(" ".join(words)) if words else []
+    except Refused:
+        return False
+    return not words or [part.kind in _THINGS for part in parts] == [True]

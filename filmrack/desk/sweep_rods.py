@@ -1,0 +1,65 @@
+"""The list of rods beside the sweep: how each stands, and whose turn it is."""
+
+from __future__ import annotations
+
+from rich.style import Style
+from rich.text import Text
+
+from filmrack.desk.course import Course, Turn
+from filmrack.desk.ink import fitted, select, style
+from filmrack.desk.session import Now
+from filmrack.desk.themes import Palette
+
+
+def rod_list(
+    now: Now,
+    course: Course,
+    *,
+    current: int | None,
+    left: frozenset[int],
+    palette: Palette,
+    width: int,
+) -> list[Text]:
+    """Return a row for each rod and one for the end; `current` is None at the end."""
+    rows = []
+    for turn in course.turns:
+        here = turn.rod.number == current
+        period = now.room.period(turn.rod.period)
+        name = period.name if period else f"no {now.room.period_word}"
+        words, how = _words(turn, palette, left=turn.rod.number in left or course.finished)
+        head = Text.assemble(
+            ("▸" if here else " ", style(palette.text, bold=True)),
+            fitted(f"{turn.rod.number:>2} {name}", 14, style(palette.text, bold=here)),
+        )
+        head.append_text(fitted(words, width - 15, how))
+        rows.append(head)
+    end = Text("▸" if current is None else " ", style=style(palette.text, bold=True))
+    words = "   swept" if course.finished else "   finish"
+    end.append_text(fitted(words, width - 1, style(palette.text, bold=current is None)))
+    rows.append(end)
+    chosen = next((n for n, t in enumerate(course.turns) if t.rod.number == current), -1)
+    rows[chosen] = select(rows[chosen], palette)
+    return rows
+
+
+def _words(turn: Turn, palette: Palette, *, left: bool) -> tuple[str, Style]:
+    plain, quiet = style(palette.text), style(palette.quiet)
+    hung = len(turn.hanging)
+    if turn.count is None:
+        if left and hung:
+            return f"{hung} left hanging", style(palette.flip, bold=True)
+        return (f"{hung} should hang", plain) if hung else ("empty", quiet)
+    unseen = max(len(turn.unseen), turn.lost)
+    if turn.right:
+        more = f", {hung} hang{'s' if hung == 1 else ''}" if hung else ""
+        more += f", {turn.lost} missing" if turn.lost else ""
+        if more:
+            how = style(palette.left if turn.lost else palette.flip, bold=True)
+            return (f"{turn.scanned} boxed{more}" if turn.scanned else f"empty{more}"), how
+        return (f"{turn.scanned} boxed" if turn.scanned else "empty"), quiet
+    if turn.done and not unseen:
+        return f"{turn.scanned} boxed", quiet
+    if turn.count.looked_through and (turn.done or left):
+        return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
+    counted = turn.expected if turn.count.counted is None else turn.count.counted
+    return f"{turn.scanned} of {counted} scanned", style(palette.flip, bold=True)

@@ -1,0 +1,141 @@
+"""What the sweep shows of a rod, of a box, and at the end."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from rich.text import Text
+
+from filmrack.desk.course import Course, Turn
+from filmrack.desk.session import Now
+from filmrack.desk.sweep_page import Page
+from filmrack.desk.sweep_ways import box_ahead, ways
+
+
+def rod_title(now: Now, turn: Turn) -> str:
+    """Return `Rod 3, Block C`."""
+    period = now.room.period(turn.rod.period)
+    return f"Rod {turn.rod.number}" + (f", {period.name}" if period else "")
+
+
+def draw_turn(page: Page, turn: Turn, course: Course, enter: str) -> None:
+    """Show one rod; `enter` is what Enter does."""
+    page.title(rod_title(page.now, turn))
+    key = ("Enter", enter)
+    if course.finished:
+        what = "went to the boxes from here" if turn.count else "boxed: nobody looked at this rod"
+        page.figure(turn.scanned, what, [key])
+    elif turn.count is None:
+        _draw_untouched(page, turn, enter)
+    elif turn.right:
+        what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
+        page.figure(turn.scanned, what, [key, ("undo", "it was not so")])
+    elif turn.done:
+        page.figure(turn.scanned, _of(turn), [key, ("undo", "the last scan")])
+    else:
+        still = len(turn.hanging)
+        keys = [
+            ("scan", "what hangs there"),
+            key,
+            (f"count {still}", f"all {still} hang after all"),
+        ]
+        page.figure(turn.scanned, _of(turn), keys if still else keys[:2])
+    _list(page, turn, course)
+
+
+def _list(page: Page, turn: Turn, course: Course) -> None:
+    box = page.now.room.box_of(turn.rod.period)
+    own = box.number if box else None
+    unseen = turn.unseen if turn.count is not None and not turn.right else ()
+    still = [each for each in turn.hanging if each not in unseen]
+    there = [
+        page.hanging(each, box_ahead(page.now.room, turn.rod, each.roll), own_box=own)
+        for each in (*unseen, *still)
+    ]
+    page.list_of("not seen" if turn.done else "not seen yet", there[: len(unseen)])
+    page.list_of("by the record" if turn.count is None else "hanging still", there[len(unseen) :])
+    if course.finished or not turn.unseen:
+        gone = [
+            r for r in course.missing if (r.seen.kind, r.seen.number) == ("rod", turn.rod.number)
+        ]
+        page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
+    page.list_of("found", (page.found(each, own_box=own) for each in reversed(turn.found)))
+
+
+def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
+    room, rod = page.now.room, turn.rod
+    own = room.box_of(rod.period)
+    pairs = [(each.roll, box_ahead(room, rod, each.roll)) for each in turn.hanging]
+    to = ways(pairs, page.now.people, own=own.number if own else None)
+    if not turn.expected:
+        keys = [("Enter", enter), ("a number", "so many do"), ("↓", "leave it")]
+    elif turn.not_dry:
+        keys = [("Enter", enter), (str(turn.expected), "box it all the same")]
+    else:
+        # One box is named at the key, several in a sentence of their own below.
+        where = "" if to.others or to.nowhere else f": to box {to.box}"
+        keys = [("Enter", enter + where), ("a number", "you count another")]
+        keys.append(("↓", "leave this rod"))
+    page.figure(turn.expected, "should hang", keys)
+    if to.others:
+        most = f"{to.many} to box {to.box}"
+        page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")
+    if to.nowhere:
+        page.caution(f"{to.staying[:1].upper()}{to.staying[1:]}.")
+    if turn.not_dry:
+        few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
+        page.caution(
+            f"{few} not dry by the record, so Enter leaves this rod. To take down what is dry,"
+            " scan it; to box all of it, type the count."
+        )
+
+
+def _of(turn: Turn) -> str:
+    assert turn.count is not None
+    counted = turn.count.counted
+    if counted is None:
+        return f"scanned, {turn.expected} should hang"
+    return f"scanned of {counted}, {turn.expected} should hang"
+
+
+def draw_box(page: Page, box: int, course: Course, enter: str) -> None:
+    """Show a box that was scanned: what is scanned next lies in it, or what the sweep put there."""
+    page.title(f"Box {box}")
+    if course.finished:
+        there = [each for each in course.boxed if each.box == box]
+        page.figure(len(there), "put in it by the sweep", [("Enter", enter)])
+    else:
+        there = [each for each in course.boxed if each.rod is None and each.box == box]
+        page.figure(len(there), "found in it", [("scan", "what lies in it"), ("Enter", enter)])
+    page.list_of("found", (page.found(each, own_box=box) for each in reversed(there)))
+
+
+def draw_end(page: Page, course: Course, enter: str) -> None:
+    """Show what the sweep comes to, before and after it is finished."""
+    now = page.now
+    page.title("Swept" if course.finished else "Finish the sweep")
+    if course.finished:
+        keys = [("Enter", enter), ("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
+    else:
+        keys = [("Enter", enter), ("↑", "back to the rods")]
+    page.figure(len(course.boxed), "to the boxes", keys)
+    by_box = Counter(
+        each.roll.place.number for each in course.boxed if each.roll.place.kind == "box"
+    )
+    page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
+    page.list_of(
+        "missing, last seen" if course.finished else "not seen: missing when you finish",
+        (page.sentence(roll, str(roll.seen)) for roll in course.missing),
+    )
+    there = "" if course.finished else "; a rod's number goes there"
+    page.list_of(
+        f"not looked at, they hang as before{there}",
+        (Text(f"  {rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
+    )
+    page.list_of(
+        "in the wrong place, by the record at",
+        (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
+    )
+    page.list_of(
+        "unknown rolls", (page.sentence(each.roll, str(each.roll.place)) for each in course.unknown)
+    )
