@@ -20,7 +20,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import refuse_act
-from filmrack.store import fan, ledger, lessons, rolls, sweeps, terms
+from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 from filmrack.store.file import DarkroomFile
 
 COMMAND_LINE = "command line"
@@ -256,7 +256,7 @@ class Group:
             sweeps.refold(self.conn, sweep)
         for term in self._terms:
             terms.refold(self.conn, term)
-        lessons.learn_from(self.conn, self.room, changed, forget=states)
+        teaching.learn_from(self.conn, self.room, changed, forget=states)
 
 
 @contextmanager

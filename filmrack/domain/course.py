@@ -80,7 +80,7 @@ def course(
     surely = learned.sure(flipped=flipped)
     posterior = learned.posterior
     if counted is not None:
-        posterior = posterior.without(counted.likelihood)
+        posterior = posterior.without(counted.evidence)
 
     def had(at: datetime) -> Minutes:
         return minutes_hung(stays, runs, at, still_rate=rules.still_rate)

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import math
 from array import array
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
+from typing import NamedTuple
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import Check, in_order, log_likelihood
+from filmrack.domain.touch import MOST_ROLLS, Check, evidence, in_order
 
-COUNTED_ROLLS = 60
+COUNTED_ROLLS = MOST_ROLLS
 """How many checked rolls count, the latest."""
 LEAST_ROLLS, LEAST_TACKY = 10, 3
 """What a dryer must have taught before anything is called dry by estimate."""
@@ -27,26 +28,16 @@ LEVEL, STEEP = 0.55, 0.8
 class CheckedRoll:
     """A roll with touch checks, in time order, and what they say (kept in the file)."""
 
-    __slots__ = ("checks", "likelihood")
+    __slots__ = ("checks", "evidence")
 
-    def __init__(self, checks: tuple[Check, ...], likelihood: array[float]) -> None:
+    def __init__(self, checks: tuple[Check, ...], evidence: array[int]) -> None:
         self.checks = checks
-        self.likelihood = likelihood
+        self.evidence = evidence
 
     @classmethod
     def of(cls, checks: Sequence[Check]) -> CheckedRoll:
-        """Return a roll with its likelihood computed: about 1 ms."""
-        return cls(tuple(in_order(checks)), log_likelihood(checks))
-
-    def found_dry(self) -> float | None:
-        """Return the dryer minutes at which it was first found dry and stayed so, else None."""
-        found = None
-        for check in self.checks:
-            if not check.dry:
-                found = None
-            elif found is None:
-                found = dryer_minutes(check.a, check.b)
-        return found
+        """Return a roll with its evidence worked out: about 0.5 ms."""
+        return cls(tuple(in_order(checks)), evidence(checks))
 
 
 class Learned:
@@ -103,19 +94,48 @@ def _needs(posterior: Posterior, share: float) -> float:
     return posterior.needs(share)
 
 
-def learn(rolls: Sequence[CheckedRoll]) -> Learned:
-    """Return what checked rolls, oldest first, have taught; the last 60 count.
+class Guard(NamedTuple):
+    """Whether enough was taught to say "dry" by estimate, and from how many dryer minutes on."""
 
-    Guard: people log "dry" and forget "tacky", so it takes at least 10 rolls and 3 tacky
-    results, and never less than the k-th smallest of the minutes at which film was found dry,
-    k = max(3, a fifth of them).
+    proven: bool
+    least: float
+
+
+def guard(counted: Iterable[Sequence[Check]]) -> Guard:
+    """Return the guard against one-sided checks, from those of each roll that counts, in order.
+
+    People log "dry" and forget "tacky", so it takes at least 10 rolls and 3 tacky results, and
+    never less than the k-th smallest of the minutes at which film was found dry, k = max(3, a
+    fifth of them).
     """
-    counted = rolls[-COUNTED_ROLLS:]
-    tacky = sum(not check.dry for roll in counted for check in roll.checks)
-    found = sorted(m for roll in counted if (m := roll.found_dry()) is not None)
+    rolls = [*counted]
+    tacky = sum(not check.dry for checks in rolls for check in checks)
+    found = sorted(m for checks in rolls if (m := found_dry(checks)) is not None)
     k = max(3, math.ceil(0.2 * len(found)))
+    return Guard(
+        len(rolls) >= LEAST_ROLLS and tacky >= LEAST_TACKY and len(found) >= k,
+        found[k - 1] if len(found) >= k else math.inf,
+    )
+
+
+def found_dry(checks: Sequence[Check]) -> float | None:
+    """Return the dryer minutes at which a roll was first found dry and stayed so, else None.
+
+    Its checks are in time order.
+    """
+    found = None
+    for check in checks:
+        if not check.dry:
+            found = None
+        elif found is None:
+            found = dryer_minutes(check.a, check.b)
+    return found
+
+
+def learn(rolls: Sequence[CheckedRoll]) -> Learned:
+    """Return what checked rolls, oldest first, have taught; the last 60 count."""
+    counted = rolls[-COUNTED_ROLLS:]
     return Learned(
-        Posterior.of([roll.likelihood for roll in counted]),
-        proven=len(counted) >= LEAST_ROLLS and tacky >= LEAST_TACKY and len(found) >= k,
-        least=found[k - 1] if len(found) >= k else math.inf,
+        Posterior.of([roll.evidence for roll in counted]),
+        *guard(roll.checks for roll in counted),
     )

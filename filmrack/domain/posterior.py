@@ -12,15 +12,19 @@ import math
 from array import array
 from collections.abc import Callable, Sequence
 from functools import cache
-from operator import mul, sub
+from operator import mul
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.touch import (
     CENTRES,
+    MOST_ROLLS,
+    NAT,
     SLOPES,
     SPREADS,
     WRONG,
     Check,
+    as_evidence,
+    as_number,
     below,
     in_order,
     shares,
@@ -35,6 +39,8 @@ _REACH = 200
 _LAST = _FINE * (len(CENTRES) - 1)
 # What is left out, cell by cell, is less than 2e-6 of everything.
 _NEGLIGIBLE = 1e-9
+_ROW = len(CENTRES)
+_PART = len(SPREADS) * _ROW
 
 
 @cache
@@ -51,18 +57,21 @@ def _lattice() -> tuple[tuple[list[float], list[float]], ...]:
 
 
 @cache
-def _log_prior() -> tuple[float, ...]:
-    def bend(value: float, centre: float, sd: float) -> float:
-        return -0.5 * ((value - centre) / sd) ** 2
+def prior_evidence() -> array[int]:
+    """Return what is held against every cell before anything was taught, see `evidence`."""
 
-    return tuple(
+    def bend(value: float, centre: float, sd: float) -> float:
+        return 0.5 * ((value - centre) / sd) ** 2
+
+    against = [
         bend(s, 0.5, 0.18)
         + bend(math.log(spread), math.log(0.22), 0.45)
         + bend(centre, math.log(8), 0.6)
         for s in SLOPES
         for spread in SPREADS
         for centre in CENTRES
-    )
+    ]
+    return array("I", [round(NAT * each) for each in against])
 
 
 def _live(row: Sequence[float]) -> tuple[Sequence[float], int]:
@@ -116,32 +125,40 @@ class _Slope:
 class Posterior:
     """What is believed of a dryer. Compared by identity; build it once per change and keep it."""
 
-    __slots__ = ("_slopes", "logs")
+    __slots__ = ("_slopes", "_spread", "against")
 
-    def __init__(self, logs: Sequence[float]) -> None:
-        """Take the log of the weight of every cell; any constant may be missing."""
-        highest = max(logs)
-        weights = [math.exp(each - highest) for each in logs]
-        total = sum(weights)
-        weights = [each / total for each in weights]
-        size = len(SPREADS) * len(CENTRES)
-        parts = [_Slope(s, weights[i * size : (i + 1) * size]) for i, s in enumerate(SLOPES)]
-        self.logs = logs
+    def __init__(self, against: array[int]) -> None:
+        """Take what is said against every cell, see `evidence`; any constant may be missing."""
+        exp, least, unit = math.exp, min(against), 1 / NAT
+        weights = [exp((least - each) * unit) for each in against]
+        rows = [sum(weights[n : n + _ROW]) for n in range(0, len(weights), _ROW)]
+        scale = 1 / math.fsum(rows)
+        parts = [
+            _Slope(s, [scale * each for each in weights[i * _PART : (i + 1) * _PART]])
+            for i, s in enumerate(SLOPES)
+        ]
+        self.against = against
         self._slopes = [part for part in parts if part.weight > _NEGLIGIBLE]
+        self._spread = scale * math.fsum(map(mul, rows, SPREADS * len(SLOPES)))
 
     @classmethod
     def prior(cls) -> Posterior:
         """Return what is believed of a dryer that has taught nothing."""
-        return cls(_log_prior())
+        return cls(prior_evidence())
 
     @classmethod
-    def of(cls, likelihoods: Sequence[array[float]]) -> Posterior:
-        """Return the prior plus the log-likelihoods of checked rolls."""
-        return cls(list(map(sum, zip(_log_prior(), *likelihoods, strict=True))))
+    def of(cls, evidences: Sequence[array[int]]) -> Posterior:
+        """Return the prior with what checked rolls say.
 
-    def without(self, likelihood: array[float]) -> Posterior:
+        Raises ValueError for more than 60, which four bytes a cell may not hold.
+        """
+        if len(evidences) > MOST_ROLLS:
+            raise ValueError(f"the evidence of {len(evidences)} rolls is too much for one sum")
+        return cls(as_evidence(sum(map(as_number, [prior_evidence(), *evidences]))))
+
+    def without(self, evidence: array[int]) -> Posterior:
         """Return this posterior as if one of its rolls had not been counted."""
-        return Posterior(list(map(sub, self.logs, likelihood)))
+        return Posterior(as_evidence(as_number(self.against) - as_number(evidence)))
 
     def p_dry(self, a: float, b: float) -> float:
         """Return the chance that a roll without checks of its own is dry.
@@ -180,11 +197,7 @@ class Posterior:
 
     def mean_spread(self) -> float:
         """Return the mean of how much rolls of this dryer may differ (sd of ln minutes)."""
-        size, highest = len(CENTRES), max(self.logs)
-        weights = [math.exp(each - highest) for each in self.logs]
-        rows = [sum(weights[n : n + size]) for n in range(0, len(weights), size)]
-        spreads = SPREADS * len(SLOPES)
-        return math.fsum(map(mul, rows, spreads)) / math.fsum(rows)
+        return self._spread
 
     def mean_slope(self) -> float:
         """Return the mean of what the slope of this cabinet's air may be."""

@@ -165,11 +165,11 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "dryer": "the drying cabinet they speak of",
         "checked_at": "when it was last touched",
         "checks": "minutes the first way up, minutes flipped, and dry or not, as JSON",
-        "likelihood": "what they say of each possible cabinet, as hexadecimal bytes",
+        "evidence": "what they say of each possible cabinet, as hexadecimal bytes",
     },
     "learned": {
         "dryer": "the drying cabinet",
-        "logs": "what it is held to be like after all its lessons, as hexadecimal bytes",
+        "evidence": "what it is held to be like after all its lessons, as hexadecimal bytes",
         "proven": "1 when it has been touched often enough",
         "least": "the least dryer minutes after which anything was found dry",
     },

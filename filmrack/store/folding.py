@@ -11,7 +11,7 @@ from filmrack.domain.journey import fold
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll, roll_number
 from filmrack.domain.room import Room
-from filmrack.store import fan, ledger, lessons, rolls, sweeps, terms
+from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 
 _LONG_AGO = "0001-01-01T00:00:00Z"
 
@@ -42,7 +42,7 @@ def fold_anew(conn: sqlite3.Connection, room: Room) -> list[Nonsense]:
     sweeps.fold_anew(conn)
     for (code,) in conn.execute("SELECT code FROM terms").fetchall():
         terms.refold(conn, code)
-    lessons.fold_anew(conn, room, [roll for roll in folded.values() if roll is not None])
+    teaching.fold_anew(conn, room, [roll for roll in folded.values() if roll is not None])
     return nonsense
 
 
@@ -103,8 +103,8 @@ def differences(kept: sqlite3.Connection, folded: sqlite3.Connection) -> Iterato
     for table, key in _KEYS.items():
         size = key.count(",") + 1
         columns = [row[1] for row in kept.execute(f"PRAGMA table_info({table})").fetchall()]
-        # A likelihood is dropped and worked out again as it counts: it says nothing of its own.
-        compared = [name for name in columns if name != "likelihood"]
+        # Evidence is dropped and worked out again as it counts: it says nothing of its own.
+        compared = [name for name in columns if name != "evidence"]
         asked = f"SELECT {key}, {', '.join(compared)} FROM {table}"
         one = {tuple(row[:size]): tuple(row[size:]) for row in kept.execute(asked)}
         other = {tuple(row[:size]): tuple(row[size:]) for row in folded.execute(asked)}
@@ -116,5 +116,5 @@ def differences(kept: sqlite3.Connection, folded: sqlite3.Connection) -> Iterato
                 yield Difference(
                     table, found, tuple(name for name, here, there in pairs if here != there)
                 )
-    for dryer in lessons.summed_up_otherwise(kept, folded):
+    for dryer in teaching.summed_up_otherwise(kept, folded):
         yield Difference("learned", (dryer,), ())

@@ -231,13 +231,14 @@ CREATE TABLE lessons (
   dryer INTEGER NOT NULL REFERENCES dryers,
   checked_at TEXT NOT NULL,
   checks TEXT NOT NULL,
-  likelihood BLOB NOT NULL
+  evidence BLOB NOT NULL
 ) STRICT;
 CREATE INDEX lessons_of_a_dryer ON lessons (dryer, checked_at, roll);
+CREATE INDEX lessons_that_count ON lessons (dryer, checked_at, roll) WHERE evidence <> x'';
 
 CREATE TABLE learned (
   dryer INTEGER PRIMARY KEY REFERENCES dryers,
-  logs BLOB NOT NULL,
+  evidence BLOB NOT NULL,
   proven INTEGER NOT NULL CHECK (proven IN (0, 1)),
   least REAL NOT NULL
 ) STRICT;

@@ -5,9 +5,10 @@ import pytest
 from filmrack.acts.drying import enough_hours, flip, touch, turn_dial
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang, load
-from filmrack.domain.refusal import Refused
+from filmrack.acts.undoing import undo
+from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import fan
+from filmrack.store import fan, folding, teaching
 from filmrack.store.lessons import learned_by
 from filmrack.store.standings import see
 from tests.conftest import OLU, School
@@ -91,15 +92,54 @@ def test_a_fan_found_off_late_stops_from_then_on(school: School, wet: Roll):
 def test_a_check_is_learned_from_once_and_forgotten_when_told_otherwise(school: School, wet: Roll):
     conn = school.file.conn
     turn_dial(school.file, school.hand(), 2)
-    before = learned_by(conn, 1).posterior.logs
+    before = learned_by(conn, 1).posterior.against
     school.wait(9)
     box(school.file, school.hand(), [wet.id])
     assert conn.execute("SELECT count(*) FROM lessons").fetchone()[0] == 1
-    after = learned_by(conn, 1).posterior.logs
+    after = learned_by(conn, 1).posterior.against
     assert list(after) != list(before)
     # A late word on the fan changes what the check is worth.
     turn_dial(school.file, school.hand(5), 0)
-    assert list(learned_by(conn, 1).posterior.logs) != list(after)
+    assert list(learned_by(conn, 1).posterior.against) != list(after)
+
+
+def test_what_was_learned_check_by_check_is_what_is_learned_anew(
+    school: School, monkeypatch: pytest.MonkeyPatch
+):
+    monkeypatch.setattr(teaching, "COUNTED_ROLLS", 3)
+    file = school.file
+
+    def learned_anew() -> bool:
+        told = "SELECT * FROM learned"
+        kept = [tuple(row) for row in file.conn.execute(told)]
+        with file.writing() as conn:
+            folding.fold_anew(conn, file.room())
+        counting = "SELECT count(*) FROM lessons WHERE evidence <> x''"
+        assert file.conn.execute(counting).fetchone()[0] <= 3
+        return kept == [tuple(row) for row in file.conn.execute(told)]
+
+    for clip in range(1, 6):
+        roll = hang(file, school.hand(), person=OLU, clip=clip).roll
+        school.wait(7)
+        touch(file, school.hand(), roll.id, dry=False)
+        assert learned_anew()
+        school.wait(3)
+        box(file, school.hand(), [roll.id])
+        assert learned_anew()
+    turn_dial(file, school.hand(25), 0)
+    assert learned_anew()
+    for _ in range(5):
+        undo(file, school.hand())
+        assert learned_anew()
+    assert file.conn.execute("SELECT count(*) FROM lessons").fetchone()[0] == 4
+
+
+def test_a_damaged_sum_is_damage_to_the_file(school: School, wet: Roll):
+    touch(school.file, school.hand(), wet.id, dry=False)
+    school.file.conn.execute("UPDATE learned SET evidence = x''")
+    school.wait(9)
+    with pytest.raises(FileTrouble, match="damaged"):
+        touch(school.file, school.hand(), wet.id, dry=True)
 
 
 def test_a_finger_told_late_counts_where_it_was(school: School, wet: Roll):

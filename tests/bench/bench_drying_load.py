@@ -22,8 +22,8 @@ import numpy as np
 from scipy.special import ndtr
 
 from filmrack.domain.drying import dryer_minutes, total_flipped_at
-from filmrack.domain.posterior import Posterior, crossing
-from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, WRONG, Check, log_likelihood, shares
+from filmrack.domain.posterior import Posterior, crossing, prior_evidence
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, Check, evidence, shares
 
 ROLLS, SURE = 40, 0.95
 SLOPE, LATE = 0.5, 0.25
@@ -46,7 +46,7 @@ class Loaded:
         self.beta = np.array(betas)[:, None, None, None]
         self.spread = np.array(SPREADS)[None, None, :, None]
         self.centre = np.array(CENTRES)[None, None, None, :]
-        prior = np.array(Posterior.prior().logs).reshape(len(SLOPES), len(SPREADS), -1)
+        prior = -np.array(prior_evidence()).reshape(len(SLOPES), len(SPREADS), -1) / NAT
         self.logs = np.zeros((len(betas), *prior.shape)) + prior
 
     def below(self, a: float, b: float, load: float) -> Floats:
@@ -81,7 +81,7 @@ def agrees_with_the_model() -> None:
     """Stop unless the grid without a stretch says what the drying model says."""
     ours, checks = Loaded([0.0]), [Check(4, 3, False), Check(4, 5, True)]
     ours.learn(Seen(1.0, checks))
-    theirs = Posterior.of([log_likelihood(checks)])
+    theirs = Posterior.of([evidence(checks)])
     assert abs(ours.minutes(SURE, 4, 0.0) - theirs.fan_minutes(SURE, 4)) < 0.05
 
 

@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
 
-from filmrack.domain.touch import unpack
+from filmrack.domain.touch import NAT, unpack
 from filmrack.store.tables import by_name, own_tables
 
 
@@ -38,11 +38,12 @@ def rows_of(conn: sqlite3.Connection, name: str, where: str | None = None) -> li
 def taught(path: Path) -> Iterator[float]:
     """Return all numbers of what the dryers have taught, in the order of their keys."""
     conn = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True)
-    counting = "SELECT likelihood FROM lessons WHERE likelihood <> x'' ORDER BY roll"
-    for (logs,) in conn.execute(counting).fetchall():
-        yield from unpack(logs)
-    for logs, least in conn.execute("SELECT logs, least FROM learned ORDER BY dryer").fetchall():
-        yield from unpack(logs)
+    counting = "SELECT evidence FROM lessons WHERE evidence <> x'' ORDER BY roll"
+    for (said,) in conn.execute(counting).fetchall():
+        yield from (each / NAT for each in unpack(said))
+    rows = conn.execute("SELECT evidence, least FROM learned ORDER BY dryer").fetchall()
+    for said, least in rows:
+        yield from (each / NAT for each in unpack(said))
         yield least
     conn.close()
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.learning import COUNTED_ROLLS, SURE, CheckedRoll, learn
+from filmrack.domain.learning import COUNTED_ROLLS, SURE, CheckedRoll, found_dry, learn
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
@@ -40,9 +40,9 @@ def test_with_many_rolls_it_is_a_fifth_of_them():
 
 
 def test_a_dry_that_a_later_tacky_contradicts_is_not_found_dry():
-    roll = CheckedRoll.of([Check(3, 3, True), Check(4, 4, False), Check(6, 6, True)])
-    assert roll.found_dry() == pytest.approx(12)
-    assert TACKY.found_dry() is None
+    checks = [Check(3, 3, True), Check(4, 4, False), Check(6, 6, True)]
+    assert found_dry(checks) == pytest.approx(12)
+    assert found_dry([Check(4, 4, False)]) is None
 
 
 def test_only_the_last_sixty_checked_rolls_count():

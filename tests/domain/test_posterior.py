@@ -1,6 +1,7 @@
 """What is believed of a dryer, against values worked out apart from this code."""
 
 import math
+from array import array
 
 import pytest
 from hypothesis import given, settings
@@ -8,11 +9,11 @@ from hypothesis import strategies as st
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, log_likelihood
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, Check, below, evidence
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 PRIOR = Posterior.prior()
-TWELVE = Posterior.of([log_likelihood(checks) for checks in TWELVE_ROLLS])
+TWELVE = Posterior.of([evidence(checks) for checks in TWELVE_ROLLS])
 
 
 def test_row_9_the_prior_knows_that_an_unflipped_roll_dries_more_slowly():
@@ -44,14 +45,19 @@ def test_row_12_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
 def test_row_13_a_tacky_check_says_more_of_its_own_roll_than_of_the_next():
     own = [Check(4, 4, False)]
     assert TWELVE.p_dry_given(4, 7, own) == pytest.approx(0.8409, abs=5e-5)
-    next_roll = Posterior.of([log_likelihood(checks) for checks in [*TWELVE_ROLLS, own]])
+    next_roll = Posterior.of([evidence(checks) for checks in [*TWELVE_ROLLS, own]])
     assert next_roll.p_dry(4, 7) == pytest.approx(0.9114, abs=5e-5)
 
 
 def test_a_roll_taken_out_again_leaves_what_was_believed_before():
-    own = log_likelihood([Check(4, 4, False)])
-    counted = Posterior.of([*(log_likelihood(checks) for checks in TWELVE_ROLLS), own])
-    assert counted.without(own).p_dry(4, 7) == pytest.approx(TWELVE.p_dry(4, 7), abs=1e-6)
+    own = evidence([Check(4, 4, False)])
+    counted = Posterior.of([*(evidence(checks) for checks in TWELVE_ROLLS), own])
+    assert counted.without(own).p_dry(4, 7) == TWELVE.p_dry(4, 7)
+
+
+def test_no_more_rolls_are_summed_than_a_cell_can_hold():
+    with pytest.raises(ValueError, match="61 rolls"):
+        Posterior.of([evidence([Check(4, 4, False)])] * 61)
 
 
 def test_nothing_is_dry_when_it_is_hung_and_everything_after_a_week():
@@ -62,7 +68,7 @@ def test_nothing_is_dry_when_it_is_hung_and_everything_after_a_week():
 
 def summed(posterior, a, b):
     """P(dry) summed over all 1,736 cells, without any table."""
-    weights = [math.exp(each - max(posterior.logs)) for each in posterior.logs]
+    weights = [math.exp((min(posterior.against) - each) / NAT) for each in posterior.against]
     cells = [(s, spread, centre) for s in SLOPES for spread in SPREADS for centre in CENTRES]
     return sum(
         weight * below(math.log(dryer_minutes(a, b, s)), centre, spread)
@@ -72,9 +78,9 @@ def summed(posterior, a, b):
 
 def narrow(slope, spread, centre):
     """A dryer that is known to be in one cell, as hard to interpolate as can be."""
-    logs = [-1e4] * len(PRIOR.logs)
-    logs[(slope * len(SPREADS) + spread) * len(CENTRES) + centre] = 0
-    return Posterior(logs)
+    against = array("I", [1000 * NAT] * len(PRIOR.against))
+    against[(slope * len(SPREADS) + spread) * len(CENTRES) + centre] = 0
+    return Posterior(against)
 
 
 minutes = st.floats(0.1, 60)
@@ -114,8 +120,8 @@ def test_a_tacky_check_of_its_own_never_raises_the_chance(steps, place, posterio
 @settings(max_examples=20, deadline=None)
 @given(st.permutations(TWELVE_ROLLS))
 def test_the_order_in_which_rolls_were_checked_is_irrelevant(rolls):
-    shuffled = Posterior.of([LIKELIHOODS[id(checks)] for checks in rolls])
-    assert shuffled.p_dry(4, 7) == pytest.approx(TWELVE.p_dry(4, 7), abs=1e-9)
+    shuffled = Posterior.of([EVIDENCE[id(checks)] for checks in rolls])
+    assert shuffled.p_dry(4, 7) == TWELVE.p_dry(4, 7)
 
 
-LIKELIHOODS = {id(checks): log_likelihood(checks) for checks in TWELVE_ROLLS}
+EVIDENCE = {id(checks): evidence(checks) for checks in TWELVE_ROLLS}

@@ -10,10 +10,13 @@ from hypothesis import strategies as st
 from filmrack.domain.touch import (
     CELLS,
     CENTRES,
+    NAT,
     SPREADS,
     Check,
+    as_evidence,
+    as_number,
     below,
-    log_likelihood,
+    evidence,
     pack,
     shares,
     unpack,
@@ -54,8 +57,8 @@ def test_row_8_one_two_and_contradictory_checks():
 
 
 def test_the_grid_holds_the_likelihood_cell_by_cell():
-    logs = log_likelihood([Check(3, 3, False), Check(3, 6, True)])
-    assert len(logs) == CELLS == 1736
+    against = evidence([Check(3, 3, False), Check(3, 6, True)])
+    assert len(against) == CELLS == 1736
     slope, spread, centre = 4, 3, 14  # s = 0.5, σ = 0.20, μ = ln 2 + 1.4
     last, (tacky, dry) = shares([False, True])
     by_hand = last + sum(
@@ -63,23 +66,38 @@ def test_the_grid_holds_the_likelihood_cell_by_cell():
         for step, x in [(tacky, 6), (dry, (9 - 3) / 0.75)]
     )
     cell = (slope * len(SPREADS) + spread) * len(CENTRES) + centre
-    assert logs[cell] == pytest.approx(math.log(by_hand), abs=1e-6)
+    assert -against[cell] / NAT == pytest.approx(math.log(by_hand), abs=1e-6)
 
 
-def test_a_likelihood_comes_back_from_the_file_as_it_went_in():
-    logs = log_likelihood([Check(4, 5, True)])
-    assert unpack(pack(logs)) == logs
-    assert len(pack(logs)) == 4 * CELLS
+def test_evidence_comes_back_from_the_file_as_it_went_in():
+    said = evidence([Check(4, 5, True)])
+    assert unpack(pack(said)) == said
+    assert len(pack(said)) == 4 * CELLS
 
 
-def test_bytes_of_another_grid_are_not_taken_for_a_likelihood():
-    with pytest.raises(ValueError, match="no log-likelihood"):
+def test_bytes_of_another_grid_are_not_taken_for_evidence():
+    with pytest.raises(ValueError, match="no evidence"):
         unpack(b"1234")
 
 
 def test_a_touch_at_the_very_moment_of_hanging_says_nothing_but_that_it_may_be_wrong():
-    assert max(log_likelihood([Check(0, 0, False)])) == pytest.approx(math.log(0.975), abs=1e-6)
-    assert max(log_likelihood([Check(0, 0, True)])) == pytest.approx(math.log(0.025), abs=1e-6)
+    tacky, dry = (-min(evidence([Check(0, 0, dry)])) / NAT for dry in (False, True))
+    assert tacky == pytest.approx(math.log(0.975), abs=1e-6)
+    assert dry == pytest.approx(math.log(0.025), abs=1e-6)
+
+
+def test_however_unlikely_sixty_rolls_are_their_sum_holds_every_cell():
+    never = evidence([Check(n, n, dry) for n in range(1, 40) for dry in (True, False)])
+    likely = evidence([Check(4, 5, True)])
+    total = 59 * as_number(never) + as_number(likely)
+    assert list(as_evidence(total)) == [
+        59 * one + other for one, other in zip(never, likely, strict=True)
+    ]
+
+
+def test_what_was_not_added_cannot_be_taken_away():
+    with pytest.raises(ValueError, match="had not been added"):
+        as_evidence(-as_number(evidence([Check(4, 5, True)])))
 
 
 @given(st.lists(st.booleans(), max_size=5))
@@ -103,4 +121,4 @@ def test_the_order_in_which_checks_were_written_down_is_irrelevant(steps, shuffl
         a, b = a + more, b + turned
         checks.append(Check(a, b, dry))
     shuffled = shuffler.sample(checks, len(checks))
-    assert log_likelihood(shuffled) == log_likelihood(checks)
+    assert evidence(shuffled) == evidence(checks)

@@ -8,7 +8,7 @@ import math
 import pytest
 from scipy import optimize, stats
 
-from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, log_likelihood, shares
+from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, evidence, shares
 
 DRY = (9, 10, 11, 12)
 TACKY = (6, 7, 8, 9.5)
@@ -35,7 +35,7 @@ def precise(func, x0, args, disp):
     return optimize.fmin(func, x0, args=args, disp=disp, xtol=1e-9, ftol=1e-12)
 
 
-def minus_log_likelihood(parameters):
+def minus_evidence(parameters):
     mu, sigma = parameters
     if sigma <= 0:
         return math.inf
@@ -60,7 +60,7 @@ def test_row_14_interval_censored_maximum_likelihood():
     assert mu == pytest.approx(2.168, abs=5e-4)
     assert sigma == pytest.approx(0.1164, abs=1e-4)
     ours = optimize.minimize(
-        minus_log_likelihood, [2.0, 0.2], method="Nelder-Mead", options={"xatol": 1e-9}
+        minus_evidence, [2.0, 0.2], method="Nelder-Mead", options={"xatol": 1e-9}
     )
     assert tuple(ours.x) == pytest.approx((mu, sigma), abs=1e-4)
 
@@ -69,10 +69,10 @@ def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
     mu, sigma = by_scipy()
     # flipped exactly halfway, dryer minutes are the minutes hung, whatever the slope
     rolls = [[Check(x / 2, x / 2, dry) for x, dry in roll] for roll in ROLLS]
-    logs = [sum(cell) for cell in zip(*(log_likelihood(roll, 0) for roll in rolls), strict=True)]
+    against = [sum(cell) for cell in zip(*(evidence(roll, 0) for roll in rolls), strict=True)]
     size = len(SPREADS) * len(CENTRES)
-    at_half = logs[SLOPES.index(0.5) * size :][:size]
-    best = max(range(size), key=at_half.__getitem__)
+    at_half = against[SLOPES.index(0.5) * size :][:size]
+    best = min(range(size), key=at_half.__getitem__)
     assert abs(CENTRES[best % len(CENTRES)] - mu) < 0.1
     nearest = sorted(SPREADS, key=lambda spread: abs(math.log(spread / sigma)))[:2]
     assert SPREADS[best // len(CENTRES)] in nearest
