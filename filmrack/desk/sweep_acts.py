@@ -49,7 +49,7 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     remarks = [f"but {', '.join(to.elsewhere)}"] if to.others else []
     remarks += [to.staying] if to.nowhere else []
     remarks += _of_closed_terms(session, swept)
-    headline = f"rod {number}: {to.many} to box {to.box}" if boxed else f"rod {number}: none boxed"
+    headline = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
     return Said(headline, _sentences(remarks), done=True)
 
 

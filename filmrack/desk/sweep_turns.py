@@ -52,7 +52,10 @@ def _list(page: Page, turn: Turn, course: Course) -> None:
         page.hanging(each, box_ahead(page.now.room, turn.rod, each.roll), own_box=own)
         for each in (*unseen, *still)
     ]
-    page.list_of("not seen" if turn.done else "not seen yet", there[: len(unseen)])
+    heading = "not seen" if turn.done else "not seen yet"
+    if course.finished:
+        heading = "not seen and not scanned, so they hang as before"
+    page.list_of(heading, there[: len(unseen)])
     page.list_of("by the record" if turn.count is None else "hanging still", there[len(unseen) :])
     if course.finished or not turn.unseen:
         gone = [
@@ -73,7 +76,7 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
         keys = [("Enter", enter), (str(turn.expected), "box it all the same")]
     else:
         # One box is named at the key, several in a sentence of their own below.
-        where = "" if to.others or to.nowhere else f": to box {to.box}"
+        where = "" if to.others or to.nowhere else f": {to.most}"
         keys = [("Enter", enter + where), ("a number", "you count another")]
         keys.append(("↓", "leave this rod"))
     page.figure(turn.expected, "should hang", keys)

@@ -14,12 +14,19 @@ _NAMED = 6
 
 
 class Ways(NamedTuple):
-    """The box that most of them go to, how many do, and who goes to another or to none."""
+    """The rod's own box, the box that most go to, how many do, who goes to another or to none."""
 
+    own: int | None
     box: int | None
     many: int
     others: tuple[tuple[int, tuple[str, ...]], ...]
     nowhere: tuple[str, ...]
+
+    @property
+    def most(self) -> str:
+        """Return `to box 2`, with the rod's own box where that is another."""
+        other = self.own is not None and self.box not in (self.own, None)
+        return f"to box {self.box}" + (f", not box {self.own}" if other else "")
 
     @property
     def elsewhere(self) -> list[str]:
@@ -46,7 +53,7 @@ def ways(
     numbers = [box for box in by_box if box is not None]
     most = max(numbers, key=lambda box: (len(by_box[box]), box == own), default=None)
     others = tuple((box, tuple(by_box[box])) for box in sorted(numbers) if box != most)
-    return Ways(most, len(by_box.get(most, ())), others, tuple(nowhere))
+    return Ways(own, most, len(by_box.get(most, ())), others, tuple(nowhere))
 
 
 def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:

@@ -38,7 +38,7 @@ class Sweeper:
         self._begun = False
         self._aside = 0
         """The finished sweep that gave way to another one at this desk."""
-        self._state: int | None = None
+        self._state: tuple[int | None, bool] = None, False
         """Which sweep was seen last, and whether it was finished."""
         self._known: tuple[tuple[object, ...], Course] | None = None
 
@@ -51,12 +51,13 @@ class Sweeper:
         if self._known is None or self._known[0] != key:
             self._known = key, read_course(self.session, now, self._aside)
         course = self._known[1]
-        state = None if course.number is None else course.number * 2 + course.finished
-        if course.finished and state != self._state:
+        before, self._state = self._state, (course.number, course.finished)
+        if course.finished and self._state != before:
             self._to(None)
-        elif course.number is None and self._state is not None:
-            self._anew()
-        self._state = state
+        elif course.number is None and before[0] is not None:
+            self._begun = False  # its beginning was taken back, or its day is over
+            if before[1]:
+                self._anew()
         if not self._begun or (self.rod is not None and course.turn(self.rod) is None):
             self._begun = True
             self._go_on(course)
@@ -286,6 +287,8 @@ class Sweeper:
         if turn.count is None and turn.not_dry:
             return f"scan what is dry, or type {turn.expected} to box all of rod {self.rod}"
         if turn.count is None:
+            if not turn.expected:
+                return f"rod {self.rod} should be empty: if it is not, type how many hang there"
             return f"count rod {self.rod}: if it is not {turn.expected}, type the number"
         if turn.done:
             return f"rod {self.rod} is through"

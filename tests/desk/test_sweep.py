@@ -11,9 +11,10 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from filmrack.acts import closing, hanging, sweeping
+from filmrack.acts import archiving, closing, fetching, hanging, refitting, sweeping
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
+from filmrack.acts.locking import set_passphrase
 from filmrack.desk.line import Line
 from filmrack.desk.sweep_lines import meant
 from filmrack.domain.codes import action_code, box_code, clip_code, person_code, rod_code
@@ -383,9 +384,8 @@ async def test_a_finished_sweep_is_only_looked_at_by_rods_and_boxes(forty: Path,
     async with at_the_desk(forty, now=EVENING) as here:
         await finished(here)
         before = places(here)
-        await here.scan(words) if words.isupper() else await here.type(words)
-        if not words.isupper():
-            await here.press("enter")
+        await here.type(words)
+        await here.press("enter")
         assert "Enter  back to the result" in here.screen
         assert "enter back to the result" in here.screen
         await here.press("enter")
@@ -630,6 +630,73 @@ async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: Scho
         told = "Clip 1 (Olu A.), clip 2 (Ivo L.) are of term 26F, which is closed"
         assert told in here.screen
         assert "reopen it before you cut and sleeve" in here.screen
+
+
+async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school: School):
+    hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
+    async with at_the_desk(db, now=EVENING) as here:
+        await begin(here)
+        await here.press("down")
+        assert "1 is right: to box 1, not box 2" in here.screen
+        await here.press("enter")
+        assert "rod 2: 1 to box 1, not box 2" in here.screen
+
+
+async def test_a_rod_that_was_left_stays_so_when_the_first_count_is_taken_back(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("down", "enter")
+        await here.type("undo")
+        await here.press("enter")
+        assert "Rod 2, Period 2" in here.screen
+        assert "1 Period 1   6 left hanging" in here.screen
+
+
+@pytest.fixture
+def helpers(forty: Path) -> Path:
+    """A room with a passphrase that lets helpers and substitutes sweep."""
+    with open_file(forty, write=True) as file:
+        room = file.room()
+        refitting.refit(file, room._replace(rules=room.rules._replace(helpers_sweep=True)))
+        set_passphrase(file, "three dry clips", None, EVENING)
+    return forty
+
+
+async def test_a_substitute_sweeps_at_a_student_desk_from_the_count_to_the_slips(
+    helpers: Path, documents: Path
+):
+    async with at_the_desk(helpers, now=EVENING) as here:
+        await begin(here)
+        assert not here.desk.teacher
+        await here.type("5")
+        await here.press("enter")
+        for clip in (1, 2, 3, 4):
+            await here.scan(clip_code(clip, "A"))
+        await here.type("6 missing")
+        await here.press("enter")
+        await here.scan(clip_code(5, "A"))
+        await here.press("end", "enter")
+        assert "Missing: clip 6 (Student6 H.)" in here.screen
+        await here.press("enter")
+        assert list(documents.glob("sweep-slips-*.pdf"))
+        assert places(here)["box 1"] == 5
+        await here.type("undo")
+        await here.press("enter")
+        assert "Finish the sweep" in here.screen
+
+
+async def test_a_substitute_looks_up_what_is_on_its_way_and_nothing_in_the_archive(helpers: Path):
+    with open_file(helpers, write=True) as file:
+        fetching.box(file, Hand(EVENING, EVENING, "desk 2"), [40])
+        sleeved = archiving.sleeve(file, Hand(EVENING, EVENING, "desk 2"), 40).roll.number
+    async with at_the_desk(helpers, now=EVENING) as here:
+        await finished(here)
+        await here.type("1")
+        await here.press("enter")
+        assert "1 → [/x]" in here.screen
+        await here.type(sleeved)
+        await here.press("enter")
+        assert "the archive is the teacher's" in here.screen
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34)])
