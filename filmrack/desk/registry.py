@@ -109,6 +109,7 @@ SENTENCES = (
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),
     ("rod 3 flip · rod 3 box", "every roll on it"),
+    ("6 missing · sweep again", "on Sweep: it is not there · another one"),
 )
 
 

@@ -413,7 +413,7 @@ async def test_another_sweep_begins_when_somebody_says_so(forty: Path):
         assert "another sweep: type “sweep again”" in here.screen
         await here.type("sweep again")
         await here.press("enter")
-        assert "count rod 1" in here.screen
+        assert "rod 1 should be empty" in here.screen
         await here.wait(60)
         await here.press("down", "enter")
         assert places(here)["box 2"] == 6
@@ -438,7 +438,7 @@ async def test_the_result_stands_there_after_a_restart_and_gives_way_the_next_da
         assert "Swept" in here.screen
         assert "6 in box 1" in here.screen
         await here.wait(14 * 3600)
-        assert "count rod 1" in here.screen
+        assert "rod 1 should be empty" in here.screen
         assert "Swept" not in here.screen
 
 
