@@ -116,7 +116,7 @@ class Desk(App[None]):
         self._keep_watch(now)
         self.face.draw(now, self.question)
         standing = self._standing(self.view.selected)
-        self.face.draw_card(now, standing, at_rest=self.dispatch.at_rest)
+        self.face.draw_card(now, standing, at_rest=self.view.resting)
         choosing = self.face.hits.display and self.question is None
         does = "choose" if choosing else self.dispatch.enter_does(self.view, standing)
         self.face.footer.draw(ENTER.get(does, does), self._following().title)
@@ -208,7 +208,7 @@ class Desk(App[None]):
                     message.line.text, chosen, self.view, self._now, self._standing
                 )
                 self._follow(outcome)
-                if message.line.text and isinstance(outcome, Said) and outcome.done:
+                if isinstance(outcome, Said) and outcome.done:
                     self._rest(outcome.select)
             except Refused as refused:
                 self._tell(Said("", str(refused)), refused=True)
@@ -283,6 +283,7 @@ class Desk(App[None]):
         self.draw()
 
     def _let_go(self) -> None:
+        self.view.resting = False
         if self.dispatch.let_go():
             self._hush()
 
@@ -313,6 +314,8 @@ class Desk(App[None]):
     def _next_theme(self) -> None:
         names = list(PALETTES)
         self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        others = " and ".join(name for name in names if name != self.theme)
+        self._tell(Said(f"Colours: {self.theme}", f"type colours again for {others}"))
 
     def _tell(self, said: Said, *, refused: bool = False) -> None:
         if said.done:
@@ -327,12 +330,11 @@ class Desk(App[None]):
                 self._show_roll(said.select)
 
     def _rest(self, roll: int | None) -> None:
-        """Keep the roll selected that a sentence took down; Enter then does nothing to anyone."""
+        """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
         if roll is None or self.dispatch.sentences.in_hand is not None:
             return
         if rolls.by_id(self.session.file.conn, roll).place.kind in ("box", "owner"):
             self.view.keep(roll)
-            self.dispatch.at_rest = True
 
     def _show_roll(self, roll: int) -> None:
         """Show a roll on the screen where it is, if this desk has that screen."""

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.hits import Hit
+from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
@@ -40,8 +40,6 @@ class Dispatch:
         self.notices = notices
         self.sentences = Sentences(session)
         self.question: Question | None = None
-        self.at_rest = False
-        """Whether Enter does no next step, until a key selects or something new is said."""
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
@@ -63,20 +61,20 @@ class Dispatch:
             self.question = None
         if not text:
             return self._empty(view, now, judged)
-        self.at_rest = False
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if view.takes(text) and not waits else None
         if own is not None:
             return own
         if self.sentences.understands(text):
             return self._said(self.sentences.say(text), view)
+        if chosen is None and one_letter(text):
+            raise Refused(f"{text} alone could be many: type one more letter, or choose one")
         if chosen is None:
             raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
         return self._chosen(chosen)
 
     def let_go(self) -> bool:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
-        self.at_rest = False
         was_in_hand = self.sentences.first is not None
         self.sentences.clear()
         return was_in_hand
@@ -88,7 +86,7 @@ class Dispatch:
         own = view.enter_does()
         if own is not None:
             return own
-        if self.at_rest:
+        if self._rests(view):
             return ""
         act = standing.next.act if standing and view.shows_card else None
         return act if act and self.role.does(act) else ""
@@ -108,7 +106,7 @@ class Dispatch:
         said = self.sentences.enter()
         if said is not None:
             return said
-        if self.at_rest:
+        if self._rests(view):
             return None
         shown = view.selected if view.shows_card else None
         standing = judged(self.sentences.in_hand or shown)
@@ -117,6 +115,9 @@ class Dispatch:
         self.role.refuse_step(standing.next.act)
         self.sentences.clear()
         return next_step(self.session, now, standing)
+
+    def _rests(self, view: View) -> bool:
+        return view.resting and self.sentences.in_hand is None
 
     def _chosen(self, hit: Hit) -> Outcome:
         if hit.screen is not None:

@@ -75,6 +75,8 @@ class DryerView(View):
         super().__init__(session)
         self._hung: dict[int, Place] = {}
         """Where each roll hung when the map was last drawn."""
+        self._came_down: Place | None = None
+        """Where the selected roll hung that hangs no more; an arrow goes on from there."""
         self._taken: Places = frozenset()
         self._drawn: dict[int, tuple[object, list[Text]]] = {}
         """The rows of each rod as last drawn, with what they followed from."""
@@ -209,28 +211,28 @@ class DryerView(View):
         return lines
 
     def _keep_selection(self, now: Now) -> None:
-        """Select the most urgent roll at first, and a neighbour when the selected one is gone."""
+        """Select the most urgent roll at first; one that came down stays so, and Enter rests."""
         places = {each.roll.id: each.roll.place for each in now.hanging}
-        gone = self._hung.get(self.selected or 0) if self.selected not in places else None
-        if gone is not None and gone.number in now.by_rod:
-            on_it = now.by_rod[gone.number]
-            nearest = min(on_it, key=lambda position: abs(position - (gone.position or 0)))
-            self.selected = on_it[nearest].roll.id
-        elif now.hanging and (self.selected is None or gone is not None):
-            self._select_urgent(now)
+        if self.selected is None:
+            self._select_nearest(now)
+        elif self.selected in self._hung and self.selected not in places:
+            self._came_down = self._hung[self.selected]
+            self.keep(self.selected)
         self._hung = places
 
-    def _select_urgent(self, now: Now) -> None:
-        if now.hanging:
-            self.selected = min(now.hanging, key=lambda each: each.urgency).roll.id
-
-    def keep(self, roll: int) -> None:
-        """Keep a roll selected that came down; an arrow goes back to the map."""
-        self.select(roll)
-        self._hung.pop(roll, None)
+    def _select_nearest(self, now: Now) -> None:
+        """Select what hangs nearest to where the last one came down, else the most urgent."""
+        gone = self._came_down
+        on_it = now.by_rod.get(gone.number) if gone is not None and gone.number else None
+        if gone is not None and on_it:
+            nearest = min(on_it, key=lambda position: abs(position - (gone.position or 0)))
+            self.select(on_it[nearest].roll.id)
+        elif now.hanging:
+            self.select(min(now.hanging, key=lambda each: each.urgency).roll.id)
+        self._came_down = None
 
     def acted_on(self, roll: int) -> None:
-        """Select the roll; when it hangs no more, drawing selects its neighbour."""
+        """Select the roll that an act was done to."""
         self.select(roll)
 
     def move(self, key: str) -> None:
@@ -238,7 +240,7 @@ class DryerView(View):
         now = self.session.look()
         here = next((each for each in now.hanging if each.roll.id == self.selected), None)
         if here is None or here.roll.place.number is None:
-            self._select_urgent(now)
+            self._select_nearest(now)
             return
         rods = {rod.number: rod for rod in now.room.rods}
         at = rods[here.roll.place.number]

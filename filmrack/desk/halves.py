@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.session import Session
+from filmrack.desk.verbs import DONE_TO, HOW, Order, order_of
 from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.codes import ACTIONS, read
 from filmrack.domain.names import Person, tokens
@@ -14,6 +15,9 @@ from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import people, rolls, search
 
 ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
+
+TYPED_WORDS = ACTION_WORDS | {"hang": "HANG"}
+"""No code says HANG: a loaded clip that is scanned hangs."""
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
@@ -48,22 +52,37 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
     whole = read(line)
     if whole is not None and whole.kind == "X":
         return [whole.body]
-    action = ACTION_WORDS.get(" ".join(line.split()).casefold())
-    if whole is None and action is not None:
+    word = " ".join(line.split()).casefold()
+    action = ACTION_WORDS.get(word)
+    if whole is None and (action is not None or word in HOW):
         # Somebody may be called Fan: then the line looks for them, and offers the word as well.
-        called = people.with_words(session.file.conn, tokens(line), limit=1)
-        return [] if called else [action]
+        if people.with_words(session.file.conn, tokens(line), limit=1):
+            return []
+        if action is None:
+            raise Refused(HOW[word])
+        return [action]
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]
-    return _typed(session, line)
+    order = order_of(line)
+    return halves_of(session, order.rest) if order.verb == "find" else _typed(session, order)
 
 
-def _typed(session: Session, line: str) -> list[Half | str]:
-    """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place."""
-    words, action = _without_action(line.split())
+def _typed(session: Session, order: Order) -> list[Half | str]:
+    """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place,
+    or with a verb: `load mar 17`, `hang 17`, `flip rod 3`.
+    """
+    words, action = _without_action(order.rest.split())
     parts = parse(" ".join(words))
-    if not parts or parts[0].kind not in _BEGINNINGS:
+    if order.verb in ("load", "hang"):
+        parts.sort(key=lambda part: part.kind != "name")
+    elif not parts or parts[0].kind not in _BEGINNINGS:
         return []
+    if action is None and order.verb in DONE_TO:
+        action = TYPED_WORDS[order.verb]
+    if action == "HANG" and any(part.kind == "rod" for part in parts):
+        action = None  # the rod says so already
+    if not order.verb and len(parts) == 1 and parts[0].kind == "box":
+        return _box_or_clip(session, int(parts[0].value), action)
     halves: list[Half | str] = []
     name = " ".join(part.value for part in parts if part.kind == "name")
     for part in parts:
@@ -75,13 +94,21 @@ def _typed(session: Session, line: str) -> list[Half | str]:
     return [*halves, action] if action else halves
 
 
+def _box_or_clip(session: Session, number: int, action: str | None) -> list[Half | str]:
+    """`box 17` where no box has that number boxes what is on that clip."""
+    on_clip = rolls.on_clip(session.file.conn, number)
+    if on_clip is None or action or session.file.room().box(number) is not None:
+        return [Half(box=number), *([action] if action else [])]
+    return [Half(roll=on_clip), "BOX"]
+
+
 def _without_action(words: list[str]) -> tuple[list[str], str | None]:
     for length in (2, 1):
         tail = " ".join(words[-length:]).casefold()
-        action = ACTION_WORDS.get(tail)
+        action = TYPED_WORDS.get(tail)
         if len(words) > length and action is not None and action not in _OF_THE_DRYER:
             return words[:-length], action
-    return words, None
+    return words[:-1] if len(words) > 1 and words[-1].casefold() == "touch" else words, None
 
 
 def _who(session: Session, text: str) -> Person:

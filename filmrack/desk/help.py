@@ -19,6 +19,9 @@ class Help(Lines):
         super().__init__(id="help")
         self._keys = keys
         self.at = 0
+        """The first row that is shown."""
+        self.page: list[Text] = []
+        """All rows."""
 
     def draw(self, screen_id: str, by: By) -> None:
         """Show the help of a screen."""
@@ -36,6 +39,8 @@ class Help(Lines):
                 lines.append(Text.assemble((f"  {name:<30}", style(palette.text)), (words, quiet)))
             lines.append(Text(""))
 
+        if screen.says:
+            two(list(screen.says), f"On {screen.title} alone")
         two(list(SENTENCES), "Type it, or scan it")
         two([(c.words, c.does) for c in COMMANDS if open_to(c, by)], "Words")
         two(
@@ -49,5 +54,10 @@ class Help(Lines):
         lines.append(Text("Take care", style=strong))
         for caution in CAUTIONS:
             lines += [Text(f"  {row.plain}", style=quiet) for row in wrapped(caution, width - 2)]
-        self.at = max(0, min(self.at, len(lines) - max(1, self.size.height)))
-        self.show(lines[self.at :])
+        self.page = lines
+        height = max(2, self.content_size.height)
+        self.at = max(0, min(self.at, len(lines) - height))
+        shown = lines[self.at : self.at + height]
+        if self.at + height < len(lines):
+            shown[-1] = Text("↓ more below, with the arrows", style=strong)
+        self.show(shown)

@@ -12,6 +12,7 @@ from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.registry import COMMANDS, SCREENS, open_to
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
+from filmrack.desk.verbs import looked_for
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
@@ -40,31 +41,44 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
     typed = line.strip().casefold()
     words = tokens(line)
     teacher = session.by == "teacher"
-    if not teacher and words and max(map(len, words)) < _LEAST_LETTERS and not _numbered(words):
+    if one_letter(line) and not teacher:
         words, line = [], ""
     try:
         seen = look_for(session.file, line, session.now)
     except Refused:
         return [], Seen((), {})
     standings = [each for each in seen.standings if teacher or each.roll.live]
-    hits = [Hit(standing=each) for each in standings]
-    if words:
-        some = people.with_words(session.file.conn, words, limit=_PEOPLE)
-        hits = [*([] if whose else hits), *(Hit(person=person) for person in some)]
+    some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
+    hits = [Hit(person=person) for person in some] if whose else _of_each(standings, some)
     for screen in SCREENS:
         names = (screen.title.casefold(), *screen.words)
         if any(name.startswith(typed) for name in names) and open_to(screen, session.by):
             hits.append(Hit(screen=screen.id))
     for command in COMMANDS:
-        if command.words.startswith(typed) and open_to(command, session.by):
+        names = (command.words, *command.other_words)
+        if any(name.startswith(typed) for name in names) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
         hits.sort(key=lambda hit: hit.command != typed)
     return hits, seen
 
 
-def _numbered(words: list[str]) -> bool:
-    return any(word[0].isdigit() for word in words)
+def one_letter(line: str) -> bool:
+    """Tell whether a line is one letter: it begins too many names to mean anything."""
+    words = tokens(line)
+    return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
+
+
+def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
+    """Return rolls in their order; whoever's it is can be given a further one right behind it."""
+    hits: list[Hit] = []
+    left = {person.number: person for person in some}
+    for each in standings:
+        hits.append(Hit(standing=each))
+        owner = left.pop(each.roll.person or 0, None)
+        if owner is not None:
+            hits.append(Hit(person=owner))
+    return [*hits, *(Hit(person=person) for person in left.values())]
 
 
 class Hits(Lines):
@@ -74,38 +88,50 @@ class Hits(Lines):
         super().__init__(id="hits")
         self.session = session
         self.hits: list[Hit] = []
-        self.at = 0
+        self.at: int | None = None
         self._seen = Seen((), {})
 
     def look(self, line: str, *, whose: bool = False) -> None:
-        """Look for what is typed now; the first hit is the chosen one."""
+        """Look for what is typed now; the first hit is the chosen one, behind one letter none.
+
+        A line that begins with a verb looks for the rest when nothing is called as the whole.
+        """
         self.hits, self._seen = hits_for(self.session, line, whose=whose)
-        self.at = 0
+        verb, rest = looked_for(line)
+        if not self.hits and verb:
+            self.hits, self._seen = hits_for(self.session, rest, whose=whose or verb == "load")
+        self.at = None if one_letter(line) or not self.hits else 0
 
     @property
     def chosen(self) -> Hit | None:
         """Return the hit that Enter takes."""
-        return self.hits[self.at] if self.hits else None
+        return None if self.at is None else self.hits[self.at]
 
     def move(self, step: int) -> None:
-        """Choose another hit."""
-        self.at = max(0, min(len(self.hits) - 1, self.at + step))
+        """Choose another hit; a single step goes round at the ends."""
+        if not self.hits:
+            return
+        at = (-1 if step > 0 else 0) if self.at is None else self.at
+        last = len(self.hits) - 1
+        self.at = (at + step) % (last + 1) if abs(step) == 1 else max(0, min(last, at + step))
 
     def draw(self, line: str) -> None:
         """Show the hits."""
         palette = PALETTES[self.app.theme]
         if not self.hits:
             words = f"Nothing is called “{line.strip()}”."
-            self.show(
-                [Text(words, style=style(palette.text, bold=True)), Text("Try fewer letters.")]
-            )
+            if one_letter(line):
+                words = f"“{line.strip()}” begins many names."
+            less = "Type one more letter." if one_letter(line) else "Try fewer letters."
+            self.show([Text(words, style=style(palette.text, bold=True)), Text(less)])
             return
         width = self.content_size.width
-        lines = [self._row(hit, width, chosen=nth == self.at) for nth, hit in enumerate(self.hits)]
+        lines = [self._row(nth, width) for nth in range(len(self.hits))]
         spots = [Spot(row, 0, row + 1, width, row) for row in range(len(lines))]
-        self.show(lines, spots, keep=self.at)
+        self.show(lines, spots, keep=self.at or 0)
 
-    def _row(self, hit: Hit, width: int, *, chosen: bool) -> Text:
+    def _row(self, nth: int, width: int) -> Text:
+        hit, chosen = self.hits[nth], nth == self.at
         palette = PALETTES[self.app.theme]
         text, quiet = style(palette.text, bold=chosen), style(palette.quiet)
         mark = ("▸ " if chosen else "  ", text)
@@ -121,10 +147,12 @@ class Hits(Lines):
                 fitted(hit.standing.next.words, max(0, width - 78), quiet),
             )
         elif hit.person is not None:
+            above = self.hits[nth - 1].standing if nth else None
+            again = above is not None and above.roll.person == hit.person.number
+            name = "" if again else hit.person.short
+            words = f"load another roll of {hit.person.short}" if again else "load a roll of theirs"
             row = Text.assemble(
-                mark,
-                fitted(hit.person.short, 24, text),
-                ("load a roll of theirs: then its clip", quiet),
+                mark, fitted(name, 24, text), (f"{words}: then its clip", text if again else quiet)
             )
         elif hit.screen is not None:
             entry = next(each for each in SCREENS if each.id == hit.screen)

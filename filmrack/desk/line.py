@@ -62,7 +62,7 @@ class Line(Widget, can_focus=True):
 
     def clear(self) -> None:
         """Empty the line."""
-        self._set(Typed(ended=self._typed.ended))
+        self._set(Typed(ended=self._typed.ended, code=self._typed.code))
 
     def enter(self) -> None:
         """Submit the line as Enter does."""

@@ -9,7 +9,9 @@ from filmrack.domain.refusal import Refused
 
 
 class ScreenEntry(NamedTuple):
-    """A screen: `words` are what else its name may be when it is typed."""
+    """A screen: `words` are what else its name may be when it is typed, `says` are lines that
+    mean something on it alone, each with what it means.
+    """
 
     id: str
     title: str
@@ -19,6 +21,7 @@ class ScreenEntry(NamedTuple):
     """Only a teacher's desk shows it."""
     helper: bool = False
     """A student desk shows it too where the room lets helpers sweep."""
+    says: tuple[tuple[str, str], ...] = ()
 
 
 SCREENS = (
@@ -75,6 +78,8 @@ class CommandEntry(NamedTuple):
     does: str
     teacher: bool = False
     helper: bool = False
+    other_words: tuple[str, ...] = ()
+    """What else it may be called when it is typed."""
 
 
 COMMANDS = (
@@ -83,7 +88,9 @@ COMMANDS = (
     CommandEntry("fan", "the dial was turned to the room's hours", teacher=True),
     CommandEntry("fan off", "the fan was found off", teacher=True),
     CommandEntry("unknown", "hang a roll without an owner"),
-    CommandEntry("colours", "daylight, dim, or the terminal's own"),
+    CommandEntry(
+        "colours", "daylight, dim, or the terminal's own", other_words=("colors", "themes")
+    ),
     CommandEntry("bell", "a bell with each notice, on or off"),
     CommandEntry("clock", "say whether the machine's clock is right"),
     CommandEntry("teacher", "unlock the teacher's desk with the passphrase"),
@@ -104,8 +111,8 @@ def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
 SENTENCES = (
     ("mar", "find by three letters of a name"),
     ("17", "scan or type a clip: who it is, and its next step with Enter"),
-    ("17 mar", "clip 17 carries Mara's roll: loaded"),
-    ("17 rod 3", "it hangs there"),
+    ("load mar 17 · 17 mar", "clip 17 carries Mara's roll: loaded"),
+    ("hang 17 · 17 rod 3", "it hangs on its owner's rod · there"),
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),
     ("rod 3 flip · rod 3 box", "every roll on it"),

@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.enter import enter_words
 from filmrack.desk.halves import Half, halves_of
+from filmrack.desk.replies import after, clip_of, let_go, price, ways
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import code_in
@@ -20,7 +20,6 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
-from filmrack.store.standings import see
 
 __all__ = ["PATIENCE", "Said", "Sentences"]
 
@@ -134,6 +133,9 @@ class Sentences:
         if isinstance(half, str):
             return self._act(half)
         first = self.first
+        if self._if_enter is not None and half.person is None and not half.clip_meant:
+            assert first is not None
+            raise Refused(f"first say whose {clip_of(first)} is: Enter, or scan another clip")
         if half.person is not None:
             return self._person(half.person, first, in_one=in_one)
         if half.clip is not None:
@@ -166,10 +168,10 @@ class Sentences:
             if roll.person == person.number:
                 return self._hold(roll, None)
             if roll.clip is not None:
-                return self._load(person, roll.clip)
+                return self._ask_for(roll, person)
         words = "scan or type its clip"
         if first is not None and first.roll is not None and self.in_hand == first.roll.id:
-            words += f". {_clip(first)} stays as it was"
+            words += f". {clip_of(first)} stays as it was"
         return self._wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
     def _free_clip(self, clip: int, first: Half | None) -> Said:
@@ -177,7 +179,7 @@ class Sentences:
             return self._load(first.person, clip)
         half = Half(clip=clip)
         words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
-        return self._wait(half, Said(f"clip {clip}", _after(_let_go(first, half), words)))
+        return self._wait(half, Said(f"clip {clip}", after(let_go(first, half), words)))
 
     def _load(self, person: Person, clip: int) -> Said:
         return self._wait(Half(person=person), self.deeds.load(person, clip))
@@ -192,7 +194,7 @@ class Sentences:
             if said is not None:
                 return said
         if roll.place.kind == "tank" and not more and self._scanned:
-            return self._hang(roll, _let_go(first, Half(roll=roll)))
+            return self._hang(roll, let_go(first, Half(roll=roll)))
         return self._hold(roll, first)
 
     def _after_person(self, roll: Roll, person: Person, *, in_one: bool) -> Said | None:
@@ -210,47 +212,35 @@ class Sentences:
             )
         if roll.clip is None or (loaded_just_now and not in_one):
             return None
+        return self._ask_for(roll, person)
+
+    def _ask_for(self, roll: Roll, person: Person) -> Said:
+        """Ask whether a clip that is in use shall carry another person's roll."""
         clip = roll.clip
-        if in_one:
-            return self._load(person, clip)
-        whose = self.deeds.whose(roll)
-        theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
-        lost = f"{whose}'s roll" if roll.person is not None else "the unknown roll"
-        words = (
-            f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: clip {clip} is"
-            f" {person.short}'s, and {lost} counts as missing. Or scan another clip"
-        )
+        assert clip is not None
+        words = price(roll, self.deeds.whose(roll), person)
         said = self._wait(Half(roll=roll), Said(f"clip {clip}?", words))
         self._if_enter = lambda: self._load(person, clip)
         return said
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
-        words = _after(_let_go(first, half), f"{roll.place}. {self._ways(roll)}")
+        words = after(let_go(first, half), f"{roll.place}. {ways(self.session, roll)}")
         return self._wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
-
-    def _ways(self, roll: Roll) -> str:
-        """Return what Enter does with a roll, and the words that can follow it where it is."""
-        does = ""
-        for each in see(self.session.file, [roll], self.session.now).standings:
-            does = enter_words(each.next, self.session.by)
-        type_ = f"Enter: {does}. Or type" if does else "Type"
-        match roll.place.kind:
-            case "rod":
-                words = {"it is flipped": "flip", "it is in its box": "box"}
-                left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
-                return f"{type_} {', '.join(left)}"
-            case "box" | "owner":
-                return f"{type_} tacky to put it back, take or box"
-            case "tank":
-                return f"{type_} its rod"
-            case _:
-                return f"Enter: {does}" if does else "nothing more to do"
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self._wait(Half(roll=now), said._replace(words=_after(before, said.words)))
+        return self._wait(Half(roll=now), said._replace(words=after(before, said.words)))
+
+    def _hang_in_hand(self, first: Half) -> Said:
+        if first.clip is not None:
+            raise Refused(
+                f"{clip_of(first)} is nobody's yet: say whose roll it carries, or its rod"
+            )
+        if self.in_hand is None:
+            raise Refused("hang what? Scan its clip, or type “hang 17”")
+        return self._hang(rolls.by_id(self.session.file.conn, self.in_hand))
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
@@ -268,7 +258,10 @@ class Sentences:
     def _box(self, box: int, first: Half | None) -> Said:
         if first is not None and first.roll is not None:
             return self._over(self.deeds.box(first.roll, box))
-        return self._wait(Half(box=box), Said(f"box {box}", "now the clip that went into it"))
+        words = "now the clip that went into it"
+        if not self._scanned and rolls.on_clip(self.session.file.conn, box) is not None:
+            words += f". To box what is on clip {box}, type “{box} box”"
+        return self._wait(Half(box=box), Said(f"box {box}", words))
 
     def _binder(self, binder: str, first: Half | None) -> Said:
         half = Half(binder=binder)
@@ -285,24 +278,8 @@ class Sentences:
             return self._over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
             return self._over(self.deeds.undo(first.roll if first is not None else None))
+        if action == "HANG" and self._if_enter is None and first is not None:
+            return self._hang_in_hand(first)
         if first is None or first.roll is None or self._if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
         return self._over(self.deeds.act(first.roll, action))
-
-
-def _let_go(first: Half | None, instead: Half | None = None) -> str:
-    """A second clip cancels the first, and says so."""
-    if first is None or not first.clip_meant:
-        return ""
-    if instead is not None and instead.clip_meant == first.clip_meant:
-        return ""
-    return f"{_clip(first)} is let go. "
-
-
-def _clip(half: Half) -> str:
-    meant = half.clip_meant
-    return f"clip {meant}" if len(meant) <= 3 else meant
-
-
-def _after(before: str, words: str) -> str:
-    return f"{before}{words[:1].upper()}{words[1:]}" if before else words

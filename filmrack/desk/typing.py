@@ -22,6 +22,9 @@ SURE = 0.12
 """Seconds without a further terminator after which such a key was pressed, not held: a held one
 repeats some thirty times a second, ten where it is slow (common practice)."""
 
+TWICE = 1.0
+"""Seconds within which the same code again is the same scan: a trigger held a moment too long."""
+
 LONGEST = 500
 
 TERMINATORS = frozenset({"enter", "tab", "ctrl+j", "ctrl+m"})
@@ -31,7 +34,8 @@ class Typed(NamedTuple):
     """What stands in the line, and the cursor in it; `touched` and `ended` are moments.
 
     `since` is where the text begins that was typed without a pause. `doubt` is a terminator of
-    which the next moments tell whether it was pressed or held.
+    which the next moments tell whether it was pressed or held. `code` was submitted last, if that
+    was a code.
     """
 
     text: str = ""
@@ -40,6 +44,7 @@ class Typed(NamedTuple):
     ended: float = -10.0
     since: int = 0
     doubt: str | None = None
+    code: str = ""
 
     @property
     def meant(self) -> str:
@@ -67,7 +72,17 @@ def terminator(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | No
     if not typed.text and passed < HELD:
         doubt = None if passed < SETTLE else key
         return typed._replace(ended=at, doubt=doubt), None
-    return Typed(ended=at), Submitted(typed.meant, key)
+    return _ended(typed, key, at)
+
+
+def _ended(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | None]:
+    """Submit a line, but no code that a scanner has read twice."""
+    meant = typed.meant
+    code = meant if read(meant) is not None else ""
+    ended = Typed(ended=at, code=code)
+    if code and code == typed.code and at - typed.ended < TWICE:
+        return ended, None
+    return ended, Submitted(meant, key)
 
 
 def character(typed: Typed, text: str, at: float) -> Typed:
@@ -115,7 +130,7 @@ def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:
     if typed.doubt is not None and at - typed.ended >= SURE:
         return typed._replace(doubt=None), Submitted("", typed.doubt)
     if typed.text and at - typed.touched >= SETTLE and read(typed.meant) is not None:
-        return Typed(ended=at), Submitted(typed.meant, "nothing")
+        return _ended(typed, "nothing", at)
     return typed, None
 
 

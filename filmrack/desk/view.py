@@ -44,6 +44,9 @@ class View(Lines):
         self.session = session
         self.selected: int | None = None
         """The number of the selected roll in the file."""
+        self.resting = False
+        """Whether Enter does nothing: the selected roll went away from here, and a neighbour that
+        takes its place must not be next by chance."""
 
     def on_resize(self, _: events.Resize) -> None:
         """Ask to be drawn anew, since what fits is another now."""
@@ -64,10 +67,12 @@ class View(Lines):
     def select(self, roll: int) -> None:
         """Select a roll."""
         self.selected = roll
+        self.resting = False
 
     def keep(self, roll: int) -> None:
-        """Keep a roll selected that a sentence took away from here."""
+        """Keep a roll selected that went away from here; an arrow or a click selects the next."""
         self.select(roll)
+        self.resting = True
 
     def acted_on(self, roll: int) -> None:
         """Hear which roll an act was done to, on a screen that stays."""

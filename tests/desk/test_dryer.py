@@ -85,12 +85,16 @@ async def test_a_scan_of_dry_answers_the_question_that_stands_in_the_line(
         assert "dry by touch" in here.screen.casefold()
 
 
-async def test_enter_empties_a_rod_without_leaving_the_dryer(db: Path, school: School) -> None:
+async def test_enter_and_an_arrow_empty_a_rod_without_leaving_the_dryer(
+    db: Path, school: School
+) -> None:
     for clip in (17, 18):
         hung = hanging.hang(school.file, school.hand(20), person=MARA, clip=clip).roll
         drying.touch(school.file, school.hand(1), hung.id, dry=True)
     async with at_the_desk(db) as here:
         await here.press("enter", "enter")
+        assert sorted(here.on(clip).place.kind for clip in (17, 18)) == ["box", "rod"]
+        await here.press("right", "enter")
         assert {here.on(clip).place.kind for clip in (17, 18)} == {"box"}
         assert here.desk.view.screen_id == "dryer"
 
@@ -163,7 +167,7 @@ async def test_a_click_selects_and_a_second_click_does_the_next_step(
         assert here.desk.focused.id == "line"
 
 
-async def test_a_roll_boxed_by_somebody_else_leaves_its_neighbour_selected(
+async def test_behind_a_roll_boxed_by_somebody_else_enter_does_nothing_to_its_neighbour(
     db: Path, school: School
 ) -> None:
     for clip in (11, 12):
@@ -174,6 +178,10 @@ async def test_a_roll_boxed_by_somebody_else_leaves_its_neighbour_selected(
         await here.wait(1)
         fetching.box(school.file, Hand(here.now, here.now, "desk 2"), [here.on(11).id])
         await here.pilot.pause(0.6)
+        done = here.acts
+        await here.press("enter")
+        assert (here.acts, view.selected) == (done, here.on(11).id)
+        await here.press("left")
         assert view.selected == here.on(12).id
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import hanging
+from filmrack.desk.help import Help
 from filmrack.desk.hits import Hits, hits_for
 from filmrack.desk.session import Session
 from filmrack.domain.codes import clip_code
@@ -64,7 +65,7 @@ async def test_a_command_or_a_screen_is_found_by_its_first_letters(db: Path) -> 
         assert here.desk.view.screen_id == "board"
         await here.type("hel")
         await here.press("enter")
-        assert "Take care" in "\n".join(line.plain for line in here.desk.query_one("Help")._lines)
+        assert "Take care" in "\n".join(line.plain for line in here.desk.query_one(Help).page)
 
 
 async def test_undo_picked_from_the_list_takes_back(db: Path) -> None:
@@ -103,10 +104,66 @@ def test_twins_are_both_found(db: Path, school: School) -> None:
 
 async def test_up_and_down_choose_among_the_hits(db: Path) -> None:
     async with at_the_desk(db) as here:
-        await here.type("o")
+        await here.type("ok")
         hits = here.desk.query_one(Hits)
         first = hits.chosen
-        await here.press("down")
-        assert hits.chosen != first
         await here.press("up")
-        assert hits.chosen == first
+        last = hits.chosen
+        assert last == hits.hits[-1]
+        await here.press("down")
+        assert (first, hits.chosen) == (hits.hits[0], first)
+
+
+async def test_one_letter_means_nothing_until_somebody_chooses(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.type("o")
+        await here.press("enter")
+        assert "type one more letter" in here.screen
+        assert (here.acts, here.desk.dispatch.sentences.first) == ([], None)
+        await here.type("o")
+        await here.press("down")
+        assert here.desk.query_one(Hits).chosen is not None
+
+
+async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=18)
+    async with at_the_desk(db) as here:
+        await here.type("mar")
+        first, second, third = here.desk.query_one(Hits).hits[:3]
+        assert first.standing is not None
+        assert third.standing is not None
+        assert second.person is not None
+        assert second.person.number == MARA
+
+
+@pytest.mark.parametrize("line", ["find mar", "hang mar", "take mar"])
+async def test_a_verb_before_a_name_looks_for_the_name(db: Path, school: School, line: str) -> None:
+    roll = hanging.hang(school.file, school.hand(6), person=MARA, clip=17).roll
+    async with at_the_desk(db) as here:
+        await here.type(line)
+        chosen = here.desk.query_one(Hits).chosen
+        assert chosen is not None
+        assert chosen.standing is not None
+        assert chosen.standing.roll.id == roll.id
+
+
+async def test_load_before_a_name_offers_the_person_and_not_what_hangs(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.type("load mar")
+        await here.press("enter")
+        assert "New roll for Mara O." in here.screen
+
+
+@pytest.mark.parametrize("line", ["colours", "colors"])
+async def test_other_colours_are_named_with_what_else_there_is(db: Path, line: str) -> None:
+    async with at_the_desk(db) as here:
+        await here.type(line)
+        await here.press("enter")
+        assert "Colours: daylight" in here.screen
+        assert "dim and terminal" in here.screen

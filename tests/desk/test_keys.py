@@ -8,6 +8,7 @@ import pytest
 
 from filmrack.desk.app import Desk
 from filmrack.desk.footer import sign
+from filmrack.desk.help import Help
 from filmrack.desk.own import own
 from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
@@ -75,7 +76,7 @@ async def test_footer_and_help_name_every_key_as_it_is_set(db: Path) -> None:
             if entry.footer:
                 assert sign(entry.keys[0]) in footer
         await here.press("question_mark")
-        page = "\n".join(line.plain for line in here.desk.query_one("Help")._lines)
+        page = "\n".join(line.plain for line in here.desk.query_one(Help).page)
         assert all(entry.words in page for entry in KEYS)
 
 
@@ -89,3 +90,12 @@ async def test_changed_keys_work_and_are_shown(db: Path) -> None:
         await pilot.press("f5")
         await pilot.pause()
         assert desk.view.screen_id != before
+
+
+async def test_help_says_when_there_is_more_below_and_the_arrows_show_it(db: Path) -> None:
+    async with at_the_desk(db) as here:
+        await here.press("question_mark")
+        assert "more below" in here.screen
+        await here.press("end")
+        assert "more below" not in here.screen
+        assert here.desk.query_one(Help).page[-1].plain.strip() in here.screen

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import hypothesis.strategies as st
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 
 from filmrack.desk.typing import (
     HELD,
     LONGEST,
     SETTLE,
     SURE,
+    TWICE,
     Submitted,
     Typed,
     character,
@@ -111,6 +112,7 @@ def test_caps_lock_changes_nothing(code: str, gap: float, ending: str) -> None:
 def test_two_scans_in_a_row_are_two_codes_and_nothing_else(
     first: str, second: str, gap: float, ending: str, between: float
 ) -> None:
+    assume(codes.read(first) != codes.read(second))
     desk = Keyboard()
     for code in (first, second):
         desk.type(code, gap)
@@ -118,6 +120,24 @@ def test_two_scans_in_a_row_are_two_codes_and_nothing_else(
         desk.wait(between)
     desk.wait(2)
     assert desk.texts == [first, second]
+
+
+@given(
+    code=ANY_CODE,
+    ending=st.sampled_from(list(ENDINGS)),
+    apart=st.floats(0.4, 3),
+)
+def test_a_code_read_twice_within_a_second_counts_once_and_later_twice(
+    code: str, ending: str, apart: float
+) -> None:
+    assume(abs(apart - TWICE) > 0.4)
+    desk = Keyboard()
+    for _ in range(2):
+        desk.type(code)
+        desk.end(*ENDINGS[ending])
+        desk.wait(apart)
+    desk.wait(2)
+    assert desk.texts == [code] * (1 if apart < TWICE else 2)
 
 
 @given(left=st.text("abcdefgh", min_size=1, max_size=12), code=ANY_CODE, gap=st.floats(0, 0.03))

@@ -1,0 +1,59 @@
+"""Words that answers have in common: what was let go, what can follow, what a clip costs."""
+
+from __future__ import annotations
+
+from filmrack.desk.enter import enter_words
+from filmrack.desk.halves import Half
+from filmrack.desk.session import Session
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+from filmrack.store.standings import see
+
+
+def let_go(first: Half | None, instead: Half | None = None) -> str:
+    """Return that a second clip cancels the first; empty where there was none."""
+    if first is None or not first.clip_meant:
+        return ""
+    if instead is not None and instead.clip_meant == first.clip_meant:
+        return ""
+    return f"{clip_of(first)} is let go. "
+
+
+def clip_of(half: Half) -> str:
+    """Return the clip or the roll that is meant, as people say it."""
+    meant = half.clip_meant
+    return f"clip {meant}" if len(meant) <= 3 else meant
+
+
+def after(before: str, words: str) -> str:
+    """Return words behind a sentence that may be empty."""
+    return f"{before}{words[:1].upper()}{words[1:]}" if before else words
+
+
+def ways(session: Session, roll: Roll) -> str:
+    """Return what Enter does with a roll, and the words that can follow it where it is."""
+    does = ""
+    for each in see(session.file, [roll], session.now).standings:
+        does = enter_words(each.next, session.by)
+    type_ = f"Enter: {does}. Or type" if does else "Type"
+    match roll.place.kind:
+        case "rod":
+            words = {"it is flipped": "flip", "it is in its box": "box"}
+            left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
+            return f"{type_} {', '.join(left)}"
+        case "box" | "owner":
+            return f"{type_} tacky to put it back, take or box"
+        case "tank":
+            return f"{type_} its rod"
+        case _:
+            return f"Enter: {does}" if does else "nothing more to do"
+
+
+def price(roll: Roll, whose: str, person: Person) -> str:
+    """Return what it costs to give a clip that is in use to another person's roll."""
+    theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
+    lost = f"{whose}'s roll" if roll.person is not None else "the unknown roll"
+    return (
+        f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: clip {roll.clip} is"
+        f" {person.short}'s, and {lost} counts as missing. Or scan another clip"
+    )

@@ -1,0 +1,68 @@
+"""Lines that begin with what to do, as the commands do: `flip 17`, `load mara 17`, `find mara`.
+
+>>> order_of("flip 17")
+Order(verb='flip', rest='17')
+>>> order_of("load mara --clip 17")
+Order(verb='load', rest='mara clip 17')
+>>> order_of("hang nguyen"), order_of("box 3")
+(Order(verb='', rest='hang nguyen'), Order(verb='', rest='box 3'))
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from filmrack.domain.asking import parse
+
+HOW = {
+    "load": "load what? Type whose roll it is and its clip, as “load mara 17”",
+    "hang": "hang what? Scan its clip, or type “hang 17”",
+    "find": "find what? Type three letters of a name, or scan a clip",
+    "touch": "touch what? Type the clip and what you felt, as “17 dry” or “17 tacky”",
+    "move": "move what? Type the clip and its rod, as “17 rod 3”",
+}
+"""What to type instead of a verb alone."""
+
+DONE_TO = ("flip", "dry", "tacky", "take", "box", "undo", "hang")
+"""Verbs that may stand behind what they are done to as well."""
+
+_SAID_BY_THE_REST = ("touch", "move", "claim", "file", "show")
+_THINGS = frozenset({"number", "clip", "roll", "rod"})
+_CLIPS = frozenset({"number", "clip"})
+_OPTION = re.compile(r"--(?=[a-z])")
+
+
+class Order(NamedTuple):
+    """A line cut into the verb that it begins with, empty when there is none, and the rest."""
+
+    verb: str
+    rest: str
+
+
+def order_of(line: str) -> Order:
+    """Cut a line; a verb counts only before what it can be done to, for people have all names.
+
+    Raises Refused for a code that is none of ours.
+    """
+    first, _, behind = line.strip().partition(" ")
+    verb, rest = first.casefold(), _OPTION.sub("", behind).strip()
+    if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
+        return Order("", line)
+    if verb == "find":
+        return Order(verb, rest)
+    if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
+        kinds = [part.kind for part in parse(rest)]
+        named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()
+        if named or _THINGS.intersection(kinds[:1]):
+            return Order(verb, rest)
+    return Order("", line)
+
+
+def looked_for(line: str) -> Order:
+    """Cut a line that names nothing to do anything to: `hang mara` looks for Mara."""
+    first, _, rest = line.strip().partition(" ")
+    verb = first.casefold()
+    if rest.strip() and verb in (*HOW, *DONE_TO):
+        return Order(verb, rest.strip())
+    return Order("", line)

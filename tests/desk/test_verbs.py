@@ -1,0 +1,160 @@
+"""Lines that begin with what to do, as the commands of the same name do it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import archiving
+from filmrack.desk.verbs import HOW
+from filmrack.domain.refusal import Refused
+from filmrack.store import people
+from tests.conftest import MARA, OLU
+from tests.desk.test_sentences import Bench, hung, loaded
+
+
+@pytest.fixture
+def bench(db: Path) -> Iterator[Bench]:
+    bench = Bench(db)
+    yield bench
+    bench.session.close()
+
+
+@pytest.mark.parametrize("line", ["load mara 17", "load mara --clip 17", "load 17 mara okafor"])
+def test_load_says_whose_roll_is_on_which_clip(bench: Bench, line: str) -> None:
+    assert bench.say(line).headline == "17 → Mara O."
+    assert (bench.on(17).person, bench.on(17).place.kind) == (MARA, "tank")
+
+
+def test_load_takes_both_clips_of_a_double_reel_tank(bench: Bench) -> None:
+    bench.say("load mara 17 18")
+    assert [bench.on(clip).person for clip in (17, 18)] == [MARA, MARA]
+
+
+@pytest.mark.parametrize("line", ["hang 17", "17 hang", "hang clip 17 b"])
+def test_hang_hangs_a_loaded_roll_on_its_owners_rod(bench: Bench, line: str) -> None:
+    loaded(bench)
+    assert "hung on rod 1" in bench.say(line).words
+    assert bench.on(17).place.number == 1
+
+
+@pytest.mark.parametrize("line", ["hang 17 rod 3", "hang 17 --rod 3"])
+def test_hang_takes_the_rod_that_is_named(bench: Bench, line: str) -> None:
+    loaded(bench)
+    bench.say(line)
+    assert bench.on(17).place.number == 3
+
+
+@pytest.mark.parametrize("line", ["hang mara 17", "hang 17 mara"])
+def test_hang_with_a_name_loads_and_hangs(bench: Bench, line: str) -> None:
+    bench.say(line)
+    assert (bench.on(17).person, bench.on(17).place.kind) == (MARA, "rod")
+
+
+@pytest.mark.parametrize(
+    ("line", "act"),
+    [
+        ("flip 17", "flip"),
+        ("flip rod 1", "flip"),
+        ("touch 17 dry", "touch"),
+        ("touch 17 tacky", "touch"),
+        ("dry 17", "touch"),
+        ("take 17", "take"),
+        ("box clip 17", "box"),
+        ("box rod 1", "box"),
+        ("box 17", "box"),
+        ("move 17 rod 2", "move"),
+    ],
+)
+def test_a_verb_first_does_what_it_does_behind(bench: Bench, line: str, act: str) -> None:
+    roll = hung(bench)
+    before = bench.ledger
+    assert bench.say(line).done
+    assert [entry[:2] for entry in bench.ledger[len(before) :]] == [(act, roll.id)]
+
+
+def test_undo_and_a_clip_take_back_the_last_act_on_it(bench: Bench) -> None:
+    hung(bench)
+    bench.say("take 17")
+    bench.wait(60)
+    bench.say("undo 17")
+    assert bench.on(17).place.kind == "rod"
+
+
+@pytest.mark.parametrize("line", ["touch 17", "17 touch", "show 17", "find 17", "find clip 17"])
+def test_a_verb_that_leaves_something_open_shows_the_roll(bench: Bench, line: str) -> None:
+    roll = hung(bench)
+    before = bench.ledger
+    assert bench.say(line).select == roll.id
+    assert bench.ledger == before
+
+
+def test_a_box_that_is_there_is_never_taken_for_a_clip(bench: Bench) -> None:
+    hung(bench, MARA, 2)
+    before = bench.ledger
+    said = bench.say("box 2")
+    assert (said.headline, bench.ledger) == ("box 2", before)
+    assert "To box what is on clip 2, type “2 box”" in said.words
+
+
+def test_file_names_the_roll_and_then_its_binder(bench: Bench) -> None:
+    roll = hung(bench)
+    archiving.sleeve(bench.session.file, bench.session.hand(), roll.id)
+    assert "filed in binder 3" in bench.say(f"file {roll.number} --binder 3").words
+
+
+@pytest.mark.parametrize("verb", HOW)
+def test_a_verb_alone_is_answered_with_what_to_type(bench: Bench, verb: str) -> None:
+    with pytest.raises(Refused, match=f"^{verb} what"):
+        bench.say(verb)
+
+
+def test_somebody_who_is_called_as_a_verb_is_looked_for(bench: Bench) -> None:
+    with bench.session.file.writing() as conn:
+        people.add(conn, people.Person(9, "Hang", "Nguyen", None, "S-109"))
+    for line in ("hang", "hang nguyen"):
+        assert not bench.sentences.understands(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "why"),
+    [
+        ("hang 17", "nobody's yet"),
+        ("flip 17", "flip what"),
+        ("load nobody 17", "nobody here is called"),
+        ("hang 17 rod 99", "no rod 99"),
+        ("flip https://example.org/17", "not one of our codes"),
+    ],
+)
+def test_what_a_verb_cannot_mean_is_refused_and_changes_nothing(
+    bench: Bench, line: str, why: str
+) -> None:
+    with pytest.raises(Refused, match=why):
+        bench.say(line)
+    assert bench.ledger == []
+
+
+@pytest.mark.parametrize("line", ["18 mara", "load mara 18"])
+def test_anothers_clip_in_one_line_is_given_away_only_when_enter_says_so(
+    bench: Bench, line: str
+) -> None:
+    theirs = hung(bench, OLU, 18)
+    said = bench.say(line)
+    assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll counts as missing" in said.words
+    assert bench.on(18).person == OLU
+    bench.enter()
+    assert bench.on(18).person == MARA
+    assert bench.on(18).id != theirs.id
+
+
+@pytest.mark.parametrize("lines", [["18 mara", "rod 2"], ["18 mara rod 2"], ["18 mara", "box 1"]])
+def test_before_it_is_said_whose_a_clip_is_nothing_else_is_done_to_it(
+    bench: Bench, lines: list[str]
+) -> None:
+    hung(bench, OLU, 18)
+    before = bench.ledger
+    with pytest.raises(Refused, match="first say whose clip 18 is"):
+        bench.say(*lines)
+    assert bench.ledger == before
