@@ -6,9 +6,10 @@ from datetime import datetime
 
 from filmrack.acts.end_of_term import hand_back_list
 from filmrack.acts.inscriptions import owners_of, period_title
+from filmrack.domain.loans import due_words
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
 from filmrack.printing import HandBackList, HandBackRow, Page
+from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 
 
@@ -22,13 +23,17 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
     term, groups = hand_back_list(file, asked or None, moment)
     if not groups:
         raise Refused(f"nothing of term {term} is to be handed back: name another term")
-    owners = owners_of(file, [roll for _, _, rolls in groups for roll in rolls])
+    some = [roll for _, _, rolls in groups for roll in rolls]
+    owners, lent = owners_of(file, some), borrowers(file.conn, some, short=True)
     by_period: dict[int | None, list[tuple[tuple[bool, str, str], HandBackRow]]] = {}
     for period, person, rolls in groups:
         owner = owners.get(person)
         order = (owner is None, owner.family if owner else "", owner.known_as if owner else "")
         for roll in rolls:
-            row = HandBackRow(owner.short if owner else "", roll.number, _where(roll), _note(roll))
+            note = ""
+            if roll.loan is not None:
+                note = f"{lent[roll.id]}, {due_words(roll.loan, room, moment)}"
+            row = HandBackRow(owner.short if owner else "", roll.number, str(roll.place), note)
             by_period.setdefault(period, []).append((order, row))
     return [
         HandBackList(
@@ -38,11 +43,3 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
         )
         for period, rows in by_period.items()
     ]
-
-
-def _where(roll: Roll) -> str:
-    return str(roll.place)
-
-
-def _note(roll: Roll) -> str:
-    return f"due back on {roll.loan.until}" if roll.loan is not None else ""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.acts.owning import add_note
+from filmrack.domain.days import read_day
 from filmrack.domain.loans import due_back
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
@@ -24,7 +24,7 @@ def lend(
     person: int | None = None,
     name: str | None = None,
 ) -> Roll:
-    """Lend a sleeve until a date (ISO 8601) to a person of the school, or to anyone by name.
+    """Lend a sleeve until a day, as `read_day` takes it, to a person of the school or a guest.
 
     Without a date it is due by the room's rule, in so many school days. Raises Refused unless
     exactly one borrower is named, for a date that is none or lies before the lending, and for a
@@ -105,11 +105,8 @@ def _each(file: DarkroomFile, hand: Hand, act: str, numbers: Sequence[int]) -> l
 def _due(group: Group, until: str | None) -> str:
     if until is None:
         return due_back(group.room, group.hand.at).isoformat()
-    try:
-        due = date.fromisoformat(until.strip())
-    except ValueError:
-        raise Refused(f"{until[:40]!r} is no date: write the day it is due as 2026-12-04") from None
     today = group.room.timetable.local_date(group.hand.at)
+    due = read_day(until, today)
     if due < today:
         raise Refused(f"{due} is before the day of lending, {today}: give a later date")
     return due.isoformat()

@@ -35,6 +35,7 @@ COMMANDS = {
     "shelve": "shelving:shelve",
     "lend": "lending:lend",
     "back": "lending:back",
+    "bring": "lending:bring",
     "release": "lending:release",
     "missing": "lending:missing",
     "found": "lending:found",

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import datetime
 
 import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
 from filmrack.domain.counted import counted
+from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store import people, terms
+from filmrack.store.borrowing import borrowers
+from filmrack.store.file import DarkroomFile
 
 Groups = Iterable[tuple[int | None, int | None, tuple[Roll, ...]]]
 
@@ -37,10 +41,12 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
 
     with call.reading() as file:
         room, then = file.room(), call.then(file)
+        now = then or call.now(file)
         found = report_on(file, code, then)
         term = term_code(code)
         closed = terms.closed(file.conn).get(term)
         owners = people.read_people(file.conn, (p for _, p, _ in found.unaccounted if p))
+        lent = loans_in_words(file, found.out, now)
         owed = {
             "no_contact": found.no_contact,
             "not_filed": found.not_filed,
@@ -64,11 +70,14 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
     print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
     if found.unaccounted:
         say(f"unaccounted for: {counted(len(found.open_rolls), 'roll')}")
-        print_table(group_rows(found.unaccounted, owners, room))
+        print_table(group_rows(found.unaccounted, owners, room, lent))
     else:
         say("every roll is accounted for")
     for name, words in OWED.items():
-        if owed[name]:
+        if name == "out" and lent:
+            say(f"{words}:")
+            print_table([(roll.number, lent[roll.id]) for roll in found.out])
+        elif owed[name]:
             say(f"{words}: {' '.join(roll.number for roll in owed[name])}")
 
 
@@ -122,16 +131,29 @@ def groups_json(groups: Groups, owners: dict[int, Person]) -> list[dict[str, obj
     ]
 
 
-def group_rows(groups: Groups, owners: dict[int, Person], room: Room) -> list[tuple[str, str, str]]:
-    """Return rolls by period and person, each with where it is."""
+def loans_in_words(file: DarkroomFile, out: Iterable[Roll], now: datetime) -> dict[int, str]:
+    """Return who has each borrowed roll and until when: `Olu Adeyemi, due Fri 4 Dec`."""
+    room, some = file.room(), list(out)
+    names = borrowers(file.conn, some)
+    return {
+        roll.id: f"{names[roll.id]}, {due_words(roll.loan, room, now)}"
+        for roll in some
+        if roll.loan is not None
+    }
+
+
+def group_rows(
+    groups: Groups, owners: dict[int, Person], room: Room, lent: Mapping[int, str]
+) -> list[tuple[str, str, str]]:
+    """Return rolls by period and person, each with where it is; `lent` are loans in words."""
     rows = []
     for number, person, rolls in sorted(groups, key=lambda group: _by_name(group, owners)):
         period = room.period(number)
         who = owners[person].full if person in owners else "unknown"
         for roll in rolls:
             where = f"{roll.place}"
-            if roll.loan is not None:
-                where += f", due back on {roll.loan.until}"
+            if roll.id in lent:
+                where += f" by {lent[roll.id]}"
             rows.append((period.name if period else "-", who, f"{roll.number}  {where}"))
     return rows
 

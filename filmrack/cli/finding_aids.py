@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.closing import group_rows, groups_json
+from filmrack.cli.closing import group_rows, groups_json, loans_in_words
 from filmrack.cli.output import harmless, print_json, print_table, say
 from filmrack.store import people
 
@@ -29,6 +29,8 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
         term, groups = hand_back_list(file, code, now)
         owners = people.read_people(file.conn, (person for _, person, _ in groups if person))
         due = in_last_week(room, term, now)
+        out = [roll for _, _, some in groups for roll in some if roll.place.kind == "out"]
+        lent = loans_in_words(file, out, now)
     if as_json:
         print_json({"term": term, "last_week": due, "hand_back": groups_json(groups, owners)})
         return
@@ -37,7 +39,7 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
         return
     if not due:
         say(f"this is not the last week of term {term}")
-    print_table(group_rows(groups, owners, room))
+    print_table(group_rows(groups, owners, room, lent))
 
 
 @click.command()

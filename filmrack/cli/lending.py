@@ -7,31 +7,50 @@ import click
 from filmrack.acts import lending
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
+from filmrack.domain.loans import loan_line
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
+from filmrack.store.borrowing import borrower_named
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
-@click.option("--to", "who", required=True, metavar="WHO", help="A person of the school.")
+@click.argument("roll", metavar="ROLL")
+@click.argument("words", nargs=-1, metavar="[WHO] [DATE]")
+@click.option("--to", "who", default="", metavar="WHO", help="Whoever borrows it, also a guest.")
 @click.option(
-    "--until", metavar="DATE", help="The day it is due: 2026-12-04; else by the room's rule."
+    "--until", metavar="DATE", help="The day it is due: 4 dec, friday; else by the room's rule."
 )
 @click.option("--guest", is_flag=True, help="WHO is nobody of the school: kept as written.")
 @json_option
 @click.pass_obj
 def lend(
-    call: Call, *, roll: tuple[str, ...], who: str, until: str | None, guest: bool, as_json: bool
+    call: Call,
+    *,
+    roll: str,
+    words: tuple[str, ...],
+    who: str,
+    until: str | None,
+    guest: bool,
+    as_json: bool,
 ) -> None:
-    """Lend a sleeve until a date, or for as many school days as the room's rule says."""
+    """Lend a sleeve: `lend 26F-0142-09 Ms Novak 4 dec`.
+
+    Without a date it is due after as many school days as the room's rule says. A name that nobody
+    of the school has is a guest's.
+    """
     with call.writing() as file:
-        number = search.which(file.conn, " ".join(roll)).id
-        hand = call.hand(file)
-        if guest:
-            lent = lending.lend(file, hand, number, until, name=who)
-        else:
-            person = search.who(file.conn, who).number
-            lent = lending.lend(file, hand, number, until, person=person)
+        number, hand = search.which(file.conn, roll).id, call.hand(file)
+        typed = loan_line(" ".join(words), file.room().timetable.local_date(hand.at))
+        name = who or typed.who
+        if not name or (who and typed.who):
+            raise click.UsageError("Say once who borrows it, behind the roll or with --to.")
+        day = until or (str(typed.until) if typed.until else None)
+        whom = name if guest or typed.quoted else borrower_named(file.conn, name)
+        lent = (
+            lending.lend(file, hand, number, day, name=whom)
+            if isinstance(whom, str)
+            else lending.lend(file, hand, number, day, person=whom.number)
+        )
         answer(call, file, [lent], as_json=as_json)
 
 
@@ -45,6 +64,14 @@ def back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
         numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
         there = lending.back(file, call.hand(file), numbers)
         answer(call, file, there, as_json=as_json, several=len(there) > 1)
+
+
+@click.group()
+def bring() -> None:
+    """Bring borrowed sleeves back, as `back` does."""
+
+
+bring.add_command(back)
 
 
 @click.command()

@@ -5,7 +5,16 @@ from __future__ import annotations
 import click
 
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import at_clock, iso, print_json, print_rolls, print_table, roll_json, say
+from filmrack.cli.output import (
+    at_clock,
+    iso,
+    print_json,
+    print_rolls,
+    print_table,
+    roll_json,
+    say,
+    where,
+)
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 from filmrack.store.standings import in_need, look_for, see, see_as_of
@@ -51,14 +60,13 @@ def due(call: Call, *, as_json: bool) -> None:
         else:
             rows = []
             for each in seen.standings:
-                owner = seen.owner(each.roll)
                 rows.append(
                     (
                         each.why[0][0],
                         at_clock(each.why[0][1], room, then or now),
                         each.roll.number,
-                        owner.full if owner else "unknown roll",
-                        str(each.roll.place),
+                        seen.whose(each.roll),
+                        where(each.roll, seen),
                         each.next.words,
                     )
                 )

@@ -54,6 +54,7 @@ def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
     return {
         "roll": roll.number,
         "who": owner.full if owner else None,
+        "said": seen.said.get(roll.id),
         "film": roll.film,
         "clip": roll.clip,
         "period": roll.period,
@@ -68,11 +69,24 @@ def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
         "p_dry": round(drying.p_dry, 4) if drying else None,
         "before_bell": standing.before_bell,
         "next": standing.next.words,
+        "loan": _loan(standing, seen, room),
         "done": {
             "sleeved": iso(roll.sleeved_at, zone),
             "contact": iso(roll.sheets[0].at, zone) if roll.sheets else None,
             "filed": iso(roll.filed_at, zone),
         },
+    }
+
+
+def _loan(standing: Standing, seen: Seen, room: Room) -> JsonRoll | None:
+    loan = standing.roll.loan
+    if loan is None:
+        return None
+    return {
+        "to": seen.borrowers.get(standing.roll.id),
+        "lent": iso(loan.at, room.timetable.zone),
+        "until": loan.until,
+        "overdue": any(why == "not brought back" for why, _ in standing.why),
     }
 
 
@@ -108,18 +122,24 @@ def sentence(standing: Standing, seen: Seen) -> str:
 
 
 def _row(standing: Standing, seen: Seen) -> tuple[str, ...]:
-    roll, owner = standing.roll, seen.owner(standing.roll)
+    roll = standing.roll
     state = "left behind" if standing.left_behind else standing.state or ""
     if standing.left_behind and standing.state != "dry":
         state = f"left behind, {standing.state}"
     return (
         roll.number,
-        owner.full if owner else "unknown roll",
+        seen.whose(roll),
         f"clip {roll.clip}" if roll.clip else "",
-        str(roll.place),
+        where(roll, seen),
         state,
         standing.next.words,
     )
+
+
+def where(roll: Roll, seen: Seen) -> str:
+    """Return where a roll is, and who has it if it is lent."""
+    borrower = seen.borrowers.get(roll.id)
+    return f"borrowed by {borrower}" if borrower else str(roll.place)
 
 
 def print_table(rows: Sequence[Sequence[str]], head: Sequence[str] = ()) -> None:

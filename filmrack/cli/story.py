@@ -33,9 +33,9 @@ def story_json(file: DarkroomFile, roll: int, then: datetime | None) -> list[dic
 def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | None) -> None:
     """Print a roll's card and its ledger for a person."""
     room, standing = file.room(), seen.standings[0]
-    roll, owner, drying = standing.roll, seen.owner(standing.roll), standing.outlook
-    say(f"{roll.number}  {owner.full if owner else 'unknown roll'}")
-    facts = [roll.film, f"clip {roll.clip}" if roll.clip else "", str(roll.place)]
+    roll, drying = standing.roll, standing.outlook
+    say(f"{roll.number}  {seen.whose(roll)}")
+    facts = [roll.film, f"clip {roll.clip}" if roll.clip else "", seen.where(roll, room, now)]
     say("  ".join(fact for fact in facts if fact))
     say(f"next: {standing.next.words}")
     if standing.left_behind:

@@ -9,7 +9,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fitted, style
 from filmrack.desk.themes import Palette
-from filmrack.domain.attention import overdue
+from filmrack.domain.loans import overdue
 from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 

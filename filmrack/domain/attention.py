@@ -9,10 +9,12 @@ from typing import NamedTuple
 from filmrack.domain import dryer
 from filmrack.domain.bell import Fits, before_bell
 from filmrack.domain.clock import clock
+from filmrack.domain.counted import counted
 from filmrack.domain.course import DryingRules, Touch
+from filmrack.domain.days import day_words
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.loans import school_days_late
+from filmrack.domain.loans import overdue, school_days_late
 from filmrack.domain.outlook import Outlook, outlook
 from filmrack.domain.places import Places, best_place
 from filmrack.domain.roll import Roll
@@ -200,13 +202,6 @@ def _reasons(
     return reasons
 
 
-def overdue(roll: Roll, room: Room, now: datetime) -> bool:
-    """Tell whether a borrowed sleeve should have been back before today."""
-    if roll.loan is None:
-        return False
-    return date.fromisoformat(roll.loan.until) < room.timetable.local_date(now)
-
-
 def _astray(roll: Roll, room: Room) -> bool:
     """Tell whether a roll hangs on another period's rod, and not because Filmrack said so."""
     rod = room.rod(roll.place.number or 0)
@@ -244,11 +239,12 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, taken: Places, now: da
         case "binder" if in_last_week(room, roll.term, now):
             return Step(None, "hand it back, or keep it")
         case "out" if roll.loan is not None:
+            due = day_words(date.fromisoformat(roll.loan.until), room.timetable.local_date(now))
             if overdue(roll, room, now):
                 late = school_days_late(roll, room, now)
-                since = f", {late} school day{'s' if late > 1 else ''} ago" if late else ""
-                return Step("back", f"ask for it: it was due on {roll.loan.until}{since}")
-            return Step("back", f"due back on {roll.loan.until}")
+                since = f", {counted(late, 'school day')} ago" if late else ""
+                return Step("back", f"ask for it: it was due on {due}{since}")
+            return Step("back", f"due back on {due}")
         case "missing":
             return Step("found", f"look for it: last seen {at(roll.seen_at)}, {roll.seen}")
         case _:

@@ -1,11 +1,59 @@
-"""When a borrowed sleeve is due, and how late it is: both in school days."""
+"""Loans: whom and until when as a line says it, when a sleeve is due, and how late it is.
+
+>>> loan_line("to Ms Novak until 4 dec", date(2026, 11, 17))
+LoanLine(who='Ms Novak', until=datetime.date(2026, 12, 4), quoted=False)
+"""
 
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
+from typing import NamedTuple
 
-from filmrack.domain.roll import Roll
+from filmrack.domain.counted import counted
+from filmrack.domain.days import day_words, ends_in_a_day, read_day
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Loan, Roll
 from filmrack.domain.room import Room
+
+_QUOTES = "\"“”„'‘’"
+_UNTIL = ("until", "till", "by")
+
+
+class LoanLine(NamedTuple):
+    """Who borrows and until when, as typed: either may be left out, as "" and None.
+
+    `quoted` when the name stood in quotes: then it is a guest's, whoever else is called so.
+    """
+
+    who: str
+    until: date | None
+    quoted: bool = False
+
+
+def loan_line(line: str, today: date) -> LoanLine:
+    """Return what a line says of a loan: `Ms Novak 4 dec`, `to mara`, `“art office” friday`.
+
+    Raises Refused for a day that is none or has passed.
+    """
+    words = line.split()
+    if words and words[0].casefold() == "to":
+        del words[0]
+    at = next((nth for nth, word in enumerate(words) if word.casefold() in _UNTIL), None)
+    if at is not None and at < len(words) - 1:
+        until: date | None = read_day(" ".join(words[at + 1 :]), today)
+        words = words[:at]
+    else:
+        many = ends_in_a_day(words, today)
+        until = read_day(" ".join(words[len(words) - many :]), today) if many else None
+        words = words[: len(words) - many]
+    if until is not None and until < today:
+        raise Refused(
+            f"{day_words(until, today)} is before the day of lending: give a day from"
+            f" {day_words(today, today)} on"
+        )
+    who = " ".join(words)
+    quoted = len(who) > 1 and who[0] in _QUOTES
+    return LoanLine(who.strip(_QUOTES).strip() if quoted else who, until, quoted)
 
 
 def due_back(room: Room, lent: datetime) -> date:
@@ -23,3 +71,30 @@ def school_days_late(roll: Roll, room: Room, now: datetime) -> int:
         return 0
     due, today = date.fromisoformat(roll.loan.until), room.timetable.local_date(now)
     return max(0, room.timetable.days.count(due, today))
+
+
+def overdue(roll: Roll, room: Room, now: datetime) -> bool:
+    """Tell whether a borrowed sleeve should have been back before today."""
+    if roll.loan is None:
+        return False
+    return date.fromisoformat(roll.loan.until) < room.timetable.local_date(now)
+
+
+def due_words(loan: Loan, room: Room, now: datetime) -> str:
+    """Return when a loan is due: `due Fri 4 Dec`, `overdue since Fri 4 Dec, 3 school days`."""
+    due, today = date.fromisoformat(loan.until), room.timetable.local_date(now)
+    day = day_words(due, today)
+    if due >= today:
+        return f"due today, {day}" if due == today else f"due {day}"
+    late = room.timetable.days.count(due, today)
+    return f"overdue since {day}" + (f", {counted(late, 'school day')}" if late > 0 else "")
+
+
+def loan_words(loan: Loan, borrower: str, room: Room, now: datetime) -> str:
+    """Return a loan in words: `borrowed by Olu Adeyemi, due Fri 4 Dec`."""
+    return f"borrowed by {borrower}, {due_words(loan, room, now)}"
+
+
+def no_school(day: date, room: Room) -> str:
+    """Return what is to be said of a day without school, as the end of a sentence."""
+    return "" if room.timetable.days.is_school_day(day) else " (no school that day)"

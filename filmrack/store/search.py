@@ -79,6 +79,19 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     )
 
 
+def nearly(conn: sqlite3.Connection, text: str) -> list[Person]:
+    """Return who is called like a text but for typing errors, each word in one of their names."""
+    words = tokens(text)
+    similar = _similar(conn, words)
+    if not words or not all(similar.values()):
+        return []
+    condition, values = _named([Part("name", word) for word in words], similar)
+    numbers = condition.removeprefix("person IN ")
+    rows = conn.execute(f"SELECT id FROM people WHERE id IN {numbers}", values).fetchall()
+    here = people.read_people(conn, (row[0] for row in rows))
+    return sorted(here.values(), key=lambda person: (person.family, person.known_as))
+
+
 def which(conn: sqlite3.Connection, text: str) -> Roll:
     """Return the one roll that is meant by its number, its clip or a scanned code.
 

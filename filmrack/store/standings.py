@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.attention import Dryers, Standing, standing
 from filmrack.domain.journey import fold
+from filmrack.domain.loans import loan_words
 from filmrack.domain.names import Person
 from filmrack.domain.places import Hanging, taken_by
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store import fan, ledger, people, rolls, search
+from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for, learned_by
 from filmrack.store.times import to_text
@@ -28,10 +30,27 @@ class Seen(NamedTuple):
 
     standings: tuple[Standing, ...]
     people: dict[int, Person]
+    said: Mapping[int, str] = {}
+    """By roll, what is written on film of an unknown owner: a name kept as text, or a clue."""
+    borrowers: Mapping[int, str] = {}
+    """By roll, who has borrowed it."""
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
         return None if roll.person is None else self.people.get(roll.person)
+
+    def whose(self, roll: Roll) -> str:
+        """Return whose a roll is in full: a person, else “what is written on it”."""
+        owner = self.owner(roll)
+        if owner is not None:
+            return owner.full
+        return f"“{self.said[roll.id]}”" if roll.id in self.said else "unknown roll"
+
+    def where(self, roll: Roll, room: Room, now: datetime) -> str:
+        """Return where a roll is, and if it is lent to whom and until when."""
+        if roll.loan is None or roll.place.kind != "out":
+            return str(roll.place)
+        return loan_words(roll.loan, self.borrowers.get(roll.id, ""), room, now)
 
 
 def see(file: DarkroomFile, some: Sequence[Roll], now: datetime) -> Seen:
@@ -70,7 +89,7 @@ def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None
         numbers = sorted({*there_at(file.conn, then), *(roll.id for roll in known)})
     seen = see_as_of(file, numbers, then)
     kept = tuple(each for each in seen.standings if all(_is_at(each.roll, part) for part in places))
-    return Seen(kept, seen.people)
+    return seen._replace(standings=kept)
 
 
 def in_need(file: DarkroomFile, now: datetime, then: datetime | None = None) -> Seen:
@@ -81,7 +100,7 @@ def in_need(file: DarkroomFile, now: datetime, then: datetime | None = None) -> 
         seen = see_as_of(file, there_at(file.conn, then), then)
     wanting = [each for each in seen.standings if each.why]
     wanting.sort(key=lambda each: each.urgency)
-    return Seen(tuple(wanting), seen.people)
+    return seen._replace(standings=tuple(wanting))
 
 
 def there_at(conn: sqlite3.Connection, then: datetime) -> list[int]:
@@ -118,7 +137,14 @@ def _judged(
     conn: sqlite3.Connection, some: Sequence[Roll], room: Room, dryers: Dryers, now: datetime
 ) -> Seen:
     owners = people.read_people(conn, (roll.person for roll in some if roll.person is not None))
-    return Seen(tuple(standing(roll, room, dryers, now) for roll in some), owners)
+    unowned = {roll.id: roll.clue for roll in some if roll.person is None and roll.clue}
+    notes = people.read_notes(conn, unowned.values()) if unowned else {}
+    return Seen(
+        tuple(standing(roll, room, dryers, now) for roll in some),
+        owners,
+        {roll: notes[clue] for roll, clue in unowned.items() if clue in notes},
+        borrowers(conn, some),
+    )
 
 
 def _may_be_a_clip(part: Part) -> bool:

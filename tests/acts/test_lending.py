@@ -50,12 +50,23 @@ def test_a_borrower_from_elsewhere_is_kept_as_a_note_and_not_in_the_ledger(
     assert "art office" not in details
 
 
-@pytest.mark.parametrize("until", ["2026-11-16", "friday", "", "20.11.2026", "2026-02-30"])
+@pytest.mark.parametrize("until", ["2026-11-16", "soon", "", "20.11.2026", "2026-02-30"])
 def test_a_loan_needs_a_date_that_is_still_to_come(school: School, filed: int, until: str) -> None:
     before = school.dump()
     with pytest.raises(Refused):
         lending.lend(school.file, school.hand(), filed, until, person=OLU)
     assert school.dump() == before
+
+
+@pytest.mark.parametrize(
+    ("until", "due"), [("friday", FRIDAY), ("4 dec", "2026-12-04"), ("Dec 4", "2026-12-04")]
+)
+def test_a_loan_is_due_on_the_day_that_was_said(
+    school: School, filed: int, until: str, due: str
+) -> None:
+    lent = lending.lend(school.file, school.hand(), filed, until, person=OLU)
+    assert lent.loan is not None
+    assert lent.loan.until == due
 
 
 def test_a_loan_may_be_due_on_the_same_day(school: School, filed: int) -> None:

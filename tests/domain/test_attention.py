@@ -6,11 +6,12 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from filmrack.domain.attention import URGENCY, Dryers, Standing, overdue, standing
+from filmrack.domain.attention import URGENCY, Dryers, Standing, standing
 from filmrack.domain.default_room import default_room
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.journey import fold
 from filmrack.domain.learning import Learned
+from filmrack.domain.loans import overdue
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Rod
@@ -51,7 +52,7 @@ def stands(roll: Roll, minutes: float = 10, dryers: Dryers = FAN_ON) -> Standing
         (["load", "hang", "sleeve", "file"], 10, "make its contact sheet"),
         (["load", "hang", "sleeve", "contact"], 10, "file in its binder"),
         (["load", "hang", "sleeve", "contact", "file"], 10, "nothing more to do"),
-        (["load", "hang", "sleeve", "lend"], 10, "due back on 2026-12-01"),
+        (["load", "hang", "sleeve", "lend"], 10, "due back on Tue 1 Dec"),
         (["load", "hang", "missing"], 10, "look for it: last seen 09:01, rod 1, position 4"),
         (["load", "hang", "sleeve", "release"], 10, "nothing more to do"),
     ],

@@ -1,0 +1,64 @@
+"""Days as they are typed, against the calendar of 2026 (Tuesday 17 November; RFC 3339 dates)."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from filmrack.domain.days import day_words, ends_in_a_day, read_day
+from filmrack.domain.refusal import Refused
+
+TUESDAY = date(2026, 11, 17)
+
+
+@pytest.mark.parametrize(
+    ("typed", "day"),
+    [
+        ("4 dec", date(2026, 12, 4)),
+        ("dec 4", date(2026, 12, 4)),
+        ("Dec. 4th,", date(2026, 12, 4)),
+        ("4. december", date(2026, 12, 4)),
+        ("december 4 2027", date(2027, 12, 4)),
+        ("4 dec 2026", date(2026, 12, 4)),
+        ("2026-12-04", date(2026, 12, 4)),
+        ("17 nov", TUESDAY),
+        ("16 nov", date(2027, 11, 16)),
+        ("29 feb", date(2028, 2, 29)),
+        ("friday", date(2026, 11, 20)),
+        ("Fri", date(2026, 11, 20)),
+        ("tuesday", date(2026, 11, 24)),
+        ("today", TUESDAY),
+        ("tomorrow", date(2026, 11, 18)),
+    ],
+)
+def test_a_day_is_read_as_it_is_said(typed: str, day: date) -> None:
+    assert read_day(typed, TUESDAY) == day
+
+
+@pytest.mark.parametrize(
+    "typed", ["", "soon", "30 feb", "32 dec", "4/12", "20.11.2026", "fr", "4 de", "dec", "4"]
+)
+def test_what_is_no_day_or_can_be_two_is_refused(typed: str) -> None:
+    with pytest.raises(Refused, match="4 dec, friday or 2026-12-04"):
+        read_day(typed, TUESDAY)
+
+
+def test_next_friday_can_be_two_days() -> None:
+    with pytest.raises(Refused, match="two days"):
+        ends_in_a_day(["novak", "next", "friday"], TUESDAY)
+
+
+@given(st.dates(date(2026, 11, 17), date(2027, 11, 16)))
+def test_every_day_of_the_coming_year_is_read_back_from_its_words(day: date) -> None:
+    plain = day_words(day, TUESDAY).split(" ", 1)[1]
+    assert read_day(plain, TUESDAY) == day
+
+
+@given(st.dates(TUESDAY, date(2040, 1, 1)))
+def test_a_weekday_is_the_one_within_a_week(day: date) -> None:
+    named = read_day(f"{day:%A}", TUESDAY)
+    assert named.weekday() == day.weekday()
+    assert timedelta(0) < named - TUESDAY <= timedelta(days=7)
