@@ -109,9 +109,9 @@ class Group:
                 f" “term reopen {term}”"
             )
 
-    def of_closed_term(self, roll: Roll) -> bool:
-        """Tell whether a roll is of a closed term, so that no more than its place is kept."""
-        return roll.term in self._closed
+    def is_closed(self, term: str) -> bool:
+        """Tell whether a term is closed, so that no more than the place of its rolls is kept."""
+        return term in self._closed
 
     def refold_term(self, term: str) -> None:
         """Say that a term was closed or reopened, or that this was taken back."""

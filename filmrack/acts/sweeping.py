@@ -49,6 +49,8 @@ class Swept:
     """What went to a box though its term is closed: it is not cut before the term is reopened."""
     no_box: list[int] = field(default_factory=list)
     """What was counted and hangs still, since it has no box of its own."""
+    no_term: list[int] = field(default_factory=list)
+    """Clips with a roll that no record explains and that gets no number while no term is open."""
     rods: dict[int, RodCount] = field(default_factory=dict)
     hanging: dict[int, list[Roll]] = field(default_factory=dict)
     """What hangs still, by rod, of the rods that are swept."""
@@ -196,7 +198,7 @@ def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
 
 
 def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | None = None) -> None:
-    if group.of_closed_term(group.roll(number)):
+    if group.is_closed(group.roll(number).term):
         swept.closed_term.append(number)
     put_in_box(group, number, box=box, by_count=True, found=found)
     swept.found.append(number)
@@ -223,7 +225,10 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
     number, roll = scan.roll, None
     if number is None:
         assert scan.clip is not None
-        if scan.clip in swept.clips:  # both tags of a pair were scanned
+        if scan.clip in swept.clips or scan.clip in swept.no_term:  # both tags of a pair
+            return
+        if not _term_open(group):
+            swept.no_term.append(scan.clip)
             return
         number = swept.clips[scan.clip] = load_unknown(group, scan.clip, scan.rod)
         swept.unknown.append(number)
@@ -243,6 +248,11 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
     if roll is not None and not _as_recorded(roll, scan):
         swept.wrong_place.append(number)
     _box(group, swept, number, found, box=scan.box)
+
+
+def _term_open(group: Group) -> bool:
+    term = group.room.term_at(group.hand.at)
+    return term is not None and not group.is_closed(term.code)
 
 
 def _found_there(group: Group, swept: Swept, roll: Roll, box: int | None) -> bool:

@@ -82,6 +82,7 @@ def _json(file: DarkroomFile, swept: sweeping.Swept) -> dict[str, object]:
         "unknown": numbers(swept.unknown),
         "closed_term": numbers(swept.closed_term),
         "no_box": numbers(swept.no_box),
+        "no_term": swept.no_term,
         "boxed": numbers(swept.boxed),
         "finished": swept.finished,
     }
@@ -101,6 +102,9 @@ def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
         if ids:
             say(title)
             _list(file, ids)
+    for clip in swept.no_term:
+        say(f"clip {clip}: no record explains it, and no term is open: put it aside, open the next")
+        say("  term and scan it again")
     if swept.finished:
         say("the sweep is finished")
         return

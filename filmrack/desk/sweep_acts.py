@@ -69,6 +69,9 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
     on_rod = None if rod is None else _found_on(course, rod, before)
     at = sweeping.Scan(scanned.roll, scanned.clip, on_rod, box)
     swept = sweeping.sweep(session.file, session.hand(), scans=[at])
+    if swept.no_term:
+        words = "no record explains it, and no term is open to number it in: put it aside, open the"
+        return Said(f"clip {scanned.clip}", f"{words} next term, and scan it again")
     if not swept.found:
         assert before is not None
         return Said(_headline(session, before), f"was found before, and is in {before.place}")

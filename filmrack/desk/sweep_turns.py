@@ -34,11 +34,8 @@ def draw_turn(page: Page, turn: Turn, course: Course, enter: str) -> None:
         page.figure(turn.scanned, _of(turn), [key, ("undo", "the last scan")])
     else:
         still = len(turn.hanging)
-        keys = [
-            ("scan", "what hangs there"),
-            key,
-            (f"count {still}", f"all {still} hang after all"),
-        ]
+        rest = "that one hangs after all" if still == 1 else f"all {still} hang after all"
+        keys = [("scan", "what hangs there"), key, (f"count {still}", rest)]
         page.figure(turn.scanned, _of(turn), keys if still else keys[:2])
     _list(page, turn, course)
 

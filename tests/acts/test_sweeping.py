@@ -260,3 +260,13 @@ def test_a_counted_roll_without_a_box_of_its_own_hangs_on_and_the_others_are_box
     assert places(school, [nobodys.id]) == ["rod 3, position 2"]
     sweep(school.file, school.hand(), scans=[Scan(nobodys.id, box=1)], finish=True)
     assert places(school, [nobodys.id]) == ["box 1"]
+
+
+def test_an_unknown_roll_gets_no_number_while_no_term_is_open_and_the_others_are_boxed(
+    school: School, hung: list[int]
+):
+    closing.close_term(school.file, school.hand(), "26F", "film hangs over the holidays")
+    lines = [rod_code(2), clip_code(40, "A"), clip_code(40, "B"), clip_code(2, "A")]
+    swept = sweep(school.file, school.hand(), scans=read_scans(school.file, lines))
+    assert (swept.no_term, swept.unknown, swept.boxed) == ([40], [], [hung[1]])
+    assert checking.problems(school.file) == []

@@ -106,6 +106,16 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
     assert "look for it" in shell.type("due")
 
 
+def test_a_sweep_boxes_film_of_a_closed_term_and_says_what_it_wants(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("term", "close", "26F", "--why", "the cabinet is locked")
+    scans = shell.write("scans.txt", "rod 2\nclip 17\nclip 40\n")
+    told = shell.type("sweep", "--scans", scans)
+    assert "to the boxes:\n  26F-0001" in told
+    assert "of a closed term, reopen it to cut and sleeve them:\n  26F-0001" in told
+    assert "clip 40: no record explains it, and no term is open" in told
+
+
 def test_a_reader_that_has_enough_is_no_trouble(school: School, db: Path):
     script = "import sys; from filmrack.cli.app import run; sys.exit(run(sys.argv[1:]))"
     reader, writer = os.pipe()

@@ -699,6 +699,17 @@ async def test_a_substitute_looks_up_what_is_on_its_way_and_nothing_in_the_archi
         assert "the archive is the teacher's" in here.screen
 
 
+async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, school: School):
+    closing.close_term(school.file, school.hand(), "26F", "the end of term")
+    async with at_the_desk(db, now=EVENING) as here:
+        await begin(here)
+        await here.type("1")
+        await here.press("enter")
+        await here.scan(clip_code(40, "A"))
+        assert "No record explains it, and no term is open to number it in" in here.screen
+        assert places(here) == {}
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 34)])
 async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple[int, int]):
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
