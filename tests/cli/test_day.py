@@ -108,7 +108,7 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
 
 def test_a_sweep_boxes_film_of_a_closed_term_and_says_what_it_wants(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
-    shell.type("term", "close", "26F", "--why", "the cabinet is locked")
+    shell.type("term", "close", "26F", "--leave-open", "the cabinet is locked")
     scans = shell.write("scans.txt", "rod 2\nclip 17\nclip 40\n")
     told = shell.type("sweep", "--scans", scans)
     assert "to the boxes:\n  26F-0001" in told
