@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -42,7 +41,7 @@ def add_days_off(file: DarkroomFile, found: Iterable[DayOff]) -> list[DayOff]:
         known = {(off.first, off.last) for off in days.days_off}
         new = [off for off in found if (off.first, off.last) not in known]
         if new:
-            days = replace(days, days_off=(*days.days_off, *new))
+            days = days._replace(days_off=(*days.days_off, *new))
             timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
             _refit(conn, room._replace(timetable=timetable))
     return new

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, datetime, timedelta
 
 from filmrack.domain.refusal import Refused
@@ -41,14 +40,14 @@ def open_term(
             ]
             if running:
                 last = max(one.ends for one in running)
-                term = replace(term, starts=last + timedelta(days=1))
+                term = Term(term.code, last + timedelta(days=1), term.ends)
         for other in room.terms:
             if term.starts <= other.ends and other.starts <= term.ends:
                 raise Refused(
                     f"term {code} cannot be from {term.starts} to {term.ends} because {other.code}"
                     f" is from {other.starts} to {other.ends}: give other dates"
                 )
-        days = replace(room.timetable.days, terms=(*room.terms, term))
+        days = room.timetable.days._replace(terms=(*room.terms, term))
         timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
         refuse_problems(room._replace(timetable=timetable))
         terms.add(conn, term)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -104,8 +104,8 @@ class SetUp:
             period_word=word,
         )
         term = Term(half_year(starts).code, starts, date.fromisoformat(last))
-        days = replace(room.timetable.days, terms=(term,))
-        return room._replace(timetable=replace(room.timetable, days=days))
+        days = room.timetable.days._replace(terms=(term,))
+        return room._replace(timetable=room.timetable._replace(days=days))
 
     def found(self, path: Path) -> None:
         """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""

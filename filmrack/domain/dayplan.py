@@ -1,42 +1,45 @@
 """Day plans: which period meets from when to when, on the clock on the wall."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import time
 from itertools import pairwise
+from typing import NamedTuple, Self
 
 from filmrack.domain.refusal import Refused
 
 
-@dataclass(frozen=True, slots=True)
-class Slot:
+class _Slot(NamedTuple):
+    period: int
+    starts: time
+    ends: time
+
+
+class Slot(_Slot):
     """One period of one day, in local wall time; it ends on the day on which it starts.
 
     Raises Refused for a period below 0, or an end that is not after the start.
     """
 
-    period: int
-    starts: time
-    ends: time
+    __slots__ = ()
 
-    def __post_init__(self) -> None:
-        if self.period < 0:
+    def __new__(cls, period: int, starts: time, ends: time) -> Self:
+        """Check and keep a slot."""
+        if period < 0:
             raise Refused(
-                f"Period {self.period} cannot be in the timetable because periods count from 0; "
+                f"Period {period} cannot be in the timetable because periods count from 0; "
                 "give it a number from 0 up."
             )
-        if self.starts.tzinfo or self.ends.tzinfo:
+        if starts.tzinfo or ends.tzinfo:
             raise Refused(
-                f"Period {self.period} cannot carry a time zone because its times are those of "
+                f"Period {period} cannot carry a time zone because its times are those of "
                 "the clock on the wall; give hours and minutes alone."
             )
-        if self.ends <= self.starts:
+        if ends <= starts:
             raise Refused(
-                f"Period {self.period} cannot end at {self.ends:%H:%M} because it starts at "
-                f"{self.starts:%H:%M}; give an end later on the same day."
+                f"Period {period} cannot end at {ends:%H:%M} because it starts at "
+                f"{starts:%H:%M}; give an end later on the same day."
             )
+        return super().__new__(cls, period, starts, ends)
 
 
 DayPlan = tuple[Slot, ...]

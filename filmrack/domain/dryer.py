@@ -5,13 +5,10 @@ Effective minutes pass at rate 1 while the fan runs and at a small rate while it
 "dry"). A roll's minutes are kept apart by the way up it hung.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime, timedelta
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from filmrack.domain.refusal import Refused
 
@@ -21,23 +18,28 @@ STILL_RATE = 0.1
 _MINUTE = timedelta(minutes=1)
 
 
-@dataclass(frozen=True, slots=True)
-class FanSetting:
+class _FanSetting(NamedTuple):
+    at: datetime
+    hours: float
+    assumed: bool = False
+
+
+class FanSetting(_FanSetting):
     """The dial was turned to so many hours, or assumed to be; 0 hours is the fan found off.
 
     Raises Refused for hours that no dial has.
     """
 
-    at: datetime
-    hours: float
-    assumed: bool = False
+    __slots__ = ()
 
-    def __post_init__(self) -> None:
-        if not 0 <= self.hours < math.inf:
+    def __new__(cls, at: datetime, hours: float, assumed: bool = False) -> Self:
+        """Check and keep a setting."""
+        if not 0 <= hours < math.inf:
             raise Refused(
-                f"The dial cannot be set to {self.hours:g} h, because it counts hours from 0 "
+                f"The dial cannot be set to {hours:g} h, because it counts hours from 0 "
                 "upwards: give the hours that the dial shows."
             )
+        return super().__new__(cls, at, hours, assumed)
 
 
 class FanRun(NamedTuple):

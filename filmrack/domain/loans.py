@@ -70,7 +70,7 @@ def school_days_late(roll: Roll, room: Room, now: datetime) -> int:
     if roll.loan is None:
         return 0
     due, today = date.fromisoformat(roll.loan.until), room.timetable.local_date(now)
-    return max(0, room.timetable.days.count(due, today))
+    return max(0, room.timetable.days.between(due, today))
 
 
 def overdue(roll: Roll, room: Room, now: datetime) -> bool:
@@ -86,7 +86,7 @@ def due_words(loan: Loan, room: Room, now: datetime) -> str:
     day = day_words(due, today)
     if due >= today:
         return f"due today, {day}" if due == today else f"due {day}"
-    late = room.timetable.days.count(due, today)
+    late = room.timetable.days.between(due, today)
     return f"overdue since {day}" + (f", {counted(late, 'school day')}" if late > 0 else "")
 
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import replace
 from typing import NamedTuple
 
 from filmrack.domain import roomparts
@@ -78,8 +77,7 @@ def in_order(room: Room) -> Room:
         timetable=Timetable(
             room.timetable.zone,
             room.timetable.plans,
-            replace(
-                days,
+            days._replace(
                 terms=tuple(sorted(days.terms, key=lambda one: (one.starts, one.code))),
                 days_off=tuple(sorted(days.days_off, key=lambda one: (one.first, one.last))),
                 one_offs=tuple(sorted(days.one_offs, key=lambda one: one.day)),

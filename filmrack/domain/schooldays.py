@@ -7,10 +7,10 @@ What beats what: a one-off day, because somebody named that very date; then a da
 terms, if any are given (outside all of them is no school); then the weekdays of the school.
 """
 
-from __future__ import annotations
-
-from dataclasses import dataclass, field
 from datetime import date, timedelta
+from functools import cached_property
+from itertools import pairwise
+from typing import NamedTuple, Self
 
 from filmrack.domain.daycount import DayCount, open_runs
 from filmrack.domain.dayplan import DayPlan, day_plan
@@ -23,32 +23,48 @@ SEARCHED_DAYS = 366
 """A search for a coming or a past day gives up after a year."""
 
 
-@dataclass(frozen=True, slots=True)
-class Term:
-    """A term of the school, first and last day included."""
-
+class _Term(NamedTuple):
     code: str
     starts: date
     ends: date
 
-    def __post_init__(self) -> None:
-        _refuse_backwards(f"Term {self.code}", self.starts, self.ends)
+
+class Term(_Term):
+    """A term of the school, first and last day included."""
+
+    __slots__ = ()
+
+    def __new__(cls, code: str, starts: date, ends: date) -> Self:
+        """Check and keep a term."""
+        _refuse_backwards(f"Term {code}", starts, ends)
+        return super().__new__(cls, code, starts, ends)
 
 
-@dataclass(frozen=True, slots=True)
-class DayOff:
-    """A day or a stretch of days without school, first and last included."""
-
+class _DayOff(NamedTuple):
     name: str
     first: date
     last: date
 
-    def __post_init__(self) -> None:
-        _refuse_backwards(self.name, self.first, self.last)
+
+class DayOff(_DayOff):
+    """A day or a stretch of days without school, first and last included."""
+
+    __slots__ = ()
+
+    def __new__(cls, name: str, first: date, last: date) -> Self:
+        """Check and keep a day off."""
+        _refuse_backwards(name, first, last)
+        return super().__new__(cls, name, first, last)
 
 
-@dataclass(frozen=True, slots=True)
-class OneOff:
+class _OneOff(NamedTuple):
+    day: date
+    name: str
+    plan: str | DayPlan
+    keeps_letter: bool = False
+
+
+class OneOff(_OneOff):
     """A date with a plan of its own: early release, a Saturday school, a snow day.
 
     `plan` names one of the timetable's plans or is a day plan itself; the empty one says that
@@ -56,86 +72,104 @@ class OneOff:
     up, also by a snow day.
     """
 
-    day: date
-    name: str
-    plan: str | DayPlan
-    keeps_letter: bool = False
+    __slots__ = ()
 
-    def __post_init__(self) -> None:
-        if not isinstance(self.plan, str):
-            object.__setattr__(self, "plan", day_plan(self.plan))
+    def __new__(cls, day: date, name: str, plan: str | DayPlan, keeps_letter: bool = False) -> Self:
+        """Keep a one-off day, its plan in the order of the day."""
+        ordered = plan if isinstance(plan, str) else day_plan(plan)
+        return super().__new__(cls, day, name, ordered, keeps_letter)
 
 
-@dataclass(frozen=True, slots=True)
-class Rotation:
-    """Day letters in turn; the first one falls on `first_day`, or the next school day after it."""
-
+class _Rotation(NamedTuple):
     letters: tuple[str, ...]
     first_day: date
 
-    def __post_init__(self) -> None:
-        if not self.letters or len(set(self.letters)) < len(self.letters):
+
+class Rotation(_Rotation):
+    """Day letters in turn; the first one falls on `first_day`, or the next school day after it."""
+
+    __slots__ = ()
+
+    def __new__(cls, letters: tuple[str, ...], first_day: date) -> Self:
+        """Check and keep a rotation."""
+        if not letters or len(set(letters)) < len(letters):
             raise Refused(
-                f"The letters {', '.join(self.letters) or '(none)'} make no rotation because each "
+                f"The letters {', '.join(letters) or '(none)'} make no rotation because each "
                 "day needs one letter of its own; list every letter once."
             )
+        return super().__new__(cls, letters, first_day)
 
 
-@dataclass(frozen=True, slots=True)
-class SchoolDays:
+class _SchoolDays(NamedTuple):
+    weekdays: tuple[str, ...] = SCHOOL_WEEK
+    terms: tuple[Term, ...] = ()
+    days_off: tuple[DayOff, ...] = ()
+    one_offs: tuple[OneOff, ...] = ()
+    rotation: Rotation | None = None
+
+
+class SchoolDays(_SchoolDays):
     """Which dates are school days, and which letter they have.
 
     `weekdays` are those on which the school teaches, whether the darkroom is used or not. A
     one-off day is a school day unless its plan is the empty one.
     """
 
-    weekdays: tuple[str, ...] = SCHOOL_WEEK
-    terms: tuple[Term, ...] = ()
-    days_off: tuple[DayOff, ...] = ()
-    one_offs: tuple[OneOff, ...] = ()
-    rotation: Rotation | None = None
-    _one_offs: dict[date, OneOff] = field(init=False, repr=False, compare=False)
-    _school: DayCount = field(init=False, repr=False, compare=False)
-    _lettered: DayCount = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        for weekday in self.weekdays:
+    def __new__(
+        cls,
+        weekdays: tuple[str, ...] = SCHOOL_WEEK,
+        terms: tuple[Term, ...] = (),
+        days_off: tuple[DayOff, ...] = (),
+        one_offs: tuple[OneOff, ...] = (),
+        rotation: Rotation | None = None,
+    ) -> Self:
+        """Check and keep school days."""
+        for weekday in weekdays:
             if weekday not in WEEKDAYS:
                 raise Refused(
                     f"{weekday!r} is no school weekday because weekdays are written "
                     f"{' '.join(WEEKDAYS)}; use one of these."
                 )
-        one_offs: dict[date, OneOff] = {}
-        for one_off in sorted(self.one_offs, key=lambda one_off: one_off.day):
-            if one_off.day in one_offs:
+        for earlier, later in pairwise(sorted(one_offs, key=lambda one_off: one_off.day)):
+            if earlier.day == later.day:
                 raise Refused(
-                    f"{one_off.day} cannot be both {one_offs[one_off.day].name} and "
-                    f"{one_off.name} because a day has one plan; keep one of the two."
+                    f"{later.day} cannot be both {earlier.name} and {later.name} because a day"
+                    " has one plan; keep one of the two."
                 )
-            one_offs[one_off.day] = one_off
-        weekdays = tuple(WEEKDAYS.index(weekday) for weekday in dict.fromkeys(self.weekdays))
-        ordinary = DayCount(
-            weekdays,
+        return super().__new__(cls, weekdays, terms, days_off, one_offs, rotation)
+
+    @cached_property
+    def _one_off_on(self) -> dict[date, OneOff]:
+        return {one_off.day: one_off for one_off in self.one_offs}
+
+    @cached_property
+    def _ordinary(self) -> DayCount:
+        return DayCount(
+            tuple(WEEKDAYS.index(weekday) for weekday in dict.fromkeys(self.weekdays)),
             open_runs(
                 [(term.starts, term.ends) for term in self.terms],
                 [(off.first, off.last) for off in self.days_off],
             ),
         )
 
-        def tally(wanted: dict[date, bool]) -> DayCount:
-            changes = (
-                (day, int(counts) - int(ordinary.holds(day))) for day, counts in wanted.items()
-            )
-            return DayCount(weekdays, ordinary.runs, tuple(changes))
+    @cached_property
+    def _school(self) -> DayCount:
+        return self._tally({one.day: one.plan != () for one in self.one_offs})
 
-        fill = object.__setattr__
-        fill(self, "_one_offs", one_offs)
-        fill(self, "_school", tally({day: one.plan != () for day, one in one_offs.items()}))
-        fill(self, "_lettered", tally({day: not one.keeps_letter for day, one in one_offs.items()}))
+    @cached_property
+    def _lettered(self) -> DayCount:
+        return self._tally({one.day: not one.keeps_letter for one in self.one_offs})
+
+    def _tally(self, wanted: dict[date, bool]) -> DayCount:
+        ordinary = self._ordinary
+        changes = (
+            (day, int(counts) - int(ordinary.holds(day))) for day, counts in sorted(wanted.items())
+        )
+        return DayCount(ordinary.weekdays, ordinary.runs, tuple(changes))
 
     def one_off(self, day: date) -> OneOff | None:
         """Return the one-off day of that date, or None on an ordinary one."""
-        return self._one_offs.get(day)
+        return self._one_off_on.get(day)
 
     def is_school_day(self, day: date) -> bool:
         """Tell whether the school teaches on that date."""
@@ -159,7 +193,7 @@ class SchoolDays:
         turn -= self._lettered.before(self.rotation.first_day)
         return letters[turn % len(letters)]
 
-    def count(self, earlier: date, later: date) -> int:
+    def between(self, earlier: date, later: date) -> int:
         """Return the school days after `earlier` up to and with `later`: Friday to Monday is 1.
 
         The other way round the count is negative.
@@ -173,7 +207,7 @@ class SchoolDays:
         """
         for ahead in range(1, SEARCHED_DAYS + 1):
             candidate = day + timedelta(days=ahead)
-            if self.is_school_day(candidate) and self.count(day, candidate) >= number:
+            if self.is_school_day(candidate) and self.between(day, candidate) >= number:
                 return candidate
         return None
 

@@ -116,7 +116,7 @@ def in_last_week(room: Room, code: str, now: datetime) -> bool:
     if term is None:
         return False
     days, today = room.timetable.days, room.timetable.local_date(now)
-    return term.starts <= today <= term.ends and days.count(today, term.ends) < LAST_WEEK
+    return term.starts <= today <= term.ends and days.between(today, term.ends) < LAST_WEEK
 
 
 def _by_period_and_person(

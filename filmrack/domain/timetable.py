@@ -4,12 +4,10 @@ Moments are aware datetimes; what is returned is in UTC. A meeting holds its sta
 end, so a period has ended at the very minute at which it ends.
 """
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
-from typing import Literal, NamedTuple
+from functools import cached_property
+from typing import Literal, NamedTuple, Self
 from zoneinfo import ZoneInfo
 
 from filmrack.domain.dayplan import DayPlan, day_plan
@@ -27,8 +25,16 @@ class Meeting(NamedTuple):
     ends: datetime
 
 
-@dataclass(frozen=True, slots=True)
-class Timetable:
+_ANY_DAYS = SchoolDays()
+
+
+class _Timetable(NamedTuple):
+    zone: tzinfo
+    plans: Mapping[str, DayPlan]
+    days: SchoolDays = _ANY_DAYS
+
+
+class Timetable(_Timetable):
     """The day plans of a room, the school days they are for, and the room's time zone.
 
     `plans` maps a weekday (`mon` … `sun`), or a day letter when the school days have a rotation,
@@ -39,32 +45,33 @@ class Timetable:
     without school has classes.
     """
 
-    zone: tzinfo
-    plans: Mapping[str, DayPlan]
-    days: SchoolDays = field(default_factory=SchoolDays)
-    _meetings: dict[date, tuple[Meeting, ...]] = field(
-        default_factory=dict, init=False, repr=False, compare=False
-    )
-
-    def __post_init__(self) -> None:
-        plans = {name: day_plan(slots) for name, slots in self.plans.items()}
-        object.__setattr__(self, "plans", plans)
-        named = {one.plan: f"{one.name} on {one.day}" for one in self.days.one_offs}
-        if self.days.rotation is not None:
-            named |= {letter: f"Day {letter}" for letter in self.days.rotation.letters}
+    def __new__(
+        cls, zone: tzinfo, plans: Mapping[str, DayPlan], days: SchoolDays = _ANY_DAYS
+    ) -> Self:
+        """Check and keep a timetable, its plans in the order of the day."""
+        ordered = {name: day_plan(slots) for name, slots in plans.items()}
+        named = {one.plan: f"{one.name} on {one.day}" for one in days.one_offs}
+        if days.rotation is not None:
+            named |= {letter: f"Day {letter}" for letter in days.rotation.letters}
         for plan, what in named.items():
-            if isinstance(plan, str) and plan not in plans:
+            if isinstance(plan, str) and plan not in ordered:
                 raise Refused(
                     f"{what} has no plan because there is none named {plan!r}; add that plan or "
-                    f"name one of {', '.join(plans) or 'those that you add'}."
+                    f"name one of {', '.join(ordered) or 'those that you add'}."
                 )
-        if self.days.rotation is None:
+        if days.rotation is None:
             for weekday in WEEKDAYS:
-                if plans.get(weekday) and weekday not in {*self.days.weekdays, *named}:
+                if ordered.get(weekday) and weekday not in {*days.weekdays, *named}:
                     raise Refused(
                         f"Classes cannot meet on {weekday} because the school's weekdays are "
-                        f"{' '.join(self.days.weekdays)}; add {weekday} to them or drop its plan."
+                        f"{' '.join(days.weekdays)}; add {weekday} to them or drop its plan."
                     )
+        return super().__new__(cls, zone, ordered, days)
+
+    @cached_property
+    def _meetings(self) -> dict[date, tuple[Meeting, ...]]:
+        """What was asked for before, since many rolls ask for the same days."""
+        return {}
 
     def plan_on(self, day: date) -> DayPlan:
         """Return the plan of a local date, empty when no class meets."""
@@ -129,7 +136,7 @@ class Timetable:
 
     def school_days_since(self, then: datetime, now: datetime) -> int:
         """Return how many school days have begun since: Friday to Monday is 1."""
-        return self.days.count(self.local_date(then), self.local_date(now))
+        return self.days.between(self.local_date(then), self.local_date(now))
 
     def left_behind_from(
         self, hung_at: datetime, period: int, rule: LeftBehindRule

@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import asdict
 from typing import TYPE_CHECKING, cast
 
 from filmrack.domain.dayplan import DayPlan
@@ -85,7 +84,7 @@ def _write_days(db: Database, room: Room) -> None:
         for name, plan in room.timetable.plans.items()
         for period, starts, ends in _slots(plan)
     )
-    db.table("days_off").insert_all(map(asdict, days.days_off))
+    db.table("days_off").insert_all(off._asdict() for off in days.days_off)
     db.table("one_offs").insert_all(
         {
             "date": one.day,
@@ -98,7 +97,7 @@ def _write_days(db: Database, room: Room) -> None:
 
 
 def _write_terms(db: Database, room: Room) -> None:
-    db.table("terms").upsert_all(map(asdict, room.terms))
+    db.table("terms").upsert_all(term._asdict() for term in room.terms)
     kept = [term.code for term in room.terms]
     unnamed = f"NOT IN ({', '.join('?' * len(kept))})"
     db.table("binders").delete_where(f"term {unnamed}", kept)

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -42,7 +41,7 @@ def hand(minutes: int = 0) -> Hand:
 
 def with_terms(file: DarkroomFile, *terms: Term) -> Timetable:
     timetable = file.room().timetable
-    return Timetable(timetable.zone, timetable.plans, replace(timetable.days, terms=terms))
+    return Timetable(timetable.zone, timetable.plans, timetable.days._replace(terms=terms))
 
 
 def test_what_changed_is_read_back_by_every_desk(file: DarkroomFile):
@@ -142,7 +141,7 @@ def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
 def test_a_closed_term_keeps_its_dates(file: DarkroomFile):
     with file.writing() as conn:
         conn.execute("UPDATE terms SET closed_at = '2026-12-31T12:00:00Z'")
-    longer = replace(file.room().terms[0], ends=date(2027, 1, 15))
+    longer = file.room().terms[0]._replace(ends=date(2027, 1, 15))
     with pytest.raises(Refused, match="26F is closed"):
         refit(file, file.room()._replace(timetable=with_terms(file, longer)))
     refit(file, file.room()._replace(timetable=with_terms(file, *file.room().terms, SPRING)))

@@ -101,13 +101,13 @@ def test_a_named_saturday_is_a_school_day_even_in_the_holidays():
         one_offs=(OneOff(saturday, "open day", SHORT),),
     )
     assert days.is_school_day(saturday)
-    assert days.count(after(-3), after(10)) == 1
+    assert days.between(after(-3), after(10)) == 1
 
 
 def test_friday_to_monday_is_one_school_day():
-    assert SchoolDays().count(after(4), after(7)) == 1
-    assert SchoolDays().count(after(4), after(6)) == 0
-    assert SchoolDays().count(after(7), after(4)) == -1
+    assert SchoolDays().between(after(4), after(7)) == 1
+    assert SchoolDays().between(after(4), after(6)) == 0
+    assert SchoolDays().between(after(7), after(4)) == -1
 
 
 def test_a_loan_of_five_school_days_over_a_day_off_comes_back_a_day_later():
@@ -211,7 +211,7 @@ def test_school_days_between_two_dates_are_those_that_a_finger_counts(days, one,
     fingers = sum(
         plainly(days, earlier + timedelta(days=n))[0] for n in range(1, (later - earlier).days + 1)
     )
-    assert days.count(earlier, later) == fingers
+    assert days.between(earlier, later) == fingers
 
 
 def test_a_date_centuries_away_has_its_letter_at_once():
