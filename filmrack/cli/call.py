@@ -1,7 +1,5 @@
 """One call of the command line: which file, which moment, how to answer."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -79,7 +77,7 @@ class Call(NamedTuple):
             return None
         return read_moment(self.at_text, file.room().timetable.zone, self.now(file))
 
-    def hand(self, file: DarkroomFile) -> Hand:
+    def hand(self, file: DarkroomFile) -> "Hand":
         """Return the hand that acts: now, or at the moment that was named."""
         from filmrack.acts.group import Hand
 

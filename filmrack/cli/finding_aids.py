@@ -22,13 +22,12 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
     Borrowed sleeves stand in it with the day they are due. As pages: labels handback.
     """
     from filmrack.acts.end_of_term import hand_back_list
-    from filmrack.domain.termreport import in_last_week
 
     with call.reading() as file:
         room, now = file.room(), call.then(file) or call.now(file)
         term, groups = hand_back_list(file, code, now)
         owners = people.read_people(file.conn, (person for _, person, _ in groups if person))
-        due = in_last_week(room, term, now)
+        due = room.in_last_week(term, now)
         out = [roll for _, _, some in groups for roll in some if roll.place.kind == "out"]
         lent = loans_in_words(file, out, now)
     if as_json:

@@ -8,8 +8,6 @@
 [('roll', '26F-0142')]
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

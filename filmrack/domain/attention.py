@@ -1,25 +1,22 @@
 """How a roll stands: dry or not, left behind or not, and its one next step in words."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Mapping, Sequence
-from datetime import date, datetime, timedelta
-from typing import NamedTuple
+from datetime import datetime, timedelta
+from functools import cached_property
+from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.domain import dryer
-from filmrack.domain.bell import Fits, before_bell
 from filmrack.domain.clock import clock
-from filmrack.domain.counted import counted
 from filmrack.domain.course import DryingRules, Touch
-from filmrack.domain.days import day_words
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.loans import overdue, school_days_late
 from filmrack.domain.outlook import Outlook, outlook
-from filmrack.domain.places import Places, best_place
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
-from filmrack.domain.termreport import in_last_week
+
+if TYPE_CHECKING:  # what a roll on its way never needs is imported where it is
+    from filmrack.domain.bell import Fits
+    from filmrack.domain.places import Places
 
 URGENCY = (
     "flip due",
@@ -48,7 +45,7 @@ class Dryers(NamedTuple):
     runs: Mapping[int, Sequence[FanRun]]
     learned: Mapping[int, Learned]
     counted: Mapping[int, CheckedRoll]
-    taken: Places = frozenset()
+    taken: "Places" = frozenset()
 
 
 class Step(NamedTuple):
@@ -58,18 +55,22 @@ class Step(NamedTuple):
     words: str
 
 
-class Standing(NamedTuple):
-    """A roll with all that follows from its record at one moment."""
+class Standing:
+    """A roll with all that follows from its record at one moment, worked out when it is asked for.
 
-    roll: Roll
-    outlook: Outlook | None
-    """None unless it hangs."""
-    left_behind: bool
-    why: tuple[tuple[str, datetime], ...]
-    """Each reason for attention with the moment since when, most urgent first."""
-    next: Step
-    before_bell: Fits | None = None
-    """Whether it is dry before the bell if it is flipped in time; None when no class is on."""
+    A lookup asks for two or three of these, and never waits for the others.
+    """
+
+    def __init__(self, roll: Roll, room: Room, dryers: Dryers, now: datetime) -> None:
+        self.roll = roll
+        self._room = room
+        self._dryers = dryers
+        self._now = now
+
+    @cached_property
+    def outlook(self) -> Outlook | None:
+        """Return how it dries; None unless it hangs."""
+        return self._judged(self._stays) if self.roll.place.kind == "rod" else None
 
     @property
     def state(self) -> str | None:
@@ -77,90 +78,96 @@ class Standing(NamedTuple):
         return None if self.outlook is None else self.outlook.state
 
     @property
+    def left_behind(self) -> bool:
+        """Tell whether it still hangs though it should have been fetched."""
+        return self._left_from is not None and self._left_from <= self._now
+
+    @cached_property
+    def why(self) -> tuple[tuple[str, datetime], ...]:
+        """Return each reason for attention with the moment since when, most urgent first."""
+        why = _reasons(self.roll, self._room, self.outlook, self._now)
+        if self.left_behind and self._left_from is not None:
+            why = [each for each in why if each[0] != "ready"]
+            why.append(("left behind", self._left_from))
+        return tuple(sorted(why, key=lambda each: URGENCY.index(each[0])))
+
+    @property
     def urgency(self) -> tuple[int, datetime]:
         """Return a key that sorts the most urgent first."""
         why, since = self.why[0] if self.why else (URGENCY[-1], self.roll.since)
         return URGENCY.index(why), since
 
+    @cached_property
+    def next(self) -> Step:
+        """Return its next step."""
+        return _next(self.roll, self._room, self.outlook, self._dryers.taken, self._now)
 
-def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
-    """Judge one roll at one moment."""
-    judge, stays = _judge(roll, room, dryers, now), _stays(roll)
-    drying = judge(stays) if roll.place.kind == "rod" else None
-    left_from = _left_behind_from(roll, room)
-    left_behind = left_from is not None and left_from <= now
-    why = _reasons(roll, room, drying, now)
-    if left_behind and left_from is not None:
-        why = [each for each in why if each[0] != "ready"]
-        why.append(("left behind", left_from))
-    why.sort(key=lambda each: URGENCY.index(each[0]))
-    return Standing(
-        roll,
-        drying,
-        left_behind,
-        tuple(why),
-        _next(roll, room, drying, dryers.taken, now),
-        None if drying is None else _before_bell(drying, stays, judge, room, now),
-    )
+    @cached_property
+    def before_bell(self) -> "Fits | None":
+        """Tell whether it is dry before the bell if it is flipped in time.
 
+        None unless it hangs, and when no class is on.
+        """
+        drying, now = self.outlook, self._now
+        meeting = self._room.timetable.meeting_at(now) if drying is not None else None
+        if drying is None or meeting is None:
+            return None
+        if drying.state == "dry":
+            return "yes"
+        if drying.flip_at is not None and not self._stays[-1].flipped:
+            # A flip that is overdue is taken to come with the next full minute, so that the answer
+            # is worked out once a minute and not each second.
+            minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
+            turned = drying.flip_at if drying.flip_at > now else minute
+            *before, last = self._stays
+            drying = self._judged(
+                (*before, last._replace(until=turned), dryer.Stay(turned, flipped=True))
+            )
+        from filmrack.domain.bell import before_bell
 
-def _stays(roll: Roll) -> tuple[dryer.Stay, ...]:
-    return tuple(dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays)
+        lag = self._room.rules.drying_lag_minutes
+        return before_bell(meeting.ends, drying.likely_at, drying.dry_at, lag)
 
+    @cached_property
+    def _left_from(self) -> datetime | None:
+        roll, room = self.roll, self._room
+        if roll.place.kind != "rod" or roll.hung_at is None:
+            return None
+        return room.timetable.left_behind_from(
+            roll.hung_at, roll.period or 0, room.rules.left_behind
+        )
 
-_Judge = Callable[[Sequence[dryer.Stay]], Outlook]
+    @cached_property
+    def _stays(self) -> tuple[dryer.Stay, ...]:
+        return tuple(dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in self.roll.stays)
 
-
-def _judge(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> _Judge:
-    """Return what tells the outlook of a hanging roll, had it hung, or were it to hang, so."""
-
-    def judge(stays: Sequence[dryer.Stay]) -> Outlook:
-        numbers = [room.dryer_of(stay.rod).number for stay in roll.stays]
+    def _judged(self, stays: Sequence[dryer.Stay]) -> Outlook:
+        """Return how a hanging roll dries, had it hung, or were it to hang, so."""
+        roll, dryers = self.roll, self._dryers
+        numbers = [self._room.dryer_of(stay.rod).number for stay in roll.stays]
         runs: Sequence[FanRun] = dryers.runs.get(numbers[-1], ())
         if len({*numbers}) > 1:
             each = (dryers.runs.get(number, ()) for number in numbers)
-            runs = dryer.runs_met(zip(_stays(roll), each, strict=True))
+            runs = dryer.runs_met(zip(self._stays, each, strict=True))
         return outlook(
             stays,
             runs,
             [Touch(check.at, check.dry) for check in roll.checks],
             dryers.learned[numbers[-1]],
-            now,
-            rules=drying_rules(room),
+            self._now,
+            rules=drying_rules(self._room),
             counted=dryers.counted.get(roll.id),
         )
 
-    return judge
 
-
-def _before_bell(
-    drying: Outlook, stays: Sequence[dryer.Stay], judge: _Judge, room: Room, now: datetime
-) -> Fits | None:
-    meeting = room.timetable.meeting_at(now)
-    if meeting is None:
-        return None
-    if drying.state == "dry":
-        return "yes"
-    if drying.flip_at is not None and not stays[-1].flipped:
-        # A flip that is overdue is taken to come with the next full minute, so that the answer is
-        # worked out once a minute and not each second.
-        minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
-        turned = drying.flip_at if drying.flip_at > now else minute
-        last = stays[-1]._replace(until=turned)
-        drying = judge((*stays[:-1], last, dryer.Stay(turned, flipped=True)))
-    lag = room.rules.drying_lag_minutes
-    return before_bell(meeting.ends, drying.likely_at, drying.dry_at, lag)
+def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
+    """Judge one roll at one moment."""
+    return Standing(roll, room, dryers, now)
 
 
 def drying_rules(room: Room) -> DryingRules:
     """Return what the room's rules say of drying."""
     return DryingRules(overnight_hours=room.rules.overnight_hours)
-
-
-def _left_behind_from(roll: Roll, room: Room) -> datetime | None:
-    if roll.place.kind != "rod" or roll.hung_at is None:
-        return None
-    return room.timetable.left_behind_from(roll.hung_at, roll.period or 0, room.rules.left_behind)
 
 
 def _reasons(
@@ -181,8 +188,11 @@ def _reasons(
         reasons.append(("unknown roll", roll.first_at))
     if roll.place.kind == "missing":
         reasons.append(("missing", roll.seen_at))
-    if roll.loan is not None and overdue(roll, room, now):
-        reasons.append(("not brought back", roll.loan.at))
+    if roll.loan is not None:
+        from filmrack.domain.loans import overdue
+
+        if overdue(roll, room, now):
+            reasons.append(("not brought back", roll.loan.at))
     if roll.place.kind == "box" and _wrong_box(roll, room):
         reasons.append(("in the wrong box", roll.since))
     rules = room.rules
@@ -218,7 +228,7 @@ def _wrong_box(roll: Roll, room: Room) -> bool:
     return box is not None and roll.period is not None and box.period != roll.period
 
 
-def _next(roll: Roll, room: Room, drying: Outlook | None, taken: Places, now: datetime) -> Step:
+def _next(roll: Roll, room: Room, drying: Outlook | None, taken: "Places", now: datetime) -> Step:
     def at(moment: datetime) -> str:
         return clock(moment, room.timetable.zone, now)
 
@@ -226,6 +236,8 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, taken: Places, now: da
         return _next_on_the_rod(roll, room, drying, at)
     match roll.place.kind:
         case "tank":
+            from filmrack.domain.places import best_place
+
             best = best_place(room, roll, taken)
             return Step("hang", f"hang on rod {best.rod}" if best else "hang it: every rod is full")
         case "box" | "owner":
@@ -236,15 +248,12 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, taken: Places, now: da
             return Step("file", "file in its binder")
         case "binder" if not roll.sheets:
             return Step("contact", "make its contact sheet")
-        case "binder" if in_last_week(room, roll.term, now):
+        case "binder" if room.in_last_week(roll.term, now):
             return Step(None, "hand it back, or keep it")
         case "out" if roll.loan is not None:
-            due = day_words(date.fromisoformat(roll.loan.until), room.timetable.local_date(now))
-            if overdue(roll, room, now):
-                late = school_days_late(roll, room, now)
-                since = f", {counted(late, 'school day')} ago" if late else ""
-                return Step("back", f"ask for it: it was due on {due}{since}")
-            return Step("back", f"due back on {due}")
+            from filmrack.domain.loans import next_words
+
+            return Step("back", next_words(roll, room, now))
         case "missing":
             return Step("found", f"look for it: last seen {at(roll.seen_at)}, {roll.seen}")
         case _:

@@ -13,8 +13,6 @@ True
 '26F-0142-09'
 """
 
-from __future__ import annotations
-
 import re
 from typing import NamedTuple
 

@@ -6,8 +6,6 @@ its word: the chance of having dried since is what counts from then on, and nigh
 begin again.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from datetime import datetime, timedelta

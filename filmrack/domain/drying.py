@@ -15,8 +15,6 @@ All minutes are effective minutes (see dryer).
 (9.25, 11.25)
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 SLOPE = 0.5

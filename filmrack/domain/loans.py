@@ -90,6 +90,19 @@ def due_words(loan: Loan, room: Room, now: datetime) -> str:
     return f"overdue since {day}" + (f", {counted(late, 'school day')}" if late > 0 else "")
 
 
+def next_words(roll: Roll, room: Room, now: datetime) -> str:
+    """Return the next step of a borrowed sleeve; empty when it is not borrowed."""
+    if roll.loan is None:
+        return ""
+    due = day_words(date.fromisoformat(roll.loan.until), room.timetable.local_date(now))
+    if not overdue(roll, room, now):
+        return f"due back on {due}"
+    late = school_days_late(roll, room, now)
+    return f"ask for it: it was due on {due}" + (
+        f", {counted(late, 'school day')} ago" if late else ""
+    )
+
+
 def loan_words(loan: Loan, borrower: str, room: Room, now: datetime) -> str:
     """Return a loan in words: `borrowed by Olu Adeyemi, due Fri 4 Dec`."""
     return f"borrowed by {borrower}, {due_words(loan, room, now)}"

@@ -1,7 +1,5 @@
 """Names of people: as they are kept, shown and looked for."""
 
-from __future__ import annotations
-
 import unicodedata
 from typing import NamedTuple
 

@@ -4,8 +4,6 @@
 the rod (12 h, common practice). The own latest check beats every estimate.
 """
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from datetime import datetime
 from typing import Literal, NamedTuple

@@ -1,7 +1,5 @@
 """Places on the rods: which are free, and which one a roll gets when nobody names one."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Set
 from typing import NamedTuple
 

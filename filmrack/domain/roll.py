@@ -1,7 +1,5 @@
 """A roll: one film of one student, where it is and what has been done with it."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import NamedTuple, TypedDict
 

@@ -1,7 +1,5 @@
 """The room: its periods, dryers, rods and boxes, its timetable and its rules."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
@@ -13,6 +11,9 @@ if TYPE_CHECKING:  # most rooms have no paper of their own, and a lookup must no
     from filmrack.domain.contact import Paper
 
 LONGEST_PERIOD_WORD = 20
+
+LAST_WEEK = 5
+"""School days before the end of a term in which sleeves are handed back (common practice)."""
 
 
 class Period(NamedTuple):
@@ -65,7 +66,7 @@ class Materials(NamedTuple):
     paper: str = "8x10in"
     more_pages: tuple[str, ...] = ()
     """Sleeve pages beyond those that every room has: `8x5`."""
-    more_papers: tuple[Paper, ...] = ()
+    more_papers: "tuple[Paper, ...]" = ()
     """Papers beyond those that every room has."""
     page_120: str = "4x3"
     """The page for 120 film, which the pockets of the other one are too narrow for."""
@@ -158,6 +159,14 @@ class Room(NamedTuple):
         """Return the term in force at a moment: the latest that had begun."""
         timetable = self.timetable
         return timetable.days.term_in_force(timetable.local_date(moment))
+
+    def in_last_week(self, code: str, now: datetime) -> bool:
+        """Tell whether it is one of the last five school days of a term, when sleeves go back."""
+        term = next((term for term in self.terms if term.code == code), None)
+        if term is None:
+            return False
+        days, today = self.timetable.days, self.timetable.local_date(now)
+        return term.starts <= today <= term.ends and days.between(today, term.ends) < LAST_WEEK
 
 
 def period_named(text: str, periods: Iterable[Period], word: str = "period") -> Period | None:

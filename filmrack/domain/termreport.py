@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.domain.roll import PLACES, Roll
-from filmrack.domain.room import Room
 
 ACCOUNTED_FOR = frozenset({"binder", "out", "handed_back", "discarded"})
 """Where a roll may be when its term is closed: filed, with a known borrower, or gone for good."""
@@ -26,9 +24,6 @@ KINDS_OF_PLACE = (
     "discarded",
 )
 """Every kind of place that a roll can be in, in the order of its life."""
-
-LAST_WEEK = 5
-"""School days before the end of a term in which sleeves are handed back (common practice)."""
 
 IN_WORDS = {
     "tank": "in the tank",
@@ -108,15 +103,6 @@ def to_hand_back(
     return _by_period_and_person(
         [roll for roll in rolls if roll.place.kind in _AT_HAND or roll.place.kind == "out"]
     )
-
-
-def in_last_week(room: Room, code: str, now: datetime) -> bool:
-    """Tell whether it is one of the last five school days of a term, when sleeves go back."""
-    term = next((term for term in room.terms if term.code == code), None)
-    if term is None:
-        return False
-    days, today = room.timetable.days, room.timetable.local_date(now)
-    return term.starts <= today <= term.ends and days.between(today, term.ends) < LAST_WEEK
 
 
 def _by_period_and_person(

@@ -17,7 +17,6 @@ from typing import Self
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.domain.room import Room
 from filmrack.store import settings
-from filmrack.store.backup import back_up, backups_beside
 from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room
 from filmrack.store.rows import understood
@@ -199,6 +198,8 @@ def _version(conn: sqlite3.Connection, path: Path) -> int:
 
 def _keep_earlier(conn: sqlite3.Connection, path: Path) -> None:
     """Keep a file as it is before it becomes one of this version; a demo is not worth it."""
+    from filmrack.store.backup import back_up, backups_beside
+
     if is_demo(conn):
         return
     version: int = conn.execute("PRAGMA user_version").fetchone()[0]

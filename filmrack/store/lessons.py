@@ -12,13 +12,11 @@ from functools import lru_cache
 
 from filmrack.domain.attention import Dryers
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.places import taken_by
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.touch import Check, unpack
 from filmrack.store import fan
-from filmrack.store.places import hanging_now
 from filmrack.store.roll_rows import marks
 from filmrack.store.rows import understood
 
@@ -27,7 +25,7 @@ def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dr
     """Return all that is needed to judge some rolls: fan runs, what the dryers have taught."""
     hanging = [roll for roll in some if roll.place.kind == "rod"]
     to_hang = any(roll.place.kind == "tank" for roll in some)
-    taken = taken_by(room, hanging_now(conn)) if to_hang else frozenset()
+    taken = _taken(conn, room) if to_hang else set()
     if not hanging:
         return Dryers({}, {}, {}, taken)
     since = min(stay.hung for roll in hanging for stay in roll.stays)
@@ -38,6 +36,13 @@ def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dr
         _counted(conn, used, [roll for roll in hanging if roll.checks]),
         taken,
     )
+
+
+def _taken(conn: sqlite3.Connection, room: Room) -> set[tuple[int, int]]:
+    from filmrack.domain.places import taken_by
+    from filmrack.store.places import hanging_now
+
+    return taken_by(room, hanging_now(conn))
 
 
 def learned_by(conn: sqlite3.Connection, dryer: int) -> Learned:

@@ -1,7 +1,5 @@
 """The room as the file keeps it; `refitting` writes it."""
 
-from __future__ import annotations
-
 import json
 import sqlite3
 from datetime import date, time

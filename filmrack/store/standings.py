@@ -1,7 +1,5 @@
 """How rolls stand, now or as of an earlier moment: one reading for every screen and command."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
@@ -9,14 +7,10 @@ from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.attention import Dryers, Standing, standing
-from filmrack.domain.journey import fold
-from filmrack.domain.loans import loan_words
 from filmrack.domain.names import Person
-from filmrack.domain.places import Hanging, taken_by
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
-from filmrack.store import fan, ledger, people, rolls, search
-from filmrack.store.borrowing import borrowers
+from filmrack.store import fan, people, rolls, search
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for, learned_by
 from filmrack.store.times import to_text
@@ -50,6 +44,8 @@ class Seen(NamedTuple):
         """Return where a roll is, and if it is lent to whom and until when."""
         if roll.loan is None or roll.place.kind != "out":
             return str(roll.place)
+        from filmrack.domain.loans import loan_words
+
         return loan_words(roll.loan, self.borrowers.get(roll.id, ""), room, now)
 
 
@@ -65,6 +61,9 @@ def see_as_of(file: DarkroomFile, some: Iterable[int], then: datetime) -> Seen:
     What happened later, also when told earlier, is not known then; what was told later of that
     time is.
     """
+    from filmrack.domain.journey import fold
+    from filmrack.store import ledger
+
     room, conn = file.room(), file.conn
     folded = (fold(ledger.of_roll(conn, number, until=then)) for number in some)
     found = [roll for roll in folded if roll is not None]
@@ -123,6 +122,8 @@ _MAY_WANT_ATTENTION = (
 
 
 def _taken(room: Room, some: Iterable[Roll]) -> set[tuple[int, int]]:
+    from filmrack.domain.places import Hanging, taken_by
+
     return taken_by(
         room,
         [
@@ -143,8 +144,17 @@ def _judged(
         tuple(standing(roll, room, dryers, now) for roll in some),
         owners,
         {roll: notes[clue] for roll, clue in unowned.items() if clue in notes},
-        borrowers(conn, some),
+        _borrowers(conn, some),
     )
+
+
+def _borrowers(conn: sqlite3.Connection, some: Sequence[Roll]) -> Mapping[int, str]:
+    lent = [roll for roll in some if roll.loan is not None]
+    if not lent:
+        return {}
+    from filmrack.store.borrowing import borrowers
+
+    return borrowers(conn, lent)
 
 
 def _may_be_a_clip(part: Part) -> bool:

@@ -14,7 +14,6 @@ from filmrack.acts.refitting import add_days_off
 from filmrack.domain.loans import due_back, school_days_late
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
-from filmrack.domain.termreport import in_last_week
 from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, read_room
 from filmrack.store.standings import in_need, see
@@ -86,7 +85,7 @@ def test_in_the_last_five_school_days_a_filed_roll_is_handed_back_or_kept(
     school: School, filed: int, day: date, last: bool
 ) -> None:
     school.now = datetime(day.year, day.month, day.day, 18, 0, tzinfo=UTC)
-    assert in_last_week(school.file.room(), "26F", school.now) is last
+    assert school.file.room().in_last_week("26F", school.now) is last
     assert (next_words(school, filed) == "hand it back, or keep it") is last
 
 
