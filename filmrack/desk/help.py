@@ -11,6 +11,9 @@ from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.student_desk import By
 
+_NAMES = 32
+"""Cells of the first column."""
+
 
 class Help(Lines):
     """A page over the screen; the arrows scroll it, Escape closes it."""
@@ -36,7 +39,10 @@ class Help(Lines):
         def two(rows: list[tuple[str, str]], title: str) -> None:
             lines.append(Text(title, style=strong))
             for name, words in rows:
-                lines.append(Text.assemble((f"  {name:<30}", style(palette.text)), (words, quiet)))
+                first, *more = wrapped(words, width - _NAMES)
+                head = Text(f"  {name:<{_NAMES - 2}}", style=style(palette.text))
+                lines.append(head.append(first.plain, quiet))
+                lines.extend(Text(" " * _NAMES + row.plain, style=quiet) for row in more)
             lines.append(Text(""))
 
         if screen.says:

@@ -30,7 +30,21 @@ SCREENS = (
     ScreenEntry(
         "boxes", "Boxes", "who lies in the period boxes, and since when", ("box",), True, True
     ),
-    ScreenEntry("sweep", "Sweep", "empty the dryer at the end of the day", (), True, True),
+    ScreenEntry(
+        "sweep",
+        "Sweep",
+        "empty the dryer at the end of the day",
+        (),
+        True,
+        True,
+        (
+            ("enter", "the count of the rod is right: all of it goes to its box"),
+            ("6", "so many hang there: scan each, and what is not is named"),
+            ("clip 17", "it is there, and goes to its box"),
+            ("missing · clip 6 missing", "the roll that is looked for is not there · that one is"),
+            ("sweep again", "begin another sweep after this one is finished"),
+        ),
+    ),
     ScreenEntry(
         "archive", "Archive", "sleeves, contact sheets, binders, loans", ("binders",), True
     ),
@@ -116,7 +130,6 @@ SENTENCES = (
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),
     ("rod 3 flip · rod 3 box", "every roll on it"),
-    ("6 missing · sweep again", "on Sweep: it is not there · another one"),
 )
 
 
