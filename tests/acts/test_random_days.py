@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 import json
-import shutil
-import tempfile
 from collections.abc import Callable
-from contextlib import suppress
 from datetime import datetime
-from pathlib import Path
 
 import hypothesis.strategies as st
 from hypothesis import HealthCheck, settings
-from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, rule
+from hypothesis.stateful import invariant, precondition, rule
 
 from filmrack.acts import (
     archiving,
@@ -28,12 +24,11 @@ from filmrack.acts.group import Hand
 from filmrack.domain.dryer import FanSetting, fan_runs
 from filmrack.domain.holdings import held
 from filmrack.domain.journey import fold
-from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import PLACES
 from filmrack.store import checking, fan, ledger, rolls, search, standings
 from filmrack.store.file import DarkroomFile
 from filmrack.store.times import from_text
-from tests.conftest import build, open_school
+from tests.acts.random_school import RandomSchool
 
 CLIPS = st.integers(1, 4)
 PEOPLE = st.integers(1, 3)
@@ -43,31 +38,13 @@ MINUTES_AGO = st.sampled_from([0, 0, 0, 0, 1, 3, 8, 20, 60])
 DESKS = st.sampled_from(["desk 1", "desk 2"])
 HANDS = st.tuples(MINUTES_AGO, DESKS)
 
-_template = Path(tempfile.mkdtemp()) / "school.db"
 
-
-class RandomDays(RuleBasedStateMachine):
+class RandomDays(RandomSchool):
     """Each rule is one thing that a hand does, or that is told of it."""
 
     def __init__(self) -> None:
         super().__init__()
-        if not _template.exists():
-            build(_template)
-        self.folder = tempfile.TemporaryDirectory()
-        path = Path(shutil.copy(_template, Path(self.folder.name) / "darkroom.db"))
-        self.school = open_school(path)
         self.written: list[tuple[object, ...]] = []
-
-    def teardown(self) -> None:
-        self.school.file.close()
-        self.folder.cleanup()
-
-    def do(self, hand: tuple[int, str], act: Callable[[Hand], object]) -> None:
-        before = self.school.dump()
-        with suppress(Refused):
-            act(self.school.hand(*hand))
-            return
-        assert self.school.dump() == before
 
     def known(self, data: st.DataObject) -> int:
         numbers = [row[0] for row in self.school.file.conn.execute("SELECT id FROM rolls")]
