@@ -18,9 +18,8 @@ from filmrack.domain.refusal import Refused
 LONGEST_LINE = 500
 
 _PLACES = ("clip", "rod", "box", "binder", "person")
-_PLACE_NUMBER = re.compile(r"(\d{1,9})")
-_TERM = re.compile(r"\d\d[A-HJ-KM-NP-Z]", re.IGNORECASE)
-_NUMBER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})", re.IGNORECASE)
+_TERM = r"(?i)\d\d[A-HJ-KM-NP-Z]"
+_NUMBER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})"
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
 
 
@@ -50,12 +49,10 @@ def parse(line: str) -> list[Part]:
     while words:
         word = words.pop(0)
         kind = word.casefold()
-        numbered = _PLACE_NUMBER.fullmatch(words[0]) if kind in _PLACES and words else None
-        if numbered is None:
+        if kind not in _PLACES or not words or not words[0].isdecimal() or len(words[0]) > 9:
             parts.extend(_of_word(word))
             continue
-        words.pop(0)
-        parts.append(Part(kind, str(int(numbered[1]))))
+        parts.append(Part(kind, str(int(words.pop(0)))))
         if kind == "clip" and words and words[0].casefold() in ("a", "b"):
             words.pop(0)  # both tags of a pair mean the same roll
     return parts
@@ -98,10 +95,12 @@ def _of_word(word: str) -> list[Part]:
     code = read(word) or (read("R" + word) if word[:1].isdigit() else None)
     if code is not None:
         return [_of_code(code)]
-    number = _NUMBER.fullmatch(word)
+    if not word[0].isdecimal():
+        return [Part("name", folded) for folded in tokens(word)]
+    number = re.fullmatch(_NUMBER, word)
     if number:
         return [Part("roll", f"{number[1].upper()}-{int(number[2]):04d}")]
-    if _TERM.fullmatch(word):
+    if re.fullmatch(_TERM, word):
         return [Part("term", word.upper())]
     if word.isascii() and word.isdecimal():
         return [Part("number", word)]

@@ -17,21 +17,23 @@ import re
 from typing import NamedTuple
 
 SHAPES = {
-    "R": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})"),
-    "S": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})(\d)"),
-    "C": re.compile(r"(\d{3})([AB])"),
-    "D": re.compile(r"(\d\d)"),
-    "B": re.compile(r"(\d\d)"),
-    "A": re.compile(r"(\d\d[A-HJ-KM-NP-Z])(\d\d)"),
-    "P": re.compile(r"(\d{4})"),
-    "X": re.compile(r"(FLIP|DRY|TACKY|TAKE|BOX|UNDO|FAN|FANOFF)"),
+    "R": r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})",
+    "S": r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})(\d)",
+    "C": r"(\d{3})([AB])",
+    "D": r"(\d\d)",
+    "B": r"(\d\d)",
+    "A": r"(\d\d[A-HJ-KM-NP-Z])(\d\d)",
+    "P": r"(\d{4})",
+    "X": r"(FLIP|DRY|TACKY|TAKE|BOX|UNDO|FAN|FANOFF)",
 }
-"""The body of each kind: roll, sleeve page, clip, rod, box, binder, person, action."""
+"""The body of each kind: roll, sleeve page, clip, rod, box, binder, person, action.
+
+As text, so that of eight patterns a lookup compiles the one that it meets.
+"""
 
 ACTIONS = ("FLIP", "DRY", "TACKY", "TAKE", "BOX", "UNDO", "FAN", "FANOFF")
 
 _LOOKALIKES = str.maketrans("OIL", "011")
-_SEPARATORS = re.compile(r"[\s/\-]+")
 
 
 class Code(NamedTuple):
@@ -44,7 +46,7 @@ class Code(NamedTuple):
     @property
     def parts(self) -> tuple[str, ...]:
         """The body cut at its joints: term and serial of a roll, number and side of a clip …"""
-        match = SHAPES[self.kind].fullmatch(self.body)
+        match = re.fullmatch(SHAPES[self.kind], self.body)
         assert match is not None
         return match.groups()
 
@@ -60,7 +62,7 @@ def seal(kind: str, body: str) -> str:
 
     Raises ValueError when the body does not have the shape of its kind.
     """
-    if not SHAPES[kind].fullmatch(body):
+    if not re.fullmatch(SHAPES[kind], body):
         raise ValueError(f"{body!r} is no body of a {kind} code")
     return kind + body + check_digits(kind + body)
 
@@ -107,7 +109,7 @@ def action_code(word: str) -> str:
 
 def compact(text: str) -> str:
     """Return what was typed or scanned in capitals, without spaces, hyphens and slashes."""
-    return _SEPARATORS.sub("", text).upper()
+    return "".join(text.replace("-", " ").replace("/", " ").split()).upper()
 
 
 def read(text: str) -> Code | None:
@@ -122,7 +124,11 @@ def read(text: str) -> Code | None:
     if kind != "X":
         rest = rest.translate(_LOOKALIKES)
     body, check = rest[:-2], rest[-2:]
-    if not SHAPES[kind].fullmatch(body) or check_digits(kind + body) != check:
+    if (
+        not check.isdigit()
+        or not re.fullmatch(SHAPES[kind], body)
+        or check_digits(kind + body) != check
+    ):
         return None
     return Code(kind, body, kind + rest)
 
@@ -135,7 +141,7 @@ def looks_like_code(text: str) -> bool:
         return False
     if kind != "X":
         rest = rest.translate(_LOOKALIKES)
-    return rest[-2:].isdigit() and SHAPES[kind].fullmatch(rest[:-2]) is not None
+    return rest[-2:].isdigit() and re.fullmatch(SHAPES[kind], rest[:-2]) is not None
 
 
 def spoken(code: Code) -> str:

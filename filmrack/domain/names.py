@@ -1,6 +1,5 @@
 """Names of people: as they are kept, shown and looked for."""
 
-import unicodedata
 from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
@@ -51,6 +50,8 @@ def clean(text: str, what: str) -> str:
     Raises Refused for control and direction characters and for text over 120 characters: they can
     be meant in no name and would garble a screen or a label.
     """
+    import unicodedata
+
     tidy = " ".join(unicodedata.normalize("NFC", text).split())
     for character in tidy:
         if steers(character) or unicodedata.category(character) in ("Co", "Cn"):
@@ -65,6 +66,8 @@ def clean(text: str, what: str) -> str:
 
 def steers(character: str) -> bool:
     """Tell whether a character would steer a terminal or turn its writing round."""
+    import unicodedata
+
     category = unicodedata.category(character)
     if category == "Cf":
         return character not in _HARMLESS_FORMAT
@@ -73,11 +76,16 @@ def steers(character: str) -> bool:
 
 def tokens(text: str) -> list[str]:
     """Return the words of a text folded for looking up: no case, no accents, no signs."""
-    plain = unicodedata.normalize("NFKD", text).casefold().translate(_FOLDS)
-    decomposed = unicodedata.normalize("NFKD", plain)
+    plain = text.casefold() if text.isascii() else _without_accents(text)
     letters = (
-        character if character.isalnum() else " "
-        for character in decomposed
-        if not unicodedata.combining(character) and character not in "'’ʼ`"
+        character if character.isalnum() else " " for character in plain if character not in "'’ʼ`"
     )
     return "".join(letters).split()
+
+
+def _without_accents(text: str) -> str:
+    import unicodedata
+
+    plain = unicodedata.normalize("NFKD", text).casefold().translate(_FOLDS)
+    decomposed = unicodedata.normalize("NFKD", plain)
+    return "".join(character for character in decomposed if not unicodedata.combining(character))

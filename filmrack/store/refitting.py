@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, cast
 from filmrack.domain.dayplan import DayPlan
 from filmrack.domain.room import Box, Dryer, Period, Rod, Room
 from filmrack.store import settings
-from filmrack.store.room import KeptMaterials, KeptRoom, KeptRules
+from filmrack.store.kept_room import KeptMaterials, KeptRoom, KeptRules
 from filmrack.store.tables import by_name
 
 if TYPE_CHECKING:

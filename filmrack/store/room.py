@@ -1,62 +1,25 @@
 """The room as the file keeps it; `refitting` writes it."""
 
+from __future__ import annotations
+
 import json
 import sqlite3
 from datetime import date, time
-from typing import NotRequired, TypedDict, Unpack, cast
+from typing import TYPE_CHECKING, Unpack, cast
 
 from filmrack.domain.dayplan import DayPlan, Slot
 from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
-from filmrack.domain.timetable import LeftBehindRule, Timetable, zone_named
+from filmrack.domain.timetable import Timetable, zone_named
 from filmrack.store import settings
 
-
-class KeptRules(TypedDict):
-    """The rules of a room, as JSON has them."""
-
-    drying_lag_minutes: float
-    process_minutes: float
-    overnight_hours: float
-    left_behind: LeftBehindRule
-    box_school_days: int
-    contact_school_days: int
-    loan_school_days: int
-    keep_names_years: int
-    desk_idle_minutes: float
-    helpers_sweep: bool
-
-
-class KeptMaterials(TypedDict):
-    """The materials of a room, as JSON has them."""
-
-    film: str
-    page: str
-    paper: str
-    more_pages: list[str]
-    more_papers: list[tuple[str, float, float]]
-    page_120: NotRequired[str]
-    page_sheet: NotRequired[str]
-
-
-class KeptRoom(TypedDict):
-    """What of a room has no table of its own, as JSON has it."""
-
-    name: str
-    zone: str
-    period_word: str
-    weekdays: list[str]
-    rotation: list[str]
-    rotation_from: str | None
-    plans: list[str]
-    rules: KeptRules
-    materials: KeptMaterials
-    initials_on_sleeves: bool
+if TYPE_CHECKING:
+    from filmrack.store.kept_room import KeptMaterials, KeptRoom, KeptRules
 
 
 def read_room(conn: sqlite3.Connection) -> Room:
     """Return the room of a darkroom file."""
-    fixed = cast(KeptRoom, settings.read(conn, "room"))
+    fixed = cast("KeptRoom", settings.read(conn, "room"))
     rotation = fixed["rotation_from"] and Rotation(
         tuple(fixed["rotation"]), date.fromisoformat(fixed["rotation_from"])
     )
