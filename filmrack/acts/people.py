@@ -7,7 +7,7 @@ from datetime import datetime
 
 from filmrack.domain.names import Person, clean
 from filmrack.domain.refusal import Refused
-from filmrack.store import people, roster
+from filmrack.store import people, roster, terms
 from filmrack.store.file import DarkroomFile
 
 
@@ -58,6 +58,24 @@ def come_back(file: DarkroomFile, number: int) -> Person:
     with file.writing() as conn:
         person = _person(conn, number)
         roster.mark_left(conn, number, None)
+    return person
+
+
+def move(file: DarkroomFile, number: int, period: int, now: datetime) -> Person:
+    """Put a person in another period for the term in force.
+
+    Raises Refused without a term that is open, and for a period that the room has not.
+    """
+    with file.writing() as conn:
+        person = _person(conn, number)
+        room = file.room()
+        if period not in {one.number for one in room.periods}:
+            names = ", ".join(one.name for one in room.periods)
+            raise Refused(f"there is no {room.period_word} {period}: the room has {names}")
+        term = room.term_at(now)
+        if term is None or term.code in terms.closed(conn):
+            raise Refused("nobody is moved because no term is open: open one first")
+        people.enrol(conn, number, term.code, period)
     return person
 
 

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from hashlib import sha256
 
+from filmrack.acts.group import Group, Hand
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.roomcomments import up_to_date
-from filmrack.domain.roomfile import refuse_problems
+from filmrack.domain.roomfile import examine, refuse_problems
+from filmrack.domain.roomtext import room_text as written
 from filmrack.domain.schooldays import DayOff
+from filmrack.domain.student_desk import refuse_act
 from filmrack.domain.timetable import Timetable
 from filmrack.store import rolls, settings, terms
 from filmrack.store.file import DarkroomFile
@@ -21,29 +25,72 @@ NAMED = 5
 """Rolls that a refusal names before it counts the rest."""
 
 
-def refit(file: DarkroomFile, room: Room, text: str | None = None) -> None:
+def refit(
+    file: DarkroomFile, room: Room, text: str | None = None, hand: Hand | None = None
+) -> None:
     """Give the file another room, and `text`, the room file it comes from, with its comments.
 
     Raises Refused, naming the rolls, when the change would leave some without their rod, position,
-    box, period or term; nothing is changed then.
+    box, period or term; nothing is changed then. With a hand the change is on the ledger and can
+    be taken back.
     """
+    change_room(file, lambda _: room, hand, text)
+
+
+def change_room(
+    file: DarkroomFile,
+    change: Callable[[Room], Room],
+    hand: Hand | None = None,
+    text: str | None = None,
+) -> Room:
+    """Change the room as it is now, and return what it is then; refused as `refit` refuses."""
     with file.writing() as conn:
-        _refit(conn, room)
+        before = read_room(conn)
+        group = None if hand is None else Group(conn, before, hand)
+        if hand is not None:
+            refuse_act(hand.by, "room", {})
+        after = change(before)
         if text is not None:
             settings.write(conn, "room_text", text)
+        if written(after) != written(before):
+            _refit(conn, before, after)
+            if group is not None:
+                told = Detail(room_before=written(before), room_after=_fingerprint(read_room(conn)))
+                group.append("room", None, told)
+    return after
 
 
-def add_days_off(file: DarkroomFile, found: Iterable[DayOff]) -> list[DayOff]:
+def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
+    """Give the file the room it had before a change that is taken back.
+
+    Raises Refused when the room was changed again since, or rolls would be stranded.
+    """
+    now = read_room(conn)
+    if _fingerprint(now) != entry.detail["room_after"]:
+        raise Refused(
+            "that change of the room stays because the room was changed again since: change it"
+            " back on the screen Room"
+        )
+    before = examine(entry.detail["room_before"].encode()).room
+    assert before is not None
+    _refit(conn, now, before)
+
+
+def add_days_off(
+    file: DarkroomFile, found: Iterable[DayOff], hand: Hand | None = None
+) -> list[DayOff]:
     """Add days off to the room's; return those that were not among them yet."""
-    with file.writing() as conn:
-        room = read_room(conn)
+    new: list[DayOff] = []
+
+    def more(room: Room) -> Room:
         days = room.timetable.days
         known = {(off.first, off.last) for off in days.days_off}
-        new = [off for off in found if (off.first, off.last) not in known]
-        if new:
-            days = days._replace(days_off=(*days.days_off, *new))
-            timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
-            _refit(conn, room._replace(timetable=timetable))
+        new.extend(off for off in found if (off.first, off.last) not in known)
+        days = days._replace(days_off=(*days.days_off, *new))
+        return room._replace(timetable=Timetable(room.timetable.zone, room.timetable.plans, days))
+
+    if found := list(found):
+        change_room(file, more, hand)
     return new
 
 
@@ -58,9 +105,13 @@ def room_text(file: DarkroomFile) -> str | None:
     return text if isinstance(text, str) else None
 
 
-def _refit(conn: sqlite3.Connection, room: Room) -> None:
+def _fingerprint(room: Room) -> str:
+    return sha256(written(room).encode()).hexdigest()
+
+
+def _refit(conn: sqlite3.Connection, now: Room, room: Room) -> None:
     refuse_problems(room)
-    obstacles = list(_obstacles(conn, read_room(conn), room))
+    obstacles = list(_obstacles(conn, now, room))
     if obstacles:
         raise Refused("the room stays as it is: " + "; ".join(obstacles))
     write_room(conn, room)

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
+from filmrack.acts.refitting import take_back
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.student_desk import refuse_undo
@@ -48,6 +49,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
                 group.refold_sweep(entry.detail["sweep"])
             if entry.act in ("close", "reopen"):
                 _open_or_close_anew(group, entry)
+            if entry.act == "room":
+                take_back(group.conn, entry)
         for entry in entries:
             if entry.act == "fan":
                 _assume_anew(group, entry)

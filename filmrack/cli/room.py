@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from datetime import date
 from pathlib import Path
-from typing import BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import harmless, print_json, print_table, say
 from filmrack.domain.roomproblems import Problem
+
+if TYPE_CHECKING:
+    from filmrack.acts.group import Hand
+    from filmrack.store.file import DarkroomFile
 
 MOST_BYTES = 20_000_000
 
@@ -71,7 +75,7 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
     reading = examine(data)
     if reading.room is not None:
         with call.writing() as file:
-            refit(file, reading.room, data.decode("utf-8-sig"))
+            refit(file, reading.room, data.decode("utf-8-sig"), _hand(call, file))
     _tell(reading.problems, "the room is as the file says", as_json=as_json)
     ctx.exit(1 if reading.problems else 0)
 
@@ -93,7 +97,7 @@ def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_j
         last = max((term.ends for term in terms), default=date.min)
         found = days_off_in(source.read(MOST_BYTES), first, last, matching)
         if not dry_run:
-            found = add_days_off(file, found)
+            found = add_days_off(file, found, _hand(call, file))
     if as_json:
         print_json(
             {
@@ -119,3 +123,10 @@ def _tell(problems: tuple[Problem, ...], well: str, *, as_json: bool) -> None:
         for problem in problems:
             say(str(problem))
         click.echo("filmrack: the room file has mistakes: nothing was changed", err=True)
+
+
+def _hand(call: Call, file: DarkroomFile) -> Hand:
+    """Return the hand that changes the room: it is changed from now on, whatever was told."""
+    from filmrack.acts.group import Hand
+
+    return Hand(call.now(file), call.now(file))

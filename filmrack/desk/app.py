@@ -167,6 +167,8 @@ class Desk(App[None]):
         self.dispatch.question = question
         self._answered = None
         self.face.answer.tell(question.headline, question.words)
+        if question.given:
+            self.face.line.begin_from(question.given)
 
     def _standing(self, roll: int | None) -> Standing | None:
         if roll is None or self._now is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
+from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hits import Hit, one_letter
@@ -43,7 +44,7 @@ class Dispatch:
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
-        asked = self.question is not None or view.takes(text)
+        asked = self.question is not None or view.takes(text) or says_of_clip(text)
         return bool(text) and not asked and not self.sentences.understands(text)
 
     def entered(
@@ -51,6 +52,7 @@ class Dispatch:
     ) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
         if self.question is not None:
+            text = text or self.question.usual
             if not text:
                 return None
             answered = self.question.answered_by(text)
@@ -65,6 +67,8 @@ class Dispatch:
         own = view.take(text) if view.takes(text) and not waits else None
         if own is not None:
             return own
+        if says_of_clip(text):
+            return say_of_clip(self.session, text)
         if self.sentences.understands(text):
             return self._said(self.sentences.say(text), view)
         if chosen is None and one_letter(text):

@@ -64,6 +64,10 @@ class Line(Widget, can_focus=True):
         """Empty the line."""
         self._set(Typed(ended=self._typed.ended, code=self._typed.code))
 
+    def begin_from(self, text: str) -> None:
+        """Put a text into the line that a person changes."""
+        self._set(Typed(text, len(text), ended=self._typed.ended))
+
     def enter(self) -> None:
         """Submit the line as Enter does."""
         self._end("enter", self.ticks())

@@ -1,110 +1,206 @@
-"""Room: what the room is, what its dryer has taught, and how to keep and change it."""
+"""Room: what the room is and what its dryer has taught; every setting is changed here."""
 
 from __future__ import annotations
 
-from rich.text import Text
-
-from filmrack.desk.dryingrecord import drying_record
-from filmrack.desk.ink import style, wrapped
 from filmrack.desk.lines import STEPS
-from filmrack.desk.room_words import Section, sections
+from filmrack.desk.room_drawing import (
+    LEFT,
+    beside,
+    drawn,
+    section_spots,
+    sections,
+    spots,
+    window,
+)
+from filmrack.desk.room_people import row_of
+from filmrack.desk.room_row import Changing, Place, Reply, Row, is_value
+from filmrack.desk.room_sections import SECTIONS, Page, rows_at, section_called
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
+from filmrack.desk.steps import Question
 from filmrack.desk.view import View
-
-_TWO_COLUMNS = 96
-_NAME = 15
-_GAP = 4
-_PICTURE = 12
-"""Rows of a drying record."""
+from filmrack.domain.refusal import Refused
 
 
 class RoomView(View):
-    """The room in words, to read; it is changed by the room file and by the words it names."""
+    """Sections at the left; one of them, or an entry of one, beside them.
+
+    Right or Enter goes in, Left or Escape out again. A row in sight is changed by typing its new
+    value, or asked for with Enter.
+    """
 
     screen_id = "room"
     shows_card = False
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
+        self.changing = Changing(session)
+        self._section = 0
+        self._inside = False
+        self._entry: tuple[str, ...] = ()
+        self._at = 0
+        """The selected row; of a section's rows, those that do something."""
+        self._came_from = 0
         self._top = 0
-        self._rows = 0
+        self._rows: list[Row] = []
+        self._known: tuple[object, ...] = ()
+
+    @property
+    def place(self) -> Place:
+        """Return where somebody looks."""
+        return Place(SECTIONS[self._section].id, self._entry)
+
+    @property
+    def row(self) -> Row | None:
+        """Return the selected row, or None at the sections and where there is nothing to do."""
+        return self._rows[self._at] if self._inside and self._choices else None
+
+    @property
+    def _choices(self) -> list[int]:
+        return [nth for nth, row in enumerate(self._rows) if row.enter is not None]
 
     def draw(self, now: Now) -> None:
-        """Show the sections, in two columns where there is room."""
-        width = self.content_size.width or 76
-        told = sections(self.session, now)
-        if width < _TWO_COLUMNS:
-            lines = self._column(told, width)
-        else:
-            half = (width - _GAP) // 2
-            left, right = _halves([(each, self._column([each], half)) for each in told])
-            lines = _beside(left, right, half)
-        self._rows = len(lines)
-        self._top = max(0, min(self._top, len(lines) - max(1, self.content_size.height)))
-        shown = lines[self._top :]
-        height = self.content_size.height
-        if len(shown) > height > 1:
-            more = Text("↓ more below", style=style(self.palette.quiet))
-            shown = [*shown[: height - 1], more]
-        self.show(shown)
+        """Show the sections, and the rows of the chosen one."""
+        width, height = self.content_size.width or 76, max(1, self.content_size.height)
+        room = max(20, width - LEFT)
+        self._read(now, room)
+        if self._choices and self._at not in self._choices:
+            self._at = min(self._choices, key=lambda nth: abs(nth - self._at))
+        at = self._at if self.row is not None else None
+        shown = drawn(self._rows, at, room, self.palette)
+        self._top = window(shown, at, self._top, height)
+        part = slice(self._top, self._top + height)
+        left, first = sections(self._section, height, self.palette, inside=self._inside)
+        lines = beside(left, shown.lines[part], height)
+        mine = spots(shown.of[part], self._rows, room)
+        self.show(lines, [*section_spots(first, len(left)), *mine])
 
     def move(self, key: str) -> None:
-        """Scroll."""
-        self._top = max(0, min(self._rows, self._top + STEPS.get(key, 0)))
+        """Choose a section, or a row in it; without rows to choose, scroll."""
+        if key == "left":
+            self.back()
+        elif key == "right":
+            self._go_in()
+        elif not self._inside:
+            self._go_to(max(0, min(len(SECTIONS) - 1, self._section + STEPS.get(key, 0))))
+        elif self._choices:
+            at = self._choices.index(self._at) if self._at in self._choices else 0
+            self._at = self._choices[max(0, min(len(self._choices) - 1, at + STEPS.get(key, 0)))]
+        else:
+            self._top += STEPS.get(key, 0)
+
+    def select(self, roll: int) -> None:
+        """Leave rolls to other screens."""
 
     def choose(self, what: int) -> None:
-        """Take a click: there is nothing to select here."""
+        """Take a click on a section or a row."""
+        if what < 0:
+            self._go_to(-1 - what)
+        elif what < len(self._rows):
+            self._inside, self._at = True, what
 
     def enter_does(self) -> str | None:
-        """Return nothing: Enter alone changes no room."""
-        return ""
+        """Return what Enter does here."""
+        if not self._inside:
+            return "go in"
+        return "" if self.row is None else self.row.does
+
+    def enter(self) -> Said | Question | None:
+        """Go in, or do what the selected row says."""
+        self._refuse_students()
+        if not self._inside:
+            self._go_in()
+            return Said("")
+        if self.row is None or self.row.enter is None:
+            return Said("")
+        return self._follow(self.row.enter())
+
+    def back(self) -> bool:
+        """Leave an entry, or a section's rows."""
+        if self._entry:
+            self._entry, self._at = (), self._came_from
+            self._top = 0
+            return True
+        was_inside, self._inside = self._inside, False
+        return was_inside
+
+    def takes(self, text: str) -> bool:
+        """Take a section's title, a value of the selected row, `remove`, a name among People."""
+        if section_called(text) is not None:
+            return True
+        row = self.row
+        if row is not None and text.casefold() == "remove":
+            return True
+        if row is not None and row.field is not None and row.take is not None:
+            return is_value(self.changing, row.field, text)
+        return self._person(text) is not None
+
+    def take(self, text: str) -> Said | Question | None:
+        """Go to a section, change the selected row, or remove what it is of."""
+        self._refuse_students()
+        called = section_called(text)
+        if called is not None:
+            self._go_to(called)
+            self._go_in()
+            return Said("")
+        row = self.row
+        if row is not None and text.casefold() == "remove":
+            if row.remove is None:
+                raise Refused("nothing is removed by that: select a row of a list first")
+            return row.remove()
+        if row is not None and row.take is not None:
+            return row.take(text)
+        found = self._person(text)
+        if found is not None:
+            self._inside, self._at = True, found
+        return Said("")
 
     def hint(self) -> str:
-        """Return what can be typed here."""
-        return "backup, catch up, passphrase, lock, or a name"
+        """Say what can be typed here."""
+        if not self._inside:
+            return "↑ ↓ a section, → or enter goes in; or a word: rules, backup, catch up"
+        row = self.row
+        if row is None:
+            return "↑ ↓ scroll, ← goes back; backup, catch up, passphrase"
+        if row.take is not None and row.field is not None and row.field.kind not in _ASKED_FIRST:
+            return "its new value; ← goes back"
+        more = "; remove takes it away" if row.remove is not None else ""
+        return f"enter: {row.does}{more}; ← goes back"
 
-    def _column(self, told: list[Section], width: int) -> list[Text]:
-        strong = style(self.palette.text, bold=True)
-        lines: list[Text] = []
-        for section in told:
-            lines.append(Text(section.title, style=strong))
-            for name, words in section.rows:
-                lines += self._row(name, words, width)
-            for learned, rolls in section.records:
-                lines.append(Text(""))
-                lines += drying_record(learned, rolls, width, _PICTURE, self.palette)
-            lines.append(Text(""))
-        return lines
+    def _read(self, now: Now, width: int) -> None:
+        """Read the rows anew when the file, the place or the width is another."""
+        known = (self.session.stamp, now.room, self.place, width, self.palette, now.at.minute)
+        if self._known == known:
+            return
+        page = Page(self.changing, now, width, self.palette)
+        try:
+            self._rows = rows_at(self.place, page)
+        except Refused:
+            self.back()
+            self._rows = rows_at(self.place, page)
+        self._known = (*known[:2], self.place, *known[3:])
 
-    def _row(self, name: str, words: str, width: int) -> list[Text]:
-        quiet, plain = style(self.palette.quiet), style(self.palette.text)
-        if not name:
-            return [Text(row.plain, style=plain) for row in wrapped(words, width)]
-        label = Text(name, style=quiet)
-        label.truncate(_NAME - 1, overflow="ellipsis")
-        rows = []
-        for nth, row in enumerate(wrapped(words, max(10, width - _NAME))):
-            start = label if nth == 0 else Text("")
-            rows.append(
-                Text.assemble(start, " " * (_NAME - start.cell_len), (row.plain.rstrip(), plain))
-            )
-        return rows
+    def _follow(self, reply: Reply) -> Said | Question:
+        if not isinstance(reply, Place):
+            return reply
+        self._came_from, self._entry, self._at, self._top = self._at, reply.entry, 0, 0
+        return Said("")
 
+    def _go_in(self) -> None:
+        if not self._inside:
+            self._inside, self._at, self._top = True, 0, 0
 
-def _halves(told: list[tuple[Section, list[Text]]]) -> tuple[list[Text], list[Text]]:
-    """Cut the sections into two columns of about the same height, in their order."""
-    heights = [len(lines) for _, lines in told]
-    total = sum(heights)
-    cut = min(range(len(told) + 1), key=lambda nth: abs(2 * sum(heights[:nth]) - total))
-    left = [line for _, lines in told[:cut] for line in lines]
-    right = [line for _, lines in told[cut:] for line in lines]
-    return left, right
+    def _go_to(self, section: int) -> None:
+        self._section, self._inside, self._entry = section, False, ()
+        self._at = self._top = 0
+
+    def _person(self, text: str) -> int | None:
+        on_people = SECTIONS[self._section].id == "people" and not self._entry
+        return row_of(text, self._rows) if on_people else None
+
+    def _refuse_students(self) -> None:
+        if self.session.by != "teacher":
+            raise Refused("the room is the teacher's to change: ask the teacher")
 
 
-def _beside(left: list[Text], right: list[Text], half: int) -> list[Text]:
-    lines = []
-    for nth in range(max(len(left), len(right))):
-        one = left[nth] if nth < len(left) else Text("")
-        other = right[nth] if nth < len(right) else Text("")
-        lines.append(Text.assemble(one, " " * (half + _GAP - one.cell_len), other))
-    return lines
+_ASKED_FIRST = ("text", "texts", "term")

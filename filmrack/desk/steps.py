@@ -24,7 +24,8 @@ class Question(NamedTuple):
     `headline` and `words` stand above the line until it is answered. A `verbatim` answer is taken
     as it is, even if it looks like a code; a `secret` one is not shown either. `done` tells that
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
-    other scan begins something new.
+    other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
+    line to begin from.
     """
 
     prompt: str
@@ -35,6 +36,8 @@ class Question(NamedTuple):
     secret: bool = False
     done: bool = False
     kind: str = ""
+    usual: str = ""
+    given: str = ""
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

@@ -153,6 +153,10 @@ class Detail(TypedDict, total=False):
     picks: list[int]
     until: str
     note: int
+    room_before: str
+    """A room file, to take a change of the room back."""
+    room_after: str
+    """A fingerprint of what it was changed to."""
     other: int
     gave_up: str
     sweep: int

@@ -35,6 +35,11 @@ def examine(data: bytes) -> Reading:
         values = _parsed(data)
     except _Unreadable as error:
         return Reading(None, (error.problem,))
+    return examine_values(values)
+
+
+def examine_values(values: dict[str, object]) -> Reading:
+    """Return the room of a room file's values by their keys, or every mistake in them."""
     problems: list[Problem] = []
     room = _room(Section(values, "", problems))
     if room is not None and not problems:

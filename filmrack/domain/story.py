@@ -25,6 +25,7 @@ WORDS = {
     "claim": "owner named",
     "swap": "owner exchanged",
     "note": "note",
+    "room": "room changed",
 }
 
 

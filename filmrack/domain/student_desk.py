@@ -35,6 +35,7 @@ _WORDS = {
     "swap": "exchanging owners",
     "count": "a sweep",
     "sweep": "a sweep",
+    "room": "changing the room",
 }
 
 

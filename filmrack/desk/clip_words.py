@@ -1,0 +1,73 @@
+"""What the line can say of a clip pair: a hook or tag lost, retired, put right again."""
+
+from __future__ import annotations
+
+import re
+
+from filmrack.acts import clips
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.domain.clip import HIGHEST_CLIP, Clip, clip_number, lost_named
+from filmrack.domain.counted import counted
+from filmrack.domain.ranges import numbers_in
+from filmrack.domain.refusal import Refused
+from filmrack.store.clips import know_clips, read_clip
+
+_SAID = re.compile(
+    r"(?:clip )?(?P<clip>[0-9]{1,3})(?P<tag>[ab]?) (?P<what>retired?|restored?|whole|"
+    r"(?:lost (?P<part>hook|tag)(?: (?P<side>[ab]))?)|(?:(?P<part2>hook|tag)(?: (?P<side2>[ab]))?"
+    r" lost))"
+)
+
+
+def says_of_clip(text: str) -> bool:
+    """Tell whether a line says something of a clip pair itself: `clip 17 hook A lost`.
+
+    >>> says_of_clip("17 tag b lost"), says_of_clip("17 mar")
+    (True, False)
+    """
+    return _SAID.fullmatch(_folded(text)) is not None
+
+
+def say_of_clip(session: Session, text: str) -> Said:
+    """Keep what was said of a clip pair. Raises Refused on a student desk."""
+    said = _SAID.fullmatch(_folded(text))
+    assert said is not None
+    refuse_students(session)
+    number = clip_number(said["clip"])
+    match said["what"].split()[0]:
+        case "retire" | "retired":
+            return _told(clips.retire(session.file, session.now, number))
+        case "restore" | "restored" | "whole":
+            return _told(clips.restore(session.file, session.now, number))
+    part, side = said["part"] or said["part2"], said["side"] or said["side2"] or said["tag"]
+    if not side:
+        raise Refused(f"which {part} of clip {number}: say clip {number} {part} A lost, or B")
+    return _told(clips.lose(session.file, session.now, number, lost_named(f"{part} {side}")))
+
+
+def add_clips(session: Session, text: str) -> Said:
+    """Make clip pairs known that have their tags, by a range: `61-80`."""
+    refuse_students(session)
+    numbers = numbers_in(text, "clip", HIGHEST_CLIP)
+    with session.file.writing() as conn:
+        new = [number for number in numbers if read_clip(conn, number) is None]
+        know_clips(conn, new)
+    words = f"{counted(len(new), 'pair')} added, {len(numbers) - len(new)} known before"
+    return Said("Clips", f"{words}. Their tags are printed on the screen Labels", done=True)
+
+
+def refuse_students(session: Session) -> None:
+    """Raise Refused on a desk that is not the teacher's."""
+    if session.by != "teacher":
+        raise Refused("clips are put right by the teacher: put it aside, and ask the teacher")
+
+
+def _told(clip: Clip) -> Said:
+    undo = f"If not: clip {clip.number} whole"
+    words = f"{clip.says}. {undo}" if clip.says else "whole and in use"
+    return Said(f"Clip {clip.number}", words, done=True)
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())

@@ -1,0 +1,110 @@
+"""Days off from an iCalendar file, named by its path and looked at before they are taken."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from filmrack.acts.refitting import add_days_off
+from filmrack.desk.room_row import Changing
+from filmrack.desk.said import Said
+from filmrack.desk.steps import Question
+from filmrack.domain.daysoff import MOST_BYTES, days_off_in
+from filmrack.domain.refusal import Refused
+from filmrack.domain.schooldays import DayOff
+
+NAMED = 6
+"""Days that are named before the rest is counted."""
+
+
+def take_days_off(changing: Changing) -> Question:
+    """Ask for the file, then for words that its events should have, then whether that is meant."""
+
+    def answer(text: str) -> Question:
+        data = file_typed(text, MOST_BYTES)
+        _found(changing, data, "")
+        return _ask_words(changing, data)
+
+    return Question(
+        "the path of a file such as ~/Downloads/school.ics",
+        answer,
+        headline="Which calendar file?",
+        words="iCalendar, .ics: its whole-day events within the terms. They are shown before"
+        " anything is written",
+        verbatim=True,
+    )
+
+
+def file_typed(text: str, most: int) -> bytes:
+    """Return what is in the file that a typed path names, one byte more than `most` at most.
+
+    A path may be in quotation marks or have its spaces marked, as terminals write one that is
+    dropped on them. Raises Refused when it cannot be read.
+    """
+    said = text.strip()
+    if len(said) > 1 and said[0] == said[-1] and said[0] in "'\"":
+        said = said[1:-1]
+    path = Path(said).expanduser()
+    if not path.is_file():
+        path = Path(said.replace("\\ ", " ")).expanduser()
+    try:
+        if not path.is_file():
+            raise Refused(f"there is no file {str(path)[:200]}: type its whole path")
+        with path.open("rb") as file:
+            return file.read(most + 1)
+    except OSError as error:
+        why = error.strerror or "it cannot be read"
+        raise Refused(f"{str(path)[:200]} was not read ({why}): try a copy of it") from None
+
+
+def _ask_words(changing: Changing, data: bytes) -> Question:
+    def answer(text: str) -> Question:
+        words = "" if text.strip().casefold() == "all" else text
+        return _ask_whether(changing, _found(changing, data, words))
+
+    found = _found(changing, data, "")
+    return Question(
+        "all, or words such as: no school",
+        answer,
+        headline="All of them, or those with some words?",
+        words=f"{_named(found)}. Enter alone: all",
+        verbatim=True,
+        usual="all",
+    )
+
+
+def _ask_whether(changing: Changing, found: list[DayOff]) -> Question:
+    def answer(text: str) -> Said:
+        match text.strip().casefold():
+            case "y" | "yes":
+                added = add_days_off(changing.session.file, found, changing.session.hand())
+                words = f"{_named(added)}. Wrong? Type undo" if added else "all were there already"
+                return Said("Days off", words, done=True)
+            case "n" | "no":
+                return Said("Days off", "nothing was changed")
+            case _:
+                raise Refused(f"{text[:20]!r} is neither yes nor no: type one of them")
+
+    return Question(
+        "yes or no", answer, headline="Are these days off?", words=_named(found), verbatim=True
+    )
+
+
+def _found(changing: Changing, data: bytes, words: str) -> list[DayOff]:
+    terms = changing.room.terms
+    first = min((term.starts for term in terms), default=date.max)
+    last = max((term.ends for term in terms), default=date.min)
+    found = days_off_in(data, first, last, words)
+    if not found:
+        more = " with these words" if words else ""
+        raise Refused(f"no whole-day event{more} falls within the terms: try other words or a file")
+    return found
+
+
+def _named(found: list[DayOff]) -> str:
+    days = ", ".join(
+        f"{off.name} {off.first}{'' if off.last == off.first else f' to {off.last}'}"
+        for off in found[:NAMED]
+    )
+    more = len(found) - NAMED
+    return f"{days} and {more} more" if more > 0 else days

@@ -1,0 +1,141 @@
+"""Clip pairs on the screen Room: which there are, what is wrong with some, whether they do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import partial
+from itertools import groupby
+
+from filmrack.acts import clips as acts
+from filmrack.desk.clip_words import add_clips, refuse_students, say_of_clip, says_of_clip
+from filmrack.desk.room_row import Changing, Place, Row
+from filmrack.desk.said import Said
+from filmrack.desk.steps import Question
+from filmrack.domain.busiest import LOOKED_BACK, Busiest
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+from filmrack.store.clips import all_clips, busiest, in_use, read_clip
+
+
+def rows(changing: Changing) -> Iterator[Row]:
+    """Return the ranges of clip pairs, whether they are enough, and each that has something."""
+    session = changing.session
+    conn, room = session.file.conn, changing.room
+    known, used = all_clips(conn), in_use(conn)
+    usable = [clip.number for clip in known if not clip.retired]
+    if not known:
+        yield Row("", "No clip is known yet: print tags on the screen Labels, or add them here.")
+    else:
+        yield Row("there are", ranges(clip.number for clip in known))
+        yield Row("in use", f"{len(used)} of {len(usable)} on a roll now")
+        yield Row("a busy day", busy_day(busiest(conn, room.timetable, session.now), len(usable)))
+        yield Row("a full dryer", full_dryer(room, len(usable)))
+    yield Row("add clips …", "a range, such as 61-80", "add clips", partial(_ask_range, changing))
+    yield Row(
+        "something is lost …",
+        "or type it: clip 17 hook A lost, clip 17 retired",
+        "say which clip",
+        partial(_ask_clip, changing),
+    )
+    odd = [clip for clip in known if clip.says]
+    if odd:
+        yield Row("Not as they should be", heading=True)
+    for clip in odd:
+        place = Place("clips", ("clip", str(clip.number)))
+        yield Row(
+            f"clip {clip.number}",
+            clip.says,
+            "open it",
+            partial(_same, place),
+            remove=partial(_retire, changing, clip.number),
+        )
+
+
+def clip_rows(changing: Changing, place: Place) -> Iterator[Row]:
+    """Return what can be said of one clip pair. Raises Refused for one that is not known."""
+    number = int(place.entry[1])
+    clip = read_clip(changing.session.file.conn, number)
+    if clip is None:
+        raise Refused(f"clip {number} is not known: look at the list again")
+    yield Row(f"clip {number}", clip.says or "whole and in use", heading=True)
+    for words in ("hook A lost", "hook B lost", "tag A lost", "tag B lost"):
+        if words.removesuffix(" lost") not in map(str, clip.lost):
+            yield _saying(changing, number, words)
+    if not clip.retired:
+        yield _saying(changing, number, "retired")
+    if clip.says:
+        yield _saying(changing, number, "whole")
+
+
+def ranges(numbers: Iterable[int]) -> str:
+    """Return numbers in few words.
+
+    >>> ranges([1, 2, 3, 7, 9, 10])
+    '1-3, 7, 9-10'
+    """
+    told = []
+    for _, run in groupby(enumerate(sorted(numbers)), lambda pair: pair[1] - pair[0]):
+        found = [number for _, number in run]
+        told.append(str(found[0]) if len(found) == 1 else f"{found[0]}-{found[-1]}")
+    return ", ".join(told)
+
+
+def busy_day(day: Busiest | None, usable: int) -> str:
+    """Return whether the pairs do for a day like the busiest that the record saw."""
+    weeks = LOOKED_BACK.days // 7
+    if day is None:
+        return f"no roll was on a clip in the last {weeks} weeks, by the record"
+    more = day.more_than(usable)
+    enough = f"{more} more are needed" if more else "enough"
+    return (
+        f"{enough}: {day.at_once} on rolls at once on {day.day:%a} {day.day}, the most that the"
+        f" record saw in {weeks} weeks, from loading to sleeving"
+    )
+
+
+def full_dryer(room: Room, usable: int) -> str:
+    """Return whether the pairs do for every position of every rod, and nothing in a box."""
+    positions = sum(rod.positions for rod in room.rods)
+    more = max(0, positions - usable)
+    enough = f"{more} more are needed" if more else f"enough, and {usable - positions} for boxes"
+    return f"{enough}: {positions} positions on the rods; rolls in a box keep their pair as well"
+
+
+def _saying(changing: Changing, number: int, words: str) -> Row:
+    say = partial(say_of_clip, changing.session, f"clip {number} {words}")
+    return Row(f"{words} …", does=f"keep: {words}", enter=say)
+
+
+def _same(place: Place) -> Place:
+    return place
+
+
+def _retire(changing: Changing, number: int) -> Said:
+    refuse_students(changing.session)
+    acts.retire(changing.session.file, changing.session.now, number)
+    return Said(f"Clip {number}", f"retired. If not: clip {number} whole", done=True)
+
+
+def _ask_range(changing: Changing) -> Question:
+    return Question(
+        "their numbers, such as 61-80",
+        partial(add_clips, changing.session),
+        headline="Which clip pairs are there?",
+        words="numbers with tags A and B; printing tags makes them known as well",
+        verbatim=True,
+    )
+
+
+def _ask_clip(changing: Changing) -> Question:
+    def answer(text: str) -> Said:
+        if not says_of_clip(text):
+            raise Refused(f"{text[:30]!r} says nothing of a clip: type clip 17 hook A lost")
+        return say_of_clip(changing.session, text)
+
+    return Question(
+        "clip 17 hook A lost · clip 17 tag B lost · clip 17 retired · clip 17 whole",
+        answer,
+        headline="What is it?",
+        words="which clip pair, and what it lost",
+        verbatim=True,
+    )

@@ -1,0 +1,120 @@
+"""How the screen Room is drawn: its sections at the left, the rows of one beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from rich.text import Text
+
+from filmrack.desk.ink import fitted, select, style, wrapped
+from filmrack.desk.lines import Spot
+from filmrack.desk.room_row import Row
+from filmrack.desk.room_sections import SECTIONS
+from filmrack.desk.themes import Palette
+
+LEFT = 18
+"""Cells of the sections' titles, with the gap behind them."""
+
+_WIDEST = 110
+_NAME = 20
+
+
+class Drawn(NamedTuple):
+    """Rows as lines, and the row that each line is of."""
+
+    lines: list[Text]
+    of: list[int]
+
+
+def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> Drawn:
+    """Return rows as lines of so many cells; the selected one stands out."""
+    width = min(width, _WIDEST)
+    lines: list[Text] = []
+    of: list[int] = []
+    for nth, row in enumerate(rows):
+        if row.heading and lines:
+            lines.append(Text(""))
+            of.append(nth)
+        some = _row(row, width, palette)
+        if nth == at:
+            some = [select(line, palette) for line in some]
+        lines += some
+        of += [nth] * len(some)
+    return Drawn(lines, of)
+
+
+def window(shown: Drawn, at: int | None, top: int, height: int) -> int:
+    """Return the first line to show, so that the selected row is in sight with what is around it.
+
+    Without one the lines stay where they were scrolled to.
+    """
+    most = max(0, len(shown.lines) - height)
+    top = max(0, min(top, most))
+    if at is None:
+        return top
+    mine = [nth for nth, row in enumerate(shown.of) if row == at]
+    if not mine:
+        return top
+    first, last = mine[0], mine[-1]
+    margin = min(2, max(0, (height - 3) // 2))
+    if last + margin >= top + height:
+        top = last + margin - height + 1
+    top = min(top, first - margin)
+    return max(0, min(top, most))
+
+
+def sections(chosen: int, height: int, palette: Palette, *, inside: bool) -> tuple[list[Text], int]:
+    """Return the sections' titles, and the first one that is shown where not all of them fit."""
+    top = max(0, min(chosen - height + 2, len(SECTIONS) - height)) if height else 0
+    lines = []
+    for nth, section in enumerate(SECTIONS[top : top + height], top):
+        strong = nth == chosen
+        how = style(palette.text if strong else palette.quiet, bold=strong)
+        line = fitted(f"{'▸ ' if strong else '  '}{section.title}", LEFT - 1, how)
+        lines.append(select(line, palette) if strong and not inside else line)
+    return lines, top
+
+
+def beside(left: list[Text], right: list[Text], height: int) -> list[Text]:
+    """Return two columns as lines."""
+    lines = []
+    for nth in range(min(height, max(len(left), len(right)))):
+        one = left[nth] if nth < len(left) else Text(" " * (LEFT - 1))
+        lines.append(Text.assemble(one, " ", right[nth] if nth < len(right) else ""))
+    return lines
+
+
+def spots(of: Sequence[int], rows: Sequence[Row], width: int) -> list[Spot]:
+    """Return the spots of the lines that are shown, from the top; only rows that do something."""
+    return [
+        Spot(line, LEFT, line + 1, LEFT + width, row)
+        for line, row in enumerate(of)
+        if rows[row].enter is not None
+    ]
+
+
+def section_spots(top: int, shown: int) -> list[Spot]:
+    """Return the spots of the sections' titles: -1 for the first one, and on downwards."""
+    return [Spot(nth, 0, nth + 1, LEFT - 1, -1 - (top + nth)) for nth in range(shown)]
+
+
+def _row(row: Row, width: int, palette: Palette) -> list[Text]:
+    quiet, plain = style(palette.quiet), style(palette.text)
+    if row.drawn is not None:
+        return [row.drawn]
+    if row.heading:
+        return [fitted(row.name, width, style(palette.text, bold=True))]
+    if not row.name:
+        return [fitted(line.plain.rstrip(), width, plain) for line in wrapped(row.words, width)]
+    name = min(_NAME, max(12, width // 3))
+    adds = row.enter is not None and row.name.endswith("…")
+    label = fitted(row.name, name - 1, plain if adds else quiet)
+    if adds and not row.words:
+        return [fitted(row.name, width, plain)]
+    lines = []
+    for nth, line in enumerate(wrapped(row.words, max(10, width - name))):
+        start = label if nth == 0 else Text(" " * (name - 1))
+        words = fitted(line.plain.rstrip(), width - name, quiet if adds else plain)
+        lines.append(Text.assemble(start, " ", words))
+    return lines

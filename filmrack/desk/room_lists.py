@@ -1,0 +1,185 @@
+"""The lists of a room on the screen Room: their entries, and the questions for a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from functools import partial
+
+from filmrack.desk.room_row import Changing, Place, Row, asked_for
+from filmrack.desk.said import Said
+from filmrack.desk.steps import Question
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room, period_named
+from filmrack.domain.roomchange import (
+    Entry,
+    entries_of,
+    entry_named,
+    problem_with,
+    values_of,
+    with_entry,
+    with_field,
+    without,
+)
+from filmrack.domain.roomfields import TABLES, Table
+from filmrack.domain.roomtyped import shown, typed
+from filmrack.domain.roomusual import usual
+
+_FIXED = ("number", "code", "term")
+"""Values by which other parts of the room, and codes on labels, know an entry."""
+
+
+def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True) -> Iterator[Row]:
+    """Return a row for each entry of a list, which Enter opens, and one that adds another."""
+    table = TABLES[key]
+    if titled:
+        yield Row(_title(table), heading=True)
+    for entry in entries_of(changing.values, key):
+        yield entry_row(changing, section, table, entry)
+    yield Row(
+        f"add a {table.one} …",
+        does=f"add a {table.one}",
+        enter=lambda: _ask(changing, table, {}, 0),
+    )
+
+
+def entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
+    """Return the row of one entry."""
+    place = Place(section, (table.key, *table.name_of(entry)))
+    remove = (lambda: gone(changing, place)) if table.removable else None
+    return Row(
+        table.called(entry),
+        summary(changing, table, entry),
+        "open it",
+        lambda: place,
+        None,
+        None,
+        remove,
+    )
+
+
+def entry_rows(changing: Changing, place: Place) -> Iterator[Row]:
+    """Return the rows of one entry's values. Raises Refused when it is there no more."""
+    table, name = TABLES[place.entry[0]], place.entry[1:]
+    entry = entry_named(changing.values, table.key, name)
+    called = table.called(entry)
+    yield Row(called, heading=True)
+    remove = (lambda: gone(changing, place)) if table.removable else None
+    for field in table.fields:
+        value = entry.get(field.key)
+        if field.key in _FIXED:
+            continue
+        put = partial(_put, table.key, name, field.key)
+        yield changing.row(field, value, put, called, remove)
+    if remove is not None:
+        yield Row(f"remove {called} …"[:40], does="remove it", enter=remove, remove=remove)
+
+
+def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object) -> Room:
+    return with_field(room, table, name, key, value)
+
+
+def gone(changing: Changing, place: Place) -> Said:
+    """Remove an entry of a list; refused where rolls would be stranded."""
+    table, name = TABLES[place.entry[0]], place.entry[1:]
+    called = table.called(entry_named(changing.values, table.key, name))
+    words = "removed"
+    if table.key == "periods":
+        words += ", with its box and its classes; its rods are for anyone"
+    headline = called[:1].upper() + called[1:]
+    return changing.do(lambda room: without(room, table.key, name), headline, words)
+
+
+def summary(changing: Changing, table: Table, entry: Entry) -> str:
+    """Return what an entry says, in one line."""
+    room = changing.room
+
+    def said(key: str) -> str:
+        return shown(table.field(key), entry.get(key))
+
+    def whose() -> str:
+        text = entry.get("period")
+        found = period_named(str(text), room.periods, room.period_word) if text else None
+        return found.name if found else "for anyone"
+
+    match table.key:
+        case "rods":
+            dryer = f", dryer {entry['dryer']}" if len(room.dryers) > 1 else ""
+            side = f"{entry['positions']} from the {entry['counted_from']}"
+            return f"{whose()}, {side}, {said('spacing_mm')} apart{dryer}"
+        case "dryers":
+            height = said("clear_height_mm")
+            return f"{entry['name']}, dial {said('dial_hours')}, {height} clear height"
+        case "boxes" | "binders":
+            return whose()
+        case "terms":
+            return f"{entry['starts']} to {entry['ends']}"
+        case "days_off":
+            first, last = entry["first"], entry["last"]
+            return str(first) if first == last else f"{first} to {last}"
+        case "one_offs":
+            keeps = ", keeps its letter" if entry.get("keeps_letter") else ""
+            return f"{entry['day']}: {said('plan')}{keeps}"
+        case "papers":
+            return f"{entry['short_mm']} x {entry['long_mm']} mm"
+        case _:
+            return f"number {entry['number']}"
+
+
+def _title(table: Table) -> str:
+    plural = {
+        "days_off": "days off",
+        "one_offs": "one-off days",
+        "boxes": "boxes",
+        "papers": "papers of the room's own",
+    }
+    words = plural.get(table.key, f"{table.one}s")
+    return words[:1].upper() + words[1:]
+
+
+def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
+    """Ask for the next value of a new entry; with the last one it is added, and not before."""
+    field = table.fields[nth]
+    today = changing.room.timetable.local_date(changing.session.now)
+    alone = usual(changing.room, table.key, so_far, field.key, today)
+
+    def answer(text: str) -> Said | Question:
+        entry = {**so_far, field.key: changing.read(field, text)}
+        trial = {**_rest(changing, table, entry, nth + 1, today), **entry}
+        why = problem_with(changing.room, table.key, trial, field.key)
+        if why is not None:
+            raise Refused(f"{why.partition(': ')[2] or why}, or press Esc")
+        if nth + 1 < len(table.fields):
+            return _ask(changing, table, entry, nth + 1)
+        called = table.called(entry)
+        headline = called[:1].upper() + called[1:]
+        words = f"added: {summary(changing, table, values_like(changing, table, entry))}"
+        return changing.do(lambda room: with_entry(room, table.key, entry), headline, words)
+
+    words = field.ask
+    if alone:
+        words += f"{'; ' if words else ''}Enter alone: {alone}"
+    return Question(
+        alone or asked_for(field),
+        answer,
+        headline=f"A new {table.one}: {field.name}?",
+        words=words,
+        verbatim=True,
+        usual=alone,
+    )
+
+
+def values_like(changing: Changing, table: Table, entry: Entry) -> Entry:
+    """Return a new entry as the room will have it, for words about it."""
+    room = with_entry(changing.room, table.key, entry)
+    return entry_named(values_of(room), table.key, table.name_of(entry))
+
+
+def _rest(changing: Changing, table: Table, entry: Entry, nth: int, today: date) -> Entry:
+    """Return what is usual for the values that are still to be asked for."""
+    rest: Entry = {}
+    for field in table.fields[nth:]:
+        alone = usual(changing.room, table.key, {**entry, **rest}, field.key, today)
+        if alone and field.kind not in ("plan", "period"):
+            rest[field.key] = typed(field, alone)
+    return rest

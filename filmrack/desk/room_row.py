@@ -1,0 +1,181 @@
+"""Rows of the screen Room, and the changes that they lead to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple, cast
+
+from rich.text import Text
+
+from filmrack.acts.refitting import change_room
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.steps import Question
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+from filmrack.domain.roomchange import Values, values_of
+from filmrack.domain.roomfields import Field
+from filmrack.domain.roomplans import Plan, plan_typed
+from filmrack.domain.roomtyped import NOTHING, shown, to_edit, typed
+
+
+class Place(NamedTuple):
+    """Where on the screen Room somebody looks: a section, or one entry of a list in it.
+
+    `entry` is the list and what tells the entry apart in it, else empty.
+    """
+
+    section: str
+    entry: tuple[str, ...] = ()
+
+
+Reply = Said | Question | Place
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row: a name and what is said of it, and what Enter and typing do to it.
+
+    A row without a name is a sentence; a `heading` parts the rows; a `drawn` row is a picture's.
+    """
+
+    name: str
+    words: str = ""
+    does: str = ""
+    """What Enter does, as the footer says it."""
+    enter: Callable[[], Reply] | None = None
+    field: Field | None = None
+    """What a value typed straight is read as."""
+    take: Callable[[str], Said] | None = None
+    """Takes a value typed straight."""
+    remove: Callable[[], Said] | None = None
+    heading: bool = False
+    drawn: Text | None = None
+
+
+class Changing(NamedTuple):
+    """Changes the room at one desk."""
+
+    session: Session
+
+    @property
+    def room(self) -> Room:
+        """Return the room as it is now."""
+        return self.session.file.room()
+
+    @property
+    def values(self) -> Values:
+        """Return the room by the keys of its room file."""
+        return values_of(self.room)
+
+    def do(self, change: Callable[[Room], Room], headline: str, words: str) -> Said:
+        """Change the room whole, or raise Refused and leave it as it is."""
+        change_room(self.session.file, change, self.session.hand())
+        return Said(headline, f"{words}. Wrong? Type undo", done=True)
+
+    def read(self, field: Field, text: str, now: object = None) -> object:
+        """Return what the room file writes for a typed value. Raises Refused as `typed` does."""
+        if field.kind == "period":
+            return _period(self.room, field, text)
+        if field.kind != "plan":
+            return typed(field, text)
+        timetable = cast(Values, self.values["timetable"])
+        plans = cast(Mapping[str, Plan], timetable["plans"])
+        said = " ".join(text.split()).casefold()
+        if field.key == "plan":
+            called = next((name for name in plans if name.casefold() == said), None)
+            if called is not None:
+                return called
+        return plan_typed(text, cast(Plan, now) if isinstance(now, list) else (), plans)
+
+    def row(
+        self,
+        field: Field,
+        value: object,
+        put: Callable[[Room, object], Room],
+        headline: str = "",
+        remove: Callable[[], Said] | None = None,
+    ) -> Row:
+        """Return the row of one value, which Enter asks for and typing changes."""
+        title = f"{headline}{', ' if headline else ''}{field.name}"
+        title = title[:1].upper() + title[1:]
+
+        def take(text: str) -> Said:
+            new = self.read(field, text, value)
+            was, is_now = shown(field, value), shown(field, new)
+            if new == value:
+                return Said(title, f"{is_now}, as it was")
+            return self.do(lambda room: put(room, new), f"{title}: {is_now}", f"it was {was}")
+
+        return value_row(field, value, take, title, remove)
+
+
+def value_row(
+    field: Field,
+    value: object,
+    take: Callable[[str], Said],
+    title: str,
+    remove: Callable[[], Said] | None = None,
+) -> Row:
+    """Return the row of a value that `take` changes."""
+    now = shown(field, value)
+
+    def ask() -> Question:
+        return Question(
+            asked_for(field),
+            take,
+            headline=f"{title}?",
+            words=f"now {now}. {field.ask}".rstrip(". "),
+            verbatim=True,
+            given=to_edit(field, value),
+        )
+
+    return Row(field.name, now, "change it", ask, field, take, remove)
+
+
+def asked_for(field: Field) -> str:
+    """Return what the line says to a value that it asks for."""
+    match field.kind:
+        case "flag":
+            return "yes or no"
+        case "choice":
+            return " or ".join(words for words, _ in field.choices)
+        case "day":
+            return "a day, as in 2026-11-26"
+        case "whole" | "number":
+            return f"a number of {field.unit}" if field.unit else "a number"
+        case "period":
+            return f"a period{f', or {field.missing}' if field.missing else ''}"
+        case "plan":
+            return "1 8:00-8:50, 2 8:56-9:46, lunch 11:30-12:10 · 2 3 1 · a plan's name · none"
+        case _:
+            return field.ask or f"a {field.name}"
+
+
+def is_value(changing: Changing, field: Field, text: str) -> bool:
+    """Tell whether a line is surely meant as a value of a row: a number, a day, yes, a plan.
+
+    A name could be anybody's, so it is asked for first.
+    """
+    if field.kind in ("text", "texts"):
+        return False
+    if field.kind == "plan" and not any(sign in text for sign in ":.-"):
+        return False
+    try:
+        changing.read(field, text)
+    except Refused:
+        return False
+    return True
+
+
+def _period(room: Room, field: Field, text: str) -> str | int | None:
+    said = " ".join(text.split())
+    if field.missing and said.casefold() in (field.missing, *NOTHING):
+        return None
+    found = room.period_named(said)
+    if found is None:
+        names = ", ".join(one.name for one in room.periods)
+        more = f", or {field.missing}" if field.missing else ""
+        raise Refused(f"there is no {room.period_word} {said[:30]!r}: type one of {names}{more}")
+    return found.name

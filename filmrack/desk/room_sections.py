@@ -1,0 +1,105 @@
+"""The sections of the screen Room: what each is called, what else it may be called, its rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import NamedTuple
+
+from filmrack.desk import room_clips, room_people, room_settings, room_words
+from filmrack.desk.dryingrecord import drying_record
+from filmrack.desk.room_lists import entry_rows
+from filmrack.desk.room_row import Changing, Place, Row
+from filmrack.desk.session import Now
+from filmrack.desk.themes import Palette
+
+_PICTURE = 12
+"""Rows of a drying record."""
+
+
+class Page(NamedTuple):
+    """What the rows of a section are made for: this room, now, so wide, in these colours."""
+
+    changing: Changing
+    now: Now
+    width: int
+    palette: Palette
+
+
+class Section(NamedTuple):
+    """A section: `words` are what else it may be called when it is typed."""
+
+    id: str
+    title: str
+    words: tuple[str, ...]
+    rows: Callable[[Page], Iterable[Row]]
+
+
+def _told(pairs: Iterable[room_words.Told]) -> Iterator[Row]:
+    return (Row(name, words) for name, words in pairs)
+
+
+def _drying(page: Page) -> Iterator[Row]:
+    session, room = page.changing.session, page.now.room
+    yield from _told(room_words.taught(session, room))
+    for learned, rolls in room_words.records(session, room):
+        yield Row("", " ")
+        for line in drying_record(learned, rolls, page.width, _PICTURE, page.palette):
+            yield Row("", drawn=line)
+
+
+def _set(rows: Callable[[Changing], Iterator[Row]]) -> Callable[[Page], Iterator[Row]]:
+    return lambda page: rows(page.changing)
+
+
+SECTIONS = (
+    Section("today", "Today", (), lambda page: _told(room_words.today(page.now))),
+    Section("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
+    Section("timetable", "Timetable", ("letters", "plans"), _set(room_settings.timetable)),
+    Section("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
+    Section("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
+    Section("dryers", "Dryers, rods", ("dryers",), _set(room_settings.dryers)),
+    Section("binders", "Binders", (), _set(room_settings.binders)),
+    Section(
+        "materials",
+        "Film and paper",
+        ("film", "films", "pages", "papers", "materials"),
+        _set(room_settings.materials),
+    ),
+    Section("rules", "Rules", (), _set(room_settings.rules)),
+    Section("people", "People", ("roster", "persons"), _set(room_people.rows)),
+    Section("clips", "Clips", ("clip pairs",), _set(room_clips.rows)),
+    Section("drying", "Drying record", ("drying",), _drying),
+    Section(
+        "student",
+        "Student desk",
+        ("students",),
+        lambda page: _told(room_words.student_desk(page.changing.session)),
+    ),
+    Section("file", "This file", (), lambda page: _told(room_words.file(page.changing.session))),
+)
+
+
+def section_called(text: str) -> int | None:
+    """Return the place of the section that is called so, or None."""
+    said = " ".join(text.casefold().split())
+    for nth, section in enumerate(SECTIONS):
+        if said in (section.title.casefold(), section.id, *section.words):
+            return nth
+    return None
+
+
+def rows_at(place: Place, page: Page) -> list[Row]:
+    """Return the rows of a section, or of one entry in it.
+
+    Raises Refused for an entry that is there no more.
+    """
+    if not place.entry:
+        section = next(one for one in SECTIONS if one.id == place.section)
+        return list(section.rows(page))
+    match place.entry[0]:
+        case "person":
+            return list(room_people.person_rows(page.changing, place))
+        case "clip":
+            return list(room_clips.clip_rows(page.changing, place))
+        case _:
+            return list(entry_rows(page.changing, place))
