@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from rich.cells import cell_len
 from rich.text import Text
 
 from filmrack.desk.ink import fitted, select, style, wrapped
@@ -13,11 +14,11 @@ from filmrack.desk.room_row import Row
 from filmrack.desk.room_sections import SECTIONS
 from filmrack.desk.themes import Palette
 
-LEFT = 18
+LEFT = 19
 """Cells of the sections' titles, with the gap behind them."""
 
 _WIDEST = 110
-_NAME = 20
+_LEAST_NAME, _MOST_NAME = 8, 22
 
 
 class Drawn(NamedTuple):
@@ -32,11 +33,13 @@ def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> 
     width = min(width, _WIDEST)
     lines: list[Text] = []
     of: list[int] = []
+    longest = max((cell_len(row.name) for row in rows if row.words and not row.heading), default=0)
+    name = min(max(_LEAST_NAME, longest + 2), _MOST_NAME, max(_LEAST_NAME, width // 2))
     for nth, row in enumerate(rows):
         if row.heading and lines:
             lines.append(Text(""))
             of.append(nth)
-        some = _row(row, width, palette)
+        some = _row(row, name, width, palette)
         if nth == at:
             some = [select(line, palette) for line in some]
         lines += some
@@ -99,7 +102,7 @@ def section_spots(top: int, shown: int) -> list[Spot]:
     return [Spot(nth, 0, nth + 1, LEFT - 1, -1 - (top + nth)) for nth in range(shown)]
 
 
-def _row(row: Row, width: int, palette: Palette) -> list[Text]:
+def _row(row: Row, name: int, width: int, palette: Palette) -> list[Text]:
     quiet, plain = style(palette.quiet), style(palette.text)
     if row.drawn is not None:
         return [row.drawn]
@@ -107,7 +110,6 @@ def _row(row: Row, width: int, palette: Palette) -> list[Text]:
         return [fitted(row.name, width, style(palette.text, bold=True))]
     if not row.name:
         return [fitted(line.plain.rstrip(), width, plain) for line in wrapped(row.words, width)]
-    name = min(_NAME, max(12, width // 3))
     adds = row.enter is not None and row.name.endswith("…")
     label = fitted(row.name, name - 1, plain if adds else quiet)
     if adds and not row.words:
@@ -115,6 +117,9 @@ def _row(row: Row, width: int, palette: Palette) -> list[Text]:
     lines = []
     for nth, line in enumerate(wrapped(row.words, max(10, width - name))):
         start = label if nth == 0 else Text(" " * (name - 1))
-        words = fitted(line.plain.rstrip(), width - name, quiet if adds else plain)
+        words = Text(line.plain.rstrip(), style=quiet if adds else plain)
+        if row.note and cell_len(row.words) + 3 + cell_len(row.note) <= width - name:
+            words.append(f"   {row.note}", style=quiet)
+        words.pad_right(max(0, width - name - words.cell_len))
         lines.append(Text.assemble(start, " ", words))
     return lines

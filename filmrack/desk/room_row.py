@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple, cast
@@ -30,6 +31,8 @@ class Place(NamedTuple):
     entry: tuple[str, ...] = ()
 
 
+_TIMES = re.compile(r"[0-9][:.][0-9]{2}\s*[-–]\s*[0-9]")
+
 Reply = Said | Question | Place
 
 
@@ -52,6 +55,8 @@ class Row:
     remove: Callable[[], Said] | None = None
     heading: bool = False
     drawn: Text | None = None
+    note: str = ""
+    """What it is, said where there is room for it."""
 
 
 class Changing(NamedTuple):
@@ -126,12 +131,12 @@ def value_row(
             asked_for(field),
             take,
             headline=f"{title}?",
-            words=f"now {now}. {field.ask}".rstrip(". "),
+            words=f"now {now}; {field.ask}".rstrip("; "),
             verbatim=True,
             given=to_edit(field, value),
         )
 
-    return Row(field.name, now, "change it", ask, field, take, remove)
+    return Row(field.name, now, "change it", ask, field, take, remove, note=field.ask)
 
 
 def asked_for(field: Field) -> str:
@@ -144,7 +149,7 @@ def asked_for(field: Field) -> str:
         case "day":
             return "a day, as in 2026-11-26"
         case "whole" | "number":
-            return f"a number of {field.unit}" if field.unit else "a number"
+            return f"a number, in {field.unit}" if field.unit else "a number"
         case "period":
             return f"a period{f', or {field.missing}' if field.missing else ''}"
         case "plan":
@@ -160,8 +165,8 @@ def is_value(changing: Changing, field: Field, text: str) -> bool:
     """
     if field.kind in ("text", "texts"):
         return False
-    if field.kind == "plan" and not any(sign in text for sign in ":.-"):
-        return False
+    if field.kind == "plan":
+        return _TIMES.search(text) is not None
     try:
         changing.read(field, text)
     except Refused:

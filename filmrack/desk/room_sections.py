@@ -57,7 +57,7 @@ SECTIONS = (
     Section("timetable", "Timetable", ("letters", "plans"), _set(room_settings.timetable)),
     Section("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
     Section("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
-    Section("dryers", "Dryers, rods", ("dryers",), _set(room_settings.dryers)),
+    Section("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),
     Section("binders", "Binders", (), _set(room_settings.binders)),
     Section(
         "materials",

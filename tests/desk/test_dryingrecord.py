@@ -7,7 +7,7 @@ import pytest
 from filmrack.acts.drying import touch
 from filmrack.acts.hanging import hang
 from filmrack.desk.dryingrecord import drying_record
-from filmrack.desk.room_words import sections
+from filmrack.desk.room_words import records
 from filmrack.desk.session import Session
 from filmrack.desk.themes import DIM
 from filmrack.domain.learning import CheckedRoll, learn
@@ -78,8 +78,7 @@ def test_room_shows_the_checks_of_its_dryer(school: School):
     touch(school.file, school.hand(ago=3), hung.id, dry=False)
     touch(school.file, school.hand(), hung.id, dry=True)
     session = Session(school.file.path, lambda: school.now)
-    (told,) = (each for each in sections(session, session.look()) if each.records)
+    ((_, rolls),) = records(session, session.file.room())
     session.close()
     # Six and nine minutes under the assumed fan, never flipped.
-    ((_, rolls),) = told.records
     assert rolls == [[Check(6, 0, dry=False), Check(9, 0, dry=True)]]

@@ -1,0 +1,255 @@
+"""Changing the room at the desk: the same as by its room file, whole or not at all."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts.group import Hand
+from filmrack.acts.hanging import hang
+from filmrack.acts.locking import set_passphrase
+from filmrack.acts.refitting import change_room, export_room, refit
+from filmrack.desk.room import RoomView
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roomfile import examine
+from filmrack.store.file import open_file
+from tests.conftest import IVO, TUESDAY_9_00, open_school
+from tests.desk.at_desk import AtDesk, at_desk
+
+MINE = "# ours: the tall one, mended in spring\n"
+
+
+async def to_row(desk: AtDesk, section: str, name: str) -> None:
+    """Go to a section of Room and select the row of a name."""
+    if desk.screen != "room":
+        await desk.say("room")
+    await desk.say(section)
+    await select(desk, name)
+
+
+async def select(desk: AtDesk, name: str) -> None:
+    view = desk.app.view
+    assert isinstance(view, RoomView)
+    for _ in range(80):
+        if view.row is not None and view.row.name == name:
+            return
+        before = view.row
+        await desk.press("down")
+        if view.row is before:
+            break
+    raise AssertionError(f"no row {name!r} among {[row.name for row in view._rows]}")
+
+
+def exported(path: Path) -> str:
+    """Return the room file; the library that keeps comments drops a space behind a date."""
+    with open_file(path, write=False) as file:
+        return export_room(file).replace(" },", "},")
+
+
+def applied(path: Path, text: str) -> None:
+    reading = examine(text.encode())
+    assert reading.room is not None, reading.problems
+    with open_file(path, write=True) as file:
+        refit(file, reading.room, text)
+
+
+ZONE = 'zone = "America/Chicago"'
+
+VALUES = [
+    ("this room", "name", "Upstairs", 'name = "Darkroom"', 'name = "Upstairs"'),
+    (
+        "this room",
+        "time zone",
+        "Europe/Berlin",
+        ZONE,
+        ZONE.replace("America/Chicago", "Europe/Berlin"),
+    ),
+    ("this room", "initials", "yes", "initials_on_sleeves = false", "initials_on_sleeves = true"),
+    ("rules", "process", "40 min", "process_minutes = 35 ", "process_minutes = 40 "),
+    ("rules", "lag", "2,5", "drying_lag_minutes = 3 ", "drying_lag_minutes = 2.5 "),
+    ("rules", "left behind at", "next class", '= "day_end"', '= "next_class"'),
+    ("rules", "helpers sweep", "y", "helpers_sweep = false", "helpers_sweep = true"),
+    ("rules", "names are kept", "3 years", "keep_names_years = 2", "keep_names_years = 3"),
+    ("film and paper", "film", "135-24", 'film = "135-36"', 'film = "135-24"'),
+    ("film and paper", "other pages", "8x5, 6x6", "more_pages = []", 'more_pages = ["8x5", "6x6"]'),
+    ("timetable", "school on", "mon tue wed thu fri sat", '"fri"]', '"fri", "sat"]'),
+    (
+        "timetable",
+        "Wednesday",
+        "2 9:00-9:50, lunch 11:00-12:00, 1 12:10-13:00",
+        'wed = ["1 08:00-08:50", "2 08:56-09:46"]',
+        'wed = ["2 09:00-09:50", "1 12:10-13:00"]',
+    ),
+    ("timetable", "Friday", "2 1", 'fri = ["1 08:00', 'fri = ["2 08:00'),
+]
+
+
+@pytest.mark.parametrize(("section", "row", "typed", "old", "new"), VALUES)
+async def test_a_value_typed_at_the_desk_is_the_same_as_in_the_room_file(
+    db: Path, tmp_path: Path, section: str, row: str, typed: str, old: str, new: str
+) -> None:
+    applied(db, MINE + exported(db))
+    by_file = Path(shutil.copy(db, tmp_path / "by_file.db"))
+    text = exported(by_file)
+    assert old in text
+    text = text.replace(old, new, 1)
+    if row == "Friday":
+        text = text.replace('fri = ["2 08:00-08:50", "2 08:56', 'fri = ["2 08:00-08:50", "1 08:56')
+    applied(by_file, text)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, section, row)
+        await desk.press("enter")
+        await desk.press("ctrl+u")
+        answer = await desk.say(typed)
+        assert "Type undo" in answer, answer
+    assert exported(db) == exported(by_file)
+    assert exported(db).startswith(MINE)
+
+
+ENTRIES = [
+    ("rods", "rod 1", "positions", "12", "positions = 3", "positions = 12"),
+    ("rods", "rod 3", "period", "2", "dryer = 1, positions = 2, ", None),
+    ("rods", "rod 2", "counted from", "right", None, None),
+    ("dryers", "dryer 1", "dial", "1.5 h", "dial_hours = 1}", "dial_hours = 1.5}"),
+    ("dryers", "dryer 1", "clear height", "2000 mm", "= 1900", "= 2000"),
+    ("periods", "box 1", "period", "2", None, None),
+    ("terms", "term 26F", "last day", "2026-12-18", "ends = 2026-12-31", "ends = 2026-12-18"),
+]
+
+
+@pytest.mark.parametrize(("section", "entry", "row", "typed", "old", "new"), ENTRIES)
+async def test_a_value_of_an_entry_is_typed_straight_into_its_row(
+    db: Path, section: str, entry: str, row: str, typed: str, old: str | None, new: str | None
+) -> None:
+    before = MINE + exported(db)
+    applied(db, before)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, section, entry)
+        await desk.press("enter")
+        await select(desk, row)
+        answer = await desk.say(typed)
+    if entry == "box 1":
+        assert "another one than" in answer  # the period has a box already
+        assert exported(db) == before
+    else:
+        assert "Type undo" in answer, answer
+        assert exported(db) != before
+    if old is not None and new is not None:
+        assert exported(db) == before.replace(old, new, 1)
+    assert exported(db).startswith(MINE)
+
+
+async def test_a_renamed_period_keeps_its_rod_box_and_classes(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "periods", "Period 2")
+        await desk.press("enter")
+        await select(desk, "name")
+        await desk.press("enter", "ctrl+u")
+        await desk.say("Evening class")
+    text = exported(db)
+    assert 'number = 2, name = "Evening class"' in text
+    assert '"Evening class 08:56-09:46"' in text
+    assert '{ number = 2, period = "Evening class"}' in text
+
+
+async def test_a_mistake_is_named_in_words_and_changes_nothing(db: Path) -> None:
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rods", "rod 2")
+        await desk.press("enter")
+        await select(desk, "positions")
+        assert "rod 2, positions: give a whole number from 1 to 99" in await desk.say("1000")
+        await to_row(desk, "rules", "process")
+        assert "process_minutes: give a number from 1 to 600" in await desk.say("0")
+        await to_row(desk, "timetable", "Monday")
+        assert "falls into 2" in await desk.say("1 8:00-8:50, 2 11:00-12:00, lunch 11:30-12:10")
+        assert "one of the periods" in await desk.say("9 8:00-8:50")
+    assert exported(db) == before
+
+
+async def test_a_rod_with_film_neither_goes_nor_shrinks(db: Path) -> None:
+    school = open_school(db)
+    numbers = [
+        hang(school.file, school.hand(), person=IVO, clip=clip, rod=2).roll.number
+        for clip in (5, 6, 7)
+    ]
+    school.file.close()
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rods", "rod 2")
+        refused = await desk.say("remove")
+        for number in numbers:
+            assert number in refused
+        await desk.press("enter")
+        await select(desk, "positions")
+        assert numbers[2] in await desk.say("2")
+        await to_row(desk, "periods", "Period 2")
+        assert "not sleeved yet" in await desk.say("remove")
+    assert exported(db) == before
+
+
+async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) -> None:
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rules", "process")
+        await desk.say("40")
+        assert "room changed" in await desk.say("undo")
+        assert exported(db) == before
+        await desk.say("41")
+        with open_file(db, write=True) as other:
+            room = other.room()
+            refit(other, room._replace(name="Elsewhere"))
+        assert "changed again since" in await desk.say("undo")
+    assert "process_minutes = 41" in exported(db)
+
+
+async def test_escape_leaves_a_form_and_nothing_is_half_done(db: Path) -> None:
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rods", "add a rod …")
+        await desk.press("enter", "enter", "enter")  # its number and its dryer, the usual ones
+        assert "positions" in desk.answer
+        assert "a whole number from 1 to 99" in await desk.say("0")
+        await desk.press("escape")
+        assert desk.app.question is None
+    assert exported(db) == before
+
+
+async def test_a_section_and_a_row_can_be_clicked(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("room")
+        rules = next(n for n, line in enumerate(desk.app.view._lines) if "Rules" in line.plain)
+        await desk.pilot.click(RoomView, offset=(6, rules))
+        await desk.wait(seconds=1)
+        desk._ticks += 5
+        row = next(n for n, line in enumerate(desk.app.view._lines) if "35 min" in line.plain)
+        await desk.pilot.click(RoomView, offset=(30, row), times=2)
+        await desk.pilot.pause()
+        assert "Process?" in desk.answer
+        assert "40 min" in await desk.say("40")
+
+
+async def test_a_student_desk_changes_nothing_of_the_room(db: Path) -> None:
+    school = open_school(db)
+    set_passphrase(school.file, "three good words", None, school.now)
+    school.file.close()
+    before = exported(db)
+    async with at_desk(db) as desk:
+        await desk.say("room")
+        assert desk.screen != "room"
+        assert "teacher" in await desk.say("clip 17 hook A lost")
+        # Even with the screen in sight, by whatever way, nothing is changed there.
+        desk.app.face.go("room")
+        view = desk.app.view
+        assert isinstance(view, RoomView)
+        for word in ("rules", "remove", "40"):
+            with pytest.raises(Refused, match="teacher"):
+                view.take(word)
+        with pytest.raises(Refused, match="teacher"):
+            view.enter()
+        hand = Hand(TUESDAY_9_00, TUESDAY_9_00, "desk", "student desk")
+        with pytest.raises(Refused, match="not for a student desk"):
+            change_room(desk.app.session.file, lambda room: room._replace(name="Mine"), hand)
+    assert exported(db) == before
