@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date
 from typing import cast
 
@@ -17,6 +16,7 @@ from filmrack.domain.roomfile import examine_values
 from filmrack.domain.roomproblems import Problem
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import WEEKDAYS
+from filmrack.domain.timetable import Timetable
 
 Values = dict[str, object]
 """A room as its room file has it: values by their keys."""
@@ -161,7 +161,7 @@ def _without_period(room: Room, number: int) -> Room:
 
     timetable = room.timetable
     one_offs = tuple(
-        one if isinstance(one.plan, str) else replace(one, plan=left(one.plan))
+        one if isinstance(one.plan, str) else one._replace(plan=left(one.plan))
         for one in timetable.days.one_offs
     )
     smaller = room._replace(
@@ -171,10 +171,10 @@ def _without_period(room: Room, number: int) -> Room:
         binders=tuple(
             one._replace(period=None) if one.period == number else one for one in room.binders
         ),
-        timetable=replace(
-            timetable,
-            plans={name: left(plan) for name, plan in timetable.plans.items()},
-            days=replace(timetable.days, one_offs=one_offs),
+        timetable=Timetable(
+            timetable.zone,
+            {name: left(plan) for name, plan in timetable.plans.items()},
+            timetable.days._replace(one_offs=one_offs),
         ),
     )
     return _checked(values_of(smaller))
