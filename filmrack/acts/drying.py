@@ -9,8 +9,8 @@ from typing import NamedTuple
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.attention import drying_rules
-from filmrack.domain.bell import x50, x95
-from filmrack.domain.dryer import FanRun, dial_hours, should_assume
+from filmrack.domain.bell import likely_within, x95
+from filmrack.domain.dryer import FanRun, dial_hours, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import desks, fan, ledger
@@ -127,8 +127,10 @@ def assume_the_fan(group: Group, rod: int, at: datetime | None = None) -> float 
     """
     dryer = group.room.dryer_of(rod)
     hung = at or group.hand.at
-    runs = fan.runs(group.conn, hung).get(dryer.number, [])
-    if not should_assume(runs, hung, x50(learned_by(group.conn, dryer.number))):
+    until = fan_until(fan.runs(group.conn, hung).get(dryer.number, []), hung)
+    if until is not None and likely_within(
+        learned_by(group.conn, dryer.number), (until - hung) / timedelta(minutes=1)
+    ):
         return None
     _set(group, dryer.number, dryer.dial_hours, hung, assumed=True)
     return dryer.dial_hours

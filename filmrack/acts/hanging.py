@@ -200,6 +200,8 @@ def _bell_and_start(
 
 
 def _before_bell(group: Group, hung: Roll) -> Fits | None:
+    if group.room.timetable.meeting_at(group.hand.at) is None:
+        return None
     dryers = dryers_for(group.conn, group.room, [hung])
     return standing(hung, group.room, dryers, group.hand.at).before_bell
 

@@ -33,16 +33,18 @@ def choose(
             raise Refused("a position alone is no place: name its rod too")
         rod = own[0].number
     named = None if rod is None else _rod(group.room, rod)
-    film = film_named(roll.film)
+    if named is not None:
+        if position is None and (roll.place.kind, roll.place.number) == ("rod", named.number):
+            position = roll.place.position
+        if position is not None:
+            return Choice(named.number, _existing(named, position), sent=False)
     among = [named] if named else group.room.rods
     taken = _taken(group, until)
     if group.late and not any(free_positions(each, taken) for each in among):
         # It cannot have hung all the while, and who hung there next says until when it may have.
         taken = _taken(group, group.hand.at + timedelta(seconds=1))
     if named is not None:
-        if position is None and (roll.place.kind, roll.place.number) == ("rod", named.number):
-            position = roll.place.position
-        return Choice(named.number, _position(named, position, taken, film), sent=False)
+        return Choice(named.number, _first_free(named, taken, film_named(roll.film)), sent=False)
     best = best_place(group.room, roll, taken)
     if best is None:
         raise Refused(
@@ -61,10 +63,8 @@ def crowded(group: Group, hung: Roll) -> list[str]:
     own_span = span(rod, own, film_named(hung.film))
     close = [
         other.position
-        for other in hanging_now(group.conn)
-        if other.rod == rod.number
-        and other.position != own
-        and own_span & span(rod, other.position, film_named(other.film))
+        for other in hanging_now(group.conn, rod.number)
+        if other.position != own and own_span & span(rod, other.position, film_named(other.film))
     ]
     if not close:
         return []
@@ -86,21 +86,23 @@ def _rod(room: Room, number: int) -> Rod:
     return rod
 
 
-def _position(rod: Rod, position: int | None, taken: Places, film: Film) -> int:
-    if position is None:
-        free = free_positions(rod, taken, film) or free_positions(rod, taken)
-        if not free:
-            raise Refused(
-                f"rod {rod.number} is full by the record: name the position where it hangs, and"
-                " what the record has there is looked for, or hang it on another rod"
-            )
-        return free[0]
+def _existing(rod: Rod, position: int) -> int:
     if not 1 <= position <= rod.positions:
         raise Refused(
             f"rod {rod.number} has no position {position}: it has the positions 1 to"
             f" {rod.positions}"
         )
     return position
+
+
+def _first_free(rod: Rod, taken: Places, film: Film) -> int:
+    free = free_positions(rod, taken, film) or free_positions(rod, taken)
+    if not free:
+        raise Refused(
+            f"rod {rod.number} is full by the record: name the position where it hangs, and"
+            " what the record has there is looked for, or hang it on another rod"
+        )
+    return free[0]
 
 
 def _taken(group: Group, until: datetime | None) -> Places:

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.domain import dryer
 from filmrack.domain.clock import clock
-from filmrack.domain.course import DryingRules, Touch
+from filmrack.domain.course import Course, DryingRules, Touch
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, outlook
+from filmrack.domain.outlook import Outlook, outlook_at, way_of
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 
@@ -70,7 +70,9 @@ class Standing:
     @cached_property
     def outlook(self) -> Outlook | None:
         """Return how it dries; None unless it hangs."""
-        return self._judged(self._stays) if self.roll.place.kind == "rod" else None
+        if self.roll.place.kind != "rod":
+            return None
+        return outlook_at(self._way(self._stays), self._now)
 
     @property
     def state(self) -> str | None:
@@ -108,25 +110,26 @@ class Standing:
 
         None unless it hangs, and when no class is on.
         """
-        drying, now = self.outlook, self._now
-        meeting = self._room.timetable.meeting_at(now) if drying is not None else None
-        if drying is None or meeting is None:
+        now, hangs = self._now, self.roll.place.kind == "rod"
+        meeting = self._room.timetable.meeting_at(now) if hangs else None
+        if meeting is None:
             return None
-        if drying.state == "dry":
+        way = self._way(self._stays)
+        if way.dry_by(now):
             return "yes"
-        if drying.flip_at is not None and not self._stays[-1].flipped:
+        flip_at = way.timely(way.flip, now)
+        if flip_at is not None and not self._stays[-1].flipped:
             # A flip that is overdue is taken to come with the next full minute, so that the answer
             # is worked out once a minute and not each second.
             minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
-            turned = drying.flip_at if drying.flip_at > now else minute
+            turned = flip_at if flip_at > now else minute
             *before, last = self._stays
-            drying = self._judged(
+            way = self._way(
                 (*before, last._replace(until=turned), dryer.Stay(turned, flipped=True))
             )
         from filmrack.domain.bell import before_bell
 
-        lag = self._room.rules.drying_lag_minutes
-        return before_bell(meeting.ends, drying.likely_at, drying.dry_at, lag)
+        return before_bell(meeting.ends, way, now, self._room.rules.drying_lag_minutes)
 
     @cached_property
     def _left_from(self) -> datetime | None:
@@ -141,20 +144,19 @@ class Standing:
     def _stays(self) -> tuple[dryer.Stay, ...]:
         return tuple(dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in self.roll.stays)
 
-    def _judged(self, stays: Sequence[dryer.Stay]) -> Outlook:
-        """Return how a hanging roll dries, had it hung, or were it to hang, so."""
+    def _way(self, stays: Sequence[dryer.Stay]) -> Course:
+        """Return the course of a hanging roll, had it hung, or were it to hang, so."""
         roll, dryers = self.roll, self._dryers
         numbers = [self._room.dryer_of(stay.rod).number for stay in roll.stays]
         runs: Sequence[FanRun] = dryers.runs.get(numbers[-1], ())
         if len({*numbers}) > 1:
             each = (dryers.runs.get(number, ()) for number in numbers)
             runs = dryer.runs_met(zip(self._stays, each, strict=True))
-        return outlook(
+        return way_of(
             stays,
             runs,
             [Touch(check.at, check.dry) for check in roll.checks],
             dryers.learned[numbers[-1]],
-            self._now,
             rules=drying_rules(self._room),
             counted=dryers.counted.get(roll.id),
         )

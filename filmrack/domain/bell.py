@@ -6,22 +6,26 @@ from datetime import datetime, timedelta
 from functools import lru_cache
 from typing import Literal
 
-from filmrack.domain.course import LIKELY, DryingRules
+from filmrack.domain.course import LIKELY, Course, DryingRules
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
-from filmrack.domain.posterior import crossing
+from filmrack.domain.posterior import LONGEST, crossing
 
 LAG_MINUTES = 3.0
 """What passes between a roll being dry and its owner being out of the door (from memory)."""
 
 Fits = Literal["yes", "tight", "no"]
 
-_LONGEST = 600.0
-
 
 def x50(learned: Learned) -> float:
     """Return the fan minutes until a fresh roll, flipped as advised, is likely dry."""
     return _fan_minutes(learned, LIKELY, None)
+
+
+def likely_within(learned: Learned, minutes: float) -> bool:
+    """Tell whether a fresh roll, flipped as advised, is likely dry after so many fan minutes."""
+    a, b = min(minutes, learned.flip), max(0.0, minutes - learned.flip)
+    return learned.posterior.p_dry(a, b) >= LIKELY
 
 
 def x95(learned: Learned, rules: DryingRules | None = None) -> float:
@@ -33,15 +37,16 @@ def x95(learned: Learned, rules: DryingRules | None = None) -> float:
 def _fan_minutes(learned: Learned, p: float, guard: DryingRules | None) -> float:
     flip, posterior = learned.flip, learned.posterior
 
-    def reached(x: float) -> bool:
+    def more_than_enough(x: float) -> float:
         a, b = min(x, flip), max(0.0, x - flip)
         if guard is not None and learned.proven and dryer_minutes(a, b) < learned.least:
-            return False
-        return posterior.p_dry(a, b) >= p
+            return dryer_minutes(a, b) - learned.least
+        return posterior.p_dry(a, b) - p
 
     unproven = guard is not None and not learned.proven
     low = guard.unproven_minutes if guard is not None and unproven else 0.0
-    return low if low and reached(low) else crossing(reached, low, _LONGEST)
+    found = crossing(more_than_enough, low, LONGEST)
+    return LONGEST if found is None else found
 
 
 def latest_hang(bell: datetime, x: float, lag_minutes: float = LAG_MINUTES) -> datetime:
@@ -50,20 +55,17 @@ def latest_hang(bell: datetime, x: float, lag_minutes: float = LAG_MINUTES) -> d
 
 
 def before_bell(
-    bell: datetime,
-    likely_at: datetime | None,
-    dry_at: datetime | None,
-    lag_minutes: float = LAG_MINUTES,
+    bell: datetime, way: Course, now: datetime, lag_minutes: float = LAG_MINUTES
 ) -> Fits:
-    """Tell whether a roll leaves dry, by its moments if it is flipped as advised (see outlook).
+    """Tell whether a roll leaves dry that goes this way: flipped as advised.
 
-    "yes" when even the moment fits at which "dry" is said, "tight" when the likely one does, else
-    "no"; a moment that does not come before the fan stops fits never.
+    "yes" when even "dry" is said in time, "tight" when a touch is worth while in time, else "no".
+    What does not come before the fan stops fits never.
     """
-    last = latest_hang(bell, 0, lag_minutes)
-    if dry_at is not None and dry_at <= last:
+    last = min(latest_hang(bell, 0, lag_minutes), max(now, way.fan_ends))
+    if way.dry_by(last):
         return "yes"
-    return "tight" if likely_at is not None and likely_at <= last else "no"
+    return "tight" if way.likely_by(last) else "no"
 
 
 def start_developing_by(

@@ -9,19 +9,20 @@ begin again.
 import math
 from collections.abc import Callable
 from datetime import datetime, timedelta
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, Stay, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.posterior import Posterior, crossing
+from filmrack.domain.posterior import crossing
 from filmrack.domain.touch import Check
 
 LIKELY = 0.5
 """The chance from which a touch is worth while."""
 
-_SECOND = timedelta(seconds=1)
+_MINUTE, _SECOND = timedelta(minutes=1), timedelta(seconds=1)
 
 
 class DryingRules(NamedTuple):
@@ -44,20 +45,115 @@ class Touch(NamedTuple):
     dry: bool
 
 
-class Course(NamedTuple):
-    """The moments of a roll; None for what comes neither under the fan nor within the night.
+class Course:
+    """How a roll dries if nothing more is done to it; worked out as far as it is asked for.
 
-    `posterior` is what is believed without this roll's own checks, `left_open` by how much these
-    change its chance of being tacky.
+    `flip`, `likely` and `estimate` are moments, None for what comes neither under the fan nor
+    within the night. `posterior` is what is believed without this roll's own checks, `own`.
     """
 
-    posterior: Posterior
-    left_open: float
-    flip: datetime | None
-    likely: datetime | None
-    estimate: datetime | None
-    overnight: datetime
-    fan_ends: datetime
+    def __init__(
+        self,
+        *,
+        stays: tuple[Stay, ...],
+        runs: tuple[FanRun, ...],
+        own: tuple[Touch, ...],
+        learned: Learned,
+        rules: DryingRules,
+        counted: CheckedRoll | None,
+    ) -> None:
+        self.stays, self.own = stays, own
+        self.posterior = learned.posterior
+        if counted is not None:
+            self.posterior = self.posterior.without(counted.evidence)
+        self.learned = learned
+        self._runs, self._rules = runs, rules
+        self._flipped = any(stay.flipped for stay in stays)
+        self._since = max((check.at for check in own if not check.dry), default=stays[0].hung)
+        self.overnight = _overnight(stays, self._since, rules.overnight_hours)
+        self.fan_ends = _fan_ends(runs, stays)
+        self._horizon = max(self.overnight, self.fan_ends)
+        self._wet_then = 1 - self.posterior.p_dry(*self.had(self._since))
+        self._surely_wet_then = 1 - self.posterior.p_dry(*self._surely_had(self._since))
+
+    def had(self, at: datetime) -> Minutes:
+        """Return the effective minutes until a moment."""
+        return minutes_hung(self.stays, self._runs, at, still_rate=self._rules.still_rate)
+
+    def _surely_had(self, at: datetime) -> Minutes:
+        return minutes_hung(self.stays, self._runs, at, still_rate=0.0, refuted_count=False)
+
+    @cached_property
+    def left_open(self) -> float:
+        """By how much its own checks change its chance of being tacky."""
+        checks = [Check(*self.had(check.at), check.dry) for check in self.own]
+        return self.posterior.left_open(checks)
+
+    @cached_property
+    def flip(self) -> datetime | None:
+        """When to flip it; None too when it was flipped."""
+        if self._flipped:
+            return None
+        needed = self.learned.flip
+        return self._moment(lambda at: self.had(at).a - needed, self.stays[0].hung, 1)
+
+    @cached_property
+    def likely(self) -> datetime | None:
+        """When a touch is worth while."""
+        return self._moment(self._likely, self._since, 2)
+
+    @cached_property
+    def estimate(self) -> datetime | None:
+        """When "dry" is said by estimate."""
+        return self._moment(self._sure, self._since, 4)
+
+    def likely_by(self, at: datetime) -> bool:
+        """Tell whether a touch is worth while at a moment."""
+        return at >= self._since and self._likely(at) >= 0
+
+    def dry_by(self, at: datetime) -> bool:
+        """Tell whether "dry" is said at a moment, by its own touch, by estimate or of the night."""
+        if self.own and self.own[-1].dry:
+            return at >= self.own[-1].at
+        return at >= self._since and (at >= self.overnight or self._sure(at) >= 0)
+
+    def timely(self, moment: datetime | None, now: datetime) -> datetime | None:
+        """Return a moment unless the fan has run out by then."""
+        return None if moment is None or moment > max(now, self.fan_ends) else moment
+
+    def _likely(self, at: datetime) -> float:
+        return _dried_since(self.posterior.p_dry(*self.had(at)), self._wet_then) - LIKELY
+
+    def _sure(self, at: datetime) -> float:
+        minutes, sure_minutes = self.had(at), self._surely_had(at)
+        if self.learned.proven:
+            beyond = dryer_minutes(*sure_minutes) - self.learned.least
+        else:
+            fan = sum(sure_minutes) - sum(self._surely_had(self._since))
+            beyond = fan - self._rules.unproven_minutes
+        if beyond < 0:
+            return beyond
+        surely = self.learned.sure(flipped=self._flipped)
+        dried = _dried_since(self.posterior.p_dry(*sure_minutes), self._surely_wet_then) - surely
+        if dried < 0 or (minutes == sure_minutes and self._wet_then == self._surely_wet_then):
+            return dried
+        return min(dried, _dried_since(self.posterior.p_dry(*minutes), self._wet_then) - surely)
+
+    def _moment(
+        self, value: Callable[[datetime], float], start: datetime, medians: float
+    ) -> datetime | None:
+        """Return the first moment, to the second, when a value has come to 0, where it must stay.
+
+        So many times the minutes that half the rolls need is how long it takes as a rule: fewer
+        moments are looked at when it does.
+        """
+        whole = (self._horizon - start) / _SECOND
+        as_a_rule = medians * self.learned.median * _MINUTE / _SECOND
+        for low, high in pairwise((0.0, min(as_a_rule, whole), whole)):
+            seconds = crossing(lambda each: value(start + each * _SECOND), low, high, to=1.0)
+            if seconds is not None:
+                return start + math.ceil(seconds) * _SECOND
+        return None
 
 
 @lru_cache(maxsize=1024)
@@ -70,55 +166,11 @@ def course(
     rules: DryingRules,
     counted: CheckedRoll | None,
 ) -> Course:
-    """Work out the moments of a roll; remembered, so ask with the same Learned.
+    """Return the course of a roll; remembered, so ask with the same Learned.
 
     `own` are its touch checks in time order; `counted` is the roll as it is counted in `learned`.
     """
-    flipped = any(stay.flipped for stay in stays)
-    surely = learned.sure(flipped=flipped)
-    posterior = learned.posterior
-    if counted is not None:
-        posterior = posterior.without(counted.evidence)
-
-    def had(at: datetime) -> Minutes:
-        return minutes_hung(stays, runs, at, still_rate=rules.still_rate)
-
-    def surely_had(at: datetime) -> Minutes:
-        return minutes_hung(stays, runs, at, still_rate=0.0, refuted_count=False)
-
-    start = stays[0].hung
-    since = max((check.at for check in own if not check.dry), default=start)
-    tacky, surely_tacky = had(since), surely_had(since)
-    wet_then = 1 - posterior.p_dry(*tacky)
-    surely_wet_then = 1 - posterior.p_dry(*surely_tacky)
-
-    def likely(at: datetime) -> bool:
-        return _dried_since(posterior.p_dry(*had(at)), wet_then) >= LIKELY
-
-    def sure(at: datetime) -> bool:
-        sure_minutes = surely_had(at)
-        if learned.proven:
-            enough = dryer_minutes(*sure_minutes) >= learned.least
-        else:
-            enough = sum(sure_minutes) - sum(surely_tacky) >= rules.unproven_minutes
-        return (
-            enough
-            and _dried_since(posterior.p_dry(*sure_minutes), surely_wet_then) >= surely
-            and _dried_since(posterior.p_dry(*had(at)), wet_then) >= surely
-        )
-
-    overnight = _overnight(stays, since, rules.overnight_hours)
-    fan_ends = _fan_ends(runs, stays)
-    horizon = max(overnight, fan_ends)
-    return Course(
-        posterior=posterior,
-        left_open=posterior.left_open([Check(*had(check.at), check.dry) for check in own]),
-        flip=None if flipped else _moment(lambda at: had(at).a >= learned.flip, start, horizon),
-        likely=_moment(likely, since, horizon),
-        estimate=_moment(sure, since, horizon),
-        overnight=overnight,
-        fan_ends=fan_ends,
-    )
+    return Course(stays=stays, runs=runs, own=own, learned=learned, rules=rules, counted=counted)
 
 
 def _dried_since(p_dry: float, wet_then: float) -> float:
@@ -139,15 +191,3 @@ def _overnight(stays: tuple[Stay, ...], since: datetime, hours: float) -> dateti
 def _fan_ends(runs: tuple[FanRun, ...], stays: tuple[Stay, ...]) -> datetime:
     """Return when the fan that serves this roll stops for good, by the record."""
     return max([run.ends for run in runs] + [stays[-1].hung])
-
-
-def _moment(reached: Callable[[datetime], bool], start: datetime, end: datetime) -> datetime | None:
-    """Return the first moment, to the second, at which a condition that stays true is true."""
-    if not reached(end):
-        return None
-    if reached(start):
-        return start
-    seconds = crossing(
-        lambda each: reached(start + each * _SECOND), 0.0, (end - start) / _SECOND, to=1.0
-    )
-    return start + math.ceil(seconds) * _SECOND

@@ -119,16 +119,6 @@ def fan_until(runs: Iterable[FanRun], now: datetime) -> datetime | None:
     return until
 
 
-def should_assume(runs: Iterable[FanRun], now: datetime, likely_minutes: float) -> bool:
-    """Tell whether hanging a roll now assumes that the dial is turned.
-
-    It does when no run is on by the record, or the one on ends before this roll is likely dry
-    (`likely_minutes` fan minutes from now).
-    """
-    until = fan_until(runs, now)
-    return until is None or until < now + likely_minutes * _MINUTE
-
-
 def dial_hours(minutes: float, mark: float = 0.5) -> float:
     """Return the hours to turn the dial to for so many fan minutes: up to the next mark (h)."""
     return max(1, math.ceil(minutes / 60 / mark - 1e-9)) * mark

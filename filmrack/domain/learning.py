@@ -101,20 +101,19 @@ class Guard(NamedTuple):
     least: float
 
 
-def guard(counted: Iterable[Sequence[Check]]) -> Guard:
-    """Return the guard against one-sided checks, from those of each roll that counts, in order.
+def guard(rolls: int, tacky: int, found: Iterable[float]) -> Guard:
+    """Return the guard against one-sided checks.
 
-    People log "dry" and forget "tacky", so it takes at least 10 rolls and 3 tacky results, and
-    never less than the k-th smallest of the minutes at which film was found dry, k = max(3, a
-    fifth of them).
+    From how many rolls count, how many of their checks said tacky, and the minutes at which film
+    was found dry. People log "dry" and forget "tacky", so it takes at least 10 rolls and 3 tacky
+    results, and never less than the k-th smallest of these minutes, k = max(3, a fifth of them).
     """
-    rolls = [*counted]
-    tacky = sum(not check.dry for checks in rolls for check in checks)
-    found = sorted(m for checks in rolls if (m := found_dry(checks)) is not None)
-    k = max(3, math.ceil(0.2 * len(found)))
+    minutes = sorted(found)
+    k = max(3, math.ceil(0.2 * len(minutes)))
+    enough = len(minutes) >= k
     return Guard(
-        len(rolls) >= LEAST_ROLLS and tacky >= LEAST_TACKY and len(found) >= k,
-        found[k - 1] if len(found) >= k else math.inf,
+        rolls >= LEAST_ROLLS and tacky >= LEAST_TACKY and enough,
+        minutes[k - 1] if enough else math.inf,
     )
 
 
@@ -132,10 +131,16 @@ def found_dry(checks: Sequence[Check]) -> float | None:
     return found
 
 
+def tacky(checks: Sequence[Check]) -> int:
+    """Return how many of a roll's checks said tacky."""
+    return sum(not check.dry for check in checks)
+
+
 def learn(rolls: Sequence[CheckedRoll]) -> Learned:
     """Return what checked rolls, oldest first, have taught; the last 60 count."""
     counted = rolls[-COUNTED_ROLLS:]
+    found = [m for roll in counted if (m := found_dry(roll.checks)) is not None]
     return Learned(
         Posterior.of([roll.evidence for roll in counted]),
-        *guard(roll.checks for roll in counted),
+        *guard(len(counted), sum(tacky(roll.checks) for roll in counted), found),
     )

@@ -9,7 +9,7 @@ from datetime import datetime
 from typing import Literal, NamedTuple
 
 from filmrack.domain.course import Course, DryingRules, Touch, course
-from filmrack.domain.dryer import FanRun, Minutes, Stay, minutes_hung
+from filmrack.domain.dryer import FanRun, Minutes, Stay
 from filmrack.domain.drying import dry_fraction, dryer_minutes, ends
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.refusal import Refused
@@ -76,30 +76,46 @@ def outlook(
 
     Raises Refused for a roll that never hung.
     """
+    way = way_of(stays, runs, checks, learned, rules=rules, counted=counted)
+    return outlook_at(way, now)
+
+
+def way_of(
+    stays: Sequence[Stay],
+    runs: Sequence[FanRun],
+    checks: Sequence[Touch],
+    learned: Learned,
+    *,
+    rules: DryingRules | None = None,
+    counted: CheckedRoll | None = None,
+) -> Course:
+    """Return the course of a hanging roll: see `outlook`."""
     if not stays:
         raise Refused("A roll that does not hang has no drying times: hang it first.")
-    rules = rules or DryingRules()
     own = tuple(sorted(checks, key=lambda check: check.at))
-    near = tuple(run for run in runs if run.ends > stays[0].hung)
-    way = course(
+    return course(
         stays=tuple(stays),
-        runs=near,
+        runs=tuple(run for run in runs if run.ends > stays[0].hung),
         own=own,
         learned=learned,
-        rules=rules,
+        rules=rules or DryingRules(),
         counted=counted if own else None,
     )
-    had = minutes_hung(stays, near, now, still_rate=rules.still_rate)
-    state, by, dry_at = _said(way, own, now)
-    at = ends(had.a, had.b, flipped=stays[-1].flipped)
+
+
+def outlook_at(way: Course, now: datetime) -> Outlook:
+    """Judge a roll of which the course is known: see `outlook`."""
+    had = way.had(now)
+    state, by, dry_at = _said(way, now)
+    at = ends(had.a, had.b, flipped=way.stays[-1].flipped)
     return Outlook(
         state=state,
         by=by,
-        flip_at=_timely(way.flip, way.fan_ends, now),
-        likely_at=_timely(way.likely, way.fan_ends, now),
+        flip_at=way.timely(way.flip, now),
+        likely_at=way.timely(way.likely, now),
         dry_at=dry_at,
-        top_fraction=dry_fraction(at.top, learned.median),
-        bottom_fraction=dry_fraction(at.bottom, learned.median),
+        top_fraction=dry_fraction(at.top, way.learned.median),
+        bottom_fraction=dry_fraction(at.bottom, way.learned.median),
         slow_end="top" if at.top < at.bottom else "bottom",
         fan_runs_out=dry_at is None,
         had=had,
@@ -107,25 +123,17 @@ def outlook(
     )
 
 
-def _said(
-    way: Course, own: tuple[Touch, ...], now: datetime
-) -> tuple[State, By | None, datetime | None]:
+def _said(way: Course, now: datetime) -> tuple[State, By | None, datetime | None]:
     """Return the state, what says "dry", and when that is said."""
-    if own and own[-1].dry:
-        return "dry", "touch", own[-1].at
+    if way.own and way.own[-1].dry:
+        return "dry", "touch", way.own[-1].at
     by_estimate = way.estimate is not None and way.estimate <= way.overnight
     dry_at = way.estimate if by_estimate else way.overnight
     if dry_at is not None and dry_at <= now:
         return "dry", "estimate" if by_estimate else "overnight", dry_at
-    coming = _timely(dry_at, way.fan_ends, now)
+    coming = way.timely(dry_at, now)
     if way.likely is not None and way.likely <= now:
         return "check", None, coming
     if way.flip is not None and way.flip <= now:
         return "flip", None, coming
     return "wet", None, coming
-
-
-def _timely(moment: datetime | None, fan_ends: datetime, now: datetime) -> datetime | None:
-    if moment is None or moment > max(now, fan_ends):
-        return None
-    return moment

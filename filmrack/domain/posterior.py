@@ -30,6 +30,9 @@ from filmrack.domain.touch import (
     shares,
 )
 
+LONGEST = 600.0
+"""The most minutes that are reckoned with."""
+
 # P(dry) is needed dozens of times a second for every roll, so its sum over centres and spreads
 # is tabulated where needed on a fine lattice of ln minutes that contains the centres, and read
 # by cubic Hermite interpolation with exact slopes: off by less than 3e-6 for the least spread.
@@ -125,7 +128,7 @@ class _Slope:
 class Posterior:
     """What is believed of a dryer. Compared by identity; build it once per change and keep it."""
 
-    __slots__ = ("_slopes", "_spread", "against")
+    __slots__ = ("_halfway", "_slopes", "_spread", "against")
 
     def __init__(self, against: array[int]) -> None:
         """Take what is said against every cell, see `evidence`; any constant may be missing."""
@@ -133,11 +136,13 @@ class Posterior:
         weights = [exp((least - each) * unit) for each in against]
         rows = [sum(weights[n : n + _ROW]) for n in range(0, len(weights), _ROW)]
         scale = 1 / math.fsum(rows)
-        parts = [
-            _Slope(s, [scale * each for each in weights[i * _PART : (i + 1) * _PART]])
-            for i, s in enumerate(SLOPES)
+        of_slopes = [
+            [scale * each for each in weights[n : n + _PART]] for n in range(0, len(weights), _PART)
         ]
+        parts = [_Slope(s, share) for s, share in zip(SLOPES, of_slopes, strict=True)]
         self.against = against
+        # Film flipped exactly halfway needs the same minutes whatever the slope.
+        self._halfway = _Slope(0.0, list(map(sum, zip(*of_slopes, strict=True))))
         self._slopes = [part for part in parts if part.weight > _NEGLIGIBLE]
         self._spread = scale * math.fsum(map(mul, rows, SPREADS * len(SLOPES)))
 
@@ -189,11 +194,16 @@ class Posterior:
 
     def fan_minutes(self, p: float, flip: float = math.inf) -> float:
         """Return the fan minutes until the chance of dry is `p`, flipped once after `flip`."""
-        return crossing(lambda x: self.p_dry(min(x, flip), max(0.0, x - flip)) >= p, 0.0, 600.0)
+        return self._minutes(lambda x: self.p_dry(min(x, flip), max(0.0, x - flip)), p)
 
     def needs(self, p: float) -> float:
         """Return the minutes, flipped exactly halfway, within which a share `p` of rolls dries."""
-        return crossing(lambda x: self.p_dry(x / 2, x / 2) >= p, 0.0, 600.0)
+        return self._minutes(lambda x: self._halfway.below(x) if x > 0 else 0.0, p)
+
+    @staticmethod
+    def _minutes(p_dry: Callable[[float], float], p: float) -> float:
+        found = crossing(lambda x: p_dry(x) - p, 0.0, LONGEST)
+        return LONGEST if found is None else found
 
     def mean_spread(self) -> float:
         """Return the mean of how much rolls of this dryer may differ (sd of ln minutes)."""
@@ -204,15 +214,38 @@ class Posterior:
         return sum(part.s * part.weight for part in self._slopes)
 
 
-def crossing(reached: Callable[[float], bool], low: float, high: float, to: float = 1e-4) -> float:
-    """Return where a condition that stays true comes true, between low and high, within `to`.
+def crossing(
+    value: Callable[[float], float], low: float, high: float, to: float = 1e-4
+) -> float | None:
+    """Return where a value comes to 0 or above, within `to`; once there, it must stay there.
 
-    Returns `high` when it has not come true before.
+    Returns `low` when it is there already, None when it has not come there by `high`. Parabolas
+    through the last three values where these are safe, else halves: T. R. Chandrupatla, A new
+    hybrid quadratic/bisection algorithm for finding the zero of a nonlinear function without using
+    derivatives, Adv. Eng. Software 28 (1997) 145-149.
     """
-    while high - low > to:
-        middle = (low + high) / 2
-        if reached(middle):
-            high = middle
-        else:
-            low = middle
-    return high
+    newest, across = (low, value(low)), (high, value(high))
+    if newest[1] >= 0:
+        return low
+    if across[1] < 0:
+        return None
+    share = 0.5
+    while (width := abs(across[0] - newest[0])) > to:
+        share = min(max(share, 0.5 * to / width), 1 - 0.5 * to / width)
+        x = newest[0] + share * (across[0] - newest[0])
+        before, newest = newest, (x, value(x))
+        if (newest[1] >= 0) != (before[1] >= 0):
+            before, across = across, before
+        share = _next_share(newest, across, before)
+    return max(newest, across)[0]
+
+
+def _next_share(
+    newest: tuple[float, float], across: tuple[float, float], before: tuple[float, float]
+) -> float:
+    """Return how far from the newest place towards the one across to look next."""
+    (a, fa), (b, fb), (c, fc) = newest, across, before
+    xi, phi = (a - b) / (c - b), (fa - fb) / (fc - fb)
+    if phi * phi >= xi or (1 - phi) * (1 - phi) >= 1 - xi:
+        return 0.5
+    return fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)

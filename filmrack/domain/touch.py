@@ -85,23 +85,23 @@ def evidence(checks: Sequence[Check], wrong: float = WRONG) -> array[int]:
     """
     # `below` written out, and as little as can be in Python's own loops: this is done in 1,736
     # cells whenever a check is told.
-    erf, log = math.erf, math.log
+    erf = math.erf
     ordered = in_order(checks)
     last, steps = shares([check.dry for check in ordered], wrong)
-    likelihoods: list[float] = []
-    for s in SLOPES:
-        minutes = [dryer_minutes(check.a, check.b, s) for check in ordered]
-        points = [(math.log(x), 0.5 * c) for x, c in zip(minutes, steps, strict=True) if x > 0]
-        always = last + sum(half for _, half in points)
-        for rate, centres in _SCALED:
-            row: Iterable[float] = repeat(always, len(centres))
-            for point, half in points:
-                scaled = point * rate
-                row = map(add, row, [half * erf(scaled - centre) for centre in centres])
-            likelihoods += row
+    points = [(c, 0.5 * step) for c, step in zip(ordered, steps, strict=True) if c.a + c.b > 0]
+    sums: Iterable[float] = repeat(last + sum(half for _, half in points), CELLS)
+    for check, half in points:
+        shares_dry: list[float] = []
+        for s in SLOPES:
+            minutes = math.log(dryer_minutes(check.a, check.b, s))
+            for rate, centres in _SCALED:
+                scaled = minutes * rate
+                shares_dry += [half * erf(scaled - centre) for centre in centres]
+        sums = map(add, sums, shares_dry)
+    likelihoods = list(sums)
     if min(likelihoods) < _LEAST:
         likelihoods = [max(each, _LEAST) for each in likelihoods]
-    return array(_WORD, map(int, [-NAT * each for each in map(log, likelihoods)]))
+    return array(_WORD, map(int, [-NAT * each for each in map(math.log, likelihoods)]))
 
 
 def as_number(evidence: array[int]) -> int:

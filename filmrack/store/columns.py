@@ -165,6 +165,8 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "dryer": "the drying cabinet they speak of",
         "checked_at": "when it was last touched",
         "checks": "minutes the first way up, minutes flipped, and dry or not, as JSON",
+        "tacky": "how many of them said tacky",
+        "found_dry": "the dryer minutes at which it was first found dry and stayed so",
         "evidence": "what they say of each possible cabinet, as hexadecimal bytes",
     },
     "learned": {

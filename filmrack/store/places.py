@@ -10,9 +10,10 @@ from filmrack.domain.places import Hanging
 from filmrack.store import ledger, rolls
 
 
-def hanging_now(conn: sqlite3.Connection) -> list[Hanging]:
-    """Return what hangs now."""
-    rows = conn.execute("SELECT rod, position, film FROM rolls WHERE rod IS NOT NULL").fetchall()
+def hanging_now(conn: sqlite3.Connection, rod: int | None = None) -> list[Hanging]:
+    """Return what hangs now, on one rod or everywhere."""
+    where, values = ("rod IS NOT NULL", ()) if rod is None else ("rod = ?", (rod,))
+    rows = conn.execute(f"SELECT rod, position, film FROM rolls WHERE {where}", values).fetchall()
     return [Hanging(*row) for row in rows]
 
 

@@ -231,6 +231,8 @@ CREATE TABLE lessons (
   dryer INTEGER NOT NULL REFERENCES dryers,
   checked_at TEXT NOT NULL,
   checks TEXT NOT NULL,
+  tacky INTEGER NOT NULL,
+  found_dry REAL,
   evidence BLOB NOT NULL
 ) STRICT;
 CREATE INDEX lessons_of_a_dryer ON lessons (dryer, checked_at, roll);

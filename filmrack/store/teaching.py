@@ -9,7 +9,7 @@ from math import isclose
 from typing import NamedTuple
 
 from filmrack.domain.dryer import FanRun, Stay, minutes_hung
-from filmrack.domain.learning import COUNTED_ROLLS, guard
+from filmrack.domain.learning import COUNTED_ROLLS, found_dry, guard, tacky
 from filmrack.domain.posterior import prior_evidence
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -158,12 +158,22 @@ def _kept(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, _Kept]:
 
 
 def _keep(conn: sqlite3.Connection, roll: int, lesson: _Lesson) -> int:
-    said = evidence(_checks(json.loads(lesson.checks)))
+    checks = _checks(lesson.checks)
+    said = evidence(checks)
     conn.execute(
-        "INSERT INTO lessons (roll, dryer, checked_at, checks, evidence) VALUES (?, ?, ?, ?, ?)"
-        " ON CONFLICT (roll) DO UPDATE SET dryer = excluded.dryer,"
-        " checked_at = excluded.checked_at, checks = excluded.checks, evidence = excluded.evidence",
-        (roll, lesson.dryer, lesson.checked_at, lesson.checks, pack(said)),
+        "INSERT INTO lessons (roll, dryer, checked_at, checks, tacky, found_dry, evidence)"
+        " VALUES (?, ?, ?, ?, ?, ?, ?) ON CONFLICT (roll) DO UPDATE SET dryer = excluded.dryer,"
+        " checked_at = excluded.checked_at, checks = excluded.checks, tacky = excluded.tacky,"
+        " found_dry = excluded.found_dry, evidence = excluded.evidence",
+        (
+            roll,
+            lesson.dryer,
+            lesson.checked_at,
+            lesson.checks,
+            tacky(checks),
+            found_dry(checks),
+            pack(said),
+        ),
     )
     return as_number(said)
 
@@ -172,37 +182,35 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
     """Learn from the latest lessons: change the sum by what was told and what counts no more.
 
     The evidence of the lessons that count is kept beside them, that of others is not: it is worked
-    out again where the undoing of later checks lets it count once more. Where no sum is kept, all
-    is.
+    out again where the undoing of later checks lets it count once more, and where no sum is kept.
     """
+    row = conn.execute("SELECT evidence FROM learned WHERE dryer = ?", (dryer,)).fetchone()
+    if row is None:
+        total = as_number(prior_evidence())
+        conn.execute(
+            "UPDATE lessons SET evidence = x'' WHERE dryer = ? AND evidence <> x''", (dryer,)
+        )
+    else:
+        with understood("lessons"):
+            total = as_number(unpack(row["evidence"])) + change
     latest = conn.execute(
-        "SELECT roll, checked_at, checks, length(evidence) AS counts FROM lessons WHERE dryer = ?"
-        " ORDER BY checked_at DESC, roll DESC LIMIT ?",
+        "SELECT roll, checked_at, tacky, found_dry, length(evidence) AS counts FROM lessons"
+        " WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",
         (dryer, COUNTED_ROLLS),
     ).fetchall()
     if not latest:
         conn.execute("DELETE FROM learned WHERE dryer = ?", (dryer,))
         return
-    row = conn.execute("SELECT evidence FROM learned WHERE dryer = ?", (dryer,)).fetchone()
-    total = as_number(prior_evidence())
-    if row is not None:
-        with understood("lessons"):
-            total = as_number(unpack(row["evidence"])) + change
-    # One text read at once takes a third of the time of sixty.
-    texts = ",".join(row["checks"] for row in latest)
-    checks = [_checks(each) for each in json.loads(f"[{texts}]")]
-    for lesson, its_checks in zip(latest, checks, strict=True):
-        if row is None or not lesson["counts"]:
-            its_own = evidence(its_checks)
-            total += as_number(its_own)
-            _set_evidence(conn, lesson["roll"], pack(its_own))
+    for lesson in latest:
+        if not lesson["counts"]:
+            total += _count_again(conn, lesson["roll"])
     oldest = latest[-1]
     for lesson in conn.execute(
         "SELECT roll, evidence FROM lessons WHERE dryer = ? AND evidence <> x''"
         " AND (checked_at, roll) < (?, ?)",
         (dryer, oldest["checked_at"], oldest["roll"]),
     ).fetchall():
-        total -= 0 if row is None else _number(lesson["evidence"])
+        total -= _number(lesson["evidence"])
         _set_evidence(conn, lesson["roll"], b"")
     with understood("lessons"):
         said = as_evidence(total)
@@ -210,8 +218,23 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
         "INSERT INTO learned (dryer, evidence, proven, least) VALUES (?, ?, ?, ?)"
         " ON CONFLICT (dryer) DO UPDATE SET evidence = excluded.evidence, proven = excluded.proven,"
         " least = excluded.least",
-        (dryer, pack(said), *guard(checks)),
+        (
+            dryer,
+            pack(said),
+            *guard(
+                len(latest),
+                sum(lesson["tacky"] for lesson in latest),
+                [minutes for lesson in latest if (minutes := lesson["found_dry"]) is not None],
+            ),
+        ),
     )
+
+
+def _count_again(conn: sqlite3.Connection, roll: int) -> int:
+    told = conn.execute("SELECT checks FROM lessons WHERE roll = ?", (roll,)).fetchone()["checks"]
+    said = evidence(_checks(told))
+    _set_evidence(conn, roll, pack(said))
+    return as_number(said)
 
 
 def _set_evidence(conn: sqlite3.Connection, roll: int, said: bytes) -> None:
@@ -222,5 +245,5 @@ def _number(packed: bytes) -> int:
     return as_number(unpack(packed)) if packed else 0
 
 
-def _checks(told: Iterable[tuple[float, float, bool]]) -> list[Check]:
-    return [Check(*each) for each in told]
+def _checks(told: str) -> list[Check]:
+    return [Check(*each) for each in json.loads(told)]

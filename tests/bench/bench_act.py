@@ -2,9 +2,9 @@
 
 Run: PYTHONPATH=. python tests/bench/bench_act.py [acts]
 A first copy of the file tells which statements each act writes; then a second copy acts while a
-third one only writes those, in turn. The goals are a ratio of 2 and, for what teaches the dryer
-(touch, and box where it implies that the film is dry), 15 ms at most: what 60 rolls say is summed
-up anew then.
+third one only writes those, in turn. The goal is a ratio of 2, also for what teaches the dryer
+(touch, and box where it implies that the film is dry), and for hanging, which says whether the film
+will be dry before the bell.
 """
 
 from __future__ import annotations
@@ -42,7 +42,13 @@ ACTS: dict[str, Act] = {
 
 
 def hand(n: int, step: int) -> Hand:
-    at = LATER + timedelta(minutes=10 * n + step)
+    """Return the nth roll's moments: four rolls in a class of every school day.
+
+    No two dry for equally long, so that each check teaches something new.
+    """
+    day = n // 4 + 2 * ((LATER.weekday() + n // 4) // 5)
+    minutes = 11 * (n % 4) + (0, 1, 4, 7, 9)[step]
+    at = LATER + timedelta(days=day, minutes=minutes, seconds=n if step > 1 else 0)
     return Hand(at, at)
 
 
@@ -78,7 +84,7 @@ def main(count: int) -> None:
                 statements = written(told, act, by, n)
                 base = timed(lambda lines=statements: replay(bare.conn, lines))
                 times[name].append((base, timed(lambda a=act, h=by, m=n: a(ours, h, m))))
-        print(f"{'act':<8}{'bare ms':>9}{'act ms':>9}{'95 % ms':>9}{'ratio':>7}  goals 2, 15 ms")
+        print(f"{'act':<8}{'bare ms':>9}{'act ms':>9}{'95 % ms':>9}{'ratio':>7}  goal 2")
         for name, pairs in times.items():
             ratio = median(act / base for base, act in pairs)
             base, took = (1000 * median(column) for column in zip(*pairs, strict=True))

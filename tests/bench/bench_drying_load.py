@@ -70,11 +70,12 @@ class Loaded:
         weights /= weights.sum()
         live = weights > 1e-12
 
-        def reached(x: float) -> bool:
+        def beyond(x: float) -> float:
             shares_dry = self.below(min(x, flip), max(1e-9, x - flip), load)
-            return float((weights * shares_dry)[live].sum()) >= p
+            return float((weights * shares_dry)[live].sum()) - p
 
-        return crossing(reached, 1e-3, 300.0, to=0.02)
+        found = crossing(beyond, 1e-3, 300.0, to=0.02)
+        return 300.0 if found is None else found
 
 
 def agrees_with_the_model() -> None:

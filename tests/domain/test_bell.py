@@ -4,9 +4,18 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from filmrack.domain.bell import before_bell, latest_hang, start_developing_by, x50, x95
+from filmrack.domain.bell import (
+    before_bell,
+    latest_hang,
+    likely_within,
+    start_developing_by,
+    x50,
+    x95,
+)
 from filmrack.domain.course import DryingRules
+from filmrack.domain.dryer import FanRun, Stay
 from filmrack.domain.learning import CheckedRoll, Learned, learn
+from filmrack.domain.outlook import way_of
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
@@ -14,6 +23,13 @@ from tests.domain.twelve_rolls import TWELVE_ROLLS
 BELL = datetime(2026, 3, 2, 10, 45, tzinfo=UTC)
 FRESH = learn([])
 TAUGHT = learn([CheckedRoll.of(checks) for checks in TWELVE_ROLLS])
+
+
+HUNG = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
+
+
+def later(minutes):
+    return HUNG + timedelta(minutes=minutes)
 
 
 def earlier(minutes):
@@ -44,13 +60,34 @@ def test_dry_is_not_promised_before_the_least_minutes_found_dry():
     assert x95(floored) > x95(TAUGHT)
 
 
+def flipped_as_advised(fan_minutes):
+    turned = HUNG + timedelta(minutes=TAUGHT.flip)
+    stays = [Stay(HUNG, turned), Stay(turned, flipped=True)]
+    return way_of(stays, [FanRun(HUNG, later(fan_minutes))], (), TAUGHT)
+
+
 def test_a_roll_dry_in_time_leaves_dry_one_that_may_be_is_tight_else_it_is_swept():
-    assert before_bell(BELL, earlier(20), earlier(3)) == "yes"
-    assert before_bell(BELL, earlier(20), earlier(2.9)) == "tight"
-    assert before_bell(BELL, earlier(3), None) == "tight"
-    assert before_bell(BELL, earlier(2.9), earlier(2)) == "no"
-    assert before_bell(BELL, None, None) == "no"
-    assert before_bell(BELL, earlier(3), earlier(1), lag_minutes=1) == "yes"
+    way = flipped_as_advised(60)
+    for comes, sooner, fits in [(way.likely, "no", "tight"), (way.estimate, "tight", "yes")]:
+        bell = comes + timedelta(minutes=3)
+        assert before_bell(bell, way, HUNG) == fits
+        assert before_bell(bell - timedelta(seconds=2), way, HUNG) == sooner
+        assert before_bell(bell - timedelta(minutes=2), way, HUNG, lag_minutes=1) == fits
+
+
+def test_what_does_not_come_before_the_fan_stops_fits_never_but_the_night_does():
+    bell = later(180)
+    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) + 0.1), HUNG) == "yes"
+    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) - 0.1), HUNG) == "tight"
+    assert before_bell(bell, flipped_as_advised(x50(TAUGHT) - 0.1), HUNG) == "no"
+    night = flipped_as_advised(1).overnight
+    assert before_bell(night + timedelta(hours=1), flipped_as_advised(1), night) == "yes"
+
+
+def test_film_hung_now_is_likely_dry_within_its_minutes_and_not_before():
+    assert likely_within(TAUGHT, x50(TAUGHT) + 1e-3)
+    assert not likely_within(TAUGHT, x50(TAUGHT) - 1e-3)
+    assert not likely_within(FRESH, 0)
 
 
 def test_developing_starts_by_the_latest_hang_less_the_process():

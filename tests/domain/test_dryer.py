@@ -16,7 +16,6 @@ from filmrack.domain.dryer import (
     fan_until,
     minutes_hung,
     runs_met,
-    should_assume,
 )
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.refusal import Refused
@@ -79,14 +78,6 @@ def test_settings_of_one_moment_count_in_the_order_given():
 def test_a_dial_has_no_such_hours(hours):
     with pytest.raises(Refused, match="dial"):
         FanSetting(NINE, hours)
-
-
-def test_hanging_assumes_a_run_only_when_the_one_on_ends_too_early():
-    runs = fan_runs([FanSetting(NINE, 1)])
-    assert not should_assume(runs, after(50), 10)
-    assert should_assume(runs, after(51), 10)
-    assert should_assume(runs, after(60), 0)
-    assert should_assume((), NINE, 8)
 
 
 def test_the_dial_goes_to_the_next_mark():

@@ -67,7 +67,10 @@ def test_the_file_itself_refuses_the_impossible(hung: School, statement: str):
         ("INSERT INTO sleeves VALUES (1, 1, '[5]')", "26F-0001-44"),
         ("INSERT INTO contact_sheets VALUES (1, 0, '2026-11-17T15:00:00Z', 'a4', '[]')", "contact"),
         ("INSERT INTO loans VALUES (1, '2026-11-17T15:00:00Z', '2026-12-01', 2, NULL)", "loan"),
-        ("INSERT INTO lessons VALUES (1, 1, '2026-11-17T15:00:00Z', '[]', x'')", "what it taught"),
+        (
+            "INSERT INTO lessons VALUES (1, 1, '2026-11-17T15:00:00Z', '[]', 0, NULL, x'')",
+            "what it taught",
+        ),
         ("INSERT INTO learned VALUES (1, x'', 1, 0.0)", "what was learned of dryer 1"),
         ("UPDATE fan_runs SET ends = '2027-01-01T00:00:00Z'", "the fan run of dryer 1"),
         ("DELETE FROM fan_runs", "the fan run of dryer 1"),
