@@ -6,11 +6,14 @@ import os
 import sys
 from collections.abc import Callable
 from importlib import import_module
-from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from filmrack.cli.call import Call, no_desk
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 COMMANDS = {
     "new": "founding:new",
@@ -77,7 +80,7 @@ class Commands(click.Group):
 @click.group(cls=Commands, invoke_without_command=True)
 @click.option(
     "--db",
-    type=click.Path(path_type=Path),
+    type=click.Path(),
     envvar="FILMRACK_DB",
     help="The darkroom file; else the one in your data folder.",
 )
@@ -89,7 +92,7 @@ class Commands(click.Group):
 )
 @click.version_option(package_name="filmrack", message="filmrack %(version)s")
 @click.pass_context
-def filmrack(ctx: click.Context, db: Path | None, at_text: str | None) -> None:
+def filmrack(ctx: click.Context, db: str | None, at_text: str | None) -> None:
     """Follow each roll of a school darkroom from the dryer to the archive of its term.
 
     Without a command the desk opens.

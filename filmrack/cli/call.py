@@ -4,7 +4,6 @@ import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 import click
@@ -12,11 +11,12 @@ import click
 from filmrack.domain.clock import read_moment
 from filmrack.domain.refusal import FileTrouble
 from filmrack.store.clock import now_in
-from filmrack.store.data_folder import data_folder
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.trouble import damage_in
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # a lookup in a file that is named needs neither
+    from pathlib import Path
+
     from filmrack.acts.group import Hand
 
 Command = TypeVar("Command", bound=Callable[..., object])
@@ -26,7 +26,7 @@ json_option: Callable[[Command], Command] = click.option(
 )
 
 
-def no_desk(path: Path) -> None:
+def no_desk(path: "Path") -> None:
     """Stand in where there is no desk, as in a test of a command."""
     raise NotImplementedError(f"no desk to open {path} at")
 
@@ -34,22 +34,27 @@ def no_desk(path: Path) -> None:
 class Call(NamedTuple):
     """What stands before the command: the file named, and the moment as it was typed."""
 
-    db: Path | None
+    db: str | None
     at_text: str | None
-    open_desk: Callable[[Path], None] = no_desk
+    open_desk: "Callable[[Path], None]" = no_desk
     """Opens the desk on a file; handed in, since commands and desk know nothing of each other."""
 
     @property
-    def path(self) -> Path:
+    def path(self) -> "Path":
         """Return the darkroom file that is meant."""
+        from pathlib import Path
+
+        from filmrack.store.data_folder import data_folder
+
         if self.db is not None:
-            return self.db
+            return Path(self.db)
         return data_folder() / "darkroom.db"
 
     @contextmanager
     def reading(self) -> Iterator[DarkroomFile]:
         """Open the file to look something up."""
-        with open_file(self.path, write=False) as file, file.reading():
+        named = self.path if self.db is None else self.db
+        with open_file(named, write=False) as file, file.reading():
             yield file
 
     @contextmanager

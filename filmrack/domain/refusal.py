@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+from os import PathLike
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # whoever finds a roll has no trouble, and does not wait for it
+    from pathlib import Path
 
 
 class Refused(Exception):
@@ -25,6 +29,13 @@ class NeedsBackup(FileTrouble):
     The message ends so that the backup can be named after it.
     """
 
-    def __init__(self, path: Path, message: str) -> None:
+    def __init__(self, path: str | PathLike[str], message: str) -> None:
         super().__init__(message)
-        self.path = path
+        self._named = path
+
+    @property
+    def path(self) -> Path:
+        """Return which file it is."""
+        from pathlib import Path
+
+        return Path(self._named)

@@ -10,9 +10,10 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from pathlib import Path
+from functools import cached_property
+from os import PathLike
 from types import TracebackType
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.domain.room import Room
@@ -22,6 +23,12 @@ from filmrack.store.room import read_room
 from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
 from filmrack.store.trouble import damage_in, trouble_with
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+Named = str | PathLike[str]
+"""A file by its name, as typed: to open it, SQLite needs no more."""
 
 BUSY_SECONDS = 10.0
 _TURN = 0.25
@@ -34,12 +41,19 @@ SQLite asks ever more seldom: of four desks that write without a pause, one woul
 class DarkroomFile:
     """One open darkroom file; `conn` is its connection, in autocommit outside `writing`."""
 
-    def __init__(self, path: Path, conn: sqlite3.Connection) -> None:
-        self.path = path
+    def __init__(self, path: Named, conn: sqlite3.Connection) -> None:
+        self._named = path
         self.conn = conn
         self.patience = 2 * BUSY_SECONDS
         """Seconds to wait for other desks before an act is refused."""
         self._room: tuple[object, Room] | None = None
+
+    @cached_property
+    def path(self) -> Path:
+        """Return where the file is."""
+        from pathlib import Path
+
+        return Path(self._named)
 
     def room(self) -> Room:
         """Return the room, read anew only when somebody has changed it."""
@@ -56,7 +70,7 @@ class DarkroomFile:
         Begins IMMEDIATE, so that a second desk waits instead of failing at its first write.
         Raises FileTrouble when the file cannot be written; nothing is changed then.
         """
-        with trouble_with(self.path):
+        with trouble_with(self._named):
             self._begin()
             try:
                 yield self.conn
@@ -87,7 +101,7 @@ class DarkroomFile:
 
         Raises FileTrouble when the file turns out to be damaged.
         """
-        with damage_in(self.path):
+        with damage_in(self._named):
             self.conn.execute("BEGIN")
             try:
                 yield self.conn
@@ -111,7 +125,7 @@ class DarkroomFile:
         self.close()
 
 
-def open_file(path: Path, *, write: bool, keep_earlier: bool = True) -> DarkroomFile:
+def open_file(path: Named, *, write: bool, keep_earlier: bool = True) -> DarkroomFile:
     """Open a darkroom file, bringing an earlier version up to this one when it may be written.
 
     A backup of the earlier one is kept in the folder beside it, unless the file is a copy itself
@@ -119,21 +133,14 @@ def open_file(path: Path, *, write: bool, keep_earlier: bool = True) -> Darkroom
     readable.
     """
     with trouble_with(path):
-        if not path.is_file():
-            what = "is no file" if path.exists() else "does not exist"
-            raise NeedsBackup(
-                path,
-                f"{path} {what}: make a darkroom file with “filmrack new”, name yours with --db, or"
-                " go back to the newest backup",
-            )
-        conn = _connect(path, "rw" if write else "ro")
+        conn = _connect_to_existing(path, "rw" if write else "ro")
         try:
             if _version(conn, path) < VERSION:
                 if not write:
                     conn.close()
                     conn = _connect(path, "rw")
                 if keep_earlier:
-                    _keep_earlier(conn, path)
+                    _keep_earlier(DarkroomFile(path, conn))
                 _migrate(conn, VERSION)
             if write:
                 conn.execute("PRAGMA journal_mode = WAL")
@@ -160,9 +167,37 @@ def create_file(path: Path, version: int = VERSION) -> DarkroomFile:
     return DarkroomFile(path, conn)
 
 
-def _connect(path: Path, mode: str) -> sqlite3.Connection:
+def _connect_to_existing(path: Named, mode: str) -> sqlite3.Connection:
+    try:
+        return _connect(path, mode)
+    except (sqlite3.OperationalError, ValueError):  # ValueError: a name that no file can have
+        from pathlib import Path
+
+        there = Path(path)
+        if there.is_file():
+            raise
+        what = "is no file" if there.exists() else "does not exist"
+        raise NeedsBackup(
+            path,
+            f"{there} {what}: make a darkroom file with “filmrack new”, name yours with --db, or"
+            " go back to the newest backup",
+        ) from None
+
+
+def _uri(path: Named, mode: str) -> str:
+    """Return what SQLite opens a file by, written as sqlite.org/uri.html says (3.1)."""
+    name = os.fspath(path)
+    if os.sep == "\\":
+        name = name.replace(os.sep, "/")
+        name = f"/{name}" if name[1:2] == ":" else name
+    for sign in "%?#":
+        name = name.replace(sign, f"%{ord(sign):02x}")
+    return f"file://{name}?mode={mode}" if name.startswith("/") else f"file:./{name}?mode={mode}"
+
+
+def _connect(path: Named, mode: str) -> sqlite3.Connection:
     conn = sqlite3.connect(
-        f"{path.absolute().as_uri()}?mode={mode}",
+        _uri(path, mode),
         uri=True,
         isolation_level=None,
         timeout=BUSY_SECONDS,
@@ -173,10 +208,10 @@ def _connect(path: Path, mode: str) -> sqlite3.Connection:
     return conn
 
 
-def _version(conn: sqlite3.Connection, path: Path) -> int:
+def _version(conn: sqlite3.Connection, path: Named) -> int:
     application = conn.execute("PRAGMA application_id").fetchone()[0]
     version: int = conn.execute("PRAGMA user_version").fetchone()[0]
-    if application != APPLICATION_ID and path.stat().st_size == 0:
+    if application != APPLICATION_ID and not conn.execute("PRAGMA page_count").fetchone()[0]:
         raise NeedsBackup(
             path, f"{path} is not a darkroom file but empty: go back to the newest backup"
         )
@@ -196,10 +231,11 @@ def _version(conn: sqlite3.Connection, path: Path) -> int:
     return version
 
 
-def _keep_earlier(conn: sqlite3.Connection, path: Path) -> None:
+def _keep_earlier(file: DarkroomFile) -> None:
     """Keep a file as it is before it becomes one of this version; a demo is not worth it."""
     from filmrack.store.backup import back_up, backups_beside
 
+    conn, path = file.conn, file.path
     if is_demo(conn):
         return
     version: int = conn.execute("PRAGMA user_version").fetchone()[0]
@@ -207,7 +243,7 @@ def _keep_earlier(conn: sqlite3.Connection, path: Path) -> None:
     name = f"{path.stem}-{written:%Y%m%dT%H%M%SZ}-before-version-{version + 1}"
     # Desks that start at once each keep one: none of them may count on another's.
     target = backups_beside(path) / f"{name}-{os.getpid()}.db"
-    back_up(DarkroomFile(path, conn), target)
+    back_up(file, target)
 
 
 def _migrate(conn: sqlite3.Connection, to: int) -> None:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
-from pathlib import Path
+from os import PathLike
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup
 
 
 @contextmanager
-def trouble_with(path: Path) -> Iterator[None]:
+def trouble_with(path: str | PathLike[str]) -> Iterator[None]:
     """Turn what SQLite and the disk say of a file into one sentence for a person."""
     try:
         with damage_in(path):
@@ -21,7 +21,7 @@ def trouble_with(path: Path) -> Iterator[None]:
 
 
 @contextmanager
-def damage_in(path: Path) -> Iterator[None]:
+def damage_in(path: str | PathLike[str]) -> Iterator[None]:
     """Turn what SQLite says of a file into one sentence for a person."""
     try:
         yield
@@ -33,7 +33,7 @@ def damage_in(path: Path) -> Iterator[None]:
         raise _trouble(path, "malformed") from error
 
 
-def _trouble(path: Path, message: str) -> FileTrouble:
+def _trouble(path: str | PathLike[str], message: str) -> FileTrouble:
     if "readonly" in message:
         return FileTrouble(
             f"{path} cannot be written: allow writing to it and its folder; nothing was changed"

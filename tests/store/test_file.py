@@ -7,7 +7,7 @@ import pytest
 
 from filmrack.acts.hanging import hang, load
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.store import checking
+from filmrack.store import checking, rolls
 from filmrack.store.backup import back_up
 from filmrack.store.file import open_file
 from tests.conftest import MARA, OLU, School, open_school
@@ -20,6 +20,31 @@ def test_a_view_of_the_file_stays_the_same_while_another_desk_writes(school: Sch
         load(school.file, school.hand(), MARA, [18])
         assert conn.execute("SELECT count(*) FROM ledger").fetchone()[0] == before
         assert checking.problems(other) == []
+
+
+# What a name may hold is said otherwise in an address: sqlite.org/uri.html, 3.1.
+@pytest.mark.parametrize(
+    "name", ["term #2?.db", "100%41.db", ":memory:", "file:x.db?mode=rwc", "schöne Bilder/é.db"]
+)
+def test_a_file_is_opened_whatever_it_is_called(
+    school: School, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
+):
+    hung = hang(school.file, school.hand(), person=OLU, clip=17)
+    copy = tmp_path / name
+    copy.parent.mkdir(exist_ok=True)
+    back_up(school.file, copy)
+    monkeypatch.chdir(tmp_path)
+    for named in (copy, str(copy), f"/{copy}", name):
+        with open_file(named, write=False) as file:
+            assert rolls.on_clip(file.conn, 17) == rolls.by_id(school.file.conn, hung.roll.id)
+            assert file.path.samefile(copy)
+
+
+def test_a_name_that_no_file_can_have_is_refused_as_one_that_is_missing(tmp_path: Path):
+    with pytest.raises(FileTrouble, match="does not exist: make a darkroom file"):
+        open_file(f"{tmp_path}/a\0b.db", write=False)
+    with pytest.raises(FileTrouble, match=r"^\. is no file"):
+        open_file("", write=False)
 
 
 def test_whoever_only_reads_cannot_write(school: School, db: Path):
