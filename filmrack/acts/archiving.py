@@ -8,21 +8,21 @@ from typing import NamedTuple
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.binder import HIGHEST_BINDER
-from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
+from filmrack.domain.contact import paper_named
+from filmrack.domain.cutting import Cut, cut_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.sleeving import Sleeve, page_named, sleeves
 from filmrack.store import labelling
 from filmrack.store.file import DarkroomFile
 
 
 class Sleeved(NamedTuple):
-    """A roll that is cut now: what goes into which pocket, and which papers take its contact."""
+    """A roll that is cut now and how, and how many labels wait with its own."""
 
     roll: Roll
-    pages: tuple[Sleeve, ...]
-    fits: dict[str, Fit]
+    cut: Cut
+    waiting: int
 
 
 def sleeve(
@@ -39,23 +39,12 @@ def sleeve(
     cut, or has more frames than its film can.
     """
     with one_group(file, hand) as group:
-        materials = group.room.materials
-        film = film_named(group.roll(number).film)
-        usual = materials.page_for(film.format.gauge)
-        page = page_named(page_name or usual, materials.more_pages)
-        counted = film.frames if frames is None else frames
-        if not 1 <= counted <= film.most_frames:
-            raise Refused(
-                f"{film.text} has 1 to {film.most_frames} frames, not {counted}: count them again"
-            )
-        pages = sleeves(counted, page, film.format)
-        strips = [[strip.last - strip.first + 1 for strip in each.strips] for each in pages]
-        detail = Detail(page_name=page.name, pages=strips, frames=counted)
+        cut = cut_of(group.roll(number).film, group.room.materials, page_name, frames)
+        detail = Detail(page_name=cut.page.name, pages=cut.strips, frames=cut.frames)
         group.append("sleeve", number, detail)
-        labelling.queue_sleeves(group.conn, number, len(pages), hand.at)
-        block, papers = block_of(page, film.format), papers_of(materials.more_papers)
-        fitting = {name: fits(block, paper) for name, paper in papers.items()}
-        return Sleeved(settled(group, [number])[0], pages, fitting)
+        labelling.queue_sleeves(group.conn, number, len(cut.sleeves), hand.at)
+        sleeved = settled(group, [number])[0]
+        return Sleeved(sleeved, cut, len(labelling.queued_sleeves(group.conn)))
 
 
 def contact(

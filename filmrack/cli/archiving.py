@@ -11,6 +11,8 @@ from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.binder import binder_number
 from filmrack.domain.codes import read, spoken
+from filmrack.domain.counted import counted
+from filmrack.domain.cutting import cut_words, paper_words, pocket_words, rule_words
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 
@@ -29,8 +31,9 @@ def sleeve(
         found = search.which(file.conn, " ".join(roll))
         sleeved = archiving.sleeve(file, call.hand(file), found.id, page, frames)
         numbers = [spoken(code) for code in map(read, sleeve_codes(sleeved.roll)) if code]
-        strips = [strip.last - strip.first + 1 for each in sleeved.pages for strip in each.strips]
-        pockets = sum(len(each.strips) + each.free_pockets for each in sleeved.pages)
+        cut = sleeved.cut
+        strips = [strip for each in cut.strips for strip in each]
+        pockets = sum(len(each.strips) + each.free_pockets for each in cut.sleeves)
         if as_json:
             print_json(
                 {
@@ -38,15 +41,18 @@ def sleeve(
                     "sleeves": numbers,
                     "strips": strips,
                     "pockets": pockets,
-                    "fits": sleeved.fits,
+                    "fits": cut.fits,
                 }
             )
             return
-        say(f"cut {' '.join(map(str, strips))}: {len(strips)} strips in {pockets} pockets")
+        say(f"{cut_words(cut)}; {pocket_words(cut)} with {counted(pockets, 'pocket')}")
+        if cut.shortened:
+            say(f"{rule_words(cut)}, so the last ones are shorter")
         for number in numbers:
             say(f"sleeve {number}, label queued")
+        say(f"{counted(sleeved.waiting, 'label')} {'waits' if sleeved.waiting == 1 else 'wait'}")
         for answer_, words in (("fits", "contact fits on"), ("pictures_only", "pictures only on")):
-            papers = [paper for paper, fit in sleeved.fits.items() if fit == answer_]
+            papers = [paper for paper, fit in cut.fits.items() if fit == answer_]
             if papers:
                 say(f"{words} {', '.join(papers)}")
 
@@ -65,6 +71,8 @@ def contact(
         found = search.which(file.conn, " ".join(roll))
         made = archiving.contact(file, call.hand(file), found.id, paper, frame_numbers(picks))
         answer(call, file, [made], as_json=as_json)
+        if not as_json:
+            say(f"contact sheet {paper_words(made, made.sheets[-1].paper, file.room().materials)}")
 
 
 @click.command("file")
@@ -79,6 +87,9 @@ def file_(call: Call, *, rolls: tuple[str, ...], binder: str, as_json: bool) -> 
         number = binder_number(binder, found)
         filed = archiving.file_in_binder(file, call.hand(file), [roll.id for roll in found], number)
         answer(call, file, filed, as_json=as_json, several=len(filed) > 1)
+        bare = [roll.number for roll in filed if not roll.sheets]
+        if bare and not as_json:
+            say(f"filed without a contact sheet: {' '.join(bare)}")
 
 
 def frame_numbers(text: str) -> list[int]:

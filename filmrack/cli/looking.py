@@ -13,7 +13,6 @@ from filmrack.cli.output import (
     print_table,
     roll_json,
     say,
-    where,
 )
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
@@ -66,7 +65,7 @@ def due(call: Call, *, as_json: bool) -> None:
                         at_clock(each.why[0][1], room, then or now),
                         each.roll.number,
                         seen.whose(each.roll),
-                        where(each.roll, seen),
+                        seen.place(each.roll),
                         each.next.words,
                     )
                 )

@@ -130,16 +130,10 @@ def _row(standing: Standing, seen: Seen) -> tuple[str, ...]:
         roll.number,
         seen.whose(roll),
         f"clip {roll.clip}" if roll.clip else "",
-        where(roll, seen),
+        seen.place(roll),
         state,
         standing.next.words,
     )
-
-
-def where(roll: Roll, seen: Seen) -> str:
-    """Return where a roll is, and who has it if it is lent."""
-    borrower = seen.borrowers.get(roll.id)
-    return f"borrowed by {borrower}" if borrower else str(roll.place)
 
 
 def print_table(rows: Sequence[Sequence[str]], head: Sequence[str] = ()) -> None:

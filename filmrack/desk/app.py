@@ -12,9 +12,9 @@ from textual import events
 from textual.app import App, ComposeResult
 
 from filmrack.desk import daily
+from filmrack.desk.ahead import step_words
 from filmrack.desk.answer import LOW
 from filmrack.desk.dispatch import Dispatch, Outcome, Wish
-from filmrack.desk.enter import ENTER
 from filmrack.desk.errands import clock_question, power_question
 from filmrack.desk.face import FIRST, Face
 from filmrack.desk.line import Line
@@ -119,7 +119,10 @@ class Desk(App[None]):
         self.face.draw_card(now, standing, at_rest=self.view.resting)
         choosing = self.face.hits.display and self.question is None
         does = "choose" if choosing else self.dispatch.enter_does(self.view, standing)
-        self.face.footer.draw(ENTER.get(does, does), self._following().title)
+        if self.face.line.text and not choosing:
+            does = "answer" if self.question else "as typed"
+        ahead = self.view.ahead(standing, now.room) if standing else []
+        self.face.footer.draw(step_words(does, ahead), self._following().title)
 
     def _keep_watch(self, now: Now) -> None:
         """Let answers fade, lock a desk that nobody touches, say what is due."""
@@ -197,6 +200,7 @@ class Desk(App[None]):
         with self._heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
+            self.view.foresee("" if self.question else text)
         self.draw()
 
     def on_line_entered(self, message: Line.Entered) -> None:
@@ -224,6 +228,9 @@ class Desk(App[None]):
                 self._tell(outcome)
             case Wish("go"):
                 self.face.go(outcome.screen)
+            case Wish("say"):
+                self.face.go(outcome.screen)
+                self._follow(self.view.take(outcome.line))
             case Wish("help"):
                 self.face.toggle_help()
             case Wish("colours"):

@@ -4,26 +4,26 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.archive_drawing import (
-    CHIPS,
-    TERMS,
-    counts_of,
-    empty,
-    head,
-    heading,
-    in_words,
-    roll_row,
-)
+from filmrack.desk.ahead import ahead
+from filmrack.desk.archive_drawing import CHIPS, TERMS, head, in_words, status
+from filmrack.desk.archive_orders import Order, order_of
+from filmrack.desk.archive_place import named
 from filmrack.desk.archive_words import Words
-from filmrack.desk.lines import Spot
+from filmrack.desk.foresight import foretold
+from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
-from filmrack.desk.shelf import Shelf
+from filmrack.desk.shelving_words import shelve
 from filmrack.desk.steps import Question
+from filmrack.desk.term_pages import PAGES, TermPages
+from filmrack.desk.term_words import close_term, reopen_term
 from filmrack.desk.view import View
+from filmrack.domain.attention import Standing
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
-from filmrack.store import archive, rolls
+from filmrack.store import rolls, terms
 from filmrack.store.archive import Owed
 
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
@@ -39,57 +39,68 @@ class ArchiveView(View):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self.words = Words(session)
-        self.owed: Owed = "all"
+        self.list = RollList(session)
+        self.pages = TermPages(session)
         self.term: str | None = None
         """The term that is shown; None for the one in force."""
-        self.rank = 0
-        self._top = 0
+        self.page = ""
+        """The page that lies over the rolls: one of PAGES, or none."""
+        self._from = 0
+        self._foreseen = ""
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
         self._acted: int | None = None
-        self._read: tuple[int, str] | None = None
-        self._piles: list[archive.Pile] = []
-        self._counts: dict[Owed, int] = {}
-        self._shelf: Shelf | None = None
+
+    @property
+    def owed(self) -> Owed:
+        """Return what the rolls that are shown owe."""
+        return self.list.owed
 
     def draw(self, now: Now) -> None:
-        """Show the term, what it owes, and the rolls in sight."""
+        """Show the term, what it owes, and the rolls in sight; or one of its pages."""
         if self._sought is not None:
             self._turn_to(self._sought)
-        term = self._term(now)
+        term = self._term(now.room)
         if term is None:
-            self._shelf, self.selected = None, None
+            self.list.put_down()
+            self.selected = None
             words = ("No term has begun.", "Open one in Room, or with “term open”.")
             self.show(in_words(*words, self.palette))
             return
-        shelf = self._reading(term.code)
-        self._follow(shelf)
-        self.rank = max(0, min(self.rank, shelf.rolls - 1))
-        chosen = shelf.roll(self.rank) if shelf.rolls else None
-        self.selected = chosen.id if chosen else None
-        width = self.content_size.width
-        at = f"{self.rank + 1} of {shelf.rolls}" if shelf.rolls else ""
-        top = head(now.room, term, self._counts, self.owed, at, width=width, palette=self.palette)
-        self._above = len(top.lines)
-        lines, more = self._list(now, shelf, width)
-        self.show([*top.lines, *lines], [*top.spots, *more])
+        self._read(term.code)
+        width, height = self.content_size.width, self.content_size.height
+        if self.page:
+            lines = self.pages.lines(self.page, now, term, (width, height), self.palette)
+            self._from = max(0, min(self._from, len(lines) - height))
+            self.show(lines[self._from : self._from + height])
+            return
+        shelf = self.list.shelf
+        at = f"{self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
+        top = head(
+            now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
+        )
+        lines = [*top.lines, *self._status(now, term, width)]
+        lines += [Text("")] if height >= _ROOMY else []
+        self._above = len(lines)
+        frame = Frame(self._above, height - self._above, width, self.palette)
+        rows, more = self.list.draw(now, frame)
+        self.show([*lines, *rows], [*top.spots, *more])
 
     def move(self, key: str) -> None:
         """Move along the rolls, or with left and right to another question."""
+        page = max(1, self.content_size.height - self._above - 2)
+        if self.page:
+            steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page, "first": -9999}
+            self._from = max(0, self._from + steps.get(key, 9999 if key == "last" else 0))
+            return
         if key in ("left", "right"):
             names = [owed for owed, _ in CHIPS]
             step = 1 if key == "right" else -1
             self.ask(names[(names.index(self.owed) + step) % len(names)])
             return
-        page = max(1, self._height() - 2)
-        steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page}
-        if key in steps:
-            self._go(self.rank + steps[key])
-        elif key == "first":
-            self._go(0)
-        elif key == "last" and self._shelf is not None:
-            self._go(self._shelf.rolls - 1)
+        self.list.move(key, page)
+        self.selected = self.list.selected
 
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is."""
@@ -98,7 +109,8 @@ class ArchiveView(View):
     def choose(self, what: int) -> None:
         """Take a click: on a roll, on what is owed, or on a term."""
         if what >= 0:
-            self._go(what)
+            self.list.go(what)
+            self.selected = self.list.selected
         elif what > TERMS:
             self.ask(CHIPS[-what - 1][0])
         else:
@@ -110,109 +122,157 @@ class ArchiveView(View):
 
     def ask(self, owed: Owed) -> None:
         """Show only what owes this."""
-        if owed != self.owed:
-            self.owed, self.rank, self._top, self._shelf = owed, 0, 0, None
+        self._lay("")
+        self.list.ask(owed)
 
     def turn_to_term(self, code: str) -> None:
         """Show another term."""
         force = self.session.file.room().term_at(self.session.now)
         self.term = None if force is not None and force.code == code else code
-        self.rank, self._top, self._shelf = 0, 0, None
+        self.list.begin()
 
     def enter_does(self) -> str | None:
-        """Say into which binder Enter files."""
-        roll, held = self._to_file(), self.words.binder
-        if roll is None or held is None or not held.is_for(roll):
+        """Say what Enter does where it is not just the roll's next step."""
+        if self.page:
+            return ""
+        roll, held = self._roll(), self.words.binder
+        if roll is not None and self.owed == "owner" and roll.person is None:
+            return "say whose it is"
+        filed = self._to_file(roll)
+        if filed is None or held is None or not held.is_for(filed):
             return None
-        without = "" if roll.sheets else ", without a contact sheet"
+        without = "" if filed.sheets else ", without a contact sheet"
         return f"file in binder {held.number}{without}"
 
     def enter(self) -> Said | Question | None:
-        """File the selected roll if that comes next; all else is left to its next step."""
-        roll = self._to_file()
-        return None if roll is None else self.words.file(roll)
-
-    def _to_file(self) -> Roll | None:
-        """Return the selected sleeve if filing comes next, as it does with a binder in hand."""
-        roll, held = self._roll(), self.words.binder
-        if roll is None or roll.place.kind != "sleeve":
+        """Claim, file, or print on the paper in hand; all else is left to the next step."""
+        if self.page:
+            return Said("")
+        roll = self._roll()
+        if roll is None:
             return None
-        in_hand = held is not None and held.is_for(roll)
-        return roll if roll.sheets or in_hand else None
+        if self.owed == "owner" and roll.person is None:
+            return self.words.claim(roll)
+        filed = self._to_file(roll)
+        if filed is not None:
+            return self.words.file(filed)
+        waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
+        return self.words.contact(roll) if waits_for_sheet and self.words.paper else None
+
+    def ahead(self, standing: Standing, room: Room) -> list[str]:
+        """Return what the next step will come to, on the paper in hand."""
+        return ahead(standing.roll, standing.next.act, room.materials, self.words.paper)
+
+    def foresee(self, text: str) -> None:
+        """Show what the line that is being typed would do."""
+        term = self._term(self.session.file.room())
+        self._foreseen = foretold(self.words, text, self._roll(), term.code) if term else ""
 
     def acted_on(self, roll: int) -> None:
         """Stay at a roll that is still shown; else the next one takes its place."""
         self._acted = roll
 
     def back(self) -> bool:
-        """Put the binder down, else show all again."""
-        if self.words.binder is not None:
+        """Put away the page, the binder or the paper; else show all again."""
+        if self.page:
+            self._lay("")
+        elif self.words.binder is not None:
             self.words.binder = None
-            return True
-        if self.owed == "all" and self.term is None:
+        elif self.words.paper:
+            self.words.paper = ""
+        elif self.owed != "all" or self.term is not None:
+            self.ask("all")
+            self.term = None
+            self.list.begin()
+        else:
             return False
-        self.ask("all")
-        self.term, self._shelf = None, None
         return True
 
     def takes(self, text: str) -> bool:
-        """Take what is owed, a term, a period, a binder, and words for the selected roll."""
-        return self._place(text) is not None or self.words.understands(text)
+        """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
+        if named(text, self.session.file.room()) is not None or self.words.understands(text):
+            return True
+        return self._order(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
-        """Go where the line says, or do what it says with the selected roll."""
-        place = self._place(text)
+        """Go where the line says, or do what it says."""
+        self._foreseen = ""
+        place, room = named(text, self.session.file.room()), self.session.file.room()
         if place is None:
-            return self.words.say(text, self._roll())
-        kind, value = place
-        if kind == "owed":
-            self.ask(next(owed for owed, words in CHIPS if words == value))
-        elif kind == "term":
-            self.turn_to_term(value)
-        elif self._shelf is not None:
-            rank = self._shelf.first_of(int(value))
+            order = self._order(text)
+            known = order is None or self.words.understands(text)
+            return self.words.say(text, self._roll()) if known else self._with_term(order, room)
+        self._lay("")
+        if place.owed is not None:
+            self.ask(place.owed)
+        elif place.term is not None:
+            self.turn_to_term(place.term)
+        elif place.period is not None and self.list.shelf is not None:
+            rank = self.list.shelf.first_of(place.period)
             if rank is None:
                 return Said("Archive", "nothing is there to show")
-            self._go(rank)
+            self.list.go(rank)
+            self.selected = self.list.selected
         return Said("")
 
     def hint(self) -> str:
         """Say what can be typed here."""
-        held = self.words.binder
-        if held is not None:
-            return f"binder {held} in hand: scan sleeve after sleeve; esc puts it down"
-        return "← → what is owed; a name, a binder, lend, hand back, discard, note"
+        if self.page:
+            return "↑ ↓ turn the page; esc puts it away"
+        if self.words.binder is not None:
+            return f"binder {self.words.binder} in hand: scan sleeve after sleeve; esc puts it down"
+        if self.words.paper:
+            return f"contact sheets on {self.words.paper}; esc puts it down"
+        return "← → what is owed; a name, a binder, lend, hand back, shelve, figures, close term"
 
-    def _place(self, text: str) -> tuple[str, str] | None:
-        """Return what a line names of this screen: what is owed, a term, or a period."""
-        line = " ".join(text.casefold().split())
-        chip = {"borrowed": "out", "no contact": "no contact sheet"}.get(line, line)
-        if chip in {words for _, words in CHIPS}:
-            return "owed", chip
-        room = self.session.file.room()
-        if line.upper() in {term.code for term in room.terms}:
-            return "term", line.upper()
-        named = line.startswith((f"{room.period_word.casefold()} ", "period "))
-        period = room.period_named(line) if named else None
-        return None if period is None else ("period", str(period.number))
+    def _order(self, text: str) -> Order | None:
+        try:
+            return order_of(text)
+        except Refused:
+            return None
 
-    def _term(self, now: Now) -> Term | None:
-        terms = now.room.terms
-        shown = next((term for term in terms if term.code == self.term), None)
-        return shown or now.room.term_at(now.at) or (terms[0] if terms else None)
+    def _with_term(self, order: Order | None, room: Room) -> Said | Question:
+        """Do what is done with a term, the one shown where none is named."""
+        term = self._term(room)
+        code = term.code if term else ""
+        assert order is not None
+        match order.verb:
+            case "close term":
+                return close_term(self.session, order.rest or code)
+            case "reopen term":
+                return reopen_term(self.session, order.rest or code)
+            case "shelve":
+                return shelve(self.session, order.rest, code)
+            case page:
+                if order.rest:
+                    self.turn_to_term(order.rest.upper())
+                self._lay(page)
+                return Said("")
 
-    def _reading(self, code: str) -> Shelf:
-        conn = self.session.file.conn
-        if self._read != (self.session.stamp, code):
-            if self._acted is None:
-                self._acted = self.selected
-            self._piles = archive.piles(conn, code)
-            self._counts = counts_of(self._piles)
-            self._shelf = None
-            self._read = self.session.stamp, code
-        if self._shelf is None:
-            self._shelf = Shelf(conn, code, self.owed, self._piles)
-        return self._shelf
+    def _lay(self, page: str) -> None:
+        """Lay a page over the rolls and the card, or take it away."""
+        assert page in ("", *PAGES)
+        self.page, self._from = page, 0
+        self.shows_card = not page
+
+    def _status(self, now: Now, term: Term, width: int) -> list[Text]:
+        closed = terms.closed(self.session.file.conn).get(term.code)
+        return status(
+            now, term, self.list.places, closed, self._foreseen, width=width, palette=self.palette
+        )
+
+    def _term(self, room: Room) -> Term | None:
+        shown = next((term for term in room.terms if term.code == self.term), None)
+        return shown or room.term_at(self.session.now) or (room.terms[0] if room.terms else None)
+
+    def _read(self, code: str) -> None:
+        if not self.list.fresh(code) and self._acted is None:
+            self._acted = self.selected
+        self.list.read(code)
+        if self._acted is not None:
+            self.list.stay_at(self._acted)
+            self._acted = None
+        self.selected = self.list.selected
 
     def _turn_to(self, number: int) -> None:
         self._sought = None
@@ -220,59 +280,21 @@ class ArchiveView(View):
         if roll.place.kind in _ELSEWHERE:
             return  # the list stays where it was
         self.turn_to_term(roll.term)
-        rank = self._reading(roll.term).rank_of(roll)
-        if rank is None:
-            self.ask("all")
-            rank = self._reading(roll.term).rank_of(roll)
-        self.rank = rank or 0
+        self.list.turn_to(roll)
 
-    def _follow(self, shelf: Shelf) -> None:
-        if self._acted is not None:
-            rank = shelf.rank_of(rolls.by_id(self.session.file.conn, self._acted))
-            self.rank = self.rank if rank is None else rank
-            self._acted = None
-
-    def _go(self, rank: int) -> None:
-        if self._shelf is not None and self._shelf.rolls:
-            self.rank = max(0, min(rank, self._shelf.rolls - 1))
-            chosen = self._shelf.roll(self.rank)
-            self.selected = chosen.id if chosen else None
+    def _to_file(self, roll: Roll | None) -> Roll | None:
+        """Return the selected sleeve if filing comes next, as it does with a binder in hand."""
+        held = self.words.binder
+        if roll is None or roll.place.kind != "sleeve":
+            return None
+        in_hand = held is not None and held.is_for(roll)
+        return roll if roll.sheets or in_hand else None
 
     def _roll(self) -> Roll | None:
-        if self.selected is None or self._shelf is None:
+        if self.selected is None or self.list.shelf is None:
             return None
         return rolls.by_id(self.session.file.conn, self.selected)
 
-    def _height(self) -> int:
-        return max(1, self.content_size.height - self._above)
 
-    def _list(self, now: Now, shelf: Shelf, width: int) -> tuple[list[Text], list[Spot]]:
-        if not shelf.rolls:
-            return empty(shelf.term, self.owed, self.palette), []
-        height = self._height()
-        here = shelf.row_of(self.rank)
-        above = min(2, height - 1)  # a heading stays in sight above its first roll
-        self._top = min(max(self._top, here - height + 1), max(0, here - above))
-        self._top = max(0, min(self._top, shelf.rows - height))
-        lines: list[Text] = []
-        spots: list[Spot] = []
-        for row in shelf.between(self._top, self._top + height):
-            if row is None:
-                lines.append(Text(""))
-            elif row.roll is None:
-                count = shelf.period_count(row.pile.period)
-                lines.append(heading(row, now.room, count, width=width, palette=self.palette))
-            else:
-                top = len(lines)
-                spots.append(Spot(top + self._above, 0, top + self._above + 1, width, row.rank))
-                lines.append(
-                    roll_row(
-                        row,
-                        now,
-                        named=row.begins or top == 0,
-                        chosen=row.rank == self.rank,
-                        width=width,
-                        palette=self.palette,
-                    )
-                )
-        return lines, spots
+_ROOMY = 20
+"""Rows from which an empty one stands above the list."""

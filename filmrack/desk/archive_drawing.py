@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from datetime import datetime
 from typing import NamedTuple
 
+from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import fit, fitted, ground, style
+from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.marks import SHORT, WIDTHS, marks, short_marks
 from filmrack.desk.session import Now
 from filmrack.desk.shelf import Row
+from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
+from filmrack.domain.days import day_words
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
+from filmrack.domain.termreport import in_last_week
 from filmrack.store.archive import Owed, Pile
 
 CHIPS: tuple[tuple[Owed, str], ...] = (
@@ -25,6 +30,7 @@ CHIPS: tuple[tuple[Owed, str], ...] = (
     ("file", "not filed"),
     ("out", "out"),
     ("missing", "missing"),
+    ("owner", "without an owner"),
 )
 """What a term can owe, as it is shown and typed."""
 
@@ -43,6 +49,13 @@ class Head(NamedTuple):
 
     lines: list[Text]
     spots: list[Spot]
+
+
+class Notes(NamedTuple):
+    """By roll, what is written on film without an owner, and who has borrowed it."""
+
+    said: Mapping[int, str]
+    borrowers: Mapping[int, str]
 
 
 def counts_of(piles: Sequence[Pile]) -> dict[Owed, int]:
@@ -89,7 +102,38 @@ def head(
             rows[top].stylize(ground(palette), start, start + len(label))
             rows[top].stylize("bold", start, start + len(label))
         spots.append(Spot(top, start, top + 1, start + len(label), -nth - 1))
-    return Head([*rows, Text("")], spots)
+    return Head(rows, spots)
+
+
+def status(
+    now: Now,
+    term: Term,
+    places: Mapping[str, int],
+    closed: datetime | None,
+    foreseen: str,
+    *,
+    width: int,
+    palette: Palette,
+) -> list[Text]:
+    """Return what the line that is typed would do; else whether the term can be closed."""
+
+    def rows(words: str, how: Style) -> list[Text]:
+        return [Text(row.plain, style=how) for row in wrapped(words, width)] or [Text("")]
+
+    if foreseen:
+        return rows(f"→ {foreseen}", style(palette.text, bold=True))
+    quiet = style(palette.quiet)
+    if closed is not None:
+        since = day_words(*(now.room.timetable.local_date(moment) for moment in (closed, now.at)))
+        words = f"Closed since {since}, only read: “reopen term {term.code}” lets it be changed."
+        return rows(words, style(palette.text))
+    left = what_is_open(places)
+    if left:
+        return rows(f"Keeps it from closing: {left}.", quiet)
+    if in_last_week(now.room, term.code, now.at):
+        return rows("Last week: “hand-back list” says what goes back to whom.", quiet)
+    words = "Every roll is accounted for: “close term” closes it." if any(places.values()) else ""
+    return rows(words, quiet)
 
 
 def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:
@@ -103,19 +147,29 @@ def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -
 
 
 def roll_row(
-    row: Row, now: Now, *, named: bool, chosen: bool, width: int, palette: Palette
+    row: Row,
+    now: Now,
+    notes: Notes,
+    *,
+    named: bool,
+    chosen: bool,
+    width: int,
+    palette: Palette,
 ) -> Text:
     """Return a roll: whose, its number, its film where there is room, what has been done."""
     person, roll = row.pile.person, row.roll
     assert roll is not None
-    name = person.full if person else "unknown roll"
+    said = notes.said.get(roll.id)
+    name = person.full if person else f"“{said}”" if said else "unknown roll"
     film = _FILM if width >= _WITH_FILM else 0
     wide = sum(WIDTHS) if width >= _WIDE else SHORT
     space = max(8, min(32, width - _MARK - _NUMBER - film - wide))
-    done = (marks if width >= _WIDE else short_marks)(roll, now.room, now.at, palette)
+    done = (marks if width >= _WIDE else short_marks)(
+        roll, now.room, now.at, palette, notes.borrowers.get(roll.id, "")
+    )
     line = Text.assemble(
         ("▸ " if chosen else "  ", style(palette.text, bold=True)),
-        fitted(name if named or chosen else "", space - 1, style(palette.text)),
+        fitted(name if named or chosen or person is None else "", space - 1, style(palette.text)),
         " ",
         fitted(roll.number, _NUMBER, style(palette.quiet)),
         fitted(roll.film, film, style(palette.quiet)),
@@ -128,7 +182,9 @@ def roll_row(
 
 def empty(term: str, owed: Owed, palette: Palette) -> list[Text]:
     """Return what stands in place of rolls where there are none."""
-    if owed == "all":
+    if owed == "owner":
+        words = ("Every roll has its owner.", "Esc shows all.")
+    elif owed == "all":
         words = (f"Nothing of {term} yet.", "A roll stands here from the moment it is loaded.")
     elif owed == "contact":
         words = ("Every sleeve has its contact sheet.", "Esc shows all.")

@@ -1,4 +1,4 @@
-"""What a teacher says in the archive of the selected roll, and of the binder in hand."""
+"""What a teacher says in the archive of a roll; the binder and the paper in hand."""
 
 from __future__ import annotations
 
@@ -6,18 +6,19 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from filmrack.acts import archiving, lending, owning
+from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
+from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
+from filmrack.desk.lending_words import lend
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Session
 from filmrack.desk.steps import Question
 from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
-from filmrack.domain.names import Person
+from filmrack.domain.contact import paper_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import archive, people, search
-
-_ALONE = frozenset({"back", "found", "mark missing", "hand back"})
-_WITH_MORE = ("lend", "discard", "note", "sleeve", "contact", "file")
+from filmrack.store.standings import written_on
 
 
 class BinderInHand(NamedTuple):
@@ -45,29 +46,42 @@ class Words:
     def __init__(self, session: Session) -> None:
         self.session = session
         self.binder: BinderInHand | None = None
+        self.paper = ""
+        """The paper that was chosen for contact sheets; empty for the room's."""
 
     def understands(self, text: str) -> bool:
-        """Tell whether a line is one of these words, or a scan that belongs to the binder."""
-        line = " ".join(text.casefold().split())
-        if line in _ALONE or line.split(" ")[0] in _WITH_MORE:
-            return True
-        return self._binder_in(text) is not None or self._scanned(text) is not None
+        """Tell whether a line is one of these words, a paper, or a scan that is the binder's."""
+        try:
+            order = order_of(text)
+        except Refused:
+            return False
+        if order is not None:
+            return order.verb not in TERM_VERBS
+        known = self.binder_in(text) is not None or self._scanned(text) is not None
+        return known or bool(self.paper_in(text))
 
-    def say(self, text: str, roll: Roll | None) -> Said | Question:
-        """Do what a line says with the selected roll. Raises Refused when it cannot be meant."""
-        binder = self._binder_in(text)
+    def say(self, text: str, selected: Roll | None) -> Said | Question:
+        """Do what a line says, with the selected roll where it names none.
+
+        Raises Refused when it cannot be meant.
+        """
+        binder = self.binder_in(text)
         if binder is not None:
             return self._take_up(*binder)
         scanned = self._scanned(text)
         if scanned is not None and self.binder is not None:
             return self._put(search.which(self.session.file.conn, scanned), self.binder)
+        order = order_of(text)
+        if order is None:
+            return self._choose_paper(self.paper_in(text))
+        roll = self.meant(order, selected)
         if roll is None:
-            raise Refused(f"{text[:20]} what? Select a roll first")
-        line = " ".join(text.split())
-        if line.casefold() in _ALONE:
-            return self._alone(line.casefold(), roll)
-        verb, _, more = line.partition(" ")
-        return self._with_more(verb.casefold(), more.strip(), roll)
+            raise Refused(f"{text[:20]} what? Select a roll, or name it: {order.verb} 26F-0142")
+        return self._do(order, roll)
+
+    def meant(self, order: Order, selected: Roll | None) -> Roll | None:
+        """Return the roll that an order is about. Raises Refused for one that is not there."""
+        return search.which(self.session.file.conn, order.roll) if order.roll else selected
 
     def file(self, roll: Roll) -> Said | Question:
         """File a roll in the binder in hand; ask for one when there is none for its period."""
@@ -82,103 +96,114 @@ class Words:
 
         return Question(f"{self._headline(roll)}: which binder of {roll.term}?", answer, kind="A")
 
-    def owner(self, roll: Roll) -> Person | None:
-        """Return whose a roll is."""
-        if roll.person is None:
-            return None
-        return people.read_people(self.session.file.conn, [roll.person]).get(roll.person)
+    def contact(self, roll: Roll, more: str = "") -> Said:
+        """Keep that a contact sheet was made: on a paper behind the word, with picks behind it."""
+        paper, picks = self.paper_and_picks(more)
+        chosen = paper or self.paper or None
+        made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
+        picked = f", picks {', '.join(map(str, picks))}" if picks else ""
+        return self._done(roll, f"contact sheet {contact_words(self.session, made)}{picked}")
 
-    def _alone(self, words: str, roll: Roll) -> Said:
-        file, hand, number = self.session.file, self.session.hand(), roll.id
-        match words:
+    def claim(self, roll: Roll, name: str = "") -> Said | Question:
+        """Say whose a roll is, or ask for it."""
+
+        def claimed(text: str) -> Said:
+            person = search.who(self.session.file.conn, text)
+            owning.claim(self.session.file, self.session.hand(), roll.id, person.number)
+            words = f"claimed by {person.full}. Wrong? Type undo"
+            return Said(f"{roll.number} → {person.full}", words, select=roll.id, done=True)
+
+        if name:
+            return claimed(name)
+        return Question(f"{self._headline(roll)}: whose is it?", claimed, kind="P")
+
+    def binder_in(self, text: str) -> tuple[str, int] | None:
+        """Return (term, number) of a binder that is typed or scanned by itself."""
+        try:
+            parts = parse(text)
+        except Refused:
+            return None
+        if len(parts) != 1 or parts[0].kind != "binder":
+            return None
+        term, _, number = parts[0].value.rpartition("-")
+        room = self.session.file.room()
+        force = room.term_at(self.session.now)
+        shown = term or (force.code if force else "")
+        known = shown in {each.code for each in room.terms} and 1 <= int(number) <= 99
+        return (shown, int(number)) if known else None
+
+    def paper_in(self, text: str) -> str:
+        """Return the name of the paper that a text is; empty for none."""
+        own = self.session.file.room().materials.more_papers
+        for written in (text, f"{text}in", f"{text}cm"):
+            try:
+                return paper_named(written, own).name
+            except Refused:
+                continue
+        return ""
+
+    def paper_and_picks(self, more: str) -> tuple[str, list[int]]:
+        """Cut what stands behind “contact”: `a4 4, 11`. Raises Refused for what is no frame."""
+        words = more.replace(",", " ").split()
+        paper = self.paper_in(words[0]) if words else ""
+        return paper, [whole(pick, "a frame") for pick in words[bool(paper) :]]
+
+    def _do(self, order: Order, roll: Roll) -> Said | Question:
+        file, session, number, rest = self.session.file, self.session, roll.id, order.rest
+        match order.verb:
             case "back":
-                there = lending.back(file, hand, [number])[0]
+                there = lending.back(file, session.hand(), [number])[0]
                 return self._done(roll, f"brought back, {there.place}")
             case "found":
-                there = lending.found(file, hand, number)
+                there = lending.found(file, session.hand(), number)
                 return self._done(roll, f"found, {there.place}")
             case "mark missing":
-                there = lending.missing(file, hand, [number])[0]
+                there = lending.missing(file, session.hand(), [number])[0]
                 return self._done(roll, f"missing, last seen {there.seen}")
-            case _:
-                lending.release(file, hand, [number])
+            case "hand back":
+                lending.release(file, session.hand(), [number])
                 return self._done(roll, "handed back for good")
-
-    def _with_more(self, verb: str, more: str, roll: Roll) -> Said | Question:
-        file, session, number = self.session.file, self.session, roll.id
-        match verb:
             case "lend":
-                return self._lend(roll, more)
-            case "discard":
-
-                def discard(why: str) -> Said:
-                    lending.discard(file, session.hand(), number, why)
-                    return self._done(roll, "discarded")
-
-                if not more and roll.filed_at is None:
-                    return self._ask(roll, "why is it thrown away?", discard)
-                return discard(more)
-            case "note":
-
-                def note(text: str) -> Said:
-                    owning.note(file, session.hand(), number, text)
-                    return self._done(roll, "noted")
-
-                return note(more) if more else self._ask(roll, "what is worth knowing?", note)
+                return lend(session, roll, rest, self._headline(roll))
             case "sleeve":
-                page, _, frames = more.partition(" ")
-                sleeved = archiving.sleeve(
-                    file,
-                    session.hand(),
-                    number,
-                    page or None,
-                    _whole(frames, "frames") if frames else None,
-                )
-                strips = [s.last - s.first + 1 for each in sleeved.pages for s in each.strips]
-                return self._done(roll, f"cut {' '.join(map(str, strips))}, label queued")
+                page, frames = page_and_frames(rest)
+                sleeved = archiving.sleeve(file, session.hand(), number, page, frames)
+                return self._done(roll, sleeved_words(sleeved))
             case "contact":
-                picks = [_whole(pick, "a frame") for pick in more.replace(",", " ").split()]
-                made = archiving.contact(file, session.hand(), number, picks=picks)
-                chosen = f", picks {', '.join(map(str, picks))}" if picks else ""
-                return self._done(roll, f"contact sheet on {made.sheets[-1].paper}{chosen}")
+                return self.contact(roll, rest)
+            case "claim":
+                return self.claim(roll, rest)
+            case "file" if rest:
+                return self._put(
+                    roll, BinderInHand(roll.term, binder_number(rest, [roll]), roll.period)
+                )
+            case "file":
+                return self.file(roll)
             case _:
-                if not more:
-                    return self.file(roll)
-                binder = BinderInHand(roll.term, binder_number(more, [roll]), roll.period)
-                return self._put(roll, binder)
+                return self._written(order.verb, roll, rest)
 
-    def _lend(self, roll: Roll, more: str) -> Said | Question:
-        """`lend`, `lend mara`, `lend mara 2026-12-04`, `lend “art office” until 2026-12-04`."""
-        words = more.split()
-        until = words.pop() if words and words[-1][:4].isdecimal() and "-" in words[-1] else ""
-        if words and words[-1].casefold() == "until":
-            words.pop()
-        who = " ".join(words)
-        if not who:
-            prompt = "who borrows it? A guest's name: in “quotes”"
-            return self._ask(roll, prompt, lambda text: self._lend(roll, f"{text} {until}"))
-        guest = who.strip("\"“”„'").strip() if who[0] in '"“„' else None
-        person = None if guest is not None else search.who(self.session.file.conn, who)
-        if not until:
-            whom = person.full if person else guest
-            return self._ask(
-                roll,
-                f"to {whom} until which day? Such as 2026-12-04",
-                lambda text: self._lent(roll, person, guest, text),
-            )
-        return self._lent(roll, person, guest, until)
+    def _written(self, verb: str, roll: Roll, text: str) -> Said | Question:
+        """Discard a roll, or note something about it; words that are missing are asked for."""
+        file, session = self.session.file, self.session
 
-    def _lent(self, roll: Roll, person: Person | None, guest: str | None, until: str) -> Said:
-        lent = lending.lend(
-            self.session.file,
-            self.session.hand(),
-            roll.id,
-            until,
-            person=None if person is None else person.number,
-            name=guest,
-        )
-        due = lent.loan.until if lent.loan else until
-        return self._done(roll, f"lent to {person.full if person else guest} until {due}")
+        def discard(why: str) -> Said:
+            lending.discard(file, session.hand(), roll.id, why)
+            return self._done(roll, "discarded")
+
+        def note(words: str) -> Said:
+            owning.note(file, session.hand(), roll.id, words)
+            return self._done(roll, "noted")
+
+        if verb == "note":
+            return note(text) if text else self._ask(roll, "what is worth knowing?", note)
+        if not text and roll.filed_at is None:
+            return self._ask(roll, "why is it thrown away?", discard)
+        return discard(text)
+
+    def _choose_paper(self, paper: str) -> Said:
+        room = self.session.file.room()
+        self.paper = "" if paper == room.materials.paper else paper
+        return Said(f"Paper {paper}", "chosen: Enter makes contact sheets on it; esc puts it down")
 
     def _ask(self, roll: Roll, words: str, answer: Callable[[str], Said | Question]) -> Question:
         return Question(f"{self._headline(roll)}: {words}", answer)
@@ -195,22 +220,7 @@ class Words:
                 f" {roll.term}"
             )
         archiving.file_in_binder(self.session.file, self.session.hand(), [roll.id], binder.number)
-        return self._done(roll, f"filed in binder {binder}")
-
-    def _binder_in(self, text: str) -> tuple[str, int] | None:
-        """Return (term, number) of a binder that is typed or scanned by itself."""
-        try:
-            parts = parse(text)
-        except Refused:
-            return None
-        if len(parts) != 1 or parts[0].kind != "binder":
-            return None
-        term, _, number = parts[0].value.rpartition("-")
-        room = self.session.file.room()
-        force = room.term_at(self.session.now)
-        shown = term or (force.code if force else "")
-        known = shown in {each.code for each in room.terms} and 1 <= int(number) <= 99
-        return (shown, int(number)) if known else None
+        return self._done(roll, f"filed in binder {binder}{without_sheet(roll)}")
 
     def _scanned(self, text: str) -> str | None:
         """Return a scanned roll or sleeve while a binder is in hand."""
@@ -223,14 +233,27 @@ class Words:
         return text if code is not None and code.kind in ("R", "S") else None
 
     def _headline(self, roll: Roll) -> str:
-        owner = self.owner(roll)
-        return f"{roll.number} → {owner.full if owner else 'unknown roll'}"
+        conn = self.session.file.conn
+        owner = people.read_people(conn, [roll.person] if roll.person else []).get(roll.person or 0)
+        said = written_on(conn, [roll]).get(roll.id)
+        whose = owner.full if owner else f"“{said}”" if said else "unknown roll"
+        return f"{roll.number} → {whose}"
 
     def _done(self, roll: Roll, words: str) -> Said:
         return Said(self._headline(roll), f"{words}. Wrong? Type undo", select=roll.id, done=True)
 
 
-def _whole(text: str, what: str) -> int:
+def page_and_frames(more: str) -> tuple[str | None, int | None]:
+    """Cut what stands behind “sleeve”: `6x6 35`. Raises Refused for what is no number."""
+    words = more.split()
+    if len(words) == 1 and words[0].isdecimal():
+        return None, whole(words[0], "frames")
+    page, _, frames = more.partition(" ")
+    return page or None, whole(frames.strip(), "frames") if frames.strip() else None
+
+
+def whole(text: str, what: str) -> int:
+    """Return a number that was typed. Raises Refused for anything else."""
     if not (text.isascii() and text.isdecimal()):
         raise Refused(f"{text[:20]!r} is no number of {what}: write it in figures")
     return int(text[:4])

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from rich.text import Text
 
 from filmrack.desk.enter import ENTER
@@ -11,11 +13,13 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.session import Now, Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
+from filmrack.domain.loans import loan_words
 from filmrack.domain.outlook import Outlook
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import told
 from filmrack.domain.student_desk import may
 from filmrack.store import ledger, people
+from filmrack.store.borrowing import borrower
 
 BAR = 14
 """Cells of an end's bar."""
@@ -34,12 +38,22 @@ class Card(Lines):
         super().__init__(id="card")
         self.session = session
         self._at_rest = False
+        self._ahead: Sequence[str] = ()
 
     def draw(
-        self, now: Now, roll: int | None, standing: Standing | None, *, at_rest: bool = False
+        self,
+        now: Now,
+        roll: int | None,
+        standing: Standing | None,
+        *,
+        at_rest: bool = False,
+        ahead: Sequence[str] = (),
     ) -> None:
-        """Show a roll; nothing when there is none. `at_rest` when Enter does nothing to it."""
-        self._at_rest = at_rest
+        """Show a roll; nothing when there is none. `at_rest` when Enter does nothing to it.
+
+        `ahead` are what its next step will come to.
+        """
+        self._at_rest, self._ahead = at_rest, ahead
         width = max(20, self.content_size.width or 34)
         if roll is None or standing is None:
             self.show(self._nothing(now, width))
@@ -58,8 +72,10 @@ class Card(Lines):
 
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
-        lines = [_title(now, standing, palette), *_facts(now, roll, palette, width), Text("")]
-        lines += _step(standing, palette, width, self.session.by, at_rest=self._at_rest)
+        lines = [_title(now, standing, palette), *self._facts(now, roll, palette, width), Text("")]
+        step = _step(standing, palette, width, self.session.by, at_rest=self._at_rest)
+        plan = [row for each in self._ahead for row in wrapped(each, width)]
+        lines += [step[0], *(Text(row.plain, style=style(palette.text)) for row in plan), *step[1:]]
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing, standing.outlook, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
@@ -70,6 +86,22 @@ class Card(Lines):
             ]
         lines += [Text(""), *self._story(now, roll, palette, width)]
         return lines
+
+    def _facts(self, now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
+        quiet = style(palette.quiet)
+        return [
+            Text(fit(f"{roll.number}   {roll.film}", width), style=quiet),
+            *(Text(row.plain, style=quiet) for row in wrapped(self.where(now, roll), width)),
+        ]
+
+    def where(self, now: Now, roll: Roll) -> str:
+        """Return where a roll is; of a missing one where it was, of a lent one who has it."""
+        if roll.place.kind == "missing":
+            return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
+        if roll.place.kind == "out" and roll.loan is not None:
+            who = borrower(self.session.file.conn, roll)
+            return loan_words(roll.loan, who, now.room, now.at)
+        return str(roll.place)
 
     def _story(self, now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
         story = ledger.whole_story(self.session.file.conn, roll.id)
@@ -94,20 +126,6 @@ def _title(now: Now, standing: Standing, palette: Palette) -> Text:
     name = owner.short if owner else "Unknown roll"
     clip = f"   clip {standing.roll.clip}" if standing.roll.clip else ""
     return Text.assemble((name, style(palette.text, bold=True)), (clip, style(palette.text)))
-
-
-def _facts(now: Now, roll: Roll, palette: Palette, width: int) -> list[Text]:
-    quiet = style(palette.quiet)
-    return [
-        Text(fit(f"{roll.number}   {roll.film}", width), style=quiet),
-        Text(fit(_where(now, roll), width), style=quiet),
-    ]
-
-
-def _where(now: Now, roll: Roll) -> str:
-    if roll.place.kind == "missing":
-        return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
-    return str(roll.place)
 
 
 def _step(
@@ -187,9 +205,12 @@ def _end(name: str, fraction: float, palette: Palette) -> Text:
 def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     palette, roll = PALETTES[card.app.theme], standing.roll
     title = _title(now, standing, palette)
-    title.append(f"   {roll.number}   {_where(now, roll)}", style=style(palette.quiet))
+    title.append(f"   {roll.number}   {card.where(now, roll)}", style=style(palette.quiet))
     title.truncate(width)
     lines = [title, *_step(standing, palette, width, card.session.by, at_rest=card._at_rest)]
+    if card._ahead:
+        words = "; ".join(card._ahead[:2])
+        lines.insert(2, Text(fit(words, width).rstrip(), style=style(palette.text)))
     if standing.outlook is not None:
         ends = Text("  ").join(
             [

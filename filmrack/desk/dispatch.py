@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
+from filmrack.desk.archive_orders import for_the_archive
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
@@ -21,10 +22,14 @@ from filmrack.domain.refusal import Refused
 
 
 class Wish(NamedTuple):
-    """What only the desk itself can do: go to a screen, or help, colours, quit."""
+    """What only the desk itself can do: go to a screen, or help, colours, quit.
+
+    `say` a line on a screen, as if it was typed there.
+    """
 
     what: str
     screen: str = ""
+    line: str = ""
 
 
 Outcome = Said | Question | Wish | None
@@ -44,7 +49,8 @@ class Dispatch:
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
-        asked = self.question is not None or view.takes(text) or says_of_clip(text)
+        asked = self.question is not None or view.takes(text)
+        asked = asked or says_of_clip(text) or self._of_the_archive(text)
         return bool(text) and not asked and not self.sentences.understands(text)
 
     def entered(
@@ -53,7 +59,7 @@ class Dispatch:
         """Take a submitted line. Raises Refused for what cannot be meant."""
         if self.question is not None:
             text = text or self.question.usual
-            if not text:
+            if not text and not self.question.does:
                 return None
             answered = self.question.answered_by(text)
             if answered is not None:
@@ -69,6 +75,8 @@ class Dispatch:
             return own
         if says_of_clip(text):
             return say_of_clip(self.session, text)
+        if self._of_the_archive(text):
+            return Wish("say", "archive", text)
         if self.sentences.understands(text):
             return self._said(self.sentences.say(text), view)
         if chosen is None and one_letter(text):
@@ -86,7 +94,7 @@ class Dispatch:
     def enter_does(self, view: View, standing: Standing | None) -> str:
         """Return the act that Enter on an empty line does, or the screen's own words for it."""
         if self.question is not None:
-            return "answer"
+            return self.question.does or "answer"
         own = view.enter_does()
         if own is not None:
             return own
@@ -94,6 +102,10 @@ class Dispatch:
             return ""
         act = standing.next.act if standing and view.shows_card else None
         return act if act and self.role.does(act) else ""
+
+    def _of_the_archive(self, text: str) -> bool:
+        """Tell whether a teacher's line names a roll or a term to do something archival to."""
+        return self.role.teacher and for_the_archive(text)
 
     def _said(self, said: Said, view: View) -> Said:
         """What Enter is for next is shown where Enter does it: some screens have an Enter of their
@@ -136,6 +148,8 @@ class Dispatch:
     def _command(self, words: str) -> Outcome:
         if words in ("help", "colours", "quit"):
             return Wish(words)
+        if self._of_the_archive(words):
+            return Wish("say", "archive", words)
         if words == "unknown":
             return Said("Unknown roll", "scan or type a free clip, then its rod")
         if words in ACTION_WORDS:

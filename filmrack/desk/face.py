@@ -116,4 +116,5 @@ class Face(Container):
         answered = self.screen.has_class("low") and self.answer.display
         self.card.display = self.view.shows_card and not covered and not answered
         if self.card.display:
-            self.card.draw(now, self.view.selected, standing, at_rest=at_rest)
+            words = self.view.ahead(standing, now.room) if standing else []
+            self.card.draw(now, self.view.selected, standing, at_rest=at_rest, ahead=words)

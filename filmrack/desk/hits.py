@@ -139,9 +139,9 @@ class Hits(Lines):
             roll, owner = hit.standing.roll, self._seen.owner(hit.standing.roll)
             row = Text.assemble(
                 mark,
-                fitted(owner.short if owner else "unknown roll", 24, text),
+                fitted(owner.short if owner else self._seen.whose(roll), 24, text),
                 fitted(f"clip {roll.clip}" if roll.clip else "", 10, text),
-                fitted(str(roll.place), 22, text),
+                fitted(self._seen.place(roll), 22, text),
                 fitted(state_word(hit.standing), 7, state_style(hit.standing, palette)),
                 fitted(roll.number, 13, quiet),
                 fitted(hit.standing.next.words, max(0, width - 78), quiet),

@@ -9,7 +9,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fitted, style
 from filmrack.desk.themes import Palette
-from filmrack.domain.loans import overdue
+from filmrack.domain.loans import due_words, overdue
 from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 
@@ -21,21 +21,41 @@ SHORT = 20
 """Cells of the three marks where there is less room."""
 
 
-def marks(roll: Roll, room: Room, now: datetime, palette: Palette) -> Text:
-    """Return the three marks of a roll; what is to be done next stands out."""
+def marks(roll: Roll, room: Room, now: datetime, palette: Palette, borrower: str = "") -> Text:
+    """Return the three marks of a roll; what is to be done next stands out.
+
+    Of a roll that is lent they are shapes, with who has it and until when.
+    """
+    if borrower and roll.loan is not None:
+        words = f"{borrower}, {due_words(roll.loan, room, now)}"
+        return _lent(words, roll, room, now, palette, width=sum(WIDTHS))
     cells = _cells(roll, room, now, palette)
     return Text.assemble(
         *(fitted(words, w, how) for (words, how), w in zip(cells, WIDTHS, strict=True))
     )
 
 
-def short_marks(roll: Roll, room: Room, now: datetime, palette: Palette) -> Text:
+def short_marks(
+    roll: Roll, room: Room, now: datetime, palette: Palette, borrower: str = ""
+) -> Text:
     """Return the three marks as shapes, with the word of the one that counts."""
+    if borrower and roll.loan is not None:
+        return _lent(borrower, roll, room, now, palette, width=SHORT)
     cells = _cells(roll, room, now, palette)
     contact_owed = roll.place.kind in ("sleeve", "binder") and not roll.sheets
     words, how = cells[1 if contact_owed else 2]
     shapes = "".join(mark[0] for mark, _ in cells)
     return Text.assemble((f"{shapes} ", style(palette.quiet)), fitted(words[2:], SHORT - 4, how))
+
+
+def _lent(
+    words: str, roll: Roll, room: Room, now: datetime, palette: Palette, *, width: int
+) -> Text:
+    cells = _cells(roll, room, now, palette)
+    shapes = "".join(mark[0] for mark, _ in cells)
+    return Text.assemble(
+        (f"{shapes} ", style(palette.quiet)), fitted(words, width - 4, cells[2][1])
+    )
 
 
 def _cells(roll: Roll, room: Room, now: datetime, palette: Palette) -> list[tuple[str, Style]]:
@@ -66,8 +86,7 @@ def _where(roll: Roll) -> str:
         case "sleeve":
             return f"{OWED} not filed"
         case "out":
-            until = roll.loan.until if roll.loan else ""
-            return f"{ELSEWHERE} out to {until[5:]}"
+            return f"{ELSEWHERE} borrowed"
         case "missing":
             return f"{GONE} missing"
         case "handed_back" | "discarded":

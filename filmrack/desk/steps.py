@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
+from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
 from filmrack.desk.said import also, dial
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
@@ -25,7 +26,7 @@ class Question(NamedTuple):
     as it is, even if it looks like a code; a `secret` one is not shown either. `done` tells that
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
-    line to begin from.
+    line to begin from. `does` are the words for an Enter that is an answer without a word.
     """
 
     prompt: str
@@ -38,6 +39,7 @@ class Question(NamedTuple):
     kind: str = ""
     usual: str = ""
     given: str = ""
+    does: str = ""
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""
@@ -76,11 +78,10 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return done(f"in {boxed.place}")
         case "sleeve":
             sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
-            strips = [s.last - s.first + 1 for page in sleeved.pages for s in page.strips]
-            return done(f"cut {' '.join(map(str, strips))}, label queued")
+            return done(sleeved_words(sleeved))
         case "contact":
             made = archiving.contact(session.file, session.hand(), roll.id)
-            return done(f"contact sheet on {made.sheets[-1].paper}")
+            return done(f"contact sheet {contact_words(session, made)}")
         case "file":
             return Question(
                 f"{headline}: which binder?",
@@ -112,4 +113,4 @@ def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) 
 def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:
     number = binder_number(text, [roll])
     archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-    return done(f"filed in binder {number}")
+    return done(f"filed in binder {number}{without_sheet(roll)}")

@@ -7,11 +7,14 @@ from typing import ClassVar
 from textual import events
 from textual.message import Message
 
+from filmrack.desk.ahead import ahead
 from filmrack.desk.lines import Lines
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.steps import Question
 from filmrack.desk.themes import PALETTES, Palette
+from filmrack.domain.attention import Standing
+from filmrack.domain.room import Room
 
 
 class View(Lines):
@@ -35,7 +38,7 @@ class View(Lines):
     """
 
     screen_id: ClassVar[str] = ""
-    shows_card: ClassVar[bool] = True
+    shows_card: bool = True
     stays: ClassVar[bool] = False
     """Whether it goes on being shown when an act has taken a roll elsewhere."""
 
@@ -88,6 +91,13 @@ class View(Lines):
     def enter_does(self) -> str | None:
         """Return what the footer says of Enter; None leaves it to the selected roll's next step."""
         return None
+
+    def ahead(self, standing: Standing, room: Room) -> list[str]:
+        """Return what the next step of a roll will come to, to be read before Enter."""
+        return ahead(standing.roll, standing.next.act, room.materials)
+
+    def foresee(self, _text: str) -> None:
+        """Hear what is being typed, to show what it would come to."""
 
     def enter(self) -> Said | Question | None:
         """Take Enter on an empty line; None leaves it to the selected roll's next step."""

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import sqlite3
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
 from filmrack.domain.names import Person
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import GONE, Roll
 from filmrack.store import people, rolls
 
-Owed = Literal["all", "sleeve", "contact", "file", "out", "missing"]
+Owed = Literal["all", "sleeve", "contact", "file", "out", "missing", "owner"]
 """Which rolls are meant: all, or those that still owe something to the archive."""
 
 _NO_SHEET = "NOT EXISTS (SELECT 1 FROM contact_sheets c WHERE c.roll = rolls.id)"
@@ -22,6 +23,7 @@ _WHERE: Mapping[Owed, str] = {
     "file": "place = 'sleeve'",
     "out": "place = 'out'",
     "missing": "place = 'missing'",
+    "owner": "person IS NULL AND place NOT IN ('handed_back', 'discarded', 'void')",
 }
 _OWED_AT: Mapping[str, Owed] = {
     **dict.fromkeys(("tank", "rod", "box", "owner"), "sleeve"),
@@ -38,6 +40,8 @@ class Pile:
     period: int | None
     person: Person | None
     counts: dict[Owed, int] = field(default_factory=dict)
+    places: Counter[str] = field(default_factory=Counter)
+    """How many rolls are in each kind of place."""
 
     def count(self, owed: Owed, more: int) -> None:
         """Count some more rolls."""
@@ -54,6 +58,9 @@ def piles(conn: sqlite3.Connection, term: str) -> list[Pile]:
     ).fetchall():
         pile = found.setdefault((row["period"], row["person"]), Pile(row["period"], None))
         pile.count("all", row["rolls"])
+        pile.places[row["place"]] += row["rolls"]
+        if row["person"] is None and row["place"] not in GONE:
+            pile.count("owner", row["rolls"])
         owed = _OWED_AT.get(row["place"])
         if owed is not None:
             pile.count(owed, row["rolls"])

@@ -40,6 +40,11 @@ class Seen(NamedTuple):
             return owner.full
         return f"“{self.said[roll.id]}”" if roll.id in self.said else "unknown roll"
 
+    def place(self, roll: Roll) -> str:
+        """Return where a roll is in few words: `box 3`, `borrowed by Olu Adeyemi`."""
+        borrower = self.borrowers.get(roll.id)
+        return f"borrowed by {borrower}" if borrower else str(roll.place)
+
     def where(self, roll: Roll, room: Room, now: datetime) -> str:
         """Return where a roll is, and if it is lent to whom and until when."""
         if roll.loan is None or roll.place.kind != "out":
@@ -138,14 +143,15 @@ def _judged(
     conn: sqlite3.Connection, some: Sequence[Roll], room: Room, dryers: Dryers, now: datetime
 ) -> Seen:
     owners = people.read_people(conn, (roll.person for roll in some if roll.person is not None))
+    standings = tuple(standing(roll, room, dryers, now) for roll in some)
+    return Seen(standings, owners, written_on(conn, some), _borrowers(conn, some))
+
+
+def written_on(conn: sqlite3.Connection, some: Iterable[Roll]) -> dict[int, str]:
+    """Return, by roll, what is written on film without an owner."""
     unowned = {roll.id: roll.clue for roll in some if roll.person is None and roll.clue}
     notes = people.read_notes(conn, unowned.values()) if unowned else {}
-    return Seen(
-        tuple(standing(roll, room, dryers, now) for roll in some),
-        owners,
-        {roll: notes[clue] for roll, clue in unowned.items() if clue in notes},
-        _borrowers(conn, some),
-    )
+    return {roll: notes[clue] for roll, clue in unowned.items() if notes.get(clue)}
 
 
 def _borrowers(conn: sqlite3.Connection, some: Sequence[Roll]) -> Mapping[int, str]:

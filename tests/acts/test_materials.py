@@ -43,8 +43,8 @@ def test_a_roll_goes_on_the_rooms_page_and_its_contact_on_the_rooms_paper(own: S
     sleeved = sleeve(own.file, own.hand(), roll)
     assert sleeved.roll.page_name == "8x5"
     # 8 rows of 34.975 mm are 279.8 mm and 5 frames of 38 mm are 190 mm (ISO 1007, summary).
-    assert sleeved.fits["b4"] == "fits"
-    assert sleeved.fits["8x10in"] == "no"
+    assert sleeved.cut.fits["b4"] == "fits"
+    assert sleeved.cut.fits["8x10in"] == "no"
     assert contact(own.file, own.hand(), roll).sheets[-1].paper == "b4"
 
 

@@ -1,0 +1,84 @@
+"""What the next step of a roll will come to, said before Enter, and what it came to."""
+
+from __future__ import annotations
+
+from filmrack.acts.archiving import Sleeved
+from filmrack.acts.inscriptions import sleeve_codes
+from filmrack.desk.enter import ENTER
+from filmrack.desk.session import Session
+from filmrack.domain.codes import read, spoken
+from filmrack.domain.counted import counted
+from filmrack.domain.cutting import (
+    Cut,
+    cut_of,
+    cut_words,
+    fit_on,
+    paper_words,
+    pocket_words,
+    rule_words,
+)
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Materials
+
+
+def ahead(roll: Roll, act: str | None, materials: Materials, paper: str = "") -> list[str]:
+    """Return what a step will come to: the cut plan and its page, or the paper and its fit.
+
+    `paper` is one that was chosen, else it is the room's.
+    """
+    match act:
+        case "sleeve":
+            return plan_words(cut_of(roll.film, materials))
+        case "contact":
+            name = paper or materials.paper
+            words = [paper_words(roll, name, materials)]
+            if fit_on(roll, name, materials) in ("no", "pictures_only"):
+                words += [other_papers(roll, materials)]
+            return words
+        case _:
+            return []
+
+
+def plan_words(cut: Cut) -> list[str]:
+    """Return where to cut, and into what it goes."""
+    return [each for each in (cut_words(cut), pocket_words(cut), rule_words(cut)) if each]
+
+
+def other_papers(roll: Roll, materials: Materials) -> str:
+    """Return the papers that take the whole of a roll's page, for the line to choose from."""
+    if roll.page_name is None:
+        return ""
+    cut = cut_of(roll.film, materials, roll.page_name)
+    whole = [name for name, fit in cut.fits.items() if fit == "fits"]
+    if not whole:
+        return "no paper of this room takes all of it"
+    return f"type another: {', '.join(whole)}"
+
+
+def sleeved_words(sleeved: Sleeved) -> str:
+    """Return where to cut, the number of each sleeve, and how many labels wait."""
+    codes = [code for code in map(read, sleeve_codes(sleeved.roll)) if code is not None]
+    numbers = " and ".join(spoken(code) for code in codes)
+    which = "sleeve" if len(codes) == 1 else "sleeves"
+    queued = f"{counted(len(codes), 'label')} queued"
+    more = f", {sleeved.waiting} wait in all" if sleeved.waiting > len(codes) else ""
+    return f"{cut_words(sleeved.cut)}; {which} {numbers}; {queued}{more}"
+
+
+def contact_words(session: Session, roll: Roll) -> str:
+    """Return the paper of the sheet that was just made, and how it took the sleeve."""
+    return paper_words(roll, roll.sheets[-1].paper, session.file.room().materials)
+
+
+def without_sheet(roll: Roll) -> str:
+    """Return that a roll is filed before its contact sheet, as the end of a sentence."""
+    return "" if roll.sheets else ", without a contact sheet"
+
+
+def step_words(does: str, words: list[str]) -> str:
+    """Return what the footer says of Enter: the act, with what it comes to where that is known."""
+    if does == "sleeve" and words:
+        return f"{words[0]}, sleeve"
+    if does == "contact" and words:
+        return f"contact sheet {words[0]}"
+    return ENTER.get(does, does)

@@ -1,0 +1,129 @@
+"""Lines of the archive: what is to be done, to which roll or term, and what else is said of it.
+
+>>> order_of("lend 26F-0142-09 Ms Novak 4 dec")
+Order(verb='lend', rest='Ms Novak 4 dec', roll='26F-0142')
+>>> order_of("26F-0142 bring back"), order_of("contact a4 4, 11")
+(Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
+>>> order_of("term close 26f"), order_of("lena")
+(Order(verb='close term', rest='26f', roll=''), None)
+"""
+
+from __future__ import annotations
+
+import re
+from typing import NamedTuple
+
+from filmrack.domain.asking import parse
+from filmrack.domain.refusal import Refused
+
+_VERBS = {
+    "bring back": "back",
+    "back": "back",
+    "hand back": "hand back",
+    "release": "hand back",
+    "found": "found",
+    "mark missing": "mark missing",
+    "missing": "mark missing",
+    "lend": "lend",
+    "discard": "discard",
+    "note": "note",
+    "sleeve": "sleeve",
+    "contact": "contact",
+    "file": "file",
+    "claim": "claim",
+}
+"""What is done to a roll, by what may be typed."""
+
+_OF_A_TERM = {
+    "term report": "report",
+    "report": "report",
+    "figures": "figures",
+    "term figures": "figures",
+    "hand-back list": "hand-back list",
+    "hand back list": "hand-back list",
+    "handback": "hand-back list",
+    "term handback": "hand-back list",
+    "close term": "close term",
+    "term close": "close term",
+    "reopen term": "reopen term",
+    "term reopen": "reopen term",
+    "shelve": "shelve",
+}
+"""What is done with a term; behind it its code, or the binder to shelve in."""
+
+TERM_VERBS = frozenset(_OF_A_TERM.values())
+NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
+"""Verbs that are whole without anything behind them."""
+
+_OPTION = re.compile(r"--(?=[a-z])")
+_NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
+
+
+class Order(NamedTuple):
+    """What a line wants done: `roll` is a number as people write it; empty for the selected one."""
+
+    verb: str
+    rest: str
+    roll: str = ""
+
+
+def order_of(line: str) -> Order | None:
+    """Cut a line into an order; None where it begins with none of these words.
+
+    Raises Refused for a code that is none of ours.
+    """
+    words = line.split()
+    if not words:
+        return None
+    first = _roll_in(words[0]) if len(words) > 1 else ""
+    verb, behind = _verb(words[1:] if first else words)
+    if not verb:
+        return None
+    if verb in TERM_VERBS:
+        fits = not behind or verb == "shelve" or (len(behind) == 1 and _is_code(behind[0]))
+        return Order(verb, " ".join(behind)) if fits and not first else None
+    second = _roll_in(behind[0]) if behind and not first else ""
+    rest = _without_options(behind[1:] if second else behind)
+    roll = first or second
+    if verb == "mark missing" and not roll and words[0].casefold() == "missing":
+        return None  # alone it asks to be shown what is missing
+    if verb in NEEDS_NOTHING and rest:
+        return None  # somebody may be called Back
+    return Order(verb, rest, roll)
+
+
+def for_the_archive(line: str) -> bool:
+    """Tell whether a line is the archive's on whatever screen it is typed: it names its roll."""
+    try:
+        order = order_of(line)
+    except Refused:
+        return False
+    return order is not None and bool(order.roll or order.verb in TERM_VERBS)
+
+
+def _verb(words: list[str]) -> tuple[str, list[str]]:
+    for length in (3, 2, 1):
+        typed = " ".join(words[:length]).casefold()
+        verb = _OF_A_TERM.get(typed) or _VERBS.get(typed)
+        if verb is not None and len(words) >= length:
+            return verb, words[length:]
+    return "", words
+
+
+def _roll_in(word: str) -> str:
+    parts = parse(word)
+    return parts[0].value if len(parts) == 1 and parts[0].kind == "roll" else ""
+
+
+def _is_code(word: str) -> bool:
+    return re.fullmatch(r"\d\d[a-z]", word.casefold()) is not None
+
+
+def _without_options(words: list[str]) -> str:
+    """`--binder 3` as on the command line is `3` here."""
+    plain = (_OPTION.sub("", word) for word in words if not _is_option(word))
+    return " ".join(plain)
+
+
+def _is_option(word: str) -> bool:
+    return word.startswith("--") and word[2:].casefold() in _NAMED_OPTIONS

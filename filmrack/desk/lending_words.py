@@ -1,0 +1,72 @@
+"""Lending at the desk, in one line or by questions; whom and until when is said before Enter."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from filmrack.acts import lending
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.steps import Question
+from filmrack.domain.days import day_words
+from filmrack.domain.loans import due_back, loan_line, no_school
+from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store.borrowing import borrower_named
+
+
+def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Question:
+    """Lend a roll as a line says: `Ms Novak 4 dec`; without a day by the room's rule.
+
+    Raises Refused for a day that is none, and a name that can be several people's.
+    """
+    today = session.file.room().timetable.local_date(session.now)
+    said = loan_line(line, today)
+    if not said.who:
+        day = f" until {day_words(said.until, today)}" if said.until else ""
+        prompt = f"{headline}: who borrows it{day}? A name, and a day if you like: mara, 4 dec"
+
+        def answer(text: str) -> Said | Question:
+            more = loan_line(text, today)
+            if not more.who:
+                raise Refused("who borrows it is not said: type a name, or press Esc")
+            until = more.until or said.until
+            behind = f" until {until}" if until else ""
+            return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}", headline)
+
+        return Question(prompt, answer)
+    whom = said.who if said.quoted else borrower_named(session.file.conn, said.who)
+    until = None if said.until is None else said.until.isoformat()
+    file, hand = session.file, session.hand()
+    lent = (
+        lending.lend(file, hand, roll.id, until, name=whom)
+        if isinstance(whom, str)
+        else lending.lend(file, hand, roll.id, until, person=whom.number)
+    )
+    assert lent.loan is not None
+    words = _words(session, whom, date.fromisoformat(lent.loan.until))
+    return Said(headline, f"lent {words}. Wrong? Type undo", select=roll.id, done=True)
+
+
+def foretell_loan(session: Session, line: str) -> str:
+    """Return to whom and until when a line would lend. Raises Refused as `lend` does."""
+    room, now = session.file.room(), session.now
+    said = loan_line(line.rstrip(", "), room.timetable.local_date(now))
+    due = said.until or due_back(room, now)
+    rule = "" if said.until else f", {room.rules.loan_school_days} school days from today"
+    if not said.who:
+        return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
+    whom = said.who if said.quoted else borrower_named(session.file.conn, said.who)
+    return f"lend {_words(session, whom, due)}{rule}"
+
+
+def _words(session: Session, whom: Person | str, due: date) -> str:
+    room = session.file.room()
+    today = room.timetable.local_date(session.now)
+    who = f"{whom}, a guest" if isinstance(whom, str) else whom.full
+    return f"to {who}, due {day_words(due, today)}{no_school(due, room)}"
+
+
+def _quoted(who: str, quoted: bool) -> str:
+    return f"“{who}”" if quoted else who

@@ -1,0 +1,178 @@
+"""The figures of a term as a picture: week by week, and the days from dryer to sleeve.
+
+Every bar bears its number, and every row its words; nothing is told by colour alone.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from rich.style import Style
+from rich.text import Text
+
+from filmrack.desk.bars import bars
+from filmrack.desk.ink import fit, fitted, style
+from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
+from filmrack.domain.schooldays import Term
+from filmrack.store.figures import Figures, Week
+
+_LABEL = 17
+_WIDEST, _NARROWEST = 6, 4
+_LOW = 24
+"""Rows from which what was left behind and how sweeps agreed have bars, not only numbers."""
+
+NONE = "·"
+"""Stands for 0, which draws no bar."""
+
+_LAST_DAY = 14
+"""Days of which each has its bar; what took longer shares one."""
+
+
+class _Frame(NamedTuple):
+    width: int
+    height: int
+    palette: Palette
+
+    @property
+    def low(self) -> bool:
+        return self.height < _LOW
+
+    def row(self, label: str, cells: Text, edge: str = "│") -> Text:
+        """Return one row: its words at the left, then what is drawn."""
+        line = Text.assemble(
+            (f"{fit(label, _LABEL - 2)} ", style(self.palette.quiet)),
+            (edge, style(self.palette.rule)),
+            cells,
+        )
+        line.truncate(self.width)
+        return line
+
+    def rows(self, label: str, lines: Sequence[Text]) -> list[Text]:
+        """Return rows with their words beside the last one, which stands on the ground."""
+        last = len(lines) - 1
+        return [self.row(label if nth == last else "", each) for nth, each in enumerate(lines)]
+
+
+def term_figures(
+    figures: Figures, term: Term, width: int, height: int, palette: Palette
+) -> list[Text]:
+    """Return the figures of a term in at most `height` lines of `width` cells."""
+    frame = _Frame(width, height, palette)
+    strong = style(palette.text, bold=True)
+    title = Text(fit(_title(figures, term), width).rstrip(), style=strong)
+    if not figures.rolls:
+        quiet = style(palette.quiet)
+        return [title, Text(""), Text("The first roll that hangs begins the picture.", quiet)]
+    weeks, cells = _in_sight(figures.weeks, width)
+    # What the rows below and above the two charts leave for them, two thirds for the weeks.
+    spare = height - (9 if frame.low else 18)
+    tall = max(3, min(9, spare * 3 // 5))
+    short = max(3, min(6, spare - tall))
+    gap = [] if frame.low else [Text("")]
+    return [
+        title,
+        *gap,
+        *_weeks(weeks, cells, tall, frame),
+        *gap,
+        *_days(figures, short, frame),
+    ]
+
+
+def _title(figures: Figures, term: Term) -> str:
+    behind = sum(week.left_behind for week in figures.weeks)
+    median = figures.median_days
+    sleeved = "" if median is None else f", half sleeved within {counted(median, 'day')}"
+    return f"Term {term.code}: {counted(figures.rolls, 'roll')}, {behind} left behind{sleeved}"
+
+
+def _in_sight(weeks: Sequence[Week], width: int) -> tuple[Sequence[Week], int]:
+    """Return the latest weeks that have room, and the cells of each."""
+    space = width - _LABEL
+    cells = max(_NARROWEST, min(_WIDEST, space // len(weeks)))
+    return weeks[-(space // cells) :], cells
+
+
+def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[Text]:
+    palette = frame.palette
+    text = style(palette.text)
+    rolls = [float(week.rolls) for week in weeks]
+    behind = [float(week.left_behind) for week in weeks]
+    right = [None if week.accuracy is None else 100 * week.accuracy for week in weeks]
+    hung = [_number(week.rolls, cells) for week in weeks]
+    upright = bars(rolls, tall, cells, style(palette.wet), words=hung, text=text)
+    lines = frame.rows("rolls a week", upright)
+    lines += [_ground(weeks, cells, frame), *_dates(weeks, cells, frame)]
+    numbers = [_number(week.left_behind, cells) for week in weeks]
+    percent = ["" if each is None else f"{each:.0f}" for each in right]
+    if frame.low:
+        lines.append(frame.row("left behind", _cells(numbers, cells, style(palette.left)), " "))
+        lines.append(frame.row("sweeps right, %", _cells(percent, cells, text), " "))
+        return lines
+    left_ink, right_ink = style(palette.left), style(palette.dry)
+    lines.append(Text(""))
+    most = max([*behind, 4.0])
+    lines += frame.rows(
+        "left behind", bars(behind, 3, cells, left_ink, most=most, words=numbers, text=text)
+    )
+    lines.append(frame.row("", Text("─" * (len(weeks) * cells), style=style(palette.rule)), "└"))
+    lines += frame.rows(
+        "sweeps right, %", bars(right, 3, cells, right_ink, most=100, words=percent, text=text)
+    )
+    lines.append(frame.row("", Text("─" * (len(weeks) * cells), style=style(palette.rule)), "└"))
+    return lines
+
+
+def _number(number: int, cells: int) -> str:
+    if not number:
+        return NONE
+    return str(number) if len(str(number)) < cells else "+"
+
+
+def _ground(weeks: Sequence[Week], cells: int, frame: _Frame) -> Text:
+    return frame.row("", Text("─" * (len(weeks) * cells), style=style(frame.palette.rule)), "└")
+
+
+def _dates(weeks: Sequence[Week], cells: int, frame: _Frame) -> list[Text]:
+    """Return the Monday of each week, and the month where it begins."""
+    quiet = style(frame.palette.quiet)
+    months = [f"{weeks[0].monday:%b}"]
+    for before, week in pairwise(weeks):
+        months.append(f"{week.monday:%b}" if week.monday.month != before.monday.month else "")
+    return [
+        frame.row("Monday", _cells([str(week.monday.day) for week in weeks], cells, quiet), " "),
+        frame.row("", _cells(months, cells, quiet), " "),
+    ]
+
+
+def _days(figures: Figures, short: int, frame: _Frame) -> list[Text]:
+    palette = frame.palette
+    quiet, text = style(palette.quiet), style(palette.text)
+    taken = figures.days_to_sleeve
+    if not taken:
+        return [Text("No roll of this term is sleeved yet.", style=quiet)]
+    days = min(_LAST_DAY, max(taken))
+    longer = sum(rolls for day, rolls in taken.items() if day > days)
+    values = [float(taken.get(day, 0)) for day in range(days + 1)]
+    labels = [str(day) for day in range(days + 1)]
+    if longer:
+        values.append(float(longer))
+        labels.append("more")
+    cells = max(5, min(_WIDEST, (frame.width - _LABEL) // len(values)))
+    words = [_number(round(value), cells) for value in values]
+    return [
+        *frame.rows(
+            "rolls sleeved",
+            bars(values, short, cells, style(palette.check), words=words, text=text),
+        ),
+        frame.row("", Text("─" * (len(values) * cells), style=style(palette.rule)), "└"),
+        frame.row("days from dryer", _cells(labels, cells, quiet), " "),
+    ]
+
+
+def _cells(words: Sequence[str], cells: int, how: Style) -> Text:
+    return Text("").join(
+        fitted(word.center(cells - 1 - (cells >= _WIDEST)), cells, how) for word in words
+    )

@@ -1,0 +1,193 @@
+"""The pages that lie over the archive of a term: its report, its figures, what is handed back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import datetime
+from itertools import pairwise
+
+from rich.style import Style
+from rich.text import Text
+
+from filmrack.acts import closing
+from filmrack.acts.end_of_term import hand_back_list
+from filmrack.desk.bars import bar
+from filmrack.desk.ink import fitted, style, wrapped
+from filmrack.desk.session import Now, Session
+from filmrack.desk.term_figures import term_figures
+from filmrack.desk.term_words import what_is_open
+from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
+from filmrack.domain.days import day_words
+from filmrack.domain.loans import due_words
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+from filmrack.domain.schooldays import Term
+from filmrack.domain.termreport import IN_WORDS, TermReport, in_last_week
+from filmrack.store import people, terms
+from filmrack.store.borrowing import borrowers
+from filmrack.store.figures import figures
+from filmrack.store.standings import written_on
+
+PAGES = ("report", "figures", "hand-back list")
+
+_Groups = Sequence[tuple[int | None, int | None, tuple[Roll, ...]]]
+
+
+class TermPages:
+    """Draws these pages; one that was read is kept for a minute, or until the file changes."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self._kept: tuple[tuple[object, ...], list[Text]] | None = None
+
+    def lines(
+        self, page: str, now: Now, term: Term, size: tuple[int, int], palette: Palette
+    ) -> list[Text]:
+        """Return one of PAGES for a term, as wide as `size` says and perhaps higher."""
+        minute = now.at.replace(second=0, microsecond=0)
+        asked = (page, term, size, palette.name, self._session.stamp, minute)
+        if self._kept is None or self._kept[0] != asked:
+            self._kept = asked, self._drawn(page, now, term, size, palette)
+        return self._kept[1]
+
+    def _drawn(
+        self, page: str, now: Now, term: Term, size: tuple[int, int], palette: Palette
+    ) -> list[Text]:
+        width, height = size
+        match page:
+            case "figures":
+                told = figures(self._session.file, term, now.at)
+                return term_figures(told, term, width, height, palette)
+            case "report":
+                return _report(self._session, now, term, width, palette)
+            case _:
+                return _hand_back(self._session, now, term, width, palette)
+
+
+def _report(session: Session, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
+    report = closing.report_on(session.file, term.code)
+    closed = terms.closed(session.file.conn).get(term.code)
+    strong, text, quiet = _inks(palette)
+    lines = [
+        Text.assemble(
+            (f"Term {term.code}: {counted(report.rolls, 'roll')}", strong),
+            (f", {_days(now, term)}{_closed(now, closed)}", quiet),
+        ),
+        Text(""),
+    ]
+    across = max(12, min(60, width - 34))
+    for kind, number in report.places.items():
+        how = text if number else quiet
+        lines.append(
+            Text.assemble(
+                (f"{number:>6}  ", how),
+                (f"{IN_WORDS[kind]:<24}", how),
+                (bar(number, report.rolls, across), style(palette.wet)),
+            )
+        )
+    verdict = wrapped(_verdict(report, term, closed), width)
+    lines += [Text(""), *(Text(row.plain, style=strong) for row in verdict)]
+    lines += _groups(session, now, report.unaccounted, width, palette)
+    for title, some in (
+        ("Borrowed", report.out),
+        ("Without a contact sheet", report.no_contact),
+        ("Without an owner", report.unclaimed),
+    ):
+        if some:
+            lines += [Text(""), Text(f"{title}: {counted(len(some), 'roll')}", style=strong)]
+            lines += _rows(session, now, some, width, palette)
+    return lines
+
+
+def _verdict(report: TermReport, term: Term, closed: datetime | None) -> str:
+    left = what_is_open(report.places)
+    if left:
+        return f"Keeps it from closing: {left}"
+    if closed is not None:
+        return f"Closed: “reopen term {term.code}” lets it be changed"
+    return "Every roll is accounted for: “close term” closes it"
+
+
+def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
+    _, groups = hand_back_list(session.file, term.code, now.at)
+    strong, _, quiet = _inks(palette)
+    rolls = sum(len(some) for _, _, some in groups)
+    due = in_last_week(now.room, term.code, now.at)
+    when = "the last week" if due else f"not the last week yet: the term is {_days(now, term)}"
+    lines = [
+        Text.assemble((f"Hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
+        Text(f"It is {when}. “hand back” does it; Labels prints the list.", style=quiet),
+    ]
+    return [*lines, *_groups(session, now, groups, width, palette)]
+
+
+def _groups(
+    session: Session, now: Now, groups: _Groups, width: int, palette: Palette
+) -> list[Text]:
+    """Return rolls below their period, by family name."""
+    strong, _, _ = _inks(palette)
+    by_period: dict[int | None, list[Roll]] = {}
+    for period, _, some in groups:
+        by_period.setdefault(period, []).extend(some)
+    lines: list[Text] = []
+    for number, rolls in by_period.items():
+        known = now.room.period(number)
+        name = known.name if known else f"no {now.room.period_word}"
+        lines += [Text(""), Text(name, style=strong)]
+        lines += _rows(session, now, rolls, width, palette)
+    return lines
+
+
+def _rows(
+    session: Session, now: Now, some: Iterable[Roll], width: int, palette: Palette
+) -> list[Text]:
+    """Return a row for each roll: whose, its number, where it is or who has it until when."""
+    rolls, conn = list(some), session.file.conn
+    owners = people.read_people(conn, (roll.person for roll in rolls if roll.person is not None))
+    said, lent = written_on(conn, rolls), borrowers(conn, rolls)
+    _, text, quiet = _inks(palette)
+    space = max(16, min(32, width - 54))
+
+    def row(roll: Roll, before: Roll | None) -> Text:
+        where = str(roll.place)
+        if roll.loan is not None and roll.place.kind == "out":
+            where = f"{lent[roll.id]}, {due_words(roll.loan, now.room, now.at)}"
+        elif roll.place.kind == "missing":
+            where = f"missing, last seen {roll.seen}"
+        same = before is not None and None is not roll.person == before.person
+        name = "" if same else _whose(roll, owners, said)
+        return Text.assemble(
+            fitted(f"  {name}", space, text),
+            fitted(roll.number, 14, quiet),
+            fitted(where, max(8, width - space - 14), text),
+        )
+
+    rolls.sort(key=lambda roll: _by_family(roll, owners))
+    return [row(roll, before) for before, roll in pairwise([None, *rolls]) if roll is not None]
+
+
+def _whose(roll: Roll, owners: Mapping[int, Person], said: Mapping[int, str]) -> str:
+    owner = owners.get(roll.person or 0)
+    return owner.full if owner else f"“{said[roll.id]}”" if roll.id in said else "unknown roll"
+
+
+def _by_family(roll: Roll, owners: Mapping[int, Person]) -> tuple[bool, str, str, int]:
+    owner = owners.get(roll.person or 0)
+    return (owner is None, owner.family if owner else "", owner.known_as if owner else "", roll.id)
+
+
+def _days(now: Now, term: Term) -> str:
+    today = now.room.timetable.local_date(now.at)
+    return f"{day_words(term.starts, today)} to {day_words(term.ends, today)}"
+
+
+def _closed(now: Now, closed: datetime | None) -> str:
+    if closed is None:
+        return ""
+    local = now.room.timetable.local_date
+    return f", closed since {day_words(local(closed), local(now.at))}"
+
+
+def _inks(palette: Palette) -> tuple[Style, Style, Style]:
+    return style(palette.text, bold=True), style(palette.text), style(palette.quiet)

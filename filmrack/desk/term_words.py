@@ -1,0 +1,93 @@
+"""Closing and reopening a term at the desk; what it costs is said before Enter."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from filmrack.acts import closing
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.steps import Question
+from filmrack.domain.counted import counted
+from filmrack.domain.refusal import Refused
+from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
+from filmrack.store import terms
+
+
+def close_term(session: Session, code: str) -> Question:
+    """Ask for one Enter to close a term, or why rolls are left.
+
+    Raises Refused for a term that is not there or closed.
+    """
+    file = session.file
+    term = closing.known_term(file, code).code
+    if term in terms.closed(file.conn):
+        raise Refused(f"term {term} is closed already: “reopen term {term}” opens it")
+    report = closing.report_on(file, term)
+
+    def answer(why: str) -> Said:
+        closed = closing.close_term(file, session.hand(), term, why)
+        left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
+        words = (
+            f"closed{left}: its rolls are only read now. The file as it was: {closed.backup.file}"
+        )
+        return Said(f"Term {term}", f"{words}. Wrong? Type reopen term {term}", done=True)
+
+    price = (
+        f"Its {counted(report.rolls, 'roll')} are only read from then on, until “reopen term"
+        f" {term}”; a copy of the file is made first"
+    )
+    if not report.open_rolls:
+        return Question(
+            f"Enter closes term {term}; esc leaves it open",
+            answer,
+            headline=f"Close term {term}?",
+            words=price,
+            does=f"close term {term}",
+        )
+    left = counted(len(report.open_rolls), "roll")
+    return Question(
+        f"why {'is it' if len(report.open_rolls) == 1 else 'are they'} left? Esc leaves it open",
+        answer,
+        headline=f"Close term {term} with {left} unaccounted for?",
+        words=f"{what_is_open(report.places)}. To close all the same, type why. {price}",
+        verbatim=True,
+    )
+
+
+def reopen_term(session: Session, code: str) -> Said:
+    """Reopen a closed term. Raises Refused for one that is not there or not closed."""
+    term = closing.reopen_term(session.file, session.hand(), code)
+    words = f"open again: its rolls can be changed. “close term {term}” closes it"
+    return Said(f"Term {term}", words, done=True)
+
+
+def foretell_closing(session: Session, code: str) -> str:
+    """Return what closing a term would come to. Raises Refused for one that is not there."""
+    term = closing.known_term(session.file, code).code
+    if term in terms.closed(session.file.conn):
+        return f"term {term} is closed already"
+    report = closing.report_on(session.file, term)
+    if report.open_rolls:
+        return f"close term {term}: it asks why, for {what_is_open(report.places)}"
+    return f"close term {term}: every roll is accounted for"
+
+
+def what_is_open(places: Mapping[str, int]) -> str:
+    """Return where rolls are that keep a term from closing: `3 in boxes, 1 missing`."""
+    return ", ".join(
+        f"{places[kind]} {_OPEN_IN_WORDS[kind]}"
+        for kind in KINDS_OF_PLACE
+        if places.get(kind) and kind not in ACCOUNTED_FOR
+    )
+
+
+_OPEN_IN_WORDS = {
+    "tank": "in tanks",
+    "rod": "on rods",
+    "box": "in boxes",
+    "owner": "with owners",
+    "sleeve": "not filed",
+    "missing": "missing",
+}
+"""Short, for they stand in one line; a test holds them to all that is not accounted for."""
