@@ -20,7 +20,6 @@ from filmrack.domain.counted import counted
 from filmrack.domain.days import day_words
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
-from filmrack.domain.termreport import in_last_week
 from filmrack.store.archive import Owed, Pile
 
 CHIPS: tuple[tuple[Owed, str], ...] = (
@@ -130,7 +129,7 @@ def status(
     left = what_is_open(places)
     if left:
         return rows(f"Keeps it from closing: {left}.", quiet)
-    if in_last_week(now.room, term.code, now.at):
+    if now.room.in_last_week(term.code, now.at):
         return rows("Last week: “hand-back list” says what goes back to whom.", quiet)
     words = "Every roll is accounted for: “close term” closes it." if any(places.values()) else ""
     return rows(words, quiet)

@@ -23,7 +23,7 @@ from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
-from filmrack.domain.termreport import IN_WORDS, TermReport, in_last_week
+from filmrack.domain.termreport import IN_WORDS, TermReport
 from filmrack.store import people, terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.figures import figures
@@ -113,7 +113,7 @@ def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Pale
     _, groups = hand_back_list(session.file, term.code, now.at)
     strong, _, quiet = _inks(palette)
     rolls = sum(len(some) for _, _, some in groups)
-    due = in_last_week(now.room, term.code, now.at)
+    due = now.room.in_last_week(term.code, now.at)
     when = "the last week" if due else f"not the last week yet: the term is {_days(now, term)}"
     lines = [
         Text.assemble((f"Hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
