@@ -25,7 +25,6 @@ from filmrack.domain.touch import (
     Check,
     as_evidence,
     as_number,
-    below,
     in_order,
     shares,
 )
@@ -48,15 +47,19 @@ _PART = len(SPREADS) * _ROW
 
 @cache
 def _lattice() -> tuple[tuple[list[float], list[float]], ...]:
-    span = range(-_REACH - _LAST, _REACH + _LAST + 1)
-    bell = 1 / math.sqrt(2 * math.pi)
-    return tuple(
-        (
-            [below(_STEP * d, 0, spread) for d in span],
-            [bell * _STEP / spread * math.exp(-0.5 * (_STEP * d / spread) ** 2) for d in span],
-        )
-        for spread in SPREADS
-    )
+    """Return, for each spread, the normal share below each point and its density times the step.
+
+    Worked out from the middle upwards; the other half mirrors it.
+    """
+    erf, exp, upwards = math.erf, math.exp, range(_REACH + _LAST + 1)
+    tables = []
+    for spread in SPREADS:
+        step, peak = _STEP / spread * math.sqrt(0.5), _STEP / spread / math.sqrt(2 * math.pi)
+        shares_ = [0.5 + 0.5 * erf(step * n) for n in upwards]
+        densities = [peak * exp(-((step * n) ** 2)) for n in upwards]
+        mirrored = [1 - share for share in shares_[:0:-1]]
+        tables.append((mirrored + shares_, densities[:0:-1] + densities))
+    return tuple(tables)
 
 
 @cache
