@@ -94,6 +94,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
     "name_tokens": {
         "token": "a word of a name, without case and accents, by which a person is found",
         "person": "whose name it is in",
+        "backward": "the word from its last letter on, to find it by its end",
     },
     "notes": {
         "id": "the note's number, by which ledger and rolls name it",

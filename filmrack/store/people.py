@@ -118,8 +118,8 @@ def read_notes(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, st
 def _index(conn: sqlite3.Connection, number: int, person: Person) -> None:
     words = set(tokens(f"{person.given} {person.family} {person.called or ''}"))
     conn.executemany(
-        "INSERT INTO name_tokens (token, person) VALUES (?, ?)",
-        [(word, number) for word in sorted(words)],
+        "INSERT INTO name_tokens (token, person, backward) VALUES (?, ?, ?)",
+        [(word, number, word[::-1]) for word in sorted(words)],
     )
 
 

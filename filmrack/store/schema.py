@@ -121,9 +121,11 @@ CREATE INDEX enrolments_of_a_period ON enrolments (term, period);
 CREATE TABLE name_tokens (
   token TEXT NOT NULL,
   person INTEGER NOT NULL REFERENCES people,
+  backward TEXT NOT NULL,
   PRIMARY KEY (token, person)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX name_tokens_of_a_person ON name_tokens (person);
+CREATE INDEX name_tokens_backward ON name_tokens (backward);
 
 CREATE TABLE notes (
   id INTEGER PRIMARY KEY,

@@ -10,6 +10,7 @@ from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
+from filmrack.store.spelling import meant_by
 
 MOST = 50
 _FEW = 3
@@ -36,7 +37,8 @@ def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST
         return []
     found = _matching(conn, parts, {}, limit)
     if len(found) < _FEW and any(part.kind == "name" for part in parts):
-        similar = _similar(conn, [part.value for part in parts if part.kind == "name"])
+        names = {part.value for part in parts if part.kind == "name"}
+        similar = {name: meant_by(conn, name) for name in names}
         known = {roll.id for roll in found}
         more = _matching(conn, parts, similar, limit)
         found += [roll for roll in more if roll.id not in known]
@@ -82,7 +84,7 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
 def nearly(conn: sqlite3.Connection, text: str) -> list[Person]:
     """Return who is called like a text but for typing errors, each word in one of their names."""
     words = tokens(text)
-    similar = _similar(conn, words)
+    similar = {word: meant_by(conn, word) for word in words}
     if not words or not all(similar.values()):
         return []
     condition, values = _named([Part("name", word) for word in words], similar)
@@ -248,27 +250,3 @@ def _named(parts: list[Part], similar: dict[str, list[str]]) -> tuple[str, list[
             values += words
     people_ = " INTERSECT ".join(f"SELECT person FROM name_tokens WHERE {one}" for one in chosen)
     return f"person IN ({people_})", values
-
-
-def _similar(conn: sqlite3.Connection, words: list[str]) -> dict[str, list[str]]:
-    """Return the names nearest to each word with typing errors, best first.
-
-    A typing error is one of Damerau and Levenshtein's: a letter too many, missing, another, or two
-    that changed places. Words of less than three letters have no similar ones.
-    """
-    from rapidfuzz import process
-    from rapidfuzz.distance import DamerauLevenshtein
-
-    known = [row[0] for row in conn.execute("SELECT DISTINCT token FROM name_tokens").fetchall()]
-    found: dict[str, list[str]] = {word: [] for word in words}
-    for word in words:
-        if len(word) >= 3:
-            near = process.extract(
-                word,
-                known,
-                scorer=DamerauLevenshtein.distance,
-                score_cutoff=1 if len(word) <= 5 else 2,
-                limit=20,
-            )
-            found[word] = [name for name, _, _ in near]
-    return found

@@ -25,7 +25,18 @@ from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, read_room
 from tests.conftest import IVO, MARA, OLU, School, build
 
-NAMES = (b"Mara", b"mara", b"Okafor", b"okafor", b"S-101", b"Mo Okafor", b"Zainab", b"zainab")
+NAMES = (
+    b"Mara",
+    b"mara",
+    b"Okafor",
+    b"okafor",
+    b"S-101",
+    b"Mo Okafor",
+    b"Zainab",
+    b"zainab",
+    b"rofako",
+    b"baniaz",
+)
 
 
 def bytes_of(school: School) -> bytes:

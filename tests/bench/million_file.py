@@ -81,9 +81,9 @@ def _people(conn: sqlite3.Connection, count: int) -> None:
     ]
     conn.executemany("INSERT INTO people (id, given, family) VALUES (?, ?, ?)", named)
     conn.executemany(
-        "INSERT INTO name_tokens (token, person) VALUES (?, ?)",
+        "INSERT INTO name_tokens (token, person, backward) VALUES (?, ?, ?)",
         (
-            (word, number)
+            (word, number, word[::-1])
             for number, given, family in named
             for word in sorted(set(tokens(f"{given} {family}")))
         ),
