@@ -19,12 +19,25 @@ class TopRow(Lines):
         """Show how things are now; `title` is the screen's."""
         palette = PALETTES[self.app.theme]
         width = self.content_size.width
-        first = _spread([_title(title, palette), _clock(now, palette), _class(now, palette)], 3)
+        name, clock = _title(title, palette), _clock(now, palette)
+        first = [
+            _spread([name, clock, _class(now, palette, brief)], gap)
+            for brief, gap in ((0, 3), (1, 2), (2, 2))
+        ]
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
         warning = Text(now.warning or "", style=style(palette.flip, bold=True))
-        second = _spread([*_fans(now, palette), _counts(now, palette), warning], 4)
-        self.show([_ends(first, room, width), _ends(second, demo, width)])
+        second = [
+            _spread([*_fans(now, palette, brief), _counts(now, palette, brief), warning], gap)
+            for brief, gap in ((0, 4), (1, 2), (2, 2))
+        ]
+        space = width - demo.cell_len
+        self.show(
+            [
+                _ends(_first_fit(first, width), room, width),
+                _ends(_first_fit(second, space), demo, width),
+            ]
+        )
 
 
 def _title(title: str, palette: Palette) -> Text:
@@ -36,7 +49,8 @@ def _clock(now: Now, palette: Palette) -> Text:
     return Text(f"{local:%a} {local.day} {local:%b}  {local:%H:%M}", style=style(palette.text))
 
 
-def _class(now: Now, palette: Palette) -> Text:
+def _class(now: Now, palette: Palette, brief: int) -> Text:
+    """Return what is on and what to do by when; a brief one says less, from 0 to 2."""
     quiet = style(palette.quiet)
     lesson = now.lesson
     if lesson is None:
@@ -48,18 +62,22 @@ def _class(now: Now, palette: Palette) -> Text:
     ends, left = lesson.meeting.ends, minutes_between(now.at, lesson.meeting.ends)
     words = Text.assemble(
         (_name(now, lesson.meeting.period), style(palette.text, bold=True)),
-        (f" ends {at(ends, now.room, now.at)}, {left} min", style(palette.text)),
+        (f" ends {at(ends, now.room, now.at)}", style(palette.text)),
+        ("" if brief else f", {left} min", style(palette.text)),
     )
-    return words.append(f"   {_advice(now, lesson)}", style=quiet)
+    advice = _advice(now, lesson)
+    return words.append(f"{' ' * (2 if brief else 3)}{advice[brief == 2]}", style=quiet)
 
 
-def _advice(now: Now, lesson: Class) -> str:
-    """What a student who comes in now has to know, to leave with dry film."""
+def _advice(now: Now, lesson: Class) -> tuple[str, str]:
+    """Return what a student who comes in now has to know to leave with dry film, and in brief."""
     if now.at <= lesson.start_by:
-        return f"to leave dry, start developing by {at(lesson.start_by, now.room, now.at)}"
+        start = f"start developing by {at(lesson.start_by, now.room, now.at)}"
+        return f"to leave dry, {start}", start
     if now.at <= lesson.hang_by:
-        return f"to leave dry, hang by {at(lesson.hang_by, now.room, now.at)}"
-    return "what is hung now goes to the box"
+        hang = f"hang by {at(lesson.hang_by, now.room, now.at)}"
+        return f"to leave dry, {hang}", hang
+    return "what is hung now goes to the box", "too late to leave dry"
 
 
 def _name(now: Now, number: int) -> str:
@@ -67,21 +85,27 @@ def _name(now: Now, number: int) -> str:
     return period.name if period else "class"
 
 
-def _fans(now: Now, palette: Palette) -> list[Text]:
+def _fans(now: Now, palette: Palette, brief: int) -> list[Text]:
     several = len(now.fans) > 1
-    return [_fan(now, fan, fan.dryer.name if several else "Fan", palette) for fan in now.fans]
+    names = (fan.dryer.name if several else "Fan" for fan in now.fans)
+    return [_fan(now, fan, name, palette, brief) for fan, name in zip(now.fans, names, strict=True)]
 
 
-def _fan(now: Now, fan: Fan, name: str, palette: Palette) -> Text:
+def _fan(now: Now, fan: Fan, name: str, palette: Palette, brief: int) -> Text:
     if fan.until is None:
         how = style(palette.flip, bold=True) if fan.wet else style(palette.quiet)
         return Text(f"{name} off" + (" over wet film" if fan.wet else ""), style=how)
     left = minutes_between(now.at, fan.until)
     known = "assumed" if fan.assumed else "logged"
-    return Text(f"{name} on, {known}, {left} min left", style=style(palette.quiet))
+    words = (
+        f"{name} on, {known}, {left} min left",
+        f"{name} on, {known}, {left} min",
+        f"{name} {left} min, {known}",
+    )
+    return Text(words[brief], style=style(palette.quiet))
 
 
-def _counts(now: Now, palette: Palette) -> Text:
+def _counts(now: Now, palette: Palette, brief: int) -> Text:
     parts = [
         (now.wet, "wet", palette.wet),
         (now.ready, "ready", palette.dry),
@@ -93,17 +117,21 @@ def _counts(now: Now, palette: Palette) -> Text:
     ]
     if now.tank:
         words.append(Text(f"{len(now.tank)} in the tank", style=style(palette.quiet)))
-    return _spread(words, 3)
+    return _spread(words, 2 if brief else 3)
 
 
 def _spread(parts: list[Text], gap: int) -> Text:
     return Text(" " * gap).join(part for part in parts if part.plain)
 
 
+def _first_fit(forms: list[Text], width: int) -> Text:
+    """Return the first form that has room, else what of the last one has."""
+    fitting = next((form for form in forms if form.cell_len <= width), forms[-1])
+    fitting.truncate(max(0, width), overflow="ellipsis")
+    return fitting
+
+
 def _ends(left: Text, right: Text, width: int) -> Text:
     """Put one text at the left and one at the right, if both have room."""
     space = width - left.cell_len - right.cell_len
-    if space < 2:
-        left.truncate(width, overflow="ellipsis")
-        return left
-    return Text.assemble(left, " " * space, right)
+    return left if space < 0 else Text.assemble(left, " " * space, right)
