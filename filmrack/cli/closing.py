@@ -79,6 +79,8 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
             print_table([(roll.number, lent[roll.id]) for roll in found.out])
         elif owed[name]:
             say(f"{words}: {' '.join(roll.number for roll in owed[name])}")
+    if owed["unclaimed"]:
+        say(f"“filmrack claim {owed['unclaimed'][0].number} WHO” says whose it is")
 
 
 @click.command()

@@ -21,6 +21,9 @@ from filmrack.store.figures import Figures, Week
 
 _LABEL = 17
 _WIDEST, _NARROWEST = 6, 4
+_LEAST_DAY = 5
+"""Cells of a day, into which the word “more” goes."""
+
 _LOW = 24
 """Rows from which what was left behind and how sweeps agreed have bars, not only numbers."""
 
@@ -153,14 +156,15 @@ def _days(figures: Figures, short: int, frame: _Frame) -> list[Text]:
     taken = figures.days_to_sleeve
     if not taken:
         return [Text("No roll of this term is sleeved yet.", style=quiet)]
-    days = min(_LAST_DAY, max(taken))
+    space = frame.width - _LABEL
+    days = min(_LAST_DAY, max(taken), space // _LEAST_DAY - 2)
     longer = sum(rolls for day, rolls in taken.items() if day > days)
     values = [float(taken.get(day, 0)) for day in range(days + 1)]
     labels = [str(day) for day in range(days + 1)]
     if longer:
         values.append(float(longer))
         labels.append("more")
-    cells = max(5, min(_WIDEST, (frame.width - _LABEL) // len(values)))
+    cells = max(_LEAST_DAY, min(_WIDEST, space // len(values)))
     words = [_number(round(value), cells) for value in values]
     return [
         *frame.rows(

@@ -34,7 +34,7 @@ def close_term(session: Session, code: str) -> Question:
         return Said(f"Term {term}", f"{words}. Wrong? Type reopen term {term}", done=True)
 
     price = (
-        f"Its {counted(report.rolls, 'roll')} are only read from then on, until “reopen term"
+        f"From then on its {counted(report.rolls, 'roll')} can only be read, until “reopen term"
         f" {term}”; a copy of the file is made first"
     )
     if not report.open_rolls:

@@ -9,6 +9,7 @@ import pytest
 from filmrack.acts import (
     archiving,
     closing,
+    drying,
     end_of_term,
     fetching,
     hanging,
@@ -101,6 +102,33 @@ def test_nothing_of_a_closed_term_is_changed_by_any_act(school: School, filed: i
         lambda: undoing.undo(file, hand(), filed),
         lambda: shelving.shelve(file, hand(), 3),
         lambda: hanging.load(file, hand(), MARA, [5]),
+    ):
+        with pytest.raises(Refused, match="26F is closed: reopen it"):
+            act()
+    assert school.dump() == before
+
+
+def test_film_of_a_closed_term_that_was_left_before_its_sleeve_is_only_read(
+    school: School,
+) -> None:
+    file, hand = school.file, school.hand
+    hung = hanging.hang(file, hand(), person=IVO, clip=9).roll.id
+    boxed = hanging.hang(file, hand(), person=MARA, clip=17).roll.id
+    fetching.box(file, hand(), [boxed])
+    lost = hanging.hang(file, hand(), person=OLU, clip=5).roll.id
+    lending.missing(file, hand(), [lost])
+    close(school, "holidays")
+    before = school.dump()
+    for act in (
+        lambda: drying.flip(file, hand(), [hung]),
+        lambda: drying.touch(file, hand(), hung, dry=True),
+        lambda: hanging.move(file, hand(), hung, 1),
+        lambda: fetching.take(file, hand(), hung),
+        lambda: archiving.sleeve(file, hand(), boxed),
+        lambda: hanging.hang(file, hand(), roll=boxed),
+        lambda: lending.found(file, hand(), lost),
+        lambda: lending.release(file, hand(), [hung]),
+        lambda: lending.discard(file, hand(), boxed, "blank"),
     ):
         with pytest.raises(Refused, match="26F is closed: reopen it"):
             act()

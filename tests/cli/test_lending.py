@@ -138,3 +138,29 @@ def test_film_that_was_never_filed_is_discarded_only_with_a_reason(
     assert "say why" in capsys.readouterr().err
     assert place(capsys, "discard", "clip", "9", "--why", "blank") == {"kind": "discarded"}
     assert place(capsys, "discard", filed.number) == {"kind": "discarded"}
+
+
+def test_sleeving_says_the_plan_the_sleeves_and_how_many_labels_wait(
+    filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
+) -> None:
+    hanging.hang(school.file, school.hand(), person=IVO, clip=9)
+    capsys.readouterr()
+    assert run(["sleeve", "clip", "9"]) == 0
+    told = capsys.readouterr().out
+    assert "cut 5 5 5 5 5 5 3 | 3; page 7x5: 8 strips, 2 sleeves with 14 pockets" in told
+    assert "no strip under 3 frames" in told
+    assert "4 labels wait" in told
+
+
+def test_filing_without_a_contact_sheet_is_done_and_said(
+    filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
+) -> None:
+    hung = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.number
+    assert run(["sleeve", hung]) == 0
+    capsys.readouterr()
+    assert run(["file", hung, "--binder", "3"]) == 0
+    assert f"filed without a contact sheet: {hung}" in capsys.readouterr().out
+    assert run(["contact", hung, "--paper", "a4"]) == 0
+    assert "contact sheet on a4: fits" in capsys.readouterr().out
+    assert run(["file", hung, "--binder", "4"]) == 0
+    assert "without" not in capsys.readouterr().out

@@ -63,6 +63,8 @@ def test_a_report_counts_every_place_and_names_what_is_unaccounted_for(shell: Sh
     printed = shell.type("term", "report", "26F")
     assert "unaccounted for: 1 roll" in printed
     assert "Mara Okafor" in printed
+    unclaimed = told["owed"]["unclaimed"][0]
+    assert f"claim {unclaimed} WHO" in printed
 
 
 def test_a_term_is_closed_and_reopened(shell: Shell):
@@ -117,6 +119,9 @@ def test_sleeves_are_shelved_one_after_the_other(shell: Shell):
     assert [each["who"] for each in both] == ["Mara Okafor", None]
     assert "binder 3" in shell.type("shelve", "--binder", "3", "--owners", owners)
     assert shell.out.count("binder 3") == 3
+    assert "“the tall one”" in shell.out
+    assert shell.out.count("unknown roll") == 1
+    assert done[2]["said"] == "the tall one"
     for words in (["x"], ["3", "--term", "25S"], ["A26F0391", "--term", "25S"]):
         shell.type("shelve", "--binder", *words)
         assert shell.code == 1

@@ -1,0 +1,212 @@
+"""What stands on the desk before Enter: the cut plan, the paper, the borrower; and what is said
+after it.
+"""
+
+from __future__ import annotations
+
+from functools import partial
+
+import pytest
+from textual.pilot import Pilot
+
+from filmrack.acts import archiving, fetching, hanging
+from filmrack.desk.archive_orders import for_the_archive, order_of
+from filmrack.desk.card import Card
+from filmrack.desk.footer import Footer
+from filmrack.desk.line import Line
+from filmrack.desk.lines import Lines
+from filmrack.store import labelling, people
+from tests.conftest import MARA, OLU, School
+from tests.desk.piloted import answer, enter, opened_on, shown
+
+archive = partial(opened_on, "archive")
+boxes = partial(opened_on, "boxes")
+SIZES = [(120, 34), (80, 24)]
+
+
+def of(pilot: Pilot[None], kind: type[Lines]) -> str:
+    lines = pilot.app.query_one(kind)
+    rows = [lines.render_line(row).text.strip() for row in range(lines.size.height)]
+    return " ".join(" ".join(rows).split())
+
+
+async def type_(pilot: Pilot[None], text: str) -> None:
+    for character in text:
+        await pilot.press("space" if character == " " else character)
+    await pilot.pause()
+
+
+def boxed(school: School, person: int = MARA, clip: int = 17) -> int:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.box(school.file, school.hand(), [roll])
+    return roll
+
+
+def sleeved(school: School, person: int = MARA, clip: int = 17, page: str | None = None) -> int:
+    roll = boxed(school, person, clip)
+    archiving.sleeve(school.file, school.hand(), roll, page)
+    return roll
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
+    school: School, size: tuple[int, int]
+) -> None:
+    roll = boxed(school)
+    async with boxes(school.file.path, size) as pilot:
+        card = of(pilot, Card)
+        assert "cut 5 5 5 5 5 5 3 | 3" in card
+        assert "page 7x5: 8 strips, 2 sleeves" in card
+        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in of(pilot, Footer)
+        await enter(pilot)
+    assert school.roll(roll).pages == ((5, 5, 5, 5, 5, 5, 3), (3,))
+
+
+async def test_the_next_cut_plan_is_seen_while_the_last_answer_stands_on_a_small_screen(
+    school: School,
+) -> None:
+    boxed(school, OLU, 5)
+    boxed(school, 3, 9)
+    async with boxes(school.file.path, (80, 24)) as pilot:
+        await enter(pilot)
+        await pilot.press("down")
+        assert "cut" in answer(pilot)
+        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in of(pilot, Footer)
+
+
+async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
+    school: School,
+) -> None:
+    sleeved(school, OLU, 5)
+    roll = boxed(school)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"sleeve {school.roll(roll).number}")
+        said = answer(pilot)
+    assert "sleeves 26F-0002/1-" in said
+    assert "and 26F-0002/2-" in said
+    assert "2 labels queued, 4 wait in all" in said
+    assert len(labelling.queued_sleeves(school.file.conn)) == 4
+
+
+async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> None:
+    roll = boxed(school)
+    async with archive(school.file.path) as pilot:
+        await type_(pilot, "sleeve 6x6 35")
+        assert "→ cut 6 6 6 6 6 5; page 6x6: 6 strips, 1 sleeve" in shown(pilot)
+        assert "enter as typed" in of(pilot, Footer)
+        assert school.roll(roll).sleeved_at is None
+        await enter(pilot)
+        assert "sleeve 26F-0001-44; 1 label queued" in answer(pilot)
+        assert "→" not in shown(pilot).replace("← →", "")
+
+
+async def test_a_line_that_would_be_refused_says_why_before_enter(school: School) -> None:
+    boxed(school)
+    async with archive(school.file.path) as pilot:
+        await type_(pilot, "sleeve 6x6 99")
+        assert "→ 135-36 has 1 to 39 frames, not 99" in shown(pilot)
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_paper_and_how_it_fits_stand_there_before_enter(
+    school: School, size: tuple[int, int]
+) -> None:
+    roll = sleeved(school, page="6x6")
+    async with archive(school.file.path, size) as pilot:
+        card = of(pilot, Card)
+        assert "on 8x10in: pictures only, edge numbers are lost" in card
+        assert "type another: 8.5x11in" in card
+        await enter(pilot, "9.5x12in")
+        assert "on 9.5x12in: fits" in of(pilot, Footer)
+        assert "contact sheets on 9.5x12in" in pilot.app.query_one(Line).hint
+        await enter(pilot)
+        assert "contact sheet on 9.5x12in: fits" in answer(pilot)
+    assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
+
+
+async def test_a_paper_in_hand_serves_a_stack_until_it_is_put_down(school: School) -> None:
+    stack = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (3, 9))]
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "no contact sheet")
+        await enter(pilot, "a4")
+        await enter(pilot)
+        await enter(pilot)
+        await pilot.press("escape")
+        await enter(pilot)
+    papers = [school.roll(roll).sheets[0].paper for roll in stack]
+    assert papers == ["a4", "a4", "8x10in"]
+
+
+async def test_a_paper_and_picks_behind_the_word(school: School) -> None:
+    roll = sleeved(school)
+    async with archive(school.file.path) as pilot:
+        await type_(pilot, "contact 8x10 4, 11")
+        assert "→ contact sheet on 8x10in: fits, picks 4, 11" in shown(pilot)
+        await enter(pilot)
+    sheet = school.roll(roll).sheets[0]
+    assert (sheet.paper, sheet.picks) == ("8x10in", (4, 11))
+
+
+async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) -> None:
+    roll = sleeved(school)
+    async with archive(school.file.path) as pilot:
+        await type_(pilot, "file 3")
+        assert "→ file in binder 26F-03, without a contact sheet" in shown(pilot)
+        await enter(pilot)
+        assert "filed in binder 26F-03, without a contact sheet" in answer(pilot)
+        assert "1 no contact sheet" in shown(pilot)
+        await enter(pilot)
+    there = school.roll(roll)
+    assert (str(there.place), len(there.sheets)) == ("binder 3", 1)
+
+
+@pytest.mark.parametrize(
+    ("typed", "foreseen"),
+    [
+        ("ms novak 4 dec", "→ lend to ms novak, a guest, due Fri 4 Dec"),
+        ("olu", "→ lend to Olu Adeyemi, due Tue 1 Dec, 10 school days from today"),
+        ("olu 5 dec", "due Sat 5 Dec (no school that day)"),
+        ("", "→ lend to whom? Due Tue 1 Dec"),
+        ("novak next friday", "can be two days"),
+    ],
+)
+async def test_a_loan_is_foreseen(school: School, typed: str, foreseen: str) -> None:
+    sleeved(school)
+    async with archive(school.file.path) as pilot:
+        await type_(pilot, f"lend {typed}".strip())
+        assert foreseen in shown(pilot)
+
+
+async def test_a_guest_and_a_late_loan_stand_in_words_on_card_row_and_list(
+    school: School,
+) -> None:
+    roll = sleeved(school)
+    number = school.roll(roll).number
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, f"lend {number} Ms Novak friday")
+        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in answer(pilot)
+        assert "Ms Novak, due Fri 20 Nov" in shown(pilot)
+        assert "borrowed by Ms Novak, due Fri 20 Nov" in of(pilot, Card)
+        await enter(pilot, f"bring back {number}")
+    there = school.roll(roll)
+    assert (there.place.kind, there.loan) == ("sleeve", None)
+    assert "Ms Novak" in people.read_notes(school.file.conn, [1]).values()
+
+
+@pytest.mark.parametrize("line", ["hand back", "back mara", "back", "lena", "missing", "file 3"])
+def test_what_names_no_roll_is_left_to_the_screen(line: str) -> None:
+    assert not for_the_archive(line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["lend 26F-0142-09 mara", "26F-0142 file 3", "back R26F014209", "missing 26f-0142", "report"],
+)
+def test_what_names_its_roll_or_a_term_is_the_archives_on_every_screen(line: str) -> None:
+    assert for_the_archive(line)
+
+
+def test_options_are_read_as_on_the_command_line() -> None:
+    order = order_of("file 26F-0142-09 --binder 3")
+    assert order is not None
+    assert (order.verb, order.roll, order.rest) == ("file", "26F-0142", "3")

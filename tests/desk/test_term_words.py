@@ -1,0 +1,244 @@
+"""The end of a term at the desk: what keeps it open, closing, reopening, shelving, its pages."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime
+from functools import partial
+
+import pytest
+
+from filmrack.acts import archiving, closing, fetching, hanging, lending, locking, shelving
+from filmrack.desk.archive import ArchiveView
+from filmrack.desk.line import Line
+from filmrack.desk.term_words import what_is_open
+from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
+from filmrack.store import labelling, people, rolls, terms
+from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.at_desk import at_desk
+from tests.desk.piloted import answer, enter, opened_on, shown
+
+archive = partial(opened_on, "archive")
+SIZES = [(120, 34), (80, 24)]
+
+
+def filed(school: School, person: int = MARA, clip: int = 17) -> int:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    return roll
+
+
+def entries(school: School) -> int:
+    count: int = school.file.conn.execute("SELECT count(*) FROM ledger").fetchone()[0]
+    return count
+
+
+def closed(school: School) -> bool:
+    return "26F" in terms.closed(school.file.conn)
+
+
+def test_every_place_that_keeps_a_term_open_has_its_words() -> None:
+    for kind in set(KINDS_OF_PLACE) - ACCOUNTED_FOR:
+        assert what_is_open({kind: 3}).startswith("3 ")
+    for kind in ACCOUNTED_FOR:
+        assert what_is_open({kind: 3}) == ""
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_what_keeps_the_term_from_closing_stands_in_words(
+    school: School, size: tuple[int, int]
+) -> None:
+    filed(school)
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    lending.missing(school.file, school.hand(), [filed(school, IVO, 9)])
+    async with archive(school.file.path, size) as pilot:
+        assert "Keeps it from closing: 1 on rods, 1 missing." in shown(pilot)
+
+
+async def test_a_term_is_closed_by_one_enter_that_names_its_price(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as pilot:
+        assert "Every roll is accounted for: “close term” closes it." in shown(pilot)
+        await enter(pilot, "close term")
+        assert "Close term 26F?" in answer(pilot)
+        assert "From then on its 1 roll can only be read" in answer(pilot)
+        assert "a copy of the file is made first" in answer(pilot)
+        assert not closed(school)
+        await enter(pilot)
+        assert closed(school)
+        assert "Closed since Tue 17 Nov, only read" in shown(pilot)
+        await enter(pilot, "reopen term")
+        assert not closed(school)
+
+
+async def test_escape_leaves_the_term_open(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "close term 26f")
+        await pilot.press("escape")
+        await enter(pilot)
+    assert not closed(school)
+
+
+async def test_a_term_with_rolls_unaccounted_for_asks_why_they_are_left(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "term close")
+        assert "1 roll unaccounted for?" in answer(pilot)
+        assert "1 on rods" in answer(pilot)
+        await enter(pilot)
+        assert not closed(school)
+        await enter(pilot, "holidays")
+        assert closed(school)
+        assert "1 roll left open" in answer(pilot)
+    (entry,) = terms.closings(school.file.conn, "26F")
+    assert people.read_notes(school.file.conn, [entry.detail["note"]])[entry.detail["note"]] == (
+        "holidays"
+    )
+
+
+async def test_closing_is_said_on_any_screen_and_shown_in_the_archive(school: School) -> None:
+    filed(school)
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, "close term")
+        await enter(pilot)
+        assert closed(school)
+        assert pilot.app.query_one(ArchiveView).display
+
+
+async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
+    school: School,
+) -> None:
+    roll = filed(school)
+    closing.close_term(school.file, school.hand(), "26F")
+    before = entries(school)
+    async with archive(school.file.path) as pilot:
+        for typed in (
+            "",
+            "contact a4",
+            "file 3",
+            "lend olu",
+            "hand back",
+            "mark missing",
+            "discard mould",
+            "note blank",
+            "claim olu",
+        ):
+            await enter(pilot, typed)
+            assert "term 26F is closed: reopen it" in answer(pilot), typed
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "mara okafor")
+        assert "26F is closed: reopen it" in answer(pilot)
+        assert entries(school) == before
+        await pilot.press("escape")
+        await enter(pilot, "term reopen 26f")
+        await enter(pilot, "hand back")
+    assert school.roll(roll).place.kind == "handed_back"
+
+
+async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        assert "whose is the next sleeve?" in pilot.app.query_one(Line).hint
+        await enter(pilot, "mara okafor")
+        assert "26F-0001-44" in answer(pilot)
+        assert "Mara Okafor: in binder 3. 1 label in the queue" in answer(pilot)
+        await enter(pilot, "the tall one")
+        assert "“the tall one”, kept as written" in answer(pilot)
+        await enter(pilot)
+        assert "nobody known: in binder 3. 3 labels in the queue" in answer(pilot)
+        await enter(pilot, "undo")
+        assert "taken back" in answer(pilot)
+        await pilot.press("escape")
+        assert "Mara Okafor" in shown(pilot)
+        assert "“the tall one”" in shown(pilot)
+    assert len(labelling.queued_sleeves(school.file.conn)) == 2
+    assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
+
+
+async def test_a_film_and_another_terms_binder_are_named_with_shelve(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 26f-04 120-6x6")
+        await enter(pilot)
+        await pilot.press("escape")
+        await enter(pilot, "shelve 26s-01")
+        await enter(pilot)
+        assert "no term 26S" in answer(pilot)
+    (shelved,) = rolls.read(school.file.conn, "place = 'binder'")
+    assert (shelved.film, shelved.binder) == ("120-6x6", 4)
+
+
+async def test_rolls_without_an_owner_are_offered_for_claiming(school: School) -> None:
+    first = shelving.shelve(school.file, school.hand(), 3, owner="the tall one").id
+    second = shelving.shelve(school.file, school.hand(), 3).id
+    async with archive(school.file.path) as pilot:
+        assert "2 without an owner" in shown(pilot)
+        await enter(pilot, "without an owner")
+        await enter(pilot)
+        assert "whose is it?" in pilot.app.query_one(Line).hint
+        await enter(pilot, "olu")
+        assert "claimed by Olu Adeyemi" in answer(pilot)
+        await enter(pilot, "claim mara")
+        assert "Every roll has its owner." in shown(pilot)
+    assert [school.roll(roll).person for roll in (first, second)] == [OLU, MARA]
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
+    school: School, size: tuple[int, int]
+) -> None:
+    filed(school)
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    lending.lend(school.file, school.hand(), filed(school, IVO, 9), "friday", name="Ms Novak")
+    shelving.shelve(school.file, school.hand(), 3, owner="the tall one")
+    async with archive(school.file.path, size) as pilot:
+        await enter(pilot, "term report")
+        rows = shown(pilot)
+        assert "Term 26F: 4 rolls" in rows
+        assert "1  borrowed" in rows
+        assert "Keeps it from closing: 1 on rods" in rows
+        await pilot.press("end")
+        last = shown(pilot)
+        assert "Without an owner: 1 roll" in last
+        assert "“the tall one”" in last
+        await pilot.press("home")
+        assert shown(pilot) == rows
+        await enter(pilot)
+        assert shown(pilot) == rows, "Enter does nothing to a roll that lies below the page"
+        await pilot.press("escape")
+        assert "Mara Okafor" in shown(pilot)
+
+
+async def test_borrowed_rolls_of_the_report_say_by_whom_and_until_when(school: School) -> None:
+    lending.lend(school.file, school.hand(), filed(school), "friday", name="Ms Novak")
+    async with archive(school.file.path, (120, 50)) as pilot:
+        await enter(pilot, "report")
+        assert "Ms Novak, due Fri 20 Nov" in shown(pilot)
+
+
+async def test_in_the_last_week_the_archive_offers_the_hand_back_list(school: School) -> None:
+    roll = filed(school)
+    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", name="Ms Novak")
+    (term,) = school.file.room().terms
+    last = datetime(term.ends.year, term.ends.month, term.ends.day, 18, tzinfo=UTC)
+    async with at_desk(school.file.path, now=last) as here:
+        await here.say("archive")
+        assert "Last week: “hand-back list”" in here.shown
+        await here.say("hand-back list")
+        assert "It is the last week" in here.shown
+        assert school.roll(roll).number in here.shown
+        assert "Ms Novak, overdue since Fri 20 Nov" in here.shown
+
+
+async def test_the_words_of_a_term_are_the_teachers(school: School) -> None:
+    roll = filed(school)
+    locking.set_passphrase(school.file, "three dry clips", None, school.now)
+    number = school.roll(roll).number
+    async with at_desk(school.file.path) as here:
+        for typed in ("close term", "term report", "figures", "shelve 3", f"lend {number} olu"):
+            await here.say(typed)
+            await here.press("enter", "escape")
+            assert "Term 26F" not in here.shown
+    assert not closed(school)
+    assert school.roll(roll).place.kind == "binder"
