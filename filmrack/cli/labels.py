@@ -89,7 +89,7 @@ def labels(
         )
     _tell(ordered, printed, path, name, as_json=as_json)
     if to_printer:
-        send(path, printer or None)
+        send(path, printed.paper_mm, printer or None)
 
 
 def _tell(

@@ -31,13 +31,14 @@ from filmrack.desk.press import (
     handed,
     print_folder,
     summary,
+    to_printer,
+    to_viewer,
 )
 from filmrack.desk.sentences import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.steps import Question
 from filmrack.desk.view import View
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.printing import send, view
 from filmrack.store.data_folder import data_folder
 
 _WORDS = frozenset({"view", "print", "stop"})
@@ -148,9 +149,9 @@ class LabelsView(View):
             self.press.stop()
             return Said("")
         if line == "print":
-            return self._begin(then=send) if self._is_new() else self._hand_over(send)
+            return self._begin(then=to_printer) if self._is_new() else self._hand_over(to_printer)
         if line == "view":
-            return self._begin(then=view) if self._is_new() else self._hand_over(view)
+            return self._begin(then=to_viewer) if self._is_new() else self._hand_over(to_viewer)
         if line.startswith("measured "):
             return self._measured(line.removeprefix("measured "))
         chosen = chosen_by(self.choice, text, self._own)
@@ -194,7 +195,7 @@ class LabelsView(View):
         except (Refused, FileTrouble) as trouble:
             self.post_message(self.Done(None, str(trouble)))
             return
-        self.post_message(self.Done(sheet, handed(sheet.path, then)))
+        self.post_message(self.Done(sheet, handed(sheet, then)))
 
     def on_labels_view_done(self, message: Done) -> None:
         """Say where the print is, or why there is none."""
@@ -216,12 +217,13 @@ class LabelsView(View):
 
     def _hand_over(self, then: HandOver) -> Said:
         assert self.last is not None
-        path = self.last.path
-        self.run_worker(partial(self._handing, path, then), thread=True)
-        return Said("To the viewer" if then is view else "To the printer", str(path))
+        sheet = self.last
+        self.run_worker(partial(self._handing, sheet, then), thread=True)
+        where = "To the viewer" if then is to_viewer else "To the printer"
+        return Said(where, str(sheet.path))
 
-    def _handing(self, path: Path, then: HandOver) -> None:
-        why = handed(path, then)
+    def _handing(self, sheet: Sheet, then: HandOver) -> None:
+        why = handed(sheet, then)
         if why:
             self.post_message(self.Told(Said("", why), refused=True))
 

@@ -13,12 +13,9 @@ from filmrack.acts.new_files import free_name
 from filmrack.desk.labels_choice import Choice
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
-from filmrack.printing import Printed, named_clips, stock
+from filmrack.printing import Printed, named_clips, send, stock, view
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
-
-HandOver = Callable[[Path], None]
-"""Hands a printed file on, to the viewer or to the printer."""
 
 
 class Sheet(NamedTuple):
@@ -27,6 +24,10 @@ class Sheet(NamedTuple):
     choice: Choice
     path: Path
     printed: Printed
+
+
+HandOver = Callable[[Sheet], None]
+"""Hands a printed file on, to the viewer or to the printer."""
 
 
 class Press:
@@ -81,14 +82,24 @@ def print_folder() -> Path:
     return documents if documents.is_dir() else Path.home()
 
 
-def handed(path: Path, then: HandOver | None) -> str:
-    """Hand a file on; return why that failed, or nothing."""
+def to_viewer(sheet: Sheet) -> None:
+    """Open a print in the system's viewer."""
+    view(sheet.path)
+
+
+def to_printer(sheet: Sheet) -> None:
+    """Send a print to the system's printer."""
+    send(sheet.path, sheet.printed.paper_mm)
+
+
+def handed(sheet: Sheet, then: HandOver | None) -> str:
+    """Hand a print on; return why that failed, or nothing."""
     if then is None:
         return ""
     try:
-        then(path)
+        then(sheet)
     except Refused as refused:
-        return f"it is in {path}; but: {refused}"
+        return f"it is in {sheet.path}; but: {refused}"
     return ""
 
 

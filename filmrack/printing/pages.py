@@ -63,6 +63,7 @@ def print_pages(
     return Printed(
         labels=leaf.symbols,
         pages=pen.pages,
+        paper_mm=PAPERS[paper],
         module_mm=module.mm if leaf.symbols else 0.0,
         dots_per_module=module.dots if leaf.symbols else 0,
         next_start=1,

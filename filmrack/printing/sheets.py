@@ -21,12 +21,13 @@ Progress = Callable[[int, int], bool | None]
 class Printed(NamedTuple):
     """What was printed: `next_start` is the first free label of the last sheet, from 1.
 
-    `module_mm` and `dots_per_module` are 0 on pages without a symbol. `parted` are the clips whose
-    two tags came on two sheets.
+    `paper_mm` is the width and height of its pages. `module_mm` and `dots_per_module` are 0 on
+    pages without a symbol. `parted` are the clips whose two tags came on two sheets.
     """
 
     labels: int
     pages: int
+    paper_mm: tuple[float, float]
     module_mm: float
     dots_per_module: int
     next_start: int
@@ -80,6 +81,7 @@ def print_labels(
     return Printed(
         labels=len(labels),
         pages=pen.pages,
+        paper_mm=(stock.sheet_width, stock.sheet_height),
         module_mm=face.module.mm,
         dots_per_module=face.module.dots,
         next_start=(start - 1 + len(labels)) % stock.places + 1,

@@ -12,7 +12,7 @@ import zxingcpp
 from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging
-from filmrack.desk import labels as screen
+from filmrack.desk import press
 from filmrack.desk.answer import Answer
 from filmrack.desk.labels import LabelsView
 from filmrack.desk.labels_choice import Choice, Sheets, chosen_by
@@ -146,17 +146,17 @@ async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
     school: School, home: Path
 ) -> None:
     async with labels(school.file.path) as pilot:
-        press = view_of(pilot).press = Held()
+        held = view_of(pilot).press = Held()
         await enter(pilot, "clips 1-60")
         await enter(pilot)
-        while not press.total:
+        while not held.total:
             await pilot.pause()
         view_of(pilot)._tick()
         assert "0 of 120" in shown(pilot)
         await pilot.press("o", "l", "u")
         assert pilot.app.query_one(Line).text == "olu"
         await pilot.press("escape", "escape")
-        press.held.set()
+        held.held.set()
         await printed(pilot)
         assert "stopped" in answer(pilot)
         assert not view_of(pilot).press.running
@@ -167,8 +167,14 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
     school: School, home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     handed: list[tuple[str, Path]] = []
-    monkeypatch.setattr(screen, "send", lambda path: handed.append(("printer", path)))
-    monkeypatch.setattr(screen, "view", lambda path: handed.append(("viewer", path)))
+    papers: list[tuple[float, float]] = []
+
+    def send(path: Path, paper_mm: tuple[float, float]) -> None:
+        handed.append(("printer", path))
+        papers.append(paper_mm)
+
+    monkeypatch.setattr(press, "send", send)
+    monkeypatch.setattr(press, "view", lambda path: handed.append(("viewer", path)))
     async with labels(school.file.path) as pilot:
         await enter(pilot, "boxes")
         await enter(pilot, "print")
@@ -176,6 +182,7 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
         await enter(pilot, "view")
         await printed(pilot)
     assert handed == [("printer", home / "boxes.pdf"), ("viewer", home / "boxes.pdf")]
+    assert papers == [pytest.approx((215.9, 279.4))]
     assert [path.name for path in home.iterdir()] == ["boxes.pdf"]
 
 
