@@ -12,7 +12,8 @@ from textual.timer import Timer
 
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
-from filmrack.desk.labels_choice import Choice, chosen_by, sheets_for, stocks_for
+from filmrack.acts.new_files import free_name
+from filmrack.desk.labels_choice import Choice, chosen_by, sheets_for, stocks_for, typing_hint
 from filmrack.desk.labels_drawing import (
     PLACE,
     Reading,
@@ -42,13 +43,6 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store.data_folder import data_folder
 
 _WORDS = frozenset({"view", "print", "stop"})
-_WHICH = {
-    "clips": "; which ones, such as 1-60",
-    "sleeves": "; sleeves and a roll prints one again",
-    "rods": "; which ones, such as 1-3",
-    "boxes": "; which ones, such as 1-3",
-    "binders": "; which ones, such as 1-3",
-}
 
 
 class LabelsView(View):
@@ -73,15 +67,15 @@ class LabelsView(View):
         self.last: Sheet | None = None
         """The latest print at this desk."""
         self._own = data_folder()
-        self._known: tuple[int, Choice] | None = None
-        self._reading = Reading()
+        self._known: tuple[int, Choice, Sheet | None] | None = None
+        self._reading: Reading | None = None
         self._timer: Timer | None = None
 
     def draw(self, now: Now) -> None:
         """Show the kinds at the left; what the chosen one comes to beside them."""
         width, height = self.content_size.width, self.content_size.height
         left = kinds_width(width)
-        listed, spots = kinds(self.choice, left, self.palette)
+        listed, spots = kinds(self.choice, left, height, self.palette)
         rights, more = self._chosen(now, Spot(0, left + 2, height, width, 0))
         rows = max(len(listed), len(rights))
         lines = []
@@ -163,10 +157,7 @@ class LabelsView(View):
         """Say what can be typed here."""
         if self.press.running:
             return "printing; esc or “stop” ends it, and nothing is written then"
-        if self.choice.kind == "test":
-            return "print it, measure it, then: measured 20.4,19.8,150.3,200.2 (mm)"
-        which = _WHICH.get(self.choice.kind, "")
-        return f"← → the stock{which}; from 5, 600 dpi, view, print"
+        return typing_hint(self.choice, self.session.file.room().period_word)
 
     def _begin(self, then: HandOver | None) -> Said | Question:
         if self.press.running:
@@ -247,15 +238,16 @@ class LabelsView(View):
 
     def _read(self, now: Now) -> Reading:
         """Return what the choice comes to, read anew when it or the file has changed."""
-        known = self.session.stamp, self.choice
-        if self._known != known:
+        known = self.session.stamp, self.choice, self.last
+        if self._reading is None or self._known != known:
             self._known = known
             self._reading = self._come_to(now)
         return self._reading
 
     def _come_to(self, now: Now) -> Reading:
+        path = free_name(print_folder(), self.choice.kind)
         if not self.choice.on_labels:
-            return Reading()
+            return Reading(path)
         try:
             order = labelling.order(
                 self.session.file, self.choice.kind, self.choice.asked.split(), now.at
@@ -263,8 +255,8 @@ class LabelsView(View):
             count = len(order.wanted.labels)
             sheets = sheets_for(self.session.file, self.choice, count, self._own)
         except Refused as refused:
-            return Reading(why=str(refused))
-        return Reading(order, sheets)
+            return Reading(path, why=str(refused))
+        return Reading(path, order, sheets)
 
     def _chosen(self, now: Now, at: Spot) -> tuple[list[Text], list[Spot]]:
         """Return what is chosen, for a part of the screen."""

@@ -13,6 +13,7 @@ from filmrack.acts.labelling import KINDS
 from filmrack.acts.wanted_labels import LABEL_KINDS
 from filmrack.domain.refusal import Refused
 from filmrack.printing import PAPERS, stock, stock_names
+from filmrack.printing.modules import check_dpi
 from filmrack.store.file import DarkroomFile
 
 ABOUT = {
@@ -21,7 +22,7 @@ ABOUT = {
     "rods": "a label for each rod",
     "boxes": "a label for each box",
     "binders": "the binders' spines",
-    "people": "a list for each class, with codes",
+    "people": "each class, with codes",
     "bench": "the card for the bench",
     "hangsheet": "to write on without power",
     "substitute": "the day, for a substitute",
@@ -107,11 +108,42 @@ def stocks_for(choice: Choice, own: Path | None) -> tuple[str, ...]:
 
 
 def sheets_for(file: DarkroomFile, choice: Choice, labels: int, own: Path | None) -> Sheets:
-    """Return how the labels of a choice fall. Raises Refused for a stock that is wrong."""
+    """Return how the labels of a choice fall.
+
+    Raises Refused for a stock that is wrong, and for a printer that it does not serve.
+    """
     name = choice.stock or labelling.usual_stock(file.room(), choice.kind)
     sheet = stock(name, own)
+    check_dpi(sheet, choice.dpi)
     start = choice.start or labelling.usual_start(file, name, own)
     return Sheets(sheet.across, sheet.down, start, labels)
+
+
+_WHICH = {
+    "clips": "which ones, such as 1-60",
+    "sleeves": "sleeves 0142 for one again",
+    **dict.fromkeys(("rods", "boxes", "binders", "index"), "which ones, such as 1-3"),
+    **dict.fromkeys(("people", "hangsheet"), "{kind} and a {period}: it alone"),
+    "sweepslip": "of which boxes, such as 1-3",
+    "handback": "handback and another term",
+    "contactlog": "contactlog and rolls",
+}
+
+
+def typing_hint(choice: Choice, period_word: str) -> str:
+    """Return what can be typed for a choice; it fits the line of a screen of 80 columns."""
+    if choice.kind == "test":
+        return "print it, measure it, then: measured 20.4,19.8,150.3,200.2 (mm)"
+    which = _WHICH.get(choice.kind, "").format(kind=choice.kind, period=period_word)
+    return "; ".join(
+        part
+        for part in (
+            "← → the stock" if choice.on_labels else "← → the paper",
+            which,
+            "from 5, 600 dpi, view, print" if choice.on_labels else "600 dpi, view, print",
+        )
+        if part
+    )
 
 
 def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:

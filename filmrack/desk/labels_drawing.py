@@ -27,8 +27,12 @@ _BAR = 30
 
 
 class Reading(NamedTuple):
-    """What a choice comes to: labels with where they fall, or why there are none."""
+    """What a choice comes to: labels with where they fall, or why there are none.
 
+    `path` is the file that it goes to.
+    """
+
+    path: Path
     order: Order | None = None
     sheets: Sheets | None = None
     why: str = ""
@@ -39,10 +43,15 @@ def kinds_width(width: int) -> int:
     return 46 if width >= 100 else _NAME
 
 
-def kinds(choice: Choice, width: int, palette: Palette) -> tuple[list[Text], list[Spot]]:
-    """Return all that can be printed: labels, then pages."""
+def kinds(
+    choice: Choice, width: int, height: int, palette: Palette
+) -> tuple[list[Text], list[Spot]]:
+    """Return all that can be printed: labels, then pages.
+
+    Of a list longer than the screen those rows are shown that the chosen kind is among.
+    """
     lines = [Text.assemble((fit("Print", width), style(palette.text, bold=True)))]
-    spots = []
+    spots, hidden = [], 0
     for nth, kind in enumerate(KINDS):
         if nth and (kind in LABEL_KINDS) != (KINDS[nth - 1] in LABEL_KINDS):
             lines.append(Text(" " * width))
@@ -54,9 +63,11 @@ def kinds(choice: Choice, width: int, palette: Palette) -> tuple[list[Text], lis
         )
         if chosen:
             line.stylize(ground(palette))
+            hidden = max(0, len(lines) + 1 - height)
         spots.append(Spot(len(lines), 0, len(lines) + 1, width, nth))
         lines.append(line)
-    return lines, spots
+    shown = [spot._replace(top=spot.top - hidden, bottom=spot.bottom - hidden) for spot in spots]
+    return lines[hidden : hidden + height], [spot for spot in shown if 0 <= spot.top < height]
 
 
 def facts(
@@ -74,7 +85,7 @@ def facts(
         first = "Nothing to print yet" if choice.on_labels else "Whole pages"
     lines = [Text.assemble((fit(first, width).rstrip(), strong))]
     if reading.why:
-        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:]}.", width):
+        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:].rstrip('.')}.", width):
             lines.append(Text.assemble((row.plain, style(palette.text))))
     which = f"{choice.kind} {choice.asked}: " if choice.asked else ""
     words = [
@@ -83,7 +94,13 @@ def facts(
     ]
     if choice.dpi != labelling.USUAL_DPI:
         words.append(f"for a printer of {choice.dpi} dpi")
-    return lines + [Text.assemble((fit(each, width).rstrip(), quiet)) for each in words]
+    for said in words:
+        lines += [Text.assemble((row.plain, quiet)) for row in wrapped(said, width)]
+    # Enter asks for the clips that are missing, and prints then.
+    if not reading.why or (choice.kind == "clips" and not choice.asked):
+        for row in wrapped(f"to {reading.path}", width):
+            lines.append(Text.assemble((row.plain, style(palette.text))))
+    return lines
 
 
 def _about(choice: Choice, name: str, own: Path | None) -> str:

@@ -100,7 +100,7 @@ def send(
     options = ["-o", f"media={media(paper_mm)}", "-o", "print-scaling=none"]
     status, said = run([found, *to, *options, "--", str(pdf)])
     if status:
-        why = f" ({said.splitlines()[-1].removeprefix('lp: ').rstrip('.')})" if said else ""
+        why = f" ({said.splitlines()[-1].rpartition('lp: ')[2].rstrip('.')})" if said else ""
         raise Refused(
             f"The printer did not take {pdf}{why}; look at its queue, or open the file and print it"
             f" at actual size."

@@ -43,16 +43,21 @@ def module_size(modules: int, room_mm: float, dpi: int, wrapped: bool = False) -
     return None
 
 
-def module_size_on(stock: Stock, side: int, dpi: int, room_mm: float) -> ModuleSize:
-    """Return the module for a symbol of `side` modules on a stock, or refuse.
-
-    The refusal says what would fit: another printer, or how large a label has to be.
-    """
+def check_dpi(stock: Stock, dpi: int) -> None:
+    """Refuse a printer that a stock does not serve, naming those that it does."""
     if dpi not in stock.dpi:
         raise Refused(
             f"{stock.name} does not serve a printer of {dpi} dpi, since its modules would not be "
             f"whole dots of a good size; print at {_listed(stock.dpi)} dpi or choose larger labels."
         )
+
+
+def module_size_on(stock: Stock, side: int, dpi: int, room_mm: float) -> ModuleSize:
+    """Return the module for a symbol of `side` modules on a stock, or refuse.
+
+    The refusal says what would fit: another printer, or how large a label has to be.
+    """
+    check_dpi(stock, dpi)
     modules = side + 2 * QUIET
     size = module_size(modules, room_mm, dpi, stock.wrapped)
     if size is not None:

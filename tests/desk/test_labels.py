@@ -12,10 +12,12 @@ import zxingcpp
 from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts.labelling import KINDS
 from filmrack.desk import press
 from filmrack.desk.answer import Answer
 from filmrack.desk.labels import LabelsView
-from filmrack.desk.labels_choice import Choice, Sheets, chosen_by
+from filmrack.desk.labels_choice import ABOUT, Choice, Sheets, chosen_by
+from filmrack.desk.labels_drawing import kinds_width
 from filmrack.desk.line import Line
 from filmrack.desk.press import Press
 from filmrack.store import labelling
@@ -109,7 +111,9 @@ async def test_a_click_on_the_sheet_says_where_to_begin(school: School, home: Pa
         await enter(pilot, "letter-30")
         rows = shown(pilot).splitlines()
         row, column = next(
-            (nth, line.index("█")) for nth, line in enumerate(rows) if "█" in line and nth > 5
+            (nth, line.index("█"))
+            for nth, line in enumerate(rows)
+            if "█" in line and "these" not in line
         )
         await pilot.click(LabelsView, offset=(column + 2 + 6, row + 1 + 1))
         assert view_of(pilot).choice.start == 5
@@ -226,6 +230,73 @@ async def test_a_test_page_is_printed_and_its_lengths_are_told(school: School, h
         await enter(pilot, "measured 20.4,19.8,150.3,200.2")
         assert "moved" in answer(pilot)
     assert (home / "test.pdf").exists()
+
+
+async def test_where_the_file_goes_is_said_before_anything_is_printed(
+    school: School, home: Path
+) -> None:
+    (home / "boxes.pdf").write_bytes(b"kept")
+    async with labels(school.file.path) as pilot:
+        for line, name in (("boxes", "boxes-2"), ("clips", "clips"), ("bench", "bench")):
+            await enter(pilot, line)
+            assert f"to{home / name}.pdf" in unbroken(pilot), line
+        await enter(pilot)
+        await printed(pilot)
+        assert f"to{home / 'bench-2.pdf'}" in unbroken(pilot)
+    assert {path.name for path in home.iterdir()} == {"boxes.pdf", "bench.pdf"}
+    assert (home / "boxes.pdf").read_bytes() == b"kept"
+
+
+def unbroken(pilot: Pilot[None]) -> str:
+    """Return what stands at the right of the kinds without its spaces and breaks."""
+    return "".join("".join(row[46:].split()) for row in shown(pilot).splitlines())
+
+
+async def test_a_printer_that_the_stock_does_not_serve_is_said_before_anything_is_printed(
+    school: School, home: Path
+) -> None:
+    async with labels(school.file.path) as pilot:
+        for line in ("boxes", "letter-80", "203 dpi"):
+            await enter(pilot, line)
+        assert "Letter-80 does not serve a printer of 203 dpi" in shown(pilot)
+        await enter(pilot, "300 dpi")
+        assert "does not serve" not in shown(pilot)
+
+
+async def test_hints_are_whole_at_80_columns(school: School, home: Path) -> None:
+    async with labels(school.file.path, (80, 24)) as pilot:
+        line = pilot.app.query_one(Line)
+        for kind in KINDS:
+            view_of(pilot).choice = Choice(kind)
+            hint = view_of(pilot).hint()
+            line.hint = hint
+            assert line.render_line(0).text.rstrip().endswith(hint), kind
+        view_of(pilot).press.running = True
+        line.hint = view_of(pilot).hint()
+        assert line.render_line(0).text.rstrip().endswith(line.hint)
+
+
+async def test_the_chosen_kind_is_on_a_small_screen_also_over_an_answer(
+    school: School, home: Path
+) -> None:
+    async with labels(school.file.path, (80, 24)) as pilot:
+        await enter(pilot, "test")
+        await enter(pilot)
+        await printed(pilot)
+        assert "test: 1 page" in answer(pilot)
+        for kind in reversed(KINDS):
+            assert f"▸ {kind}" in shown(pilot)
+            await pilot.press("up")
+        row = next(n for n, line in enumerate(shown(pilot).splitlines()) if "rods" in line)
+        await pilot.click(LabelsView, offset=(4, row))
+        assert view_of(pilot).choice.kind == "rods"
+
+
+def test_each_kind_is_told_in_the_words_that_a_list_has_room_for() -> None:
+    assert set(ABOUT) == set(KINDS)
+    assert {
+        kind: about for kind, about in ABOUT.items() if len(about) > kinds_width(100) - 16
+    } == {}
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
