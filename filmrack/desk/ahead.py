@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from filmrack.acts.archiving import Sleeved
 from filmrack.acts.inscriptions import sleeve_codes
-from filmrack.desk.enter import ENTER
 from filmrack.desk.session import Session
 from filmrack.domain.codes import read, spoken
 from filmrack.domain.counted import counted
@@ -73,12 +72,3 @@ def contact_words(session: Session, roll: Roll) -> str:
 def without_sheet(roll: Roll) -> str:
     """Return that a roll is filed before its contact sheet, as the end of a sentence."""
     return "" if roll.sheets else ", without a contact sheet"
-
-
-def step_words(does: str, words: list[str]) -> str:
-    """Return what the footer says of Enter: the act, with what it comes to where that is known."""
-    if does == "sleeve" and words:
-        return f"{words[0]}, sleeve"
-    if does == "contact" and words:
-        return f"contact sheet {words[0]}"
-    return ENTER.get(does, does)

@@ -10,11 +10,11 @@ from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
 from filmrack.desk.archive_words import Words
 from filmrack.desk.foresight import foretold
+from filmrack.desk.question import Question
 from filmrack.desk.roll_list import Frame, RollList
-from filmrack.desk.sentences import Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.shelving_words import shelve
-from filmrack.desk.steps import Question
 from filmrack.desk.term_pages import PAGES, TermPages
 from filmrack.desk.term_words import close_term, reopen_term
 from filmrack.desk.view import View
@@ -278,7 +278,8 @@ class ArchiveView(View):
         self._sought = None
         roll = rolls.by_id(self.session.file.conn, number)
         if roll.place.kind in _ELSEWHERE:
-            return  # the list stays where it was
+            self.selected = None  # the list stays where it was
+            return
         self.turn_to_term(roll.term)
         self.list.turn_to(roll)
 

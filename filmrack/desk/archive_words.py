@@ -9,9 +9,9 @@ from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
 from filmrack.desk.lending_words import lend
-from filmrack.desk.sentences import Said
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
 from filmrack.domain.contact import paper_named

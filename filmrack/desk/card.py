@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from rich.text import Text
 
 from filmrack.desk.enter import ENTER
-from filmrack.desk.first_steps import first_steps
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.session import Now, Session
@@ -19,7 +18,6 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.story import told
 from filmrack.domain.student_desk import may
 from filmrack.store import ledger, people
-from filmrack.store.borrowing import borrower
 
 BAR = 14
 """Cells of an end's bar."""
@@ -62,6 +60,8 @@ class Card(Lines):
         self.show(_low(self, now, standing, width) if low else self._high(now, standing, width))
 
     def _nothing(self, now: Now, width: int) -> list[Text]:
+        from filmrack.desk.first_steps import first_steps  # mostly a roll is selected
+
         quiet = style(PALETTES[self.app.theme].quiet)
         low = self.size.height and self.size.height < 10
         lines: list[Text] = []
@@ -99,6 +99,8 @@ class Card(Lines):
         if roll.place.kind == "missing":
             return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
+            from filmrack.store.borrowing import borrower  # few cards say who borrowed
+
             who = borrower(self.session.file.conn, roll)
             return loan_words(roll.loan, who, now.room, now.at)
         return str(roll.place)

@@ -6,9 +6,9 @@ import re
 from datetime import date, timedelta
 
 from filmrack.acts.catching_up import Caught, catch_up
-from filmrack.desk.sentences import Said
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.hangsheet import SheetRow, read_sheet
 from filmrack.domain.refusal import Refused
 

@@ -7,15 +7,17 @@ from typing import NamedTuple
 
 from filmrack.desk.archive_orders import for_the_archive
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
+from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
+from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Now, Session
-from filmrack.desk.steps import Question, next_step
+from filmrack.desk.steps import next_step
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
@@ -95,13 +97,7 @@ class Dispatch:
         """Return the act that Enter on an empty line does, or the screen's own words for it."""
         if self.question is not None:
             return self.question.does or "answer"
-        own = view.enter_does()
-        if own is not None:
-            return own
-        if self._rests(view):
-            return ""
-        act = standing.next.act if standing and view.shows_card else None
-        return act if act and self.role.does(act) else ""
+        return enter_does(view, standing, self.session.by, rests=self._rests(view))
 
     def _of_the_archive(self, text: str) -> bool:
         """Tell whether a teacher's line names a roll or a term to do something archival to."""

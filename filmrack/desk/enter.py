@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from filmrack.domain.attention import Step
+from typing import TYPE_CHECKING
+
+from filmrack.domain.attention import Standing, Step
 from filmrack.domain.student_desk import may
+
+if TYPE_CHECKING:
+    from filmrack.desk.view import View
 
 ENTER = {
     "hang": "it hangs",
@@ -26,3 +31,24 @@ def enter_words(step: Step, by: str) -> str:
     if step.act == "hang" and step.words.startswith("hang on"):
         return step.words.replace("hang", "hung", 1)
     return ENTER.get(step.act, step.act)
+
+
+def enter_does(view: View, standing: Standing | None, by: str, *, rests: bool) -> str:
+    """Return the act that Enter on an empty line does, or the screen's own words for it.
+
+    `rests` when Enter leaves the selected roll alone.
+    """
+    own = view.enter_does()
+    if own is not None:
+        return own
+    act = standing.next.act if standing and view.shows_card and not rests else None
+    return act if act and may(by, act) else ""
+
+
+def step_words(does: str, words: list[str]) -> str:
+    """Return what the footer says of Enter: the act, with what it comes to where that is known."""
+    if does == "sleeve" and words:
+        return f"{words[0]}, sleeve"
+    if does == "contact" and words:
+        return f"contact sheet {words[0]}"
+    return ENTER.get(does, does)

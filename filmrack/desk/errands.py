@@ -5,10 +5,10 @@ from __future__ import annotations
 from filmrack.acts import locking
 from filmrack.acts.drying import Silence, power_was_on
 from filmrack.desk.notices import Notices
+from filmrack.desk.question import Question
 from filmrack.desk.role import Role
-from filmrack.desk.sentences import Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
 from filmrack.store.backup import back_up

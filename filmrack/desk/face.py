@@ -2,67 +2,87 @@
 
 from __future__ import annotations
 
-from textual.app import ComposeResult
-from textual.containers import Container, Horizontal
-from textual.widgets import ContentSwitcher
+from collections.abc import Callable, Iterator
+from functools import cached_property
+from typing import TYPE_CHECKING, Literal, TypeVar
+
+from textual.widget import Widget
 
 from filmrack.desk.answer import Answer
 from filmrack.desk.card import Card
 from filmrack.desk.footer import Footer
-from filmrack.desk.help import Help
-from filmrack.desk.hits import Hits
 from filmrack.desk.line import Line
+from filmrack.desk.lines import Lines
+from filmrack.desk.question import Question
 from filmrack.desk.registry import ScreenEntry, screen_entry
 from filmrack.desk.screens import view_class
 from filmrack.desk.session import Now, Session
-from filmrack.desk.steps import Question
 from filmrack.desk.toprow import TopRow
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 
+if TYPE_CHECKING:
+    from filmrack.desk.help import Help
+    from filmrack.desk.hits import Hits
+
 FIRST = "dryer"
 """The screen that a desk opens with."""
 
+Over = Literal["hits", "help", ""]
 
-class Face(Container):
-    """Lays out the desk and draws it; knows nothing of what a line means."""
+_Part = TypeVar("_Part", bound=Lines)
 
-    def __init__(self, session: Session, keys: dict[str, str]) -> None:
-        super().__init__(id="face")
+
+class Face:
+    """Lays out the desk and draws it; knows nothing of what a line means.
+
+    `begin` is called when the first frame is about to be painted, and draws it. What is not on
+    that frame is made when it is first wanted.
+    """
+
+    def __init__(self, session: Session, keys: dict[str, str], begin: Callable[[], None]) -> None:
         self.session = session
+        self._keys = keys
         self.top = TopRow()
-        self.first = view_class(FIRST)(session)
-        self.switcher = ContentSwitcher(self.first, initial=FIRST, id="views")
-        self.hits = Hits(session)
-        self.help = Help(keys)
+        self.view: View = view_class(FIRST)(session)
+        """The screen that is shown."""
+        self._views = {FIRST: self.view}
         self.card = Card(session)
+        self.body = Widget(self.view, self.card, id="body")
         self.answer = Answer()
         self.line = Line(keys)
         self.footer = Footer(keys)
+        self.over: Over = ""
+        """What lies over the screen."""
+        for part in (self.top, self.view, self.card, self.footer):
+            part.begin = begin
 
-    def compose(self) -> ComposeResult:
+    def parts(self) -> Iterator[Widget]:
         """Yield the parts from the top down."""
-        yield self.top
-        with Horizontal(id="body"):
-            with Container(id="main"):
-                yield self.switcher
-                yield self.hits
-                yield self.help
-            yield self.card
-        yield self.answer
-        yield self.line
-        yield self.footer
+        yield from (self.top, self.body, self.answer, self.line, self.footer)
+
+    @cached_property
+    def hits(self) -> Hits:
+        """What a typed line could mean."""
+        from filmrack.desk.hits import Hits
+
+        return self._laid(Hits(self.session))
+
+    @cached_property
+    def help(self) -> Help:
+        """The help of the screen that is shown."""
+        from filmrack.desk.help import Help
+
+        return self._laid(Help(self._keys))
+
+    def _laid(self, part: _Part) -> _Part:
+        self.body.mount(part, before=self.card)
+        return part
 
     @property
     def whole(self) -> bool:
         """Tell whether all is laid out; it is not yet at the start, and not any more at the end."""
-        shown = any(child.id == self.switcher.current for child in self.switcher.children)
-        return shown and self.footer.is_mounted
-
-    @property
-    def view(self) -> View:
-        """Return the screen that is shown."""
-        return self.switcher.get_child_by_id(self.switcher.current or FIRST, View)
+        return self.view.is_attached and self.footer.is_mounted
 
     @property
     def entry(self) -> ScreenEntry:
@@ -71,50 +91,60 @@ class Face(Container):
 
     def go(self, screen_id: str) -> None:
         """Show a screen, made when it is first wanted; what was selected stays so."""
-        self.help.display = False
-        self.switcher.display = not self.hits.display
+        if self.over == "help":
+            self._lay_over("")
         if screen_id == self.view.screen_id:
             return
-        selected = self.view.selected
-        if not self.switcher.query(f"#{screen_id}"):
-            self.switcher.mount(view_class(screen_id)(self.session))
-        self.switcher.current = screen_id
-        if selected is not None:
-            self.view.select(selected)
+        before = self.view
+        if screen_id not in self._views:
+            self._views[screen_id] = self._laid(view_class(screen_id)(self.session))
+        self.view = self._views[screen_id]
+        before.display = False
+        self.view.display = not self.over
+        if before.selected is not None:
+            self.view.select(before.selected)
 
     def look_for(self, text: str, *, whose: bool) -> None:
         """Show what a typed line could mean, over the screen; nothing for an empty line."""
-        self.help.display = False
-        self.hits.display = bool(text)
-        self.switcher.display = not text
+        self._lay_over("hits" if text else "")
         if text:
             self.hits.look(text, whose=whose)
 
     def toggle_help(self) -> None:
         """Open or close the help of this screen."""
-        self.help.display = not self.help.display
         self.help.at = 0
-        self.switcher.display = not self.help.display
+        self._lay_over("" if self.over == "help" else "help")
+
+    def _lay_over(self, over: Over) -> None:
+        if self.over:
+            self._part(self.over).display = False
+        if over:
+            self._part(over).display = True
+        self.over = over
+        self.view.display = not over
+
+    def _part(self, over: Over) -> Hits | Help:
+        return self.hits if over == "hits" else self.help
 
     def draw(self, now: Now, question: Question | None) -> None:
         """Draw all but card and footer, which want to know what is selected."""
         self.top.draw(now, self.entry.title)
-        if self.switcher.display:
-            self.view.draw(now)
-        if self.hits.display:
-            self.hits.draw(self.line.text)
-        if self.help.display:
-            self.help.draw(self.view.screen_id, self.session.by)
-        self.line.hint = question.prompt if question else self.view.hint()
-        self.line.prompt = "?" if question else "›"
-        self.line.secret = question is not None and question.secret
-        self.line.refresh()
+        match self.over:
+            case "":
+                self.view.draw(now)
+            case "hits":
+                self.hits.draw(self.line.text)
+            case "help":
+                self.help.draw(self.view.screen_id, self.session.by)
+        if question is None:
+            self.line.invite("›", self.view.hint())
+        else:
+            self.line.invite("?", question.prompt, secret=question.secret)
 
     def draw_card(self, now: Now, standing: Standing | None, *, at_rest: bool) -> None:
         """Draw the card, where there is room for it and nothing lies over the screen."""
-        covered = self.hits.display or self.help.display
-        answered = self.screen.has_class("low") and self.answer.display
-        self.card.display = self.view.shows_card and not covered and not answered
+        answered = self.top.screen.has_class("low") and self.answer.display
+        self.card.display = self.view.shows_card and not self.over and not answered
         if self.card.display:
             words = self.view.ahead(standing, now.room) if standing else []
             self.card.draw(now, self.view.selected, standing, at_rest=at_rest, ahead=words)

@@ -35,9 +35,9 @@ from filmrack.desk.press import (
     to_printer,
     to_viewer,
 )
-from filmrack.desk.sentences import Said
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
-from filmrack.desk.steps import Question
 from filmrack.desk.view import View
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store.data_folder import data_folder

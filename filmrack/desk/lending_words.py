@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from filmrack.acts import lending
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.days import day_words
 from filmrack.domain.loans import due_back, loan_line, no_school
 from filmrack.domain.names import Person

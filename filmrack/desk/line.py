@@ -51,7 +51,6 @@ class Line(Widget, can_focus=True):
         self.hint = ""
         self.prompt = "›"
         self.secret = False
-        """Whether dots stand for what is typed."""
         self.ticks: Callable[[], float] = time.monotonic
         """Seconds of a clock that never goes back."""
 
@@ -59,6 +58,12 @@ class Line(Widget, can_focus=True):
     def text(self) -> str:
         """Return what stands in the line."""
         return self._typed.text
+
+    def invite(self, prompt: str, hint: str, *, secret: bool = False) -> None:
+        """Say what may be typed; dots stand for what is typed where it is `secret`."""
+        if (prompt, hint, secret) != (self.prompt, self.hint, self.secret):
+            self.prompt, self.hint, self.secret = prompt, hint, secret
+            self.refresh()
 
     def clear(self) -> None:
         """Empty the line."""

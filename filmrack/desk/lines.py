@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from rich.text import Text
@@ -45,6 +45,9 @@ class Lines(Widget):
         self._strips: dict[int, Strip] = {}
         self._spots: Sequence[Spot] = ()
         self._from = 0
+        self.begin: Callable[[], None] | None = None
+        """Called once before the first row is rendered: sizes are known then, so what is drawn
+        now is on the first frame already."""
 
     def show(
         self, lines: list[Text], spots: Sequence[Spot] = (), *, keep: int | None = None
@@ -69,6 +72,9 @@ class Lines(Widget):
 
     def render_line(self, y: int) -> Strip:
         """Return one row of the screen."""
+        if self.begin is not None:
+            begin, self.begin = self.begin, None
+            begin()
         row = y + self._from
         known = self._strips.get(row)
         width = self.size.width

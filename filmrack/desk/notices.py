@@ -6,7 +6,7 @@ Each is said once. What was so already when the desk was opened is on the screen
 from __future__ import annotations
 
 from filmrack.desk.ink import short_name
-from filmrack.desk.sentences import Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now
 from filmrack.domain.attention import Standing
 

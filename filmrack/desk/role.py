@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from filmrack.acts import locking
-from filmrack.desk.registry import CommandEntry, ScreenEntry, open_to
+from filmrack.desk.registry import SCREENS, CommandEntry, ScreenEntry, open_to
 from filmrack.desk.session import Session
 from filmrack.domain import student_desk
 from filmrack.domain.refusal import Refused
@@ -80,6 +80,11 @@ class Role:
     def shows(self, screen: ScreenEntry) -> bool:
         """Tell whether this desk shows a screen."""
         return open_to(screen, self._session.by)
+
+    def screen_after(self, screen: ScreenEntry, step: int = 1) -> ScreenEntry:
+        """Return the screen that Tab goes to from one, of those that this desk shows."""
+        shown = [entry for entry in SCREENS if self.shows(entry)]
+        return shown[(shown.index(screen) + step) % len(shown)]
 
     def takes(self, command: CommandEntry) -> bool:
         """Tell whether this desk takes a command."""

@@ -6,9 +6,9 @@ from datetime import date
 from pathlib import Path
 
 from filmrack.acts.refitting import add_days_off
+from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.daysoff import MOST_BYTES, days_off_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff

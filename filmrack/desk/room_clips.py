@@ -8,9 +8,9 @@ from itertools import groupby
 
 from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import add_clips, refuse_students, say_of_clip, says_of_clip
+from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Place, Row
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room

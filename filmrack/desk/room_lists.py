@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from datetime import date
 from functools import partial
 
+from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Place, Row, asked_for
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
 from filmrack.domain.roomchange import (

@@ -7,10 +7,10 @@ from functools import partial
 
 from filmrack.acts import people as acts
 from filmrack.acts.rostering import Rostered, take_roster
+from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import file_typed
 from filmrack.desk.room_row import Changing, Place, Row, value_row
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field

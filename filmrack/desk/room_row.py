@@ -10,9 +10,9 @@ from typing import NamedTuple, cast
 from rich.text import Text
 
 from filmrack.acts.refitting import change_room
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import Values, values_of

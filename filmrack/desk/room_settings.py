@@ -7,11 +7,11 @@ from datetime import date
 from functools import partial
 from typing import cast
 
+from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import take_days_off
 from filmrack.desk.room_lists import list_rows
 from filmrack.desk.room_row import Changing, Row
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import (

@@ -10,9 +10,8 @@ from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from filmrack.acts.drying import Silence, stop_at_silence
-from filmrack.acts.group import Hand
 from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
 from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Dryers, Standing, standing
@@ -27,6 +26,10 @@ from filmrack.store import desks, fan, forecasts, ledger, people, rolls
 from filmrack.store.clock import is_demo, now_in
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.lessons import dryers_for, learned_by
+
+if TYPE_CHECKING:
+    from filmrack.acts.drying import Silence
+    from filmrack.acts.group import Hand
 
 REGRET = timedelta(seconds=30)
 
@@ -109,6 +112,8 @@ class Session:
         Raises FileTrouble when the file is no longer the one that was opened, Refused while the
         machine's clock is doubted.
         """
+        from filmrack.acts.group import Hand  # the first screen acts on nothing
+
         self._watch.refuse_another()
         why = self.clock_doubt()
         if why is not None:
@@ -140,6 +145,8 @@ class Session:
         Returns since when no desk had been alive before, if fans were taken as stopped for it.
         Raises FileTrouble as `hand` does.
         """
+        from filmrack.acts.drying import stop_at_silence
+
         self._watch.refuse_another()
         if self.clock_doubt() is not None:
             return None
@@ -211,6 +218,14 @@ class Session:
         if roll.person is None:
             return None
         return people.read_people(self.file.conn, [roll.person]).get(roll.person)
+
+    def elsewhere(self, roll: int, now: Now) -> Standing | None:
+        """Return how a roll stands that neither hangs nor is in a tank; its owner is known then."""
+        from filmrack.store.standings import see  # the first screen shows none
+
+        seen = see(self.file, rolls.by_ids(self.file.conn, [roll]), now.at)
+        now.people.update(seen.people)
+        return seen.standings[0] if seen.standings else None
 
     def close(self) -> None:
         """Leave the file, and keep that a hand closed this desk and no power cut."""

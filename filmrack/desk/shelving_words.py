@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from filmrack.acts import shelving
 from filmrack.desk.deeds import Deeds
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.binder import binder_number
 from filmrack.domain.counted import counted
 from filmrack.domain.film import film_named

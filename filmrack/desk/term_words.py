@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from filmrack.acts import closing
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.steps import Question
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE

@@ -9,7 +9,6 @@ from datetime import datetime
 from pathlib import Path
 
 from filmrack.domain.refusal import FileTrouble
-from filmrack.store.keeping import told
 from filmrack.store.trouble import damage_in
 
 
@@ -38,5 +37,7 @@ class Troubles:
     def _words(self, trouble: FileTrouble) -> str:
         known = self._said.get(str(trouble))
         if known is None:
+            from filmrack.store.keeping import told  # mostly there is no trouble
+
             known = self._said[str(trouble)] = told(trouble, self._machine())
         return known

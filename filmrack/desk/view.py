@@ -7,11 +7,10 @@ from typing import ClassVar
 from textual import events
 from textual.message import Message
 
-from filmrack.desk.ahead import ahead
 from filmrack.desk.lines import Lines
-from filmrack.desk.sentences import Said
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
-from filmrack.desk.steps import Question
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.room import Room
@@ -94,6 +93,10 @@ class View(Lines):
 
     def ahead(self, standing: Standing, room: Room) -> list[str]:
         """Return what the next step of a roll will come to, to be read before Enter."""
+        if standing.outlook is not None:  # what hangs is not cut yet
+            return []
+        from filmrack.desk.ahead import ahead
+
         return ahead(standing.roll, standing.next.act, room.materials)
 
     def foresee(self, _text: str) -> None:

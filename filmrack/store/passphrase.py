@@ -1,13 +1,12 @@
-"""The passphrase of the teacher's desk: its scrypt hash, and how often it was missed of late."""
+"""The passphrase of the teacher's desk: its scrypt hash, and how often it was missed of late.
+
+Each desk asks at its start whether there is one; what hashes is imported where it is used.
+"""
 
 from __future__ import annotations
 
-import hashlib
-import secrets
 import sqlite3
-import unicodedata
 from datetime import datetime
-from hmac import compare_digest
 from typing import NamedTuple, cast
 
 from filmrack.store import settings
@@ -42,6 +41,8 @@ def is_set(conn: sqlite3.Connection) -> bool:
 
 def keep(conn: sqlite3.Connection, text: str, cost: Cost = USUAL) -> None:
     """Keep a passphrase as a hash with a salt of its own; the words themselves are not kept."""
+    import secrets
+
     salt = secrets.token_bytes(16)
     kept = {"salt": salt.hex(), "hash": hashed(text, salt, cost).hex(), **cost._asdict()}
     settings.write(conn, _KEPT, kept)
@@ -56,6 +57,8 @@ def forget(conn: sqlite3.Connection) -> None:
 
 def fits(conn: sqlite3.Connection, text: str) -> bool:
     """Tell whether this is the passphrase; False where none is set."""
+    from hmac import compare_digest
+
     kept = cast("dict[str, str | int] | None", settings.read(conn, _KEPT))
     if kept is None:
         return False
@@ -84,6 +87,9 @@ def forget_misses(conn: sqlite3.Connection) -> None:
 
 def hashed(text: str, salt: bytes, cost: Cost) -> bytes:
     """Return the scrypt hash (RFC 7914) of a passphrase: 64 bytes."""
+    import hashlib
+    import unicodedata
+
     # Two keyboards may write one letter in two ways.
     words = unicodedata.normalize("NFKC", text).encode("utf-8", "surrogatepass")
     memory = 2 * 128 * cost.n * cost.r

@@ -523,7 +523,7 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
         await here.type("missing")
-        assert not here.desk.face.hits.display
+        assert not here.desk.face.over
         await here.press("enter")
         assert "6 → Student6 H." in here.screen
         assert "Missing, last seen rod 1" in here.screen

@@ -41,7 +41,7 @@ async def test_a_file_that_goes_from_under_the_desk_is_told_and_nothing_is_done(
 async def test_a_desk_keeps_that_it_is_alive(db: Path) -> None:
     async with at_desk(db) as desk:
         await desk.wait(minutes=5)
-        desk.app._beat()
+        desk.app.rounds.beat()
         school = open_school(db)
         assert desks.last_beat(school.file.conn) == TUESDAY_9_00 + timedelta(minutes=5)
         school.file.close()

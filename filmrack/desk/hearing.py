@@ -1,0 +1,158 @@
+"""What comes of what is typed, scanned, pressed and clicked."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from filmrack.desk.dispatch import Dispatch, Judged, Outcome, Wish
+from filmrack.desk.face import Face
+from filmrack.desk.lines import STEPS
+from filmrack.desk.notices import Notices
+from filmrack.desk.question import Question
+from filmrack.desk.role import Role
+from filmrack.desk.said import Said
+from filmrack.desk.session import Now, Session
+from filmrack.desk.telling import Telling
+from filmrack.domain.refusal import Refused
+from filmrack.store import rolls
+
+
+class Hearing:
+    """Hears the line and the screens, and sees to it that something comes of it.
+
+    `own` is what only the app itself can do, by its word: colours, quit.
+    """
+
+    def __init__(
+        self,
+        session: Session,
+        role: Role,
+        notices: Notices,
+        telling: Telling,
+        own: Mapping[str, Callable[[], None]],
+    ) -> None:
+        self.session = session
+        self.role = role
+        self.telling = telling
+        self.face: Face = telling.face
+        self.dispatch = Dispatch(session, role, notices)
+        self._own = own
+
+    def changed(self, text: str) -> None:
+        """Look for a name while it is typed; a sentence waits for its end."""
+        self.role.used()
+        with self.telling.heeding():
+            looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
+            self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
+            self.face.view.foresee("" if self.dispatch.question else text)
+
+    def entered(self, text: str, now: Now | None, judged: Judged) -> None:
+        """Take a submitted line, and say what came of it."""
+        self.role.used()
+        chosen = self.face.hits.chosen if self.face.over == "hits" else None
+        self.face.look_for("", whose=False)
+        with self.telling.heeding():
+            try:
+                outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
+                self._follow(outcome)
+                if isinstance(outcome, Said) and outcome.done:
+                    self._rest(outcome.select)
+            except Refused as refused:
+                self.telling.refuse(str(refused))
+
+    def ask(self, question: Question) -> None:
+        """Ask in the line."""
+        self.dispatch.question = question
+        self.telling.ask(question)
+
+    def forget(self) -> None:
+        """Forget what was begun in the line."""
+        self.dispatch.question = None
+        self.dispatch.sentences.clear()
+
+    def _follow(self, outcome: Outcome) -> None:
+        match outcome:
+            case Question():
+                self.ask(outcome)
+            case Said():
+                self.telling.tell(outcome)
+            case Wish("go"):
+                self.face.go(outcome.screen)
+            case Wish("say"):
+                self.face.go(outcome.screen)
+                self._follow(self.face.view.take(outcome.line))
+            case Wish("help"):
+                self.face.toggle_help()
+            case Wish(what):
+                self._own[what]()
+
+    def _rest(self, roll: int | None) -> None:
+        """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
+        if roll is None or self.dispatch.sentences.in_hand is not None:
+            return
+        if rolls.by_id(self.session.file.conn, roll).place.kind in ("box", "owner"):
+            self.face.view.keep(roll)
+
+    def pressed(self, key: str) -> None:
+        """Take a key that is not for the text."""
+        self.role.used()
+        with self.telling.heeding():
+            try:
+                self._press(key)
+            except Refused as refused:
+                self.telling.refuse(str(refused))
+
+    def _press(self, key: str) -> None:
+        match key:
+            case "next_screen":
+                self.face.go(self.role.screen_after(self.face.entry).id)
+            case "last_screen":
+                self.face.go(self.role.screen_after(self.face.entry, -1).id)
+            case "back":
+                self._back()
+            case "help":
+                self.face.toggle_help()
+            case "theme":
+                self._own["colours"]()
+            case "quit":
+                self._own["quit"]()
+            case _ if self.face.over == "hits" and key in STEPS:
+                self.face.hits.move(STEPS[key])
+            case _ if self.face.over == "help" and key in STEPS:
+                self.face.help.at += STEPS[key]
+            case _:
+                self._let_go()
+                self.face.view.move(key)
+
+    def picked(self, what: int, *, again: bool) -> None:
+        """Take a click: select, and on the second click do what Enter does."""
+        self.role.used()
+        if self.face.over == "hits":
+            self.face.hits.at = what
+            self.face.line.enter()
+            return
+        with self.telling.heeding():
+            self._let_go()
+            self.face.view.choose(what)
+        if again and self.face.view.acts_on(what):
+            self.face.line.enter()
+
+    def _let_go(self) -> None:
+        self.face.view.resting = False
+        if self.dispatch.let_go():
+            self.telling.hush()
+
+    def _back(self) -> None:
+        if self.face.line.text:
+            self.face.line.clear()
+        elif self.face.over == "help":
+            self.face.toggle_help()
+        elif (
+            self.dispatch.question is None and not self.dispatch.let_go() and self.face.view.back()
+        ):
+            self.telling.hush()
+        else:
+            self.dispatch.question = None
+            self.dispatch.let_go()
+            self.telling.hush()
+            self.face.look_for("", whose=False)

@@ -1,0 +1,72 @@
+"""What a desk does because time passes, and not because somebody does something at it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from filmrack.desk import daily
+from filmrack.desk.errands import clock_question, power_question
+from filmrack.desk.face import FIRST
+from filmrack.desk.hearing import Hearing
+from filmrack.desk.notices import Notices
+from filmrack.desk.said import Said
+from filmrack.desk.session import Now
+
+
+class Rounds:
+    """Looks after the file, the clock, the answers and the lock.
+
+    `beside` runs long work in a thread of its own and then tells what it returns, if anything.
+    """
+
+    def __init__(
+        self,
+        hearing: Hearing,
+        notices: Notices,
+        beside: Callable[[Callable[[], str | None]], None],
+    ) -> None:
+        self._hearing = hearing
+        self._session = hearing.session
+        self._role = hearing.role
+        self._telling = hearing.telling
+        self._face = hearing.face
+        self._notices = notices
+        self._beside = beside
+        self._daily = daily.Daily(self._session)
+
+    def begin(self) -> None:
+        """Ask about a clock that is doubted, and begin to be alive."""
+        with self._telling.heeding():
+            doubted = clock_question(self._session)
+            if doubted is not None:
+                self._hearing.ask(doubted)
+        self.beat()
+
+    def beat(self) -> None:
+        """Keep that this desk is alive; ask about a power cut, begin the backup of the day."""
+        with self._telling.heeding():
+            silence = self._session.beat()
+            if silence is not None:
+                self._hearing.ask(power_question(self._session, silence))
+            if self._daily.due():
+                self._beside(partial(daily.make, self._session.path, self._session.now))
+
+    def watch(self, now: Now) -> bool:
+        """Let answers fade, lock a desk that nobody touches, say what is due; tell whether the
+        bell rings for it.
+        """
+        hearing, telling, face = self._hearing, self._telling, self._face
+        if hearing.dispatch.sentences.expire(now.at) or telling.faded(now.at):
+            telling.hush()
+        if self._role.idle(now.at):
+            hearing.forget()
+            face.line.clear()
+            telling.tell(Said("Student desk", "locked, for nobody was here"))
+        if not self._role.shows(face.entry):
+            face.go(FIRST)
+        notice = self._notices.heed(now)
+        if notice is None or hearing.dispatch.question is not None or face.answer.display:
+            return False
+        telling.tell(notice)
+        return self._notices.bell

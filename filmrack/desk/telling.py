@@ -1,0 +1,79 @@
+"""What the desk says above the line, how long it says it, and the roll that goes with it."""
+
+from __future__ import annotations
+
+from contextlib import AbstractContextManager
+from datetime import datetime, timedelta
+
+from filmrack.desk.face import FIRST, Face
+from filmrack.desk.question import Question
+from filmrack.desk.registry import screen_entry
+from filmrack.desk.role import Role
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.trouble import Troubles
+from filmrack.store import rolls
+
+ANSWER_TIME = timedelta(seconds=12)
+_SHOWN_ON = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}
+
+
+class Telling:
+    """Tells what came of a line or of time; an answer fades, a question and a trouble stay."""
+
+    def __init__(self, session: Session, role: Role, face: Face, troubles: Troubles) -> None:
+        self.session = session
+        self.role = role
+        self.face = face
+        self._troubles = troubles
+        self._answered: datetime | None = None
+
+    def tell(self, said: Said, *, refused: bool = False) -> None:
+        """Say what was done or refused, and show the roll that it was done to."""
+        if said.done:
+            self.session.acted()
+            self.session.did(said.select)
+        self._answered = self.session.now
+        self.face.answer.tell(said.headline, said.words, refused=refused)
+        if said.select is not None:
+            if said.done and self.face.view.stays:
+                self.face.view.acted_on(said.select)
+            elif self.face.view.shows_card or said.go:
+                self._show_roll(said.select)
+
+    def refuse(self, why: str) -> None:
+        """Say why not."""
+        self.tell(Said("", why), refused=True)
+
+    def ask(self, question: Question) -> None:
+        """Say what a question says; it stands above the line until it is answered."""
+        if question.done:
+            self.session.acted()
+        self._answered = None
+        self.face.answer.tell(question.headline, question.words)
+        if question.given:
+            self.face.line.begin_from(question.given)
+
+    def hush(self) -> None:
+        """Take back what was said."""
+        self._answered = None
+        self.face.answer.tell("")
+
+    def faded(self, now: datetime) -> bool:
+        """Tell whether an answer has stood long enough."""
+        return self._answered is not None and now - self._answered > ANSWER_TIME
+
+    def heeding(self) -> AbstractContextManager[None]:
+        """Say what is wrong with the file, where something is, and go on."""
+        return self._troubles.passed_to(self._tell_of_the_file)
+
+    def _tell_of_the_file(self, words: str) -> None:
+        self._answered = None
+        self.face.answer.tell("The file", words, refused=True)
+
+    def _show_roll(self, roll: int) -> None:
+        """Show a roll on the screen where it is, if this desk has that screen."""
+        kind = rolls.by_id(self.session.file.conn, roll).place.kind
+        wanted = _SHOWN_ON.get(kind, "archive")
+        self.face.view.select(roll)
+        self.face.go(wanted if self.role.shows(screen_entry(wanted)) else FIRST)
