@@ -51,10 +51,13 @@ class LabelsView(View):
     class Done(Message):
         """A print came to its end: with a file, or with a reason why there is none."""
 
-        def __init__(self, sheet: Sheet | None, why: str = "") -> None:
+        def __init__(
+            self, sheet: Sheet | None, why: str = "", then: HandOver | None = None
+        ) -> None:
             super().__init__()
             self.sheet = sheet
             self.why = why
+            self.then = then
 
     screen_id = "labels"
     shows_card = False
@@ -186,7 +189,7 @@ class LabelsView(View):
         except (Refused, FileTrouble) as trouble:
             self.post_message(self.Done(None, str(trouble)))
             return
-        self.post_message(self.Done(sheet, handed(sheet, then)))
+        self.post_message(self.Done(sheet, handed(sheet, then), then))
 
     def on_labels_view_done(self, message: Done) -> None:
         """Say where the print is, or why there is none."""
@@ -201,7 +204,7 @@ class LabelsView(View):
         # The next ones go on where this sheet stopped, and what was asked for is on paper.
         self.choice = self.choice._replace(start=None)
         self.last, self._printed = sheet, self.choice
-        said = Said(summary(sheet), advice(sheet, self._own), done=True)
+        said = Said(summary(sheet), advice(sheet, self._own, message.then), done=True)
         if message.why:
             said = Said(summary(sheet), message.why, done=True)
         self.post_message(self.Told(said, refused=bool(message.why)))

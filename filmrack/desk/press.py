@@ -113,9 +113,15 @@ def summary(sheet: Sheet) -> str:
     return f"{sheet.choice.kind}: {what}"
 
 
-def advice(sheet: Sheet, own: Path | None) -> str:
-    """Return where it is and what to do with it."""
-    words = f"in {sheet.path}. Type view to open it, or print for the printer, at actual size"
+def advice(sheet: Sheet, own: Path | None, then: HandOver | None = None) -> str:
+    """Return where it is, what was done with it and what to do with it."""
+    view_it, print_it = "view to open it", "print for the printer, at actual size"
+    if then is None:
+        words = f"in {sheet.path}. Type {view_it}, or {print_it}"
+    elif then is to_printer:
+        words = f"sent to the printer, and kept in {sheet.path}. Type {view_it}"
+    else:
+        words = f"opened, and kept in {sheet.path}. Type {print_it}"
     if sheet.printed.parted:
         words += f". The two tags of {named_clips(sheet.printed.parted)} are on two sheets"
     name = sheet.choice.stock

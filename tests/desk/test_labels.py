@@ -183,8 +183,10 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
         await enter(pilot, "boxes")
         await enter(pilot, "print")
         await printed(pilot)
+        assert "sent to the printer, and kept in" in answer(pilot)
         await enter(pilot, "view")
         await printed(pilot)
+        assert answer(pilot) == f"To the viewer {home / 'boxes.pdf'}"
     assert handed == [("printer", home / "boxes.pdf"), ("viewer", home / "boxes.pdf")]
     assert papers == [pytest.approx((215.9, 279.4))]
     assert [path.name for path in home.iterdir()] == ["boxes.pdf"]
