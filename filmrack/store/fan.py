@@ -15,11 +15,21 @@ LONGEST_RUN = timedelta(hours=24)
 """No dial goes further, so a setting older than this changes nothing any more."""
 
 
-def runs(conn: sqlite3.Connection, since: datetime) -> dict[int, list[FanRun]]:
-    """Return the runs that ended after a moment, by dryer and in time order."""
+def runs(
+    conn: sqlite3.Connection, since: datetime, until: datetime | None = None
+) -> dict[int, list[FanRun]]:
+    """Return the runs that ended after a moment, by dryer and in time order.
+
+    Those that began from `until` on are left out.
+    """
+    where, values = "ends > ?", [to_text(since)]
+    if until is not None:
+        # No run is longer than a day, so that of many years only a few are looked at.
+        where += " AND ends <= ? AND starts < ?"
+        values += [to_text(until + LONGEST_RUN), to_text(until)]
     found: dict[int, list[FanRun]] = {}
     for row in conn.execute(
-        "SELECT * FROM fan_runs WHERE ends > ? ORDER BY starts", (to_text(since),)
+        f"SELECT * FROM fan_runs WHERE {where} ORDER BY starts", values
     ).fetchall():
         found.setdefault(row["dryer"], []).append(
             FanRun(
@@ -44,7 +54,8 @@ def runs_as_of(
 def refold(conn: sqlite3.Connection, at: datetime) -> None:
     """Write the runs anew that a setting at a moment, or its undoing, can have changed."""
     since = at - LONGEST_RUN
-    conn.execute("DELETE FROM fan_runs WHERE starts >= ?", (to_text(since),))
+    text = to_text(since)
+    conn.execute("DELETE FROM fan_runs WHERE ends > ? AND starts >= ?", (text, text))
     _write(conn, ledger.of_the_fan(conn, since))
 
 

@@ -225,7 +225,7 @@ CREATE TABLE fan_runs (
   refuted INTEGER NOT NULL CHECK (refuted IN (0, 1)),
   PRIMARY KEY (dryer, starts)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX fan_runs_by_end ON fan_runs (dryer, ends);
+CREATE INDEX fan_runs_by_end ON fan_runs (ends);
 
 -- What touch checks have taught: derived from the ledger and kept, because it is slow to work out.
 CREATE TABLE lessons (

@@ -122,7 +122,8 @@ def _teaches(conn: sqlite3.Connection, room: Room, roll: Roll) -> _Lesson | None
         return None
     dryer = dryers.pop()
     stays = [Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
-    runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung).get(dryer, [])
+    last = max(check.at for check in roll.checks)
+    runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung, last).get(dryer, [])
     checks = [
         Check(*minutes, check.dry)
         for check in roll.checks
@@ -133,7 +134,7 @@ def _teaches(conn: sqlite3.Connection, room: Room, roll: Roll) -> _Lesson | None
         return None
     return _Lesson(
         dryer,
-        to_text(max(check.at for check in roll.checks)),
+        to_text(last),
         json.dumps([[check.a, check.b, check.dry] for check in in_order(checks)]),
     )
 
