@@ -109,7 +109,6 @@ def _states(conn: sqlite3.Connection, room: Room, ledgers: sqlite3.Connection) -
         scratch.row_factory = sqlite3.Row
         ledgers.backup(scratch)
         scratch.execute("BEGIN")
-        called = folding.names(conn)
         missing = [
             row[0]
             for row in conn.execute(
@@ -126,15 +125,13 @@ def _states(conn: sqlite3.Connection, room: Room, ledgers: sqlite3.Connection) -
             return
         senseless = {each.roll for each in nonsense}
         for each in nonsense:
-            name = called.get(each.roll, f"roll {each.roll}")
-            yield f"{name}: its ledger makes no sense ({each.why})"
-        yield from _in_words(conn, scratch, called, {*senseless, *missing})
+            yield f"{folding.name_of(conn, each.roll)}: its ledger makes no sense ({each.why})"
+        yield from _in_words(conn, scratch, {*senseless, *missing})
 
 
 def _in_words(
     kept: sqlite3.Connection,
     folded: sqlite3.Connection,
-    called: dict[int, str],
     told: set[int],
 ) -> Iterator[str]:
     of_rolls: dict[int, list[str]] = {}
@@ -151,7 +148,7 @@ def _in_words(
         words = ", ".join(dict.fromkeys(what))
         where = [_place(conn, roll) for conn in (kept, folded)]
         yield (
-            f"{called.get(roll, f'roll {roll}')} is {where[0]} in the file, and {where[1]} by the"
+            f"{folding.name_of(kept, roll)} is {where[0]} in the file, and {where[1]} by the"
             f" ledger folded; what differs: {words}"
         )
 

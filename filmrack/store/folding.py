@@ -14,6 +14,9 @@ from filmrack.domain.room import Room
 from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 
 _LONG_AGO = "0001-01-01T00:00:00Z"
+AT_ONCE = 1000
+"""How many rolls are read, folded and compared at once."""
+_HIGHEST = 2**63
 
 
 class Nonsense(NamedTuple):
@@ -30,39 +33,71 @@ def fold_anew(conn: sqlite3.Connection, room: Room) -> list[Nonsense]:
     where the ledger has two rolls at one place, or refers to what is not there.
     """
     nonsense: list[Nonsense] = []
-    folded: dict[int, Roll | None] = {}
-    known = {row[0] for row in conn.execute("SELECT id FROM rolls").fetchall()}
-    for number in sorted(known | set(ledger.rolls_in(conn))):
-        try:
-            folded[number] = fold(ledger.of_roll(conn, number))
-        except (Refused, LookupError, TypeError, ValueError) as error:
-            nonsense.append(Nonsense(number, str(error)))
-    _write(conn, folded)
+    others: list[int] = []
+    for first, last in _ranges(conn):
+        entries, kept = ledger.of_rolls(conn, first, last), rolls.kept_rows(conn, first, last)
+        for number in sorted(entries.keys() | kept.keys()):
+            try:
+                state = fold(ledger.understand(entries.get(number, ())))
+            except (Refused, LookupError, TypeError, ValueError) as error:
+                nonsense.append(Nonsense(number, str(error)))
+                continue
+            if not _is_kept(state, kept.get(number)):
+                others.append(number)
+    _write(conn, others)
     fan.fold_anew(conn)
     sweeps.fold_anew(conn)
     for (code,) in conn.execute("SELECT code FROM terms").fetchall():
         terms.refold(conn, code)
-    teaching.fold_anew(conn, room, [roll for roll in folded.values() if roll is not None])
+    teaching.fold_anew(conn, room, {each.roll for each in nonsense})
     return nonsense
 
 
-def names(conn: sqlite3.Connection) -> dict[int, str]:
-    """Return the number of every roll as people read it."""
-    rows = conn.execute("SELECT id, term, serial FROM rolls").fetchall()
-    return {row[0]: roll_number(row[1], row[2]) for row in rows}
+def _ranges(*conns: sqlite3.Connection) -> Iterator[tuple[int, int]]:
+    """Yield ranges of roll numbers: so much of a file of any size is in memory at once."""
+    first: int | None = -_HIGHEST
+    while first is not None:
+        nexts = [
+            row[0]
+            for conn in conns
+            for row in conn.execute(
+                "SELECT min(id) FROM rolls WHERE id >= ?"
+                " UNION ALL SELECT min(roll) FROM ledger WHERE roll >= ?",
+                (first, first),
+            ).fetchall()
+            if row[0] is not None
+        ]
+        first = min(nexts, default=None)
+        if first is not None:
+            last = min(first + AT_ONCE - 1, _HIGHEST - 1)
+            yield first, last
+            first = last + 1
 
 
-def _write(conn: sqlite3.Connection, folded: dict[int, Roll | None]) -> None:
-    """Rolls that change places with each other pass through nowhere."""
-    states = [roll for roll in folded.values() if roll is not None]
-    never = [number for number, roll in folded.items() if roll is None]
-    for number in never:
-        row = conn.execute("SELECT place, first_at FROM rolls WHERE id = ?", (number,)).fetchone()
-        if row is not None and row[0] != "void":
-            rolls.make_void(conn, number, _moment(row[1]))
-    rolls.lift(conn, [roll.id for roll in states])
-    for roll in states:
-        rolls.save(conn, roll)
+def _is_kept(state: Roll | None, kept: dict[str, list[tuple[object, ...]]] | None) -> bool:
+    """Tell whether a roll is in the file as it was folded; None is one that is void."""
+    if state is not None:
+        return kept == rolls.rows_of(state)
+    return kept is None or any(row[rolls.PLACE] == "void" for row in kept["rolls"])
+
+
+def name_of(conn: sqlite3.Connection, roll: int) -> str:
+    """Return the number of a roll as people read it, also of one that is not in the file."""
+    row = conn.execute("SELECT term, serial FROM rolls WHERE id = ?", (roll,)).fetchone()
+    return f"roll {roll}" if row is None else roll_number(row[0], row[1])
+
+
+def _write(conn: sqlite3.Connection, numbers: list[int]) -> None:
+    """Write rolls anew; those that change places with each other pass through nowhere."""
+    rolls.lift(conn, numbers)
+    for number in numbers:
+        state = fold(ledger.of_roll(conn, number))
+        if state is not None:
+            rolls.save(conn, state)
+            continue
+        row = conn.execute("SELECT first_at FROM rolls WHERE id = ?", (number,)).fetchone()
+        if row is not None:
+            rolls.make_void(conn, number, _moment(row[0]))
 
 
 def _moment(text: object) -> datetime:
@@ -72,13 +107,15 @@ def _moment(text: object) -> datetime:
         return datetime.fromisoformat(_LONG_AGO)
 
 
-_KEYS = {
+_OF_ROLLS = {
     "rolls": "id",
     "touch_checks": "roll, nth",
     "sleeves": "roll, page",
     "contact_sheets": "roll, nth",
     "loans": "roll",
     "lessons": "roll",
+}
+_OTHERS = {
     "fan_runs": "dryer, starts",
     "sweeps": "id",
     "sweep_counts": "sweep, rod",
@@ -100,21 +137,34 @@ class Difference(NamedTuple):
 
 def differences(kept: sqlite3.Connection, folded: sqlite3.Connection) -> Iterator[Difference]:
     """Compare the state in one file with the same file folded anew, row by row."""
-    for table, key in _KEYS.items():
-        size = key.count(",") + 1
-        columns = [row[1] for row in kept.execute(f"PRAGMA table_info({table})").fetchall()]
-        # Evidence is dropped and worked out again as it counts: it says nothing of its own.
-        compared = [name for name in columns if name != "evidence"]
-        asked = f"SELECT {key}, {', '.join(compared)} FROM {table}"
-        one = {tuple(row[:size]): tuple(row[size:]) for row in kept.execute(asked)}
-        other = {tuple(row[:size]): tuple(row[size:]) for row in folded.execute(asked)}
-        for found in sorted({*one, *other}, key=repr):
-            if found not in one or found not in other:
-                yield Difference(table, found, ())
-            elif one[found] != other[found]:
-                pairs = zip(compared, one[found], other[found], strict=True)
-                yield Difference(
-                    table, found, tuple(name for name, here, there in pairs if here != there)
-                )
+    for first, last in _ranges(kept, folded):
+        for table, key in _OF_ROLLS.items():
+            number = key.partition(",")[0]
+            where = f"WHERE {number} BETWEEN {first} AND {last}"
+            yield from _table_differences(kept, folded, table, key, where)
+    for table, key in _OTHERS.items():
+        yield from _table_differences(kept, folded, table, key)
     for dryer in teaching.summed_up_otherwise(kept, folded):
         yield Difference("learned", (dryer,), ())
+
+
+def _table_differences(
+    kept: sqlite3.Connection, folded: sqlite3.Connection, table: str, key: str, where: str = ""
+) -> Iterator[Difference]:
+    columns = [row[1] for row in kept.execute(f"PRAGMA table_info({table})").fetchall()]
+    # Evidence is dropped and worked out again as it counts: it says nothing of its own.
+    compared = [name for name in columns if name != "evidence"]
+    asked = f"SELECT {key}, {', '.join(compared)} FROM {table} {where} ORDER BY {key}"
+    ours, theirs = (list(map(tuple, conn.execute(asked).fetchall())) for conn in (kept, folded))
+    if ours == theirs:
+        return
+    size = key.count(",") + 1
+    one, other = ({row[:size]: row[size:] for row in rows} for rows in (ours, theirs))
+    for found in sorted({*one, *other}, key=repr):
+        if found not in one or found not in other:
+            yield Difference(table, found, ())
+        elif one[found] != other[found]:
+            pairs = zip(compared, one[found], other[found], strict=True)
+            yield Difference(
+                table, found, tuple(name for name, here, there in pairs if here != there)
+            )

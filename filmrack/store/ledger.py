@@ -80,6 +80,24 @@ def of_roll(conn: sqlite3.Connection, roll: int, *, until: datetime | None = Non
     return _entries(conn, sql + " ORDER BY happened, id", values)
 
 
+def of_rolls(conn: sqlite3.Connection, first: int, last: int) -> dict[int, list[sqlite3.Row]]:
+    """Return the standing entries of the rolls from one number to another, not yet understood."""
+    found: dict[int, list[sqlite3.Row]] = {}
+    for row in conn.execute(
+        f"SELECT {_COLUMNS} FROM ledger WHERE roll BETWEEN ? AND ? AND {_STANDING}"
+        " ORDER BY roll, happened, id",
+        (first, last),
+    ).fetchall():
+        found.setdefault(row["roll"], []).append(row)
+    return found
+
+
+def understand(rows: Iterable[sqlite3.Row]) -> list[Entry]:
+    """Return entries. Raises sqlite3.DatabaseError for what cannot be understood."""
+    with understood("ledger entry"):
+        return [_entry(row) for row in rows]
+
+
 def whole_story(conn: sqlite3.Connection, roll: int) -> list[tuple[Entry, bool]]:
     """Return all that was written about a roll, each entry with whether it was undone."""
     rows = conn.execute(
@@ -187,12 +205,6 @@ def beginnings_of_sweeps(conn: sqlite3.Connection) -> list[Entry]:
         f" AND json_extract(detail, '$.finished') IS NULL AND {_STANDING} ORDER BY id",
         [],
     )
-
-
-def rolls_in(conn: sqlite3.Connection) -> Iterable[int]:
-    """Return the number of every roll that the ledger knows."""
-    rows = conn.execute("SELECT DISTINCT roll FROM ledger WHERE roll IS NOT NULL").fetchall()
-    return [row[0] for row in rows]
 
 
 def _entries(conn: sqlite3.Connection, sql: str, values: Sequence[object]) -> list[Entry]:

@@ -41,6 +41,15 @@ _COLUMNS = (
     "gone_at",
     "assumed",
 )
+PLACE = _COLUMNS.index("place")
+"""Where its place stands in the row of a roll."""
+PARTS = {
+    "touch_checks": ("roll", "nth", "at", "dry", "source"),
+    "sleeves": ("roll", "page", "strips"),
+    "contact_sheets": ("roll", "nth", "at", "paper", "picks"),
+    "loans": ("roll", "at", "until", "person", "note"),
+}
+"""The tables that hold what a roll has several of, or not always; each with its columns."""
 _SAVE = (
     f"INSERT INTO rolls ({', '.join(_COLUMNS)}) VALUES ({', '.join('?' * len(_COLUMNS))})"
     " ON CONFLICT (id) DO UPDATE SET "
@@ -50,68 +59,80 @@ _SAVE = (
 
 def save(conn: sqlite3.Connection, roll: Roll) -> None:
     """Write the folded state of a roll."""
-    place = roll.place
-    conn.execute(
-        _SAVE,
-        (
-            roll.id,
-            roll.term,
-            roll.serial,
-            roll.person,
-            roll.period,
-            roll.film,
-            roll.frames,
-            roll.clue,
-            place.kind,
-            roll.clip,
-            place.number if place.kind == "rod" else None,
-            place.position,
-            place.number if place.kind == "box" else None,
-            roll.binder,
-            to_text(roll.since),
-            _place_text(roll.seen),
-            to_text(roll.seen_at),
-            to_text(roll.first_at),
-            roll.sent,
-            maybe_text(roll.hung_at),
-            _stays_text(roll.stays),
-            roll.page_name,
-            maybe_text(roll.sleeved_at),
-            maybe_text(roll.filed_at),
-            to_text(roll.since) if place.kind in GONE else None,
-            json.dumps(sorted(roll.assumed)),
-        ),
-    )
-    _save_parts(conn, roll)
-
-
-def _save_parts(conn: sqlite3.Connection, roll: Roll) -> None:
-    for table in ("touch_checks", "sleeves", "contact_sheets", "loans"):
+    for table, rows in rows_of(roll).items():
+        if table == "rolls":
+            conn.executemany(_SAVE, rows)
+            continue
         conn.execute(f"DELETE FROM {table} WHERE roll = ?", (roll.id,))
-    conn.executemany(
-        "INSERT INTO touch_checks (roll, nth, at, dry, source) VALUES (?, ?, ?, ?, ?)",
-        [
-            (roll.id, nth, to_text(check.at), check.dry, check.source)
+        columns = PARTS[table]
+        conn.executemany(
+            f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks(columns)})", rows
+        )
+
+
+def rows_of(roll: Roll) -> dict[str, list[tuple[object, ...]]]:
+    """Return the rows that hold a roll, by table."""
+    place, number = roll.place, roll.id
+    row = (
+        number,
+        roll.term,
+        roll.serial,
+        roll.person,
+        roll.period,
+        roll.film,
+        roll.frames,
+        roll.clue,
+        place.kind,
+        roll.clip,
+        place.number if place.kind == "rod" else None,
+        place.position,
+        place.number if place.kind == "box" else None,
+        roll.binder,
+        to_text(roll.since),
+        _place_text(roll.seen),
+        to_text(roll.seen_at),
+        to_text(roll.first_at),
+        roll.sent,
+        maybe_text(roll.hung_at),
+        _stays_text(roll.stays),
+        roll.page_name,
+        maybe_text(roll.sleeved_at),
+        maybe_text(roll.filed_at),
+        to_text(roll.since) if place.kind in GONE else None,
+        json.dumps(sorted(roll.assumed)),
+    )
+    loan = roll.loan
+    return {
+        "rolls": [row],
+        "touch_checks": [
+            (number, nth, to_text(check.at), check.dry, check.source)
             for nth, check in enumerate(roll.checks)
         ],
-    )
-    conn.executemany(
-        "INSERT INTO sleeves (roll, page, strips) VALUES (?, ?, ?)",
-        [(roll.id, page, json.dumps(strips)) for page, strips in enumerate(roll.pages, 1)],
-    )
-    conn.executemany(
-        "INSERT INTO contact_sheets (roll, nth, at, paper, picks) VALUES (?, ?, ?, ?, ?)",
-        [
-            (roll.id, nth, to_text(sheet.at), sheet.paper, json.dumps(sheet.picks))
+        "sleeves": [
+            (number, page, json.dumps(strips)) for page, strips in enumerate(roll.pages, 1)
+        ],
+        "contact_sheets": [
+            (number, nth, to_text(sheet.at), sheet.paper, json.dumps(sheet.picks))
             for nth, sheet in enumerate(roll.sheets)
         ],
-    )
-    if roll.loan is not None:
-        loan = roll.loan
-        conn.execute(
-            "INSERT INTO loans (roll, at, until, person, note) VALUES (?, ?, ?, ?, ?)",
-            (roll.id, to_text(loan.at), loan.until, loan.person, loan.note),
-        )
+        "loans": [(number, to_text(loan.at), loan.until, loan.person, loan.note)] if loan else [],
+    }
+
+
+def kept_rows(
+    conn: sqlite3.Connection, first: int, last: int
+) -> dict[int, dict[str, list[tuple[object, ...]]]]:
+    """Return the rows that hold the rolls from one number to another as they are kept."""
+    found: dict[int, dict[str, list[tuple[object, ...]]]] = {}
+    for table, columns in {"rolls": _COLUMNS, **PARTS}.items():
+        for row in conn.execute(
+            f"SELECT {', '.join(columns)} FROM {table} WHERE {columns[0]} BETWEEN ? AND ?"
+            f" ORDER BY {', '.join(columns[:2])}",
+            (first, last),
+        ).fetchall():
+            of_roll = found.setdefault(row[0], {name: [] for name in ("rolls", *PARTS)})
+            of_roll[table].append(tuple(row))
+    return found
 
 
 def read(conn: sqlite3.Connection, where: str, values: Sequence[object] = ()) -> list[Roll]:

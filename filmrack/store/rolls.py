@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from filmrack.domain.roll import Place, Roll, roll_number
-from filmrack.store.roll_rows import marks, read, save
+from filmrack.store.roll_rows import PLACE, kept_rows, marks, read, rows_of, save
 from filmrack.store.times import to_text
 
 # Reading by a condition and saving a folded state are asked for here, like all else about rolls.
-__all__ = ["read", "save"]
+__all__ = ["PLACE", "kept_rows", "read", "rows_of", "save"]
 
 
 def begin(conn: sqlite3.Connection, term: str, at: datetime) -> tuple[int, int]:

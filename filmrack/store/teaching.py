@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 from math import isclose
 from typing import NamedTuple
 
@@ -23,7 +23,7 @@ from filmrack.domain.touch import (
     pack,
     unpack,
 )
-from filmrack.store import fan
+from filmrack.store import fan, rolls
 from filmrack.store.rows import understood
 from filmrack.store.times import to_text
 
@@ -51,31 +51,43 @@ def learn_from(
         _sum_up(conn, dryer, change)
 
 
-def fold_anew(conn: sqlite3.Connection, room: Room, folded: Sequence[Roll]) -> None:
-    """Keep what all rolls teach, and sum up every dryer anew.
+def fold_anew(conn: sqlite3.Connection, room: Room, senseless: Container[int] = ()) -> None:
+    """Keep what all rolls teach that are not senseless, and sum up every dryer anew.
 
     In which dryer a rod was stays as it was learned: a room that is changed later does not change
     what happened.
     """
-    kept = {
-        row["roll"]: _Lesson(row["dryer"], row["checked_at"], row["checks"])
-        for row in conn.execute("SELECT roll, dryer, checked_at, checks FROM lessons").fetchall()
-    }
-    checked = {roll.id: roll for roll in folded if roll.checks}
-    for number in kept.keys() - checked.keys():
-        conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
-    for number, roll in checked.items():
-        told, before = _teaches(conn, room, roll), kept.get(number)
-        moved = before is not None and (told is None or told.dryer != before.dryer)
-        if told == before or moved:
-            continue
-        if told is None:
+    last = 0
+    while numbers := _that_may_teach(conn, last):
+        last = numbers[-1]
+        some = [number for number in numbers if number not in senseless]
+        kept = _kept(conn, numbers)
+        checked = {roll.id: roll for roll in rolls.by_ids(conn, some) if roll.checks}
+        for number in kept.keys() - checked.keys():
             conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
-        else:
-            _keep(conn, number, told)
+        for number, roll in checked.items():
+            told = _teaches(conn, room, roll)
+            before = kept[number].lesson if number in kept else None
+            moved = before is not None and (told is None or told.dryer != before.dryer)
+            if told == before or moved:
+                continue
+            if told is None:
+                conn.execute("DELETE FROM lessons WHERE roll = ?", (number,))
+            else:
+                _keep(conn, number, told)
     conn.execute("DELETE FROM learned")
     for (dryer,) in conn.execute("SELECT DISTINCT dryer FROM lessons").fetchall():
         _sum_up(conn, dryer)
+
+
+def _that_may_teach(conn: sqlite3.Connection, after: int) -> list[int]:
+    """Return the next thousand rolls that were touched, or have taught something."""
+    found = conn.execute(
+        "SELECT roll FROM touch_checks WHERE roll > ? UNION SELECT roll FROM lessons WHERE roll > ?"
+        " ORDER BY roll LIMIT 1000",
+        (after, after),
+    ).fetchall()
+    return [row[0] for row in found]
 
 
 def summed_up_otherwise(one: sqlite3.Connection, other: sqlite3.Connection) -> list[int]:

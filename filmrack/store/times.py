@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 
 def to_text(moment: datetime) -> str:
     """Return an aware moment as `2026-11-17T10:31:00Z`; fractions of a second are cut."""
-    return moment.astimezone(UTC).replace(tzinfo=None).isoformat(timespec="seconds") + "Z"
+    return moment.astimezone(UTC).isoformat(timespec="seconds")[:19] + "Z"
 
 
 def from_text(text: str) -> datetime:
