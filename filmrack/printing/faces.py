@@ -47,13 +47,12 @@ class Face(NamedTuple):
     edge: float
 
 
-def face(stock: Stock, symbols: list[Symbol], dpi: int) -> Face:
-    """Return the measures for a print of these symbols on a stock.
+def face(stock: Stock, side: int, dpi: int) -> Face:
+    """Return the measures for a print on a stock whose largest symbol has `side` modules a side.
 
     All symbols of a print get the same module. Raises Refused when it would be too small.
     """
     tall = stock.height >= TALL * stock.width
-    side = max(symbol.side for symbol in symbols)
     room = stock.width / 2 if tall else min(stock.height, stock.width / 2)
     edge = min(2.2, stock.height * 0.08)
     return Face(stock, module_size_on(stock, side, dpi, room), tall, edge)

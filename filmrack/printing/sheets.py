@@ -12,7 +12,7 @@ from filmrack.printing.design import Design, design, fill
 from filmrack.printing.labels import ClipTag, Label
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
 from filmrack.printing.stock import Stock
-from filmrack.printing.symbols import symbol
+from filmrack.printing.symbols import side_of, symbol
 
 Progress = Callable[[int, int], bool | None]
 """Called with labels done and labels in all; stops the print by returning False."""
@@ -60,10 +60,10 @@ def print_labels(
     designs = {kind: design(kind, own) for kind in dict.fromkeys(each.kind for each in labels)}
     words = [_words(each, designs[each.kind]) for each in labels]
     lettering.check_glyphs(text for each in words for text in (each.headline, *each.lines))
-    symbols = [symbol(each.payload) for each in labels]
-    face = faces.face(stock, symbols, dpi)
+    payloads = [each.payload for each in labels]
+    face = faces.face(stock, max(map(side_of, payloads)), dpi)
     pen = Pen(stock.sheet_width, stock.sheet_height, dpi, f"{stock.name} labels", calibration)
-    for done, (drawn, said) in enumerate(zip(symbols, words, strict=True)):
+    for done, (payload, said) in enumerate(zip(payloads, words, strict=True)):
         if progress is not None and progress(done, len(labels)) is False:
             raise Refused(
                 f"Printing was stopped after {done} of {len(labels)} labels, so nothing was "
@@ -74,7 +74,7 @@ def print_labels(
             pen.start_page()
             if stock.cut_lines:
                 _cut_lines(pen, stock)
-        faces.draw(pen, face, stock.corner(place), drawn, said)
+        faces.draw(pen, face, stock.corner(place), symbol(payload), said)
     write(pen.finish(), out)
     if progress is not None:
         progress(len(labels), len(labels))

@@ -54,6 +54,11 @@ def version_and_level(payload: str) -> tuple[int, str]:
     )
 
 
+def side_of(payload: str) -> int:
+    """Return the modules a side that a payload's symbol has; raises Refused as its version does."""
+    return 17 + 4 * version_and_level(payload)[0]
+
+
 def symbol(payload: str) -> Symbol:
     """Return the symbol of a code's payload.
 
