@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from rich.text import Text
 
 from filmrack.desk.ahead import ahead
-from filmrack.desk.archive_drawing import CHIPS, TERMS, head, in_words, status
+from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
 from filmrack.desk.archive_words import Words
@@ -15,7 +17,7 @@ from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.shelving_words import shelve
-from filmrack.desk.term_pages import PAGES, TermPages
+from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_words import close_term, reopen_term
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
@@ -43,14 +45,15 @@ class ArchiveView(View):
         self.pages = TermPages(session)
         self.term: str | None = None
         """The term that is shown; None for the one in force."""
-        self.page = ""
-        """The page that lies over the rolls: one of PAGES, or none."""
-        self._from = 0
+        self.closed: datetime | None = None
+        """Since when that term is only read; None while it is open."""
         self._foreseen = ""
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
         self._acted: int | None = None
+        self._was: int | None = None
+        """What was selected here, while another screen's roll may be by now."""
 
     @property
     def owed(self) -> Owed:
@@ -69,11 +72,11 @@ class ArchiveView(View):
             self.show(in_words(*words, self.palette))
             return
         self._read(term.code)
+        self.closed = terms.closed(self.session.file.conn).get(term.code)
+        self.resting = self.closed is not None
         width, height = self.content_size.width, self.content_size.height
-        if self.page:
-            lines = self.pages.lines(self.page, now, term, (width, height), self.palette)
-            self._from = max(0, min(self._from, len(lines) - height))
-            self.show(lines[self._from : self._from + height])
+        if self.pages.name:
+            self.show(self.pages.lines(now, term, (width, height), self.palette))
             return
         shelf = self.list.shelf
         at = f"{self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
@@ -90,9 +93,8 @@ class ArchiveView(View):
     def move(self, key: str) -> None:
         """Move along the rolls, or with left and right to another question."""
         page = max(1, self.content_size.height - self._above - 2)
-        if self.page:
-            steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page, "first": -9999}
-            self._from = max(0, self._from + steps.get(key, 9999 if key == "last" else 0))
+        if self.pages.name:
+            self.pages.turn(key, page)
             return
         if key in ("left", "right"):
             names = [owed for owed, _ in CHIPS]
@@ -100,7 +102,7 @@ class ArchiveView(View):
             self.ask(names[(names.index(self.owed) + step) % len(names)])
             return
         self.list.move(key, page)
-        self.selected = self.list.selected
+        self.selected = self._was = self.list.selected
 
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is."""
@@ -110,7 +112,7 @@ class ArchiveView(View):
         """Take a click: on a roll, on what is owed, or on a term."""
         if what >= 0:
             self.list.go(what)
-            self.selected = self.list.selected
+            self.selected = self._was = self.list.selected
         elif what > TERMS:
             self.ask(CHIPS[-what - 1][0])
         else:
@@ -133,12 +135,12 @@ class ArchiveView(View):
 
     def enter_does(self) -> str | None:
         """Say what Enter does where it is not just the roll's next step."""
-        if self.page:
+        if self.pages.name or self.closed is not None:
             return ""
         roll, held = self._roll(), self.words.binder
         if roll is not None and self.owed == "owner" and roll.person is None:
             return "say whose it is"
-        filed = self._to_file(roll)
+        filed = self.words.to_file(roll)
         if filed is None or held is None or not held.is_for(filed):
             return None
         without = "" if filed.sheets else ", without a contact sheet"
@@ -146,14 +148,19 @@ class ArchiveView(View):
 
     def enter(self) -> Said | Question | None:
         """Claim, file, or print on the paper in hand; all else is left to the next step."""
-        if self.page:
+        if self.pages.name:
             return Said("")
         roll = self._roll()
         if roll is None:
             return None
+        if self.closed is not None:
+            raise Refused(
+                f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
+                f" with “reopen term {roll.term}”"
+            )
         if self.owed == "owner" and roll.person is None:
             return self.words.claim(roll)
-        filed = self._to_file(roll)
+        filed = self.words.to_file(roll)
         if filed is not None:
             return self.words.file(filed)
         waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
@@ -174,12 +181,10 @@ class ArchiveView(View):
 
     def back(self) -> bool:
         """Put away the page, the binder or the paper; else show all again."""
-        if self.page:
+        if self.pages.name:
             self._lay("")
-        elif self.words.binder is not None:
-            self.words.binder = None
-        elif self.words.paper:
-            self.words.paper = ""
+        elif self.words.in_hand():
+            self.words.put_down()
         elif self.owed != "all" or self.term is not None:
             self.ask("all")
             self.term = None
@@ -212,18 +217,15 @@ class ArchiveView(View):
             if rank is None:
                 return Said("Archive", "nothing is there to show")
             self.list.go(rank)
-            self.selected = self.list.selected
+            self.selected = self._was = self.list.selected
         return Said("")
 
     def hint(self) -> str:
         """Say what can be typed here."""
-        if self.page:
+        if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
-        if self.words.binder is not None:
-            return f"binder {self.words.binder} in hand: scan sleeve after sleeve; esc puts it down"
-        if self.words.paper:
-            return f"contact sheets on {self.words.paper}; esc puts it down"
-        return "← → what is owed; a name, a binder, lend, hand back, shelve, figures, close term"
+        usual = "← → what is owed; a name, a binder, lend, hand back, shelve, figures, close term"
+        return self.words.in_hand() or usual
 
     def _order(self, text: str) -> Order | None:
         try:
@@ -251,15 +253,12 @@ class ArchiveView(View):
 
     def _lay(self, page: str) -> None:
         """Lay a page over the rolls and the card, or take it away."""
-        assert page in ("", *PAGES)
-        self.page, self._from = page, 0
+        self.pages.lay(page)
         self.shows_card = not page
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
-        closed = terms.closed(self.session.file.conn).get(term.code)
-        return status(
-            now, term, self.list.places, closed, self._foreseen, width=width, palette=self.palette
-        )
+        shown = Shown(term, self.list.places, self.closed)
+        return status(now, shown, self._foreseen, width=width, palette=self.palette)
 
     def _term(self, room: Room) -> Term | None:
         shown = next((term for term in room.terms if term.code == self.term), None)
@@ -267,12 +266,12 @@ class ArchiveView(View):
 
     def _read(self, code: str) -> None:
         if not self.list.fresh(code) and self._acted is None:
-            self._acted = self.selected
+            self._acted = self._was
         self.list.read(code)
         if self._acted is not None:
             self.list.stay_at(self._acted)
             self._acted = None
-        self.selected = self.list.selected
+        self.selected = self._was = self.list.selected
 
     def _turn_to(self, number: int) -> None:
         self._sought = None
@@ -282,14 +281,6 @@ class ArchiveView(View):
             return
         self.turn_to_term(roll.term)
         self.list.turn_to(roll)
-
-    def _to_file(self, roll: Roll | None) -> Roll | None:
-        """Return the selected sleeve if filing comes next, as it does with a binder in hand."""
-        held = self.words.binder
-        if roll is None or roll.place.kind != "sleeve":
-            return None
-        in_hand = held is not None and held.is_for(roll)
-        return roll if roll.sheets or in_hand else None
 
     def _roll(self) -> Roll | None:
         if self.selected is None or self.list.shelf is None:

@@ -104,16 +104,15 @@ def head(
     return Head(rows, spots)
 
 
-def status(
-    now: Now,
-    term: Term,
-    places: Mapping[str, int],
-    closed: datetime | None,
-    foreseen: str,
-    *,
-    width: int,
-    palette: Palette,
-) -> list[Text]:
+class Shown(NamedTuple):
+    """A term, how many rolls it has in each kind of place, and since when it is closed."""
+
+    term: Term
+    places: Mapping[str, int]
+    closed: datetime | None
+
+
+def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palette) -> list[Text]:
     """Return what the line that is typed would do; else whether the term can be closed."""
 
     def rows(words: str, how: Style) -> list[Text]:
@@ -121,6 +120,7 @@ def status(
 
     if foreseen:
         return rows(f"→ {foreseen}", style(palette.text, bold=True))
+    term, places, closed = shown
     quiet = style(palette.quiet)
     if closed is not None:
         since = day_words(*(now.room.timetable.local_date(moment) for moment in (closed, now.at)))

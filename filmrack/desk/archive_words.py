@@ -48,6 +48,8 @@ class Words:
         self.binder: BinderInHand | None = None
         self.paper = ""
         """The paper that was chosen for contact sheets; empty for the room's."""
+        self._last: dict[tuple[str, int | None], str] = {}
+        """The binder in which rolls of a term and a period were filed last."""
 
     def understands(self, text: str) -> bool:
         """Tell whether a line is one of these words, a paper, or a scan that is the binder's."""
@@ -79,6 +81,25 @@ class Words:
             raise Refused(f"{text[:20]} what? Select a roll, or name it: {order.verb} 26F-0142")
         return self._do(order, roll)
 
+    def in_hand(self) -> str:
+        """Return what is in hand: a binder, or a paper; empty for neither."""
+        if self.binder is not None:
+            return f"binder {self.binder} in hand: scan sleeve after sleeve; esc puts it down"
+        return f"contact sheets on {self.paper}; esc puts it down" if self.paper else ""
+
+    def put_down(self) -> None:
+        """Put the binder down, else the paper."""
+        if self.binder is None:
+            self.paper = ""
+        self.binder = None
+
+    def to_file(self, roll: Roll | None) -> Roll | None:
+        """Return a sleeve if filing comes next, as it does with a binder in hand."""
+        if roll is None or roll.place.kind != "sleeve":
+            return None
+        in_hand = self.binder is not None and self.binder.is_for(roll)
+        return roll if roll.sheets or in_hand else None
+
     def meant(self, order: Order, selected: Roll | None) -> Roll | None:
         """Return the roll that an order is about. Raises Refused for one that is not there."""
         return search.which(self.session.file.conn, order.roll) if order.roll else selected
@@ -94,7 +115,10 @@ class Words:
             self.binder = BinderInHand(roll.term, number, roll.period)
             return said
 
-        return Question(f"{self._headline(roll)}: which binder of {roll.term}?", answer, kind="A")
+        last = self._last.get((roll.term, roll.period), "")
+        again = f" Enter: {last}" if last else ""
+        prompt = f"{self._headline(roll)}: which binder of {roll.term}?{again}"
+        return Question(prompt, answer, kind="A", usual=last)
 
     def contact(self, roll: Roll, more: str = "") -> Said:
         """Keep that a contact sheet was made: on a paper behind the word, with picks behind it."""
@@ -220,6 +244,7 @@ class Words:
                 f" {roll.term}"
             )
         archiving.file_in_binder(self.session.file, self.session.hand(), [roll.id], binder.number)
+        self._last[roll.term, roll.period] = str(binder.number)
         return self._done(roll, f"filed in binder {binder}{without_sheet(roll)}")
 
     def _scanned(self, text: str) -> str | None:

@@ -27,7 +27,7 @@ def marks(roll: Roll, room: Room, now: datetime, palette: Palette, borrower: str
     Of a roll that is lent they are shapes, with who has it and until when.
     """
     if borrower and roll.loan is not None:
-        words = f"{borrower}, {due_words(roll.loan, room, now)}"
+        words = f"{borrower}, {due_words(roll.loan, room, now, brief=True)}"
         return _lent(words, roll, room, now, palette, width=sum(WIDTHS))
     cells = _cells(roll, room, now, palette)
     return Text.assemble(

@@ -39,23 +39,35 @@ class TermPages:
 
     def __init__(self, session: Session) -> None:
         self._session = session
+        self.name = ""
+        """The page that lies there: one of PAGES, or none."""
+        self._first = 0
         self._kept: tuple[tuple[object, ...], list[Text]] | None = None
 
-    def lines(
-        self, page: str, now: Now, term: Term, size: tuple[int, int], palette: Palette
-    ) -> list[Text]:
-        """Return one of PAGES for a term, as wide as `size` says and perhaps higher."""
-        minute = now.at.replace(second=0, microsecond=0)
-        asked = (page, term, size, palette.name, self._session.stamp, minute)
-        if self._kept is None or self._kept[0] != asked:
-            self._kept = asked, self._drawn(page, now, term, size, palette)
-        return self._kept[1]
+    def lay(self, name: str) -> None:
+        """Lay a page there from its beginning, or take it away."""
+        assert name in ("", *PAGES)
+        self.name, self._first = name, 0
 
-    def _drawn(
-        self, page: str, now: Now, term: Term, size: tuple[int, int], palette: Palette
-    ) -> list[Text]:
+    def turn(self, key: str, page: int) -> None:
+        """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
+        steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page}
+        ends = {"first": -self._first, "last": len(self._kept[1]) if self._kept else 0}
+        self._first = max(0, self._first + {**steps, **ends}.get(key, 0))
+
+    def lines(self, now: Now, term: Term, size: tuple[int, int], palette: Palette) -> list[Text]:
+        """Return the rows in sight of the page for a term; `size` is their width and number."""
+        minute = now.at.replace(second=0, microsecond=0)
+        asked = (self.name, term, size, palette.name, self._session.stamp, minute)
+        if self._kept is None or self._kept[0] != asked:
+            self._kept = asked, self._drawn(now, term, size, palette)
+        lines, height = self._kept[1], size[1]
+        self._first = max(0, min(self._first, len(lines) - height))
+        return lines[self._first : self._first + height]
+
+    def _drawn(self, now: Now, term: Term, size: tuple[int, int], palette: Palette) -> list[Text]:
         width, height = size
-        match page:
+        match self.name:
             case "figures":
                 told = figures(self._session.file, term, now.at)
                 return term_figures(told, term, width, height, palette)

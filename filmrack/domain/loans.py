@@ -80,14 +80,19 @@ def overdue(roll: Roll, room: Room, now: datetime) -> bool:
     return date.fromisoformat(roll.loan.until) < room.timetable.local_date(now)
 
 
-def due_words(loan: Loan, room: Room, now: datetime) -> str:
-    """Return when a loan is due: `due Fri 4 Dec`, `overdue since Fri 4 Dec, 3 school days`."""
+def due_words(loan: Loan, room: Room, now: datetime, *, brief: bool = False) -> str:
+    """Return when a loan is due: `due Fri 4 Dec`, `overdue since Fri 4 Dec, 3 school days`.
+
+    With `brief` how many days late is left out.
+    """
     due, today = date.fromisoformat(loan.until), room.timetable.local_date(now)
     day = day_words(due, today)
     if due >= today:
         return f"due today, {day}" if due == today else f"due {day}"
     late = room.timetable.days.between(due, today)
-    return f"overdue since {day}" + (f", {counted(late, 'school day')}" if late > 0 else "")
+    return f"overdue since {day}" + (
+        f", {counted(late, 'school day')}" if late > 0 and not brief else ""
+    )
 
 
 def next_words(roll: Roll, room: Room, now: datetime) -> str:

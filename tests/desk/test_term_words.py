@@ -202,6 +202,7 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
         last = shown(pilot)
         assert "Without an owner: 1 roll" in last
         assert "“the tall one”" in last
+        assert "Term 26F: 4 rolls" not in last or size == (120, 34)
         await pilot.press("home")
         assert shown(pilot) == rows
         await enter(pilot)
