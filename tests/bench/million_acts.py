@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from datetime import timedelta
 from pathlib import Path
 
+from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
@@ -20,11 +21,12 @@ from tests.desk.full_room import NOW, PERIODS, POSITIONS
 
 ROUNDS = 5
 A_BOX = 36
+TOUCHED = 12
 Act = Callable[[DarkroomFile, Hand], object]
 
 
 def acts(path: Path) -> dict[str, Pair]:
-    """Return hang, box of 36 and sweep of 84. Three copies: one is asked what it writes."""
+    """Return hang, touch, box of 36 and sweep of 84. Three copies: one is asked what it writes."""
     times: dict[str, list[tuple[float, float]]] = {}
     with tempfile.TemporaryDirectory(dir=path.parent) as folder:
         copies = [Path(shutil.copy(path, Path(folder) / f"{nth}.db")) for nth in range(3)]
@@ -43,12 +45,17 @@ def acts(path: Path) -> dict[str, Pair]:
 
 
 def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
-    """Yield what is done, by name where it is measured: box 36, hang them again, sweep all 84."""
+    """Yield what is done, by name where it is measured.
+
+    Box 36, hang them again, touch 12, sweep all 84.
+    """
     everywhere = PERIODS * POSITIONS
     for _ in range(ROUNDS):
         some = [roll.id for roll in rolls.hanging(told.conn)][:A_BOX]
         yield "box of 36", lambda file, hand, some=some: box(file, hand, some)
         yield from _hung(told, A_BOX)
+        for roll in rolls.hanging(told.conn)[:TOUCHED]:
+            yield "touch", lambda file, hand, n=roll.id: touch(file, hand, n, dry=n % 3 > 0)
         counts = dict.fromkeys(range(1, PERIODS + 1), POSITIONS)
         yield (
             "sweep of 84",

@@ -23,6 +23,8 @@ A_TERM = 25_000
 TERMS = [f"{year:02d}{half}" for year in range(6, 27) for half in "SF"][:-1]
 """Twenty years and a half before the term of the full room."""
 CLIPS = 900
+A_DIAL = 40
+"""One roll in so many finds the fan still and has it turned on."""
 SYLLABLES = list(zip("bcdfghjklmnprstvw", "aoiueaoiueaoiueao", strict=True))
 
 LIFE: tuple[tuple[str, timedelta], ...] = (
@@ -130,6 +132,13 @@ def _term(conn: sqlite3.Connection, term: str, before: int, count: int, all_: in
         "INSERT INTO contact_sheets (roll, nth, at, paper, picks) VALUES (?, 0, ?, '8x10in', '[]')",
         ((roll[0], to_text(at + LIFE[5][1])) for roll, at in zip(rolls, begun, strict=True)),
     )
+    conn.executemany(
+        "INSERT INTO fan_runs (dryer, starts, ends, assumed, refuted) VALUES (1, ?, ?, 1, 0)",
+        (
+            (to_text(at + LIFE[1][1]), to_text(at + LIFE[1][1] + timedelta(hours=1)))
+            for at in begun[::A_DIAL]
+        ),
+    )
     told = sorted(
         (at + after, nth, step)
         for nth, at in enumerate(begun)
@@ -182,6 +191,9 @@ def _entries(
         text = to_text(at)
         detail = json.dumps(details[step], separators=(",", ":"))
         yield group + place, text, text, LIFE[step][0], number, detail
+        if step == 1 and nth % A_DIAL == 0:
+            dial = '{"assumed":true,"dryer":1,"hours":1.0}'
+            yield group + place, text, text, "fan", None, dial
 
 
 def _spreadsheet(conn: sqlite3.Connection, path: Path) -> None:
