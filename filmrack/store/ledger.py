@@ -214,14 +214,17 @@ def _entries(conn: sqlite3.Connection, sql: str, values: Sequence[object]) -> li
 
 
 def _entry(row: sqlite3.Row) -> Entry:
+    # By place, since `check` reads every entry there is: see _COLUMNS.
+    number, group, happened, entered, act, roll, detail, by, desk, *_ = row
+    at = from_text(happened)
     return Entry(
-        id=row["id"],
-        group=row["act_group"],
-        happened=from_text(row["happened"]),
-        entered=from_text(row["entered"]),
-        act=row["act"],
-        roll=row["roll"],
-        detail=cast(Detail, json.loads(row["detail"])),
-        by=row["by"],
-        desk=row["desk"],
+        id=number,
+        group=group,
+        happened=at,
+        entered=at if entered == happened else from_text(entered),
+        act=act,
+        roll=roll,
+        detail=cast(Detail, json.loads(detail)),
+        by=by,
+        desk=desk,
     )

@@ -8,6 +8,7 @@ import math
 import pytest
 from scipy import optimize, stats
 
+from filmrack.domain.posterior import Posterior, crossing
 from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, evidence, shares
 
 DRY = (9, 10, 11, 12)
@@ -83,3 +84,13 @@ def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
 def test_the_share_of_rolls_that_need_less_is_scipys_lognormal(x, spread):
     expected = stats.lognorm.cdf(x, s=spread, scale=8)
     assert below(math.log(x), math.log(8), spread) == pytest.approx(expected, abs=1e-12)
+
+
+@pytest.mark.parametrize("p", [0.05, 0.5, 2 / 3, 0.95, 0.999])
+def test_a_crossing_is_where_scipys_brentq_finds_it(p):
+    prior = Posterior.prior()
+
+    def beyond(x):
+        return prior.p_dry(x, 0) - p
+
+    assert crossing(beyond, 0, 600) == pytest.approx(optimize.brentq(beyond, 1e-3, 600), abs=1e-4)
