@@ -103,7 +103,7 @@ def full_dryer(room: Room, usable: int) -> str:
 
 def _saying(changing: Changing, number: int, words: str) -> Row:
     say = partial(say_of_clip, changing.session, f"clip {number} {words}")
-    return Row(f"{words} …", does=f"keep: {words}", enter=say)
+    return Row(words, does=f"keep: {words}", enter=say)
 
 
 def _same(place: Place) -> Place:

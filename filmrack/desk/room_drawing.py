@@ -112,7 +112,7 @@ def _row(row: Row, name: int, width: int, palette: Palette) -> list[Text]:
         return [fitted(line.plain.rstrip(), width, plain) for line in wrapped(row.words, width)]
     adds = row.enter is not None and row.name.endswith("…")
     label = fitted(row.name, name - 1, plain if adds else quiet)
-    if adds and not row.words:
+    if row.enter is not None and not row.words:
         return [fitted(row.name, width, plain)]
     lines = []
     for nth, line in enumerate(wrapped(row.words, max(10, width - name))):

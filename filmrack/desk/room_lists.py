@@ -72,7 +72,7 @@ def entry_rows(changing: Changing, place: Place) -> Iterator[Row]:
         put = partial(_put, table.key, name, field.key)
         yield changing.row(field, value, put, called, remove)
     if remove is not None:
-        yield Row(f"remove {called} …"[:40], does="remove it", enter=remove, remove=remove)
+        yield Row(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
 
 
 def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object) -> Room:

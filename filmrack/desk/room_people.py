@@ -102,7 +102,7 @@ def person_rows(changing: Changing, place: Place) -> Iterator[Row]:
     yield Row("school id", known.school_id or "none")
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)
     words = "they are here again" if left else "their rolls stay theirs; found no more"
-    yield Row("is back …" if left else "has left …", words, "keep that", leave)
+    yield Row("is back" if left else "has left", words, "keep that", leave)
 
 
 _OPEN = "open them"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from datetime import date
 from functools import partial
 from typing import cast
 
@@ -11,6 +10,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import take_days_off
 from filmrack.desk.room_lists import list_rows
 from filmrack.desk.room_row import Changing, Row
+from filmrack.desk.room_turns import LETTERS_IN_TURN, WEEKS_IN_TURN, turn_rows
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
@@ -19,14 +19,11 @@ from filmrack.domain.roomchange import (
     Values,
     is_used,
     value_at,
-    with_letters,
     with_plan,
     with_value,
 )
 from filmrack.domain.roomfields import (
-    FIRST_LETTER,
     INITIALS,
-    LETTERS,
     MATERIALS,
     NAME,
     PERIOD_WORD,
@@ -35,8 +32,8 @@ from filmrack.domain.roomfields import (
     ZONE,
     Field,
 )
-from filmrack.domain.roomtyped import shown, to_edit, typed
-from filmrack.domain.schooldays import WEEKDAYS
+from filmrack.domain.schooldays import WEEKDAYS, SchoolDays
+from filmrack.domain.timetable import of_weekday
 
 _DAYS = dict(
     zip(
@@ -59,20 +56,13 @@ def timetable(changing: Changing) -> Iterator[Row]:
     """Return the rows of the school's weekdays, its day letters, and the plan of each."""
     values = changing.values
     yield _at(changing, WEEKDAYS_TAUGHT, ("timetable", "weekdays"))
-    letters = value_at(values, ("timetable", "letters"))
-    yield Row(
-        LETTERS.name,
-        shown(LETTERS, letters),
-        "change them",
-        partial(_ask_letters, changing, cast(list[str] | None, letters)),
-    )
-    if letters:
-        yield _at(changing, FIRST_LETTER, ("timetable", FIRST_LETTER.key))
+    for turn in (LETTERS_IN_TURN, WEEKS_IN_TURN):
+        yield from turn_rows(changing, turn)
     yield Row("Classes, and their times", heading=True)
     plans = cast(Values, value_at(values, ("timetable", "plans")))
-    weekdays = changing.room.timetable.days.weekdays
-    turn = cast(list[str], letters) if letters else list(weekdays)
-    for name in [*turn, *(name for name in plans if name not in turn)]:
+    days = changing.room.timetable.days
+    needed = [] if days.rotation else [d for d in days.weekdays if not _by_week(days, d, plans)]
+    for name in sorted({*plans, *needed}, key=partial(_order, changing.room)):
         yield _plan(changing, name, plans.get(name, []))
     yield Row("add a plan …", "for one-off days", "add a plan", partial(_ask_plan, changing))
 
@@ -128,8 +118,23 @@ def _at(changing: Changing, field: Field, path: Path) -> Row:
     return changing.row(field, value_at(changing.values, path), put)
 
 
+def _order(room: Room, plan: str) -> tuple[bool, int, str]:
+    """Plans come as their days do; those of no ordinary day come last."""
+    rotation, first = room.timetable.days.rotation, plan.partition(" ")[0]
+    turn = rotation.letters if rotation else WEEKDAYS
+    day = plan if rotation else first
+    return not is_used(room, plan), turn.index(day) if day in turn else 0, plan
+
+
+def _by_week(days: SchoolDays, weekday: str, plans: Values) -> bool:
+    """Tell whether every kind of week has a plan of its own for a weekday."""
+    weeks = days.weeks.letters if days.weeks else ()
+    return bool(weeks) and all(name in plans for name in of_weekday(weekday, weeks)[1:])
+
+
 def _plan(changing: Changing, name: str, plan: object) -> Row:
-    called = _DAYS.get(name, name)
+    weekday, _, week = name.partition(" ")
+    called = f"{_DAYS[weekday]} {week}".strip() if weekday in _DAYS else name
     field = Field("", called if is_used(changing.room, name) else f"{called} (one-off)", "plan")
 
     def put(room: Room, value: object) -> Room:
@@ -139,46 +144,6 @@ def _plan(changing: Changing, name: str, plan: object) -> Row:
         return changing.do(lambda room: with_plan(room, name, None), f"Plan {called}", "removed")
 
     return changing.row(field, plan, put, remove=remove)
-
-
-def _ask_letters(changing: Changing, now: list[str] | None) -> Question:
-    def answer(text: str) -> Said | Question:
-        letters = cast(list[str] | None, typed(LETTERS, text)) or []
-        if not letters:
-            change = partial(with_letters, letters=[], first=None)
-            return changing.do(change, "Day letters: none", f"they were {shown(LETTERS, now)}")
-        # Whether they can be day letters is asked before their first day.
-        with_letters(changing.room, letters, _today(changing))
-        return _ask_first(changing, letters)
-
-    return Question(
-        "A B C D E F, or none",
-        answer,
-        headline="Day letters?",
-        words=f"now {shown(LETTERS, now)}. All in turn; weeks of two kinds are ten letters, one for"
-        " each day",
-        verbatim=True,
-        given=to_edit(LETTERS, now),
-    )
-
-
-def _ask_first(changing: Changing, letters: list[str]) -> Question:
-    def answer(text: str) -> Said:
-        first = cast(date, typed(FIRST_LETTER, text))
-        words = f"in turn from {first} on; each has a plan here"
-        change = partial(with_letters, letters=letters, first=first)
-        return changing.do(change, f"Day letters: {' '.join(letters)}", words)
-
-    rotation = changing.room.timetable.days.rotation
-    usual = str(rotation.first_day if rotation else _today(changing))
-    return Question(
-        usual,
-        answer,
-        headline=f"On which day is it {letters[0]}?",
-        words=f"any school day that has this letter; the others follow. Enter alone: {usual}",
-        verbatim=True,
-        usual=usual,
-    )
 
 
 def _ask_plan(changing: Changing) -> Question:
@@ -197,7 +162,3 @@ def _ask_plan(changing: Changing) -> Question:
         words="a plain name, such as early or assembly",
         verbatim=True,
     )
-
-
-def _today(changing: Changing) -> date:
-    return changing.room.timetable.local_date(changing.session.now)

@@ -32,6 +32,9 @@ def today(now: Now) -> Iterator[Told]:
     letter = timetable.days.letter(day)
     if letter is not None:
         yield "day letter", letter
+    week = timetable.days.week(day)
+    if week is not None:
+        yield "week", week
     yield "time zone", now.room.zone
 
 

@@ -16,7 +16,7 @@ from filmrack.domain.roomfile import examine_values
 from filmrack.domain.roomproblems import Problem
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import WEEKDAYS
-from filmrack.domain.timetable import Timetable
+from filmrack.domain.timetable import Timetable, of_weekday
 
 Values = dict[str, object]
 """A room as its room file has it: values by their keys."""
@@ -81,6 +81,30 @@ def with_letters(room: Room, letters: Sequence[str], first: date | None) -> Room
     return _checked(values)
 
 
+def with_weeks(room: Room, weeks: Sequence[str], first: date | None) -> Room:
+    """Return a room with weeks of several kinds in turn, a day being in the first one; or of one.
+
+    Each kind has the classes of every weekday as they are; with none given again, the first
+    kind's are every week's.
+    """
+    values = values_of(room)
+    timetable = cast(Values, values["timetable"])
+    plans = cast(dict[str, object], timetable["plans"])
+    had = cast(list[str], timetable.get("weeks", []))
+    _put(timetable, "weeks", list(weeks) or None)
+    _put(timetable, "first_week_on", first if weeks else None)
+    for day in WEEKDAYS:
+        theirs = {week: plans.pop(f"{day} {week}") for week in had if f"{day} {week}" in plans}
+        usual = plans.pop(day, next(iter(theirs.values()), None))
+        if usual is None:
+            continue
+        if not weeks:
+            plans[day] = usual
+        for week in weeks:
+            plans[f"{day} {week}"] = theirs.get(week, usual)
+    return _checked(values)
+
+
 def with_field(room: Room, table: str, name: Sequence[str], key: str, value: object) -> Room:
     """Return a room with another value in an entry of a list; None leaves it out."""
     values = values_of(room)
@@ -139,7 +163,10 @@ def with_plan(room: Room, name: str, plan: list[str] | None) -> Room:
 def is_used(room: Room, plan: str) -> bool:
     """Tell whether a day of the ordinary week, or of the rotation, runs a plan."""
     days = room.timetable.days
-    return plan in (days.rotation.letters if days.rotation else WEEKDAYS)
+    if days.rotation is not None:
+        return plan in days.rotation.letters
+    weeks = days.weeks.letters if days.weeks else ()
+    return any(plan in of_weekday(day, weeks) for day in days.weekdays)
 
 
 def in_words(problem: Problem, values: Values) -> str:

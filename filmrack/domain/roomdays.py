@@ -20,7 +20,7 @@ from filmrack.domain.schooldays import (
     Term,
 )
 from filmrack.domain.termcode import is_term_code
-from filmrack.domain.timetable import Timetable
+from filmrack.domain.timetable import Timetable, of_weekday
 
 MOST_PLANS = 60
 MOST_SLOTS = 40
@@ -33,13 +33,17 @@ def school_days(
 ) -> SchoolDays | None:
     """Return terms, days off, one-off days and the rotation; None when they clash."""
     weekdays = _weekdays(section)
-    rotation = _rotation(section)
+    rotation = _rotation(section, "letters", "first_letter_on", "day")
+    weeks = _rotation(section, "weeks", "first_week_on", "week")
     terms = _terms(top)
     days_off = _days_off(top)
     one_offs = _one_offs(top, periods, word)
     try:
-        return SchoolDays(weekdays, terms, days_off, one_offs, rotation)
+        return SchoolDays(weekdays, terms, days_off, one_offs, rotation, weeks=weeks)
     except Refused as error:
+        if rotation is not None and weeks is not None:
+            section.wrong("weeks", f"weeks that fit together with the letters: {error}")
+            return None
         top.wrong("one_offs", f"days that fit together: {error}")
         return None
 
@@ -56,6 +60,8 @@ def timetable(
     plans: dict[str, DayPlan] = {}
     used = {one.plan for one in days.one_offs if isinstance(one.plan, str)}
     used.update(days.rotation.letters if days.rotation else ())
+    if days.weeks is not None:
+        used.update(name for day in WEEKDAYS for name in of_weekday(day, days.weeks.letters))
     for name in table.keys()[:MOST_PLANS]:
         if not _may_be_plan(name) or (
             name not in used and name not in WEEKDAYS and name.casefold()[:3] in WEEKDAYS
@@ -84,19 +90,19 @@ def _weekdays(section: Section) -> tuple[str, ...]:
     return tuple(day for day in WEEKDAYS if day in written)
 
 
-def _rotation(section: Section) -> Rotation | None:
-    letters = section.texts("letters")
+def _rotation(section: Section, key: str, first_on: str, what: str) -> Rotation | None:
+    letters = section.texts(key)
     if letters is None:
-        if section.raw("first_letter_on") is not None:
-            section.wrong("letters", 'the day letters in turn, as in ["A", "B"]')
+        if section.raw(first_on) is not None:
+            section.wrong(key, f'the {what} letters in turn, as in ["A", "B"]')
         return None
-    first = section.day("first_letter_on")
+    first = section.day(first_on)
     if (
         not 1 <= len(letters) <= 30
         or len(set(letters)) < len(letters)
         or not all(_may_be_plan(letter) and len(letter) <= 12 for letter in letters)
     ):
-        section.wrong("letters", 'every day letter once, as in ["A", "B"]')
+        section.wrong(key, f'every {what} letter once, as in ["A", "B"]')
         return None
     return None if first is None else Rotation(tuple(letters), first)
 

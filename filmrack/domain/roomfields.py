@@ -166,6 +166,8 @@ PERIOD_WORD = Field("period_word", "a class is a", "text", ask="period, block, l
 INITIALS = Field("initials_on_sleeves", "initials", "flag", ask="whether sleeves' labels show them")
 WEEKDAYS_TAUGHT = Field("weekdays", "school on", "texts", ask="as in mon tue wed thu fri")
 LETTERS = Field("letters", "day letters", "texts", ask="all in turn: A B C D E F", missing="none")
+WEEKS = Field("weeks", "week letters", "texts", ask="all in turn: A B", missing="none")
+FIRST_WEEK = Field("first_week_on", "first week", "day", ask="a day in a week of the first one")
 FIRST_LETTER = Field("first_letter_on", "first one on", "day", ask="a day on which it falls")
 MATERIALS = (
     Field("film", "film", "text", ask="what is meant when nobody says otherwise: 135-36"),

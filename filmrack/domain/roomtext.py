@@ -135,6 +135,15 @@ def _timetable(room: Room, names: Names) -> Iterator[str]:
     else:
         yield f"letters = {_value(list(days.rotation.letters))}"
         yield f"first_letter_on = {_value(days.rotation.first_day)}"
+    yield "# With weeks of several kinds instead, such as week A and week B: all in turn, and a day"
+    yield "# in the first one. A week without school has none. Their plans are called mon A, mon B,"
+    yield "# …; a plan called mon is for the Mondays of every week that has none of its own."
+    if days.weeks is None:
+        yield '# weeks = ["A", "B"]'
+        yield "# first_week_on = 2026-09-07"
+    else:
+        yield f"weeks = {_value(list(days.weeks.letters))}"
+        yield f"first_week_on = {_value(days.weeks.first_day)}"
     yield ""
     yield "[timetable.plans]"
     yield "# For each weekday, or each day letter: a period and its times. Breaks are the gaps."
@@ -189,7 +198,8 @@ def _slots(plan: DayPlan, names: Names) -> list[str]:
 
 def _plans_in_order(plans: Mapping[str, DayPlan]) -> list[tuple[str, DayPlan]]:
     def place(name: str) -> tuple[int, str]:
-        return (WEEKDAYS.index(name), "") if name in WEEKDAYS else (len(WEEKDAYS), name)
+        weekday, _, week = name.partition(" ")
+        return (WEEKDAYS.index(weekday), week) if weekday in WEEKDAYS else (len(WEEKDAYS), name)
 
     return sorted(plans.items(), key=lambda item: place(item[0]))
 

@@ -42,7 +42,7 @@ def typed(field: Field, text: str) -> object:
             raise Refused(f"{said[:30]!r} is no whole number: type {_wanted(field)}")
         case "number":
             figure = _without_unit(folded, field.unit)
-            if re.fullmatch(r"[0-9]{1,6}([.,][0-9]{1,4})?", figure):
+            if re.fullmatch(r"[0-9]{1,6}([.,][0-9]{1,20})?", figure):
                 exact = float(figure.replace(",", "."))
                 return int(exact) if exact.is_integer() else exact
             raise Refused(f"{said[:30]!r} is no number: type {_wanted(field)}")
@@ -82,8 +82,7 @@ def shown(field: Field, value: object) -> str:
             return " ".join(map(str, value))
     if field.kind == "choice":
         return next((words for words, one in field.choices if one == value), str(value))
-    number = f"{value:g}" if isinstance(value, float) else str(value)
-    return f"{number} {field.unit}" if field.unit else number
+    return f"{value} {field.unit}" if field.unit else str(value)
 
 
 def to_edit(field: Field, value: object) -> str:

@@ -86,7 +86,10 @@ class _Rotation(NamedTuple):
 
 
 class Rotation(_Rotation):
-    """Day letters in turn; the first one falls on `first_day`, or the next school day after it."""
+    """Letters of days, or of weeks, in turn; the first one falls on `first_day`, or that week.
+
+    Without school there, it falls on the next school day, or week, after it.
+    """
 
     __slots__ = ()
 
@@ -106,11 +109,13 @@ class _SchoolDays(NamedTuple):
     days_off: tuple[DayOff, ...] = ()
     one_offs: tuple[OneOff, ...] = ()
     rotation: Rotation | None = None
+    weeks: Rotation | None = None
 
 
 class SchoolDays(_SchoolDays):
     """Which dates are school days, and which letter they have.
 
+    `rotation` gives each day a letter in turn, `weeks` each week; a school has one of them or none.
     `weekdays` are those on which the school teaches, whether the darkroom is used or not. A
     one-off day is a school day unless its plan is the empty one.
     """
@@ -122,8 +127,15 @@ class SchoolDays(_SchoolDays):
         days_off: tuple[DayOff, ...] = (),
         one_offs: tuple[OneOff, ...] = (),
         rotation: Rotation | None = None,
+        *,
+        weeks: Rotation | None = None,
     ) -> Self:
         """Check and keep school days."""
+        if rotation is not None and weeks is not None:
+            raise Refused(
+                "Days cannot have letters of their own and of their week at once because either"
+                " would name the plan; keep one of the two."
+            )
         for weekday in weekdays:
             if weekday not in WEEKDAYS:
                 raise Refused(
@@ -136,7 +148,7 @@ class SchoolDays(_SchoolDays):
                     f"{later.day} cannot be both {earlier.name} and {later.name} because a day"
                     " has one plan; keep one of the two."
                 )
-        return super().__new__(cls, weekdays, terms, days_off, one_offs, rotation)
+        return super().__new__(cls, weekdays, terms, days_off, one_offs, rotation, weeks)
 
     @cached_property
     def _one_off_on(self) -> dict[date, OneOff]:
@@ -193,6 +205,23 @@ class SchoolDays(_SchoolDays):
         turn -= self._lettered.before(self.rotation.first_day)
         return letters[turn % len(letters)]
 
+    def week(self, day: date) -> str | None:
+        """Return the letter of a date's week; None without weeks of several kinds, or school.
+
+        A week without a school day has no letter: the next week takes it, as with day letters.
+        """
+        if self.weeks is None or not self.is_school_day(day):
+            return None
+        monday, first = _monday(day), _monday(self.weeks.first_day)
+        some = range(0, abs((monday - first).days), 7)
+        begins = min(monday, first)
+        taught = sum(self._teaches_in(begins + timedelta(days=ahead)) for ahead in some)
+        turn = taught if monday >= first else -taught
+        return self.weeks.letters[turn % len(self.weeks.letters)]
+
+    def _teaches_in(self, monday: date) -> bool:
+        return self.between(monday - timedelta(days=1), monday + timedelta(days=6)) > 0
+
     def between(self, earlier: date, later: date) -> int:
         """Return the school days after `earlier` up to and with `later`: Friday to Monday is 1.
 
@@ -218,6 +247,10 @@ class SchoolDays(_SchoolDays):
         """
         started = [term for term in self.terms if term.starts <= day]
         return max(started, key=lambda term: (term.starts, term.code), default=None)
+
+
+def _monday(day: date) -> date:
+    return day - timedelta(days=day.weekday())
 
 
 def _refuse_backwards(what: str, first: date, last: date) -> None:

@@ -4,7 +4,7 @@ Moments are aware datetimes; what is returned is in UTC. A meeting holds its sta
 end, so a period has ended at the very minute at which it ends.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
 from functools import cached_property
 from typing import Literal, NamedTuple, Self
@@ -28,6 +28,11 @@ class Meeting(NamedTuple):
 _ANY_DAYS = SchoolDays()
 
 
+def of_weekday(weekday: str, weeks: Iterable[str]) -> tuple[str, ...]:
+    """Return the names of the plans of a weekday: `mon`, and `mon A` for each kind of week."""
+    return (weekday, *(f"{weekday} {week}" for week in weeks))
+
+
 class _Timetable(NamedTuple):
     zone: tzinfo
     plans: Mapping[str, DayPlan]
@@ -38,8 +43,8 @@ class Timetable(_Timetable):
     """The day plans of a room, the school days they are for, and the room's time zone.
 
     `plans` maps a weekday (`mon` … `sun`), or a day letter when the school days have a rotation,
-    to its day plan; further names are plans for one-off days. A school day without a plan is a
-    school day on which no class uses the room.
+    to its day plan; in weeks of the letter B `mon B` goes before `mon`. Further names are plans
+    for one-off days. A school day without a plan is a school day on which no class uses the room.
 
     Raises Refused when a plan overlaps itself, a plan that is named is not there, or a weekday
     without school has classes.
@@ -61,7 +66,9 @@ class Timetable(_Timetable):
                 )
         if days.rotation is None:
             for weekday in WEEKDAYS:
-                if ordered.get(weekday) and weekday not in {*days.weekdays, *named}:
+                kinds = days.weeks.letters if days.weeks else ()
+                taught = any(ordered.get(name) for name in of_weekday(weekday, kinds))
+                if taught and weekday not in {*days.weekdays, *named}:
                     raise Refused(
                         f"Classes cannot meet on {weekday} because the school's weekdays are "
                         f"{' '.join(days.weekdays)}; add {weekday} to them or drop its plan."
@@ -80,8 +87,10 @@ class Timetable(_Timetable):
             return self.plans[one_off.plan] if isinstance(one_off.plan, str) else one_off.plan
         if not self.days.is_school_day(day):
             return ()
-        key = WEEKDAYS[day.weekday()] if self.days.rotation is None else self.days.letter(day)
-        return self.plans.get(key or "", ())
+        if self.days.rotation is not None:
+            return self.plans.get(self.days.letter(day) or "", ())
+        weekday = WEEKDAYS[day.weekday()]
+        return self.plans.get(f"{weekday} {self.days.week(day)}", self.plans.get(weekday, ()))
 
     def meetings_on(self, day: date) -> tuple[Meeting, ...]:
         """Return the meetings of a local date in their order."""

@@ -41,6 +41,8 @@ class KeptRoom(TypedDict):
     weekdays: list[str]
     rotation: list[str]
     rotation_from: str | None
+    weeks: NotRequired[list[str]]
+    weeks_from: NotRequired[str | None]
     plans: list[str]
     rules: KeptRules
     materials: KeptMaterials

@@ -45,6 +45,8 @@ def _write_fixed(conn: sqlite3.Connection, room: Room) -> None:
             weekdays=list(days.weekdays),
             rotation=list(days.rotation.letters) if days.rotation else [],
             rotation_from=days.rotation.first_day.isoformat() if days.rotation else None,
+            weeks=list(days.weeks.letters) if days.weeks else [],
+            weeks_from=days.weeks.first_day.isoformat() if days.weeks else None,
             plans=list(room.timetable.plans),
             rules=cast(KeptRules, room.rules._asdict()),
             materials=KeptMaterials(

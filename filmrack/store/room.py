@@ -23,6 +23,7 @@ def read_room(conn: sqlite3.Connection) -> Room:
     rotation = fixed["rotation_from"] and Rotation(
         tuple(fixed["rotation"]), date.fromisoformat(fixed["rotation_from"])
     )
+    weeks = fixed.get("weeks_from")
     days = SchoolDays(
         weekdays=tuple(fixed["weekdays"]),
         terms=tuple(
@@ -35,6 +36,7 @@ def read_room(conn: sqlite3.Connection) -> Room:
         ),
         one_offs=tuple(_one_off(row) for row in _rows(conn, "one_offs ORDER BY date")),
         rotation=rotation or None,
+        weeks=Rotation(tuple(fixed["weeks"]), date.fromisoformat(weeks)) if weeks else None,
     )
     periods = _rows(conn, "periods ORDER BY number")
     return Room(

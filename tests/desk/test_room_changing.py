@@ -32,6 +32,7 @@ async def to_row(desk: AtDesk, section: str, name: str) -> None:
 async def select(desk: AtDesk, name: str) -> None:
     view = desk.app.view
     assert isinstance(view, RoomView)
+    await desk.press("home")
     for _ in range(80):
         if view.row is not None and view.row.name == name:
             return

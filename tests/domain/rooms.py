@@ -61,7 +61,10 @@ def rooms(draw: st.DrawFn) -> Room:
     letters = draw(
         st.none() | st.lists(st.sampled_from(["A", "B", "Day 3"]), min_size=1, unique=True)
     )
-    keys = letters or list(WEEKDAYS[:5])
+    weeks = None if letters else draw(st.none() | st.just(["A", "B"]) | st.just(["1", "2", "3"]))
+    keys = letters or [
+        f"{day} {week}".strip() for day in WEEKDAYS[:5] for week in ["", *(weeks or [])]
+    ]
     offs = draw(st.dictionaries(st.tuples(days, st.integers(0, 5)), names, max_size=3))
     school_days = SchoolDays(
         terms=tuple(
@@ -85,6 +88,7 @@ def rooms(draw: st.DrawFn) -> Room:
             ).items()
         ),
         rotation=Rotation(tuple(letters), draw(days)) if letters else None,
+        weeks=Rotation(tuple(weeks), draw(days)) if weeks else None,
     )
     room = Room(
         name=draw(names),

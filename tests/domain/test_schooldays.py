@@ -219,3 +219,28 @@ def test_a_date_centuries_away_has_its_letter_at_once():
     # Five letters over five weekdays: every Monday keeps the first one.
     assert days.letter(MONDAY + timedelta(weeks=52 * 300)) == "A"
     assert SCHOOL_WEEK == ("mon", "tue", "wed", "thu", "fri")
+
+
+TWO_WEEKS = SchoolDays(
+    terms=(Term("26F", date(2026, 9, 1), date(2026, 12, 18)),),
+    days_off=(DayOff("Autumn", date(2026, 10, 26), date(2026, 10, 30)),),
+    one_offs=(OneOff(date(2026, 9, 21), "Snow", ()),),
+    weeks=Rotation(("A", "B"), date(2026, 9, 9)),
+)
+
+
+def test_weeks_of_two_kinds_take_turns_and_holidays_have_none():
+    # Common practice: the turn is of weeks with school, so the week after a holiday week is the
+    # other one than the week before it.
+    mondays = [date(2026, 9, 7) + timedelta(weeks=ahead) for ahead in range(9)]
+    fridays = [TWO_WEEKS.week(monday + timedelta(days=4)) for monday in mondays]
+    assert fridays == ["A", "B", "A", "B", "A", "B", "A", None, "B"]
+    assert TWO_WEEKS.week(date(2026, 9, 3)) == "B"  # the week before the first one of that letter
+    assert TWO_WEEKS.week(date(2026, 9, 21)) is None  # the snow day itself
+    assert TWO_WEEKS.week(date(2026, 9, 22)) == "A"
+
+
+def test_days_and_weeks_do_not_both_have_letters():
+    letters = Rotation(("A", "B"), date(2026, 9, 9))
+    with pytest.raises(Refused, match="keep one of the two"):
+        SchoolDays(rotation=letters, weeks=letters)

@@ -1,0 +1,106 @@
+"""Letters in turn on the screen Room: of days, or of weeks of several kinds."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from datetime import date
+from functools import partial
+from typing import NamedTuple, cast
+
+from filmrack.desk.room_row import Changing, Row
+from filmrack.desk.said import Said
+from filmrack.desk.steps import Question
+from filmrack.domain.room import Room
+from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
+from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
+from filmrack.domain.roomtyped import shown, to_edit, typed
+
+Put = Callable[[Room, Sequence[str], date | None], Room]
+
+
+class Turn(NamedTuple):
+    """What is in turn: its letters, the day of the first one, and how a room is given them."""
+
+    letters: Field
+    first: Field
+    put: Put
+    words: str
+    first_asked: str
+
+
+LETTERS_IN_TURN = Turn(
+    LETTERS,
+    FIRST_LETTER,
+    with_letters,
+    "All in turn, one for each school day; a day off leaves its letter to the next",
+    "On which day is it {}?",
+)
+WEEKS_IN_TURN = Turn(
+    WEEKS,
+    FIRST_WEEK,
+    with_weeks,
+    "All in turn, one for each week with school; each weekday then has a plan in each kind of week",
+    "On which day, any of its week, is it week {}?",
+)
+
+
+def turn_rows(changing: Changing, turn: Turn) -> Iterator[Row]:
+    """Return the rows of letters in turn, and of the first one's day where there are some."""
+    now = cast(list[str] | None, value_at(changing.values, ("timetable", turn.letters.key)))
+    yield Row(
+        turn.letters.name,
+        shown(turn.letters, now),
+        "change them",
+        partial(_ask_letters, changing, turn, now),
+    )
+    if now:
+        path = ("timetable", turn.first.key)
+
+        def put(room: Room, value: object) -> Room:
+            return with_value(room, path, value)
+
+        yield changing.row(turn.first, value_at(changing.values, path), put)
+
+
+def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Question:
+    name = f"{turn.letters.name[:1].upper()}{turn.letters.name[1:]}"
+
+    def answer(text: str) -> Said | Question:
+        letters = cast(list[str] | None, typed(turn.letters, text)) or []
+        if not letters:
+            words = f"they were {shown(turn.letters, now)}"
+            return changing.do(lambda room: turn.put(room, [], None), f"{name}: none", words)
+        # Whether they can be in turn is asked before the first one's day.
+        turn.put(changing.room, letters, _today(changing))
+        return _ask_first(changing, turn, letters)
+
+    return Question(
+        f"{turn.letters.ask.rpartition(': ')[2]}, or none",
+        answer,
+        headline=f"{name}?",
+        words=f"now {shown(turn.letters, now)}. {turn.words}",
+        verbatim=True,
+        given=to_edit(turn.letters, now),
+    )
+
+
+def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
+    def answer(text: str) -> Said:
+        first = cast(date, typed(turn.first, text))
+        headline = f"{turn.letters.name[:1].upper()}{turn.letters.name[1:]}: {' '.join(letters)}"
+        words = f"in turn from {first} on; the plan of each stands below"
+        return changing.do(lambda room: turn.put(room, letters, first), headline, words)
+
+    usual = value_at(changing.values, ("timetable", turn.first.key)) or _today(changing)
+    return Question(
+        str(usual),
+        answer,
+        headline=turn.first_asked.format(letters[0]),
+        words=f"the others follow in turn. Enter alone: {usual}",
+        verbatim=True,
+        usual=str(usual),
+    )
+
+
+def _today(changing: Changing) -> date:
+    return changing.room.timetable.local_date(changing.session.now)

@@ -1,0 +1,135 @@
+"""People, days off from a file, and clips, on the screen Room."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from filmrack.store import people
+from filmrack.store.clips import read_clip
+from filmrack.store.file import open_file
+from tests.conftest import MARA
+from tests.desk.at_desk import at_desk
+from tests.desk.test_room_changing import exported, select, to_row
+from tests.desk.test_room_setting_up import form
+
+ROSTER = """Last Name,First Name,Student ID,Advisor,Block
+Okafor,Mara,S-101,Smith,2
+Haddad,Lina,S-104,Smith,1
+"""
+# RFC 5545, section 3.6.1: whole-day events have a DATE, and DTEND is the day after the last.
+CALENDAR = """BEGIN:VCALENDAR
+VERSION:2.0
+PRODID:-//school//office//EN
+BEGIN:VEVENT
+UID:1@school
+DTSTAMP:20260801T000000Z
+SUMMARY:No school: harvest
+DTSTART;VALUE=DATE:20261125
+DTEND;VALUE=DATE:20261128
+END:VEVENT
+BEGIN:VEVENT
+UID:2@school
+DTSTAMP:20260801T000000Z
+SUMMARY:Photo day
+DTSTART;VALUE=DATE:20261201
+DTEND;VALUE=DATE:20261202
+END:VEVENT
+END:VCALENDAR
+""".replace("\n", "\r\n")
+
+
+def known(path: Path) -> list[str]:
+    with open_file(path, write=False) as file:
+        numbers = range(1, 10)
+        found = people.read_people(file.conn, numbers).values()
+        return [f"{one.full} {people.period_of(file.conn, one.number, '26F')}" for one in found]
+
+
+async def test_a_person_is_added_renamed_moved_and_leaves(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "add a person …")
+        assert "Lina Haddad" in await form(desk, "Leyla", "Haddad", "Lina", "", "2")
+        await desk.say("mara")
+        await form(desk)
+        await select(desk, "called")
+        assert "Mo Okafor" in await form(desk, "Mo")
+        await select(desk, "period")
+        assert "is in Period 2" in await desk.say("2")
+        await select(desk, "has left")
+        assert "has left" in await form(desk)
+        assert known(db)[MARA - 1] == "Mo Okafor 2"
+        with open_file(db, write=False) as file:
+            assert people.with_words(file.conn, ["okafor"]) == []
+        await select(desk, "is back")
+        await form(desk)
+        with open_file(db, write=False) as file:
+            assert people.with_words(file.conn, ["okafor"])
+    assert "Lina Haddad 2" in known(db)
+
+
+async def test_a_roster_is_shown_as_it_is_read_before_anything_is_written(
+    db: Path, tmp_path: Path
+) -> None:
+    file = tmp_path / "block two.csv"
+    file.write_text(ROSTER)
+    before = known(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "take in a roster …")
+        await desk.press("enter")
+        assert "there is no file" in await desk.say(str(tmp_path / "none.csv"))
+        shown = await desk.say(f"'{file}'")
+        for words in ("Last Name is the family name", "not used: Advisor", "1 added, 1 changed"):
+            assert words in shown, shown
+        assert "nothing was changed" in await desk.say("no")
+        assert known(db) == before
+        await form(desk, str(file).replace(" ", "\\ "), "yes")
+    assert known(db)[MARA - 1] == "Mara Okafor 2"
+    assert "Lina Haddad 1" in known(db)
+
+
+async def test_days_off_come_from_a_calendar_file(db: Path, tmp_path: Path) -> None:
+    file = tmp_path / "school.ics"
+    file.write_text(CALENDAR, newline="")
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "terms", "from a calendar …")
+        await form(desk, str(file), "no school", "yes")
+        assert "first = 2026-11-25, last = 2026-11-27" in exported(db)
+        assert "Photo day" not in exported(db)
+        await desk.say("undo")
+    assert "2026-11-25" not in exported(db)
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("clip 17 hook A lost", "A has no hook: bottom only, the strip cannot be flipped"),
+        ("17 tag b lost", "B has no tag: print one"),
+        ("17b lost tag", "B has no tag: print one"),
+        ("clip 17 retired", "retired"),
+    ],
+)
+async def test_what_happens_to_a_clip_is_said_at_any_screen(db: Path, said: str, kept: str) -> None:
+    async with at_desk(db) as desk:
+        assert kept in await desk.say(said)
+        assert "whole and in use" in await desk.say("clip 17 whole")
+        assert "say clip 17 tag A lost, or B" in await desk.say("17 tag lost")
+        await desk.say(said)
+    with open_file(db, write=False) as file:
+        clip = read_clip(file.conn, 17)
+        assert clip is not None
+        assert clip.says == kept
+
+
+async def test_clips_say_how_many_there_are_and_on_what_basis(db: Path) -> None:
+    async with at_desk(db, size=(120, 34)) as desk:
+        await to_row(desk, "clips", "add clips …")
+        assert "4 pairs added" in await form(desk, "1-3, 7")
+        for words in ("1-3, 7", "0 of 4", "by the record", "4 more are needed: 8 positions"):
+            assert words in desk.shown, words
+        await desk.say("clip 7 hook B lost")
+        await select(desk, "clip 7")
+        await form(desk)
+        await select(desk, "retired")
+        assert "retired" in await form(desk)
