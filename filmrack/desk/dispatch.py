@@ -96,7 +96,8 @@ class Dispatch:
     def enter_does(self, view: View, standing: Standing | None) -> str:
         """Return the act that Enter on an empty line does, or the screen's own words for it."""
         if self.question is not None:
-            return self.question.does or "answer"
+            usual = self.question.usual
+            return self.question.does or (f"take {usual}" if usual else "answer")
         return enter_does(view, standing, self.session.by, rests=self._rests(view))
 
     def _of_the_archive(self, text: str) -> bool:

@@ -62,7 +62,21 @@ SCREENS = (
         ),
     ),
     ScreenEntry("labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), True),
-    ScreenEntry("room", "Room", "timetable, dryers, clips, people, backups", ("settings",), True),
+    ScreenEntry(
+        "room",
+        "Room",
+        "timetable, dryers, clips, people, backups",
+        ("settings",),
+        teacher=True,
+        says=(
+            ("rules · rods · people", "go to that section; ← and → go out and in"),
+            ("40 · yes · 2026-12-18", "the new value of the row that is selected"),
+            ("1 8:00-8:50, lunch 12:00-12:40", "classes of a day, in a row of the timetable"),
+            ("2 3 1 · mon · none", "in another order · as that plan · nobody comes; Enter first"),
+            ("remove", "take the selected entry of a list away"),
+            ("clip 17 hook A lost", "or tag, retired, whole: what a clip pair is, at any screen"),
+        ),
+    ),
 )
 
 
