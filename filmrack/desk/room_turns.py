@@ -7,9 +7,9 @@ from datetime import date
 from functools import partial
 from typing import NamedTuple, cast
 
+from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Row
 from filmrack.desk.said import Said
-from filmrack.desk.steps import Question
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
 from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
