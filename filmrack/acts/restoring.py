@@ -5,27 +5,32 @@ from __future__ import annotations
 import os
 import shutil
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
-from filmrack.store import checking, folding, replacing, wiping
-from filmrack.store.backup import Backup, backups_beside, read_only, whole
+from filmrack.store import checking, folding, people, replacing, wiping
+from filmrack.store.backup import DAMAGED, Backup, backups_beside, read_only, whole
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile, open_file
-from filmrack.store.keeping import keep
+from filmrack.store.keeping import keep, kept_of
 from filmrack.store.trouble import trouble_with
 
 
 @dataclass(frozen=True, slots=True)
 class Restored:
-    """Where what was replaced is kept, None where there was nothing; and the rolls there now."""
+    """Where what was replaced is kept, None where there was nothing; and the rolls there now.
+
+    `wiped_known` tells whether the file that was there said which names had been wiped since.
+    """
 
     kept: Path | None
     rolls: int
+    wiped_known: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +45,9 @@ def restore(path: Path, source: Path, now: datetime) -> Restored:
     """Put a backup in the place of the darkroom file, also while desks are open.
 
     What it replaces is kept in the folder `backups` beside it. The backup itself is not changed.
-    Names that were wiped since stay wiped. Raises Refused for the file itself, FileTrouble for a
-    backup that is not whole, and for a file of a newer version.
+    Names that were wiped since stay wiped; where there is no whole file to ask for them, those
+    stay wiped that are so in a backup beside it. Raises Refused for the file itself, FileTrouble
+    for a backup that is not whole, and for a file of a newer version.
     """
     if source.exists() and path.exists() and source.samefile(path):
         raise Refused(f"{source} is the darkroom file itself: name a backup of it")
@@ -49,16 +55,11 @@ def restore(path: Path, source: Path, now: datetime) -> Restored:
         raise FileTrouble(f"{source} is no file: name a backup, as in the folder “backups”")
     rolls = whole(source)
     with _draft(path, source) as draft:
-        try:
-            file = open_file(path, write=True)
-        except NeedsBackup:
-            return Restored(_in_place(path, draft, now), rolls)
-        try:
-            with file:
-                _stay_wiped(file, draft, now)
-                return Restored(_through(file, draft, now), rolls)
-        except NeedsBackup:
-            return Restored(_in_place(path, draft, now), rolls)
+        with suppress(NeedsBackup), open_file(path, write=True) as file:
+            _stay_wiped(file, draft, now)
+            return Restored(_through(file, draft, now), rolls, wiped_known=True)
+        _stay_wiped_beside(path, draft, now)
+        return Restored(_in_place(path, draft, now), rolls, wiped_known=False)
 
 
 def rebuild(file: DarkroomFile, now: datetime) -> Rebuilt:
@@ -147,7 +148,7 @@ def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
     with trouble_with(path):
         if path.exists():
             stamp = f"{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
-            kept = backups_beside(path) / f"{path.stem}-{stamp}-damaged.file"
+            kept = backups_beside(path) / f"{path.stem}-{stamp}{DAMAGED}"
             for ending in ("", "-wal", "-journal"):
                 part = path.with_name(path.name + ending)
                 if part.exists():
@@ -160,8 +161,22 @@ def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
 
 def _stay_wiped(file: DarkroomFile, draft: Path, now: datetime) -> None:
     gone = wiping.wiped(file.conn)
-    if not gone:
-        return
-    named = wiping.names_in_backup(draft, file, gone)
+    if gone:
+        _wipe(draft, wiping.names_in_backup(draft, file, gone) or (), now)
+
+
+def _stay_wiped_beside(path: Path, draft: Path, now: datetime) -> None:
+    """Ask the kept backups, which wiping goes through as well, where the file cannot be asked."""
+    gone: set[int] = set()
+    with open_file(draft, write=False, keep_earlier=False) as restored:
+        for each in kept_of(path).values():
+            with suppress(FileTrouble):
+                gone.update(wiping.wiped_in_backup(each, restored))
+        named = people.read_people(restored.conn, sorted(gone)).values()
+    _wipe(draft, named, now)
+
+
+def _wipe(draft: Path, people_named: Iterable[Person], now: datetime) -> None:
+    named = [each for each in people_named if each.given or each.family]
     if named:
-        wiping.wipe_from_backup(draft, [each for each in named if each.given or each.family], now)
+        wiping.wipe_from_backup(draft, named, now)

@@ -12,15 +12,15 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.wiping import kept_until
 from filmrack.store import people, wiping
-from filmrack.store.backup import kept_backups
+from filmrack.store.backup import kept_backups, kept_damaged
 from filmrack.store.file import DarkroomFile
 
 
 class Wiped(NamedTuple):
     """Whose names are gone, how many notes went with them, and from which backups.
 
-    `left` are backups that could not be changed, each with what is wrong with it: a name may
-    still be in them.
+    `left` are backups that could not be changed, and damaged files that a restore put aside, each
+    with what is wrong with it: a name may still be in them.
     """
 
     people: tuple[int, ...]
@@ -49,6 +49,8 @@ def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
             if former is not None:
                 copies.append(path)
                 names += former
+    for path in kept_damaged(file.path):
+        left.append((path, f"{path} is damaged and cannot be wiped: remove it when you can"))
     cleaned: list[Path] = []
     # The backups first: while one of them cannot be changed, the names to look for are known.
     for path in copies:

@@ -67,16 +67,32 @@ def _rebuild(call: Call, *, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def restore(call: Call, *, source: Path, as_json: bool) -> None:
-    """Put a backup in the place of the darkroom file, which is kept; desks may stay open."""
+    """Put a backup in the place of the darkroom file, which is kept; desks may stay open.
+
+    Names that were wiped since the backup stay wiped, as far as the file that was there tells.
+    """
     from filmrack.acts.restoring import restore as put_back
 
     done = put_back(call.path, source, machine_now())
     kept = None if done.kept is None else str(done.kept)
     if as_json:
-        print_json({"file": str(call.path), "rolls": done.rolls, "kept": kept})
+        print_json(
+            {
+                "file": str(call.path),
+                "rolls": done.rolls,
+                "kept": kept,
+                "wiped_known": done.wiped_known,
+            }
+        )
         return
     say(f"{call.path} is what {source} holds: {done.rolls} rolls")
     say(f"the file as it was before: {kept}" if kept else "there was no file there before")
+    if not done.wiped_known:
+        say(
+            "names wiped after that backup was made may be back, for there was no whole file to"
+            " ask: who is wiped in a backup beside it is wiped here too, so look for others and"
+            " wipe them again with “filmrack person wipe”"
+        )
 
 
 @click.command()

@@ -12,6 +12,9 @@ from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store.schema import APPLICATION_ID
 from filmrack.store.trouble import trouble_with
 
+DAMAGED = "-damaged.file"
+"""How the name of a kept file ends that is damaged."""
+
 
 class Open(Protocol):
     """An open darkroom file."""
@@ -40,6 +43,11 @@ def backups_beside(path: Path) -> Path:
 def kept_backups(path: Path) -> list[Path]:
     """Return the backups in the folder beside a file, by name."""
     return sorted(found for found in backups_of(path).glob("*.db") if found.is_file())
+
+
+def kept_damaged(path: Path) -> list[Path]:
+    """Return the damaged files that were moved into the folder beside a file, by name."""
+    return sorted(found for found in backups_of(path).glob(f"*{DAMAGED}") if found.is_file())
 
 
 def backups_of(path: Path) -> Path:

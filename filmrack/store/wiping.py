@@ -72,6 +72,15 @@ def names_in_backup(path: Path, file: DarkroomFile, numbers: Iterable[int]) -> l
         return list(people.read_people(copy.conn, numbers).values())
 
 
+def wiped_in_backup(path: Path, file: DarkroomFile) -> list[int]:
+    """Return the people whose names are wiped in a kept copy; nobody of another darkroom's file.
+
+    Raises FileTrouble when it cannot be read.
+    """
+    with open_file(path, write=False, keep_earlier=False) as copy, trouble_with(path):
+        return wiped(copy.conn) if _same_darkroom(copy.conn, file.conn) else []
+
+
 def wipe_from_backup(path: Path, wanted: Iterable[Person], now: datetime) -> None:
     """Remove names from a kept copy. Raises FileTrouble when it cannot be changed."""
     with open_file(path, write=True, keep_earlier=False) as copy:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from datetime import timedelta
 from pathlib import Path
@@ -11,11 +12,13 @@ import pytest
 from filmrack.acts import archiving, drying, fetching, hanging, lending, refitting, sweeping
 from filmrack.acts.restoring import rebuild, restore
 from filmrack.acts.wiping import wipe
+from filmrack.cli.app import run
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import checking, desks, file, people, schema
 from filmrack.store.backup import back_up, kept_backups
 from filmrack.store.file import open_file
-from tests.conftest import IVO, MARA, OLU, School, open_school
+from filmrack.store.keeping import keep
+from tests.conftest import IVO, MARA, OLU, School, build, open_school
 
 
 def entries(path: Path) -> int:
@@ -161,6 +164,76 @@ def test_names_wiped_since_the_backup_stay_wiped(busy: School, db: Path, kept: P
     busy.file.conn.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     assert b"Lindqvist" not in db.read_bytes()
     assert b"Lindqvist" in kept.read_bytes()  # the copy that was brought is not ours to change
+
+
+def spoil(db: Path) -> None:
+    db.write_bytes(b"\xff" * 100 + db.read_bytes()[100:])
+
+
+def test_over_a_damaged_file_names_stay_wiped_that_are_so_in_a_backup_beside_it(
+    busy: School, db: Path, kept: Path
+):
+    keep(busy.file, "daily", busy.now)
+    wipe(busy.file, [IVO], busy.now)
+    busy.file.close()
+    spoil(db)
+    assert not restore(db, kept, busy.now).wiped_known
+    assert b"Lindqvist" not in db.read_bytes()
+    busy.file = open_file(db, write=True)
+    known = people.read_people(busy.file.conn, [IVO, MARA])
+    assert (known[IVO].family, known[MARA].family) == ("", "Okafor")
+
+
+def test_wiping_names_a_damaged_file_that_was_put_aside(busy: School, db: Path, kept: Path):
+    busy.file.close()
+    spoil(db)
+    aside = restore(db, kept, busy.now).kept
+    assert aside is not None
+    busy.file = open_file(db, write=True)
+    ((path, why),) = wipe(busy.file, [IVO], busy.now).left
+    assert path == aside
+    assert "cannot be wiped: remove it" in why
+    assert b"Lindqvist" in aside.read_bytes()
+    aside.unlink()
+    assert wipe(busy.file, [IVO], busy.now).left == ()
+
+
+def test_a_backup_of_another_darkroom_says_nothing_of_who_was_wiped(
+    busy: School, db: Path, kept: Path, tmp_path: Path
+):
+    (tmp_path / "other").mkdir()
+    other = tmp_path / "other" / db.name
+    build(other)
+    with open_file(other, write=True) as file:
+        hanging.load(file, busy.hand(), OLU, [40])
+        wipe(file, [IVO], busy.now)
+        made = keep(file, "daily", busy.now).file
+    (db.parent / "backups").mkdir()
+    made.rename(db.parent / "backups" / made.name)
+    busy.file.close()
+    spoil(db)
+    restore(db, kept, busy.now)
+    busy.file = open_file(db, write=True)
+    assert people.read_people(busy.file.conn, [IVO])[IVO].family == "Lindqvist"
+
+
+@pytest.mark.parametrize(("damage", "told"), [("spoiled", True), ("gone", True), ("", False)])
+def test_where_no_whole_file_can_be_asked_who_was_wiped_restore_says_so(
+    busy: School, db: Path, kept: Path, capsys: pytest.CaptureFixture[str], damage: str, told: bool
+):
+    wipe(busy.file, [IVO], busy.now)
+    busy.file.close()
+    if damage == "spoiled":
+        spoil(db)
+    elif damage == "gone":
+        db.unlink()
+    assert run(["--db", str(db), "restore", str(kept)]) == 0
+    assert ("names wiped after that backup was made may be back" in capsys.readouterr().out) == told
+    assert run(["--db", str(db), "restore", "--json", str(kept)]) == 0
+    assert json.loads(capsys.readouterr().out)["wiped_known"]  # it is whole again
+    busy.file = open_file(db, write=True)
+    family = people.read_people(busy.file.conn, [IVO])[IVO].family
+    assert family == ("Lindqvist" if told else "")  # no backup lay beside it that could tell
 
 
 WRONG = [
