@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from rich.text import Text
 
@@ -29,29 +30,34 @@ working figure, from memory), which no number here allows for."""
 BEFORE_BELL = {"yes": "dry by then", "tight": "tight", "no": "not dry by then"}
 
 
+class OnEnter(NamedTuple):
+    """What Enter does to a roll: nothing while `at_rest`; `ahead` is what it will come to.
+
+    `own` is what it does on this screen where that is not the next step; empty for nothing.
+    """
+
+    at_rest: bool = False
+    ahead: Sequence[str] = ()
+    own: str | None = None
+
+
 class Card(Lines):
     """The selected roll at the right, or under the map on a narrow screen."""
 
     def __init__(self, session: Session) -> None:
         super().__init__(id="card")
         self.session = session
-        self._at_rest = False
-        self._ahead: Sequence[str] = ()
+        self.on_enter = OnEnter()
 
     def draw(
         self,
         now: Now,
         roll: int | None,
         standing: Standing | None,
-        *,
-        at_rest: bool = False,
-        ahead: Sequence[str] = (),
+        on_enter: OnEnter | None = None,
     ) -> None:
-        """Show a roll; nothing when there is none. `at_rest` when Enter does nothing to it.
-
-        `ahead` are what its next step will come to.
-        """
-        self._at_rest, self._ahead = at_rest, ahead
+        """Show a roll; nothing when there is none."""
+        self.on_enter = on_enter or OnEnter()
         width = max(20, self.content_size.width or 34)
         if roll is None or standing is None:
             self.show(self._nothing(now, width))
@@ -73,8 +79,8 @@ class Card(Lines):
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
         lines = [_title(now, standing, palette), *self._facts(now, roll, palette, width), Text("")]
-        step = _step(standing, palette, width, self.session.by, at_rest=self._at_rest)
-        plan = [row for each in self._ahead for row in wrapped(each, width)]
+        step = _step(standing, palette, width, self.session.by, self.on_enter)
+        plan = [row for each in self.on_enter.ahead for row in wrapped(each, width)]
         lines += [step[0], *(Text(row.plain, style=style(palette.text)) for row in plan), *step[1:]]
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing, standing.outlook, palette)]
@@ -131,7 +137,7 @@ def _title(now: Now, standing: Standing, palette: Palette) -> Text:
 
 
 def _step(
-    standing: Standing, palette: Palette, width: int, by: str, *, at_rest: bool
+    standing: Standing, palette: Palette, width: int, by: str, on_enter: OnEnter
 ) -> list[Text]:
     next_ = standing.next
     lines = []
@@ -140,7 +146,14 @@ def _step(
     for row in wrapped(f"{words}.", width):
         row.stylize(how)
         lines.append(row)
-    if next_.act is not None and not at_rest:
+    if on_enter.own:
+        lines.append(
+            Text.assemble(
+                ("Enter", style(palette.text, bold=True)),
+                (f"  {on_enter.own}", style(palette.quiet)),
+            )
+        )
+    elif next_.act is not None and on_enter.own is None and not on_enter.at_rest:
         key, does = "Enter", ENTER.get(next_.act, next_.act)
         if not may(by, next_.act):
             takes = next_.act == "box"
@@ -209,9 +222,12 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     title = _title(now, standing, palette)
     title.append(f"   {roll.number}   {card.where(now, roll)}", style=style(palette.quiet))
     title.truncate(width)
-    lines = [title, *_step(standing, palette, width, card.session.by, at_rest=card._at_rest)]
-    if card._ahead:
-        words = "; ".join(card._ahead[:2])
+    lines = [
+        title,
+        *_step(standing, palette, width, card.session.by, card.on_enter),
+    ]
+    if card.on_enter.ahead:
+        words = "; ".join(card.on_enter.ahead[:2])
         lines.insert(2, Text(fit(words, width).rstrip(), style=style(palette.text)))
     if standing.outlook is not None:
         ends = Text("  ").join(

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal, TypeVar
 from textual.widget import Widget
 
 from filmrack.desk.answer import Answer
-from filmrack.desk.card import Card
+from filmrack.desk.card import Card, OnEnter
 from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
@@ -147,4 +147,5 @@ class Face:
         self.card.display = self.view.shows_card and not self.over and not answered
         if self.card.display:
             words = self.view.ahead(standing, now.room) if standing else []
-            self.card.draw(now, self.view.selected, standing, at_rest=at_rest, ahead=words)
+            on_enter = OnEnter(at_rest, words, self.view.enter_does())
+            self.card.draw(now, self.view.selected, standing, on_enter)

@@ -11,6 +11,7 @@ from textual.pilot import Pilot
 from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
 from filmrack.desk.line import Line
+from filmrack.desk.lines import Lines
 from tests.conftest import TUESDAY_9_00
 
 
@@ -37,6 +38,13 @@ def shown(pilot: Pilot[None]) -> str:
     assert isinstance(pilot.app, Desk)
     view = pilot.app.view
     return "\n".join(view.render_line(row).text.rstrip() for row in range(view.size.height))
+
+
+def of(pilot: Pilot[None], kind: type[Lines]) -> str:
+    """Return what a part of the desk shows, as one row of words."""
+    lines = pilot.app.query_one(kind)
+    rows = [lines.render_line(row).text.strip() for row in range(lines.size.height)]
+    return " ".join(" ".join(rows).split())
 
 
 async def enter(pilot: Pilot[None], text: str = "") -> None:

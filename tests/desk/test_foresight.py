@@ -14,20 +14,13 @@ from filmrack.desk.archive_orders import for_the_archive, order_of
 from filmrack.desk.card import Card
 from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
-from filmrack.desk.lines import Lines
 from filmrack.store import labelling, people
 from tests.conftest import MARA, OLU, School
-from tests.desk.piloted import answer, enter, opened_on, shown
+from tests.desk.piloted import answer, enter, of, opened_on, shown
 
 archive = partial(opened_on, "archive")
 boxes = partial(opened_on, "boxes")
 SIZES = [(120, 34), (80, 24)]
-
-
-def of(pilot: Pilot[None], kind: type[Lines]) -> str:
-    lines = pilot.app.query_one(kind)
-    rows = [lines.render_line(row).text.strip() for row in range(lines.size.height)]
-    return " ".join(" ".join(rows).split())
 
 
 async def type_(pilot: Pilot[None], text: str) -> None:

@@ -9,13 +9,14 @@ import pytest
 
 from filmrack.acts import archiving, closing, fetching, hanging, lending, locking, shelving
 from filmrack.desk.archive import ArchiveView
+from filmrack.desk.card import Card
 from filmrack.desk.line import Line
 from filmrack.desk.term_words import what_is_open
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import labelling, people, rolls, terms
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import at_desk
-from tests.desk.piloted import answer, enter, opened_on, shown
+from tests.desk.piloted import answer, enter, of, opened_on, shown
 
 archive = partial(opened_on, "archive")
 SIZES = [(120, 34), (80, 24)]
@@ -175,6 +176,7 @@ async def test_rolls_without_an_owner_are_offered_for_claiming(school: School) -
     async with archive(school.file.path) as pilot:
         assert "2 without an owner" in shown(pilot)
         await enter(pilot, "without an owner")
+        assert "Enter say whose it is" in of(pilot, Card)
         await enter(pilot)
         assert "whose is it?" in pilot.app.query_one(Line).hint
         await enter(pilot, "olu")
