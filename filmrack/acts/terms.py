@@ -32,7 +32,7 @@ def open_term(
     with file.writing() as conn:
         room = read_room(conn)
         if code in {term.code for term in room.terms}:
-            raise Refused(f"term {code} is open already: change its dates in the room file")
+            raise Refused(f"term {code} is open already: change its dates on the screen Room")
         term = _term(code, room.timetable.local_date(now), starts, ends)
         if starts is None:
             running = [

@@ -6,6 +6,7 @@ from filmrack.desk.lines import STEPS
 from filmrack.desk.question import Question
 from filmrack.desk.room_drawing import (
     LEFT,
+    Drawn,
     beside,
     drawn,
     section_spots,
@@ -44,6 +45,9 @@ class RoomView(View):
         self._top = 0
         self._rows: list[Row] = []
         self._known: tuple[object, ...] = ()
+        """What the rows were read for."""
+        self._drawn = Drawn([], [])
+        self._drawn_for: tuple[object, ...] = ()
 
     @property
     def place(self) -> Place:
@@ -67,7 +71,10 @@ class RoomView(View):
         if self._choices and self._at not in self._choices:
             self._at = min(self._choices, key=lambda nth: abs(nth - self._at))
         at = self._at if self.row is not None else None
-        shown = drawn(self._rows, at, room, self.palette)
+        if self._drawn_for != (self._known, at):
+            self._drawn_for = (self._known, at)
+            self._drawn = drawn(self._rows, at, room, self.palette)
+        shown = self._drawn
         self._top = window(shown, at, self._top, height)
         part = slice(self._top, self._top + height)
         left, first = sections(self._section, height, self.palette, inside=self._inside)

@@ -87,6 +87,8 @@ def busy_day(day: Busiest | None, usable: int) -> str:
         return f"no roll was on a clip in the last {weeks} weeks, by the record"
     more = day.more_than(usable)
     enough = f"{more} more are needed" if more else "enough"
+    if day.at_once == usable:
+        enough = "just enough, or too few: with all in use the record sees no more"
     return (
         f"{enough}: {day.at_once} on rolls at once on {day.day:%a} {day.day}, the most that the"
         f" record saw in {weeks} weeks, from loading to sleeving"

@@ -69,6 +69,9 @@ def entry_rows(changing: Changing, place: Place) -> Iterator[Row]:
         value = entry.get(field.key)
         if field.key in _FIXED:
             continue
+        if field.kind == "period" and value is not None:
+            found = changing.room.period_named(str(value))
+            value = found.name if found else value
         put = partial(_put, table.key, name, field.key)
         yield changing.row(field, value, put, called, remove)
     if remove is not None:

@@ -134,7 +134,10 @@ def _by_week(days: SchoolDays, weekday: str, plans: Values) -> bool:
 
 def _plan(changing: Changing, name: str, plan: object) -> Row:
     weekday, _, week = name.partition(" ")
+    rotation = changing.room.timetable.days.rotation
     called = f"{_DAYS[weekday]} {week}".strip() if weekday in _DAYS else name
+    if rotation is not None and name in rotation.letters:
+        called = f"day {name}"
     field = Field("", called if is_used(changing.room, name) else f"{called} (one-off)", "plan")
 
     def put(room: Room, value: object) -> Room:

@@ -60,7 +60,7 @@ def _day(today: date, periods: int) -> tuple[Slot, ...]:
         if ends.date() > today:
             raise Refused(
                 f"{periods} periods of {LESSON.seconds // 60} minutes do not fit in a day: give"
-                " fewer, or write a room file"
+                " fewer, and add more on the screen Room"
             )
         slots.append(Slot(number, starts.time(), ends.time()))
         starts = ends + BREAK

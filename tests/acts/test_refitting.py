@@ -13,13 +13,15 @@ from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.refitting import add_days_off, export_room, refit, room_text
+from filmrack.acts.undoing import undo
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
 from filmrack.domain.schooldays import DayOff, Term
 from filmrack.domain.timetable import Timetable
-from filmrack.store import people
+from filmrack.store import ledger, people
+from filmrack.store.checking import problems
 from filmrack.store.file import DarkroomFile, open_file
 from tests.conftest import TUESDAY_9_00 as NOW
 from tests.domain.rooms import rooms
@@ -187,6 +189,39 @@ def test_the_room_file_goes_out_with_the_comments_it_came_with(file: DarkroomFil
     add_days_off(file, [DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))])
     assert 'name = "Darkroom"  # by the stairs' in export_room(file)
     assert "Snow" in export_room(file)
+
+
+def test_a_change_of_the_room_is_on_the_ledger_and_taken_back(file: DarkroomFile):
+    before = file.room()
+    refit(file, before._replace(name="Cellar"), None, hand())
+    (entry,) = ledger.of_group(file.conn, 1)
+    assert (entry.act, entry.roll, entry.by) == ("room", None, "teacher")
+    assert problems(file) == []
+    undo(file, hand(1))
+    assert file.room() == before
+    assert problems(file) == []
+
+
+def test_what_changes_nothing_is_not_on_the_ledger(file: DarkroomFile):
+    refit(file, file.room(), export_room(file), hand())
+    assert add_days_off(file, [], hand()) == []
+    assert ledger.latest_entered(file.conn) is None
+
+
+def test_a_change_is_not_taken_back_from_under_rolls(file: DarkroomFile, mara: int):
+    room = file.room()
+    teacher = Hand(NOW, NOW, "desk 2")
+    refit(file, room._replace(rods=(*room.rods, Rod(9, 1, 4, None))), None, teacher)
+    hang(file, hand(1), person=mara, clip=6, rod=9)
+    with pytest.raises(Refused, match="rod 9 cannot go while"):
+        undo(file, Hand(NOW + timedelta(minutes=4), NOW + timedelta(minutes=4), "desk 2"))
+    assert file.room().rod(9) is not None
+
+
+def test_a_student_desk_changes_no_room(file: DarkroomFile):
+    student = Hand(NOW, NOW, "desk 1", "student desk")
+    with pytest.raises(Refused, match="changing the room is not for a student desk"):
+        refit(file, file.room()._replace(name="Mine"), None, student)
 
 
 @given(st.lists(rooms(), min_size=1, max_size=3))
