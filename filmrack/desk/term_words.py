@@ -67,9 +67,9 @@ def foretell_closing(session: Session, code: str) -> str:
     term = closing.known_term(session.file, code).code
     if term in terms.closed(session.file.conn):
         return f"term {term} is closed already"
-    report = closing.report_on(session.file, term)
-    if report.open_rolls:
-        return f"close term {term}: it asks why, for {what_is_open(report.places)}"
+    left = what_is_open(terms.by_place(session.file.conn, term))
+    if left:
+        return f"close term {term}: it asks why, for {left}"
     return f"close term {term}: every roll is accounted for"
 
 

@@ -41,6 +41,16 @@ def counts(conn: sqlite3.Connection) -> dict[str, int]:
     return {row["code"]: row["rolls"] for row in rows}
 
 
+def by_place(conn: sqlite3.Connection, code: str) -> dict[str, int]:
+    """Return how many rolls of a term are in each kind of place where there are any."""
+    rows = conn.execute(
+        "SELECT place, count(*) AS rolls FROM rolls WHERE term = ? AND place <> 'void'"
+        " GROUP BY place",
+        (code,),
+    ).fetchall()
+    return {row["place"]: row["rolls"] for row in rows}
+
+
 def closings(conn: sqlite3.Connection, code: str) -> list[Entry]:
     """Return the standing entries that closed or reopened a term, in the order they were told."""
     return [entry for entry in ledger.of_the_terms(conn) if entry.detail.get("term") == code]
