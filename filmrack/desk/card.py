@@ -147,12 +147,13 @@ def _step(
         row.stylize(how)
         lines.append(row)
     if on_enter.own:
-        lines.append(
+        first, *more = wrapped(f"Enter  {on_enter.own}", width)
+        lines += [
             Text.assemble(
-                ("Enter", style(palette.text, bold=True)),
-                (f"  {on_enter.own}", style(palette.quiet)),
-            )
-        )
+                ("Enter", style(palette.text, bold=True)), (first.plain[5:], style(palette.quiet))
+            ),
+            *(Text(row.plain, style=style(palette.quiet)) for row in more),
+        ]
     elif next_.act is not None and on_enter.own is None and not on_enter.at_rest:
         key, does = "Enter", ENTER.get(next_.act, next_.act)
         if not may(by, next_.act):

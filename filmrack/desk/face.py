@@ -146,6 +146,7 @@ class Face:
         answered = self.top.screen.has_class("low") and self.answer.display
         self.card.display = self.view.shows_card and not self.over and not answered
         if self.card.display:
-            words = self.view.ahead(standing, now.room) if standing else []
-            on_enter = OnEnter(at_rest, words, self.view.enter_does())
+            own = self.view.enter_does()
+            words = self.view.ahead(standing, now.room) if standing and own is None else []
+            on_enter = OnEnter(at_rest, words, own)
             self.card.draw(now, self.view.selected, standing, on_enter)

@@ -35,7 +35,7 @@ _Groups = Sequence[tuple[int | None, int | None, tuple[Roll, ...]]]
 
 
 class TermPages:
-    """Draws these pages; one that was read is kept for a minute, or until the file changes."""
+    """Draws these pages; one that was read is kept for the hour, or until the file changes."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
@@ -57,8 +57,8 @@ class TermPages:
 
     def lines(self, now: Now, term: Term, size: tuple[int, int], palette: Palette) -> list[Text]:
         """Return the rows in sight of the page for a term; `size` is their width and number."""
-        minute = now.at.replace(second=0, microsecond=0)
-        asked = (self.name, term, size, palette.name, self._session.stamp, minute)
+        hour = now.at.replace(minute=0, second=0, microsecond=0)
+        asked = (self.name, term, size, palette.name, self._session.stamp, hour)
         if self._kept is None or self._kept[0] != asked:
             self._kept = asked, self._drawn(now, term, size, palette)
         lines, height = self._kept[1], size[1]

@@ -203,3 +203,22 @@ def test_options_are_read_as_on_the_command_line() -> None:
     order = order_of("file 26F-0142-09 --binder 3")
     assert order is not None
     assert (order.verb, order.roll, order.rest) == ("file", "26F-0142", "3")
+
+
+async def test_the_card_says_what_enter_does_with_a_binder_in_hand(school: School) -> None:
+    sleeved(school)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "binder 3")
+        card = of(pilot, Card)
+        assert "Enter file in binder 3, without a contact sheet" in card
+        assert "on 8x10in" not in card
+
+
+async def test_the_binder_that_was_filed_in_last_is_an_enter_away(school: School) -> None:
+    first, second = sleeved(school, OLU, 5), sleeved(school, 3, 9)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"file {school.roll(first).number} 3")
+        await enter(pilot, f"file {school.roll(second).number}")
+        assert "Enter: 3" in pilot.app.query_one(Line).hint
+        await enter(pilot)
+    assert str(school.roll(second).place) == "binder 3"
