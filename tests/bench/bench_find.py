@@ -1,9 +1,10 @@
 """`filmrack find` as a whole process, beside Python importing what no command can do without.
 
 Run: PYTHONPATH=. python tests/bench/bench_find.py [pairs]
-20,000 people, 60 checked rolls in their boxes, 40 rolls hanging. The goal is a ratio of 1.5. Pairs
-run by turns; processor time (Unix only) is given too, since other work on the machine counts less
-in it.
+20,000 people, 60 checked rolls in their boxes, 40 rolls that have hung for six minutes, so that all
+there is to say of a drying roll is worked out. The goal is a ratio of 1.5. It is the installed
+command that runs, where there is one beside this Python. Pairs run by turns; processor time (Unix
+only) is given too, since other work on the machine counts less in it.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from filmrack.acts.hanging import hang
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.store import people
+from filmrack.store.clock import stand_at
 
 START = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 PEOPLE, CHECKED, HANGING = 20_000, 60, 40
@@ -57,6 +59,8 @@ def build(path: Path) -> None:
             box(file, Hand(at, at), [hung.roll.id], period=1)
         for clip in range(CHECKED + 1, CHECKED + HANGING + 1):
             hang(file, Hand(at, at), person=dice.randint(1, PEOPLE), clip=clip)
+        with file.writing() as conn:
+            stand_at(conn, at + timedelta(minutes=6))
 
 
 GOAL = 1.5
@@ -86,9 +90,17 @@ def main(pairs: int) -> None:
         build(path)
         compiled = Path(folder) / "compiled"
         bare = [sys.executable, "-c", "import sqlite3, click"]
-        filmrack = [sys.executable, "-m", "filmrack", "--db", str(path), "find"]
+        command = Path(sys.executable).with_name("filmrack")
+        run = [str(command)] if command.exists() else [sys.executable, "-m", "filmrack"]
+        filmrack = [*run, "--db", str(path), "find"]
         print(f"{'find':<16}{'bare ms':>9}{'find ms':>9}{'ratio':>7}{'processor':>11}  goal {GOAL}")
-        for words in (["clip", "75"], ["lu"], ["rod", "3"], ["clip", "75", "--json"]):
+        for words in (
+            ["clip", "17"],
+            ["clip", "75"],
+            ["lu"],
+            ["rod", "3"],
+            ["clip", "75", "--json"],
+        ):
             ours_ = [*filmrack, *words]
             seconds(bare, compiled), seconds(ours_, compiled)  # compiles
             pairs_ = [(seconds(bare, compiled), seconds(ours_, compiled)) for _ in range(pairs)]
