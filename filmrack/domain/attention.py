@@ -10,7 +10,7 @@ from filmrack.domain.clock import clock
 from filmrack.domain.course import Course, DryingRules, Touch
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, outlook_at, way_of
+from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 
@@ -72,7 +72,7 @@ class Standing:
         """Return how it dries; None unless it hangs."""
         if self.roll.place.kind != "rod":
             return None
-        return outlook_at(self._way(self._stays), self._now)
+        return Outlook(self._way(self._stays), self._now)
 
     @property
     def state(self) -> str | None:

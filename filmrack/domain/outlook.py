@@ -6,11 +6,12 @@ the rod (12 h, common practice). The own latest check beats every estimate.
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import Literal, NamedTuple
+from functools import cached_property
+from typing import Literal
 
 from filmrack.domain.course import Course, DryingRules, Touch, course
 from filmrack.domain.dryer import FanRun, Minutes, Stay
-from filmrack.domain.drying import dry_fraction, dryer_minutes, ends
+from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.refusal import Refused
 
@@ -19,27 +20,56 @@ By = Literal["touch", "estimate", "overnight"]
 End = Literal["top", "bottom"]
 
 
-class Outlook(NamedTuple):
-    """How a hanging roll stands.
+class Outlook:
+    """How a hanging roll stands at one moment; worked out as far as it is asked for.
 
     `flip_at`, `likely_at`, `dry_at` are past or coming; None for what does not come before the
-    fan runs out; `dry_at` is None too while only the night will do. `top_fraction` and
-    `bottom_fraction` (0 to 1) are the ends as they hang now. `fan_runs_out`: the fan stops before
-    "dry" can be said by estimate. `had` are the minutes so far, `course` is what stays the same
-    until something happens.
+    fan runs out; `dry_at` is None too while only the night will do. `course` is what stays the
+    same until something happens.
     """
 
-    state: State
-    by: By | None
-    flip_at: datetime | None
-    likely_at: datetime | None
-    dry_at: datetime | None
-    top_fraction: float
-    bottom_fraction: float
-    slow_end: End
-    fan_runs_out: bool
-    had: Minutes
-    course: Course
+    def __init__(self, course: Course, now: datetime) -> None:
+        self.course = course
+        self._now = now
+
+    @cached_property
+    def state(self) -> State:
+        """Return how it is by touch, by estimate or of the night."""
+        way, now = self.course, self._now
+        if (way.own and way.own[-1].dry) or way.overnight <= now:
+            return "dry"
+        # What is surely dry is likely dry: the later moment is sought when the earlier one is past.
+        if way.likely is not None and way.likely <= now:
+            return "dry" if way.estimate is not None and way.estimate <= now else "check"
+        return "flip" if way.flip is not None and way.flip <= now else "wet"
+
+    @cached_property
+    def by(self) -> By | None:
+        """Return what says "dry", if it is."""
+        if self.state != "dry":
+            return None
+        if self.course.own and self.course.own[-1].dry:
+            return "touch"
+        return "estimate" if self._by_estimate else "overnight"
+
+    @property
+    def flip_at(self) -> datetime | None:
+        """Return when to flip it."""
+        return self.course.timely(self.course.flip, self._now)
+
+    @property
+    def likely_at(self) -> datetime | None:
+        """Return when a touch is worth while."""
+        return self.course.timely(self.course.likely, self._now)
+
+    @cached_property
+    def dry_at(self) -> datetime | None:
+        """Return when "dry" is said."""
+        way = self.course
+        if way.own and way.own[-1].dry:
+            return way.own[-1].at
+        moment = way.estimate if self._by_estimate else way.overnight
+        return moment if self.state == "dry" else way.timely(moment, self._now)
 
     @property
     def overnight_at(self) -> datetime:
@@ -47,15 +77,49 @@ class Outlook(NamedTuple):
         return self.course.overnight
 
     @property
+    def fan_runs_out(self) -> bool:
+        """Tell whether the fan stops before "dry" can be said by estimate."""
+        return self.dry_at is None
+
+    @cached_property
+    def had(self) -> Minutes:
+        """Return the effective minutes so far."""
+        return self.course.had(self._now)
+
+    @property
     def dryer_minutes(self) -> float:
         """Return the dryer minutes so far: time, not water."""
         return dryer_minutes(self.had.a, self.had.b)
+
+    @property
+    def top_fraction(self) -> float:
+        """Return how far, from 0 to 1, the end is that hangs at the top."""
+        return dry_fraction(self._ends.top, self.course.learned.median)
+
+    @property
+    def bottom_fraction(self) -> float:
+        """Return how far, from 0 to 1, the end is that hangs at the bottom."""
+        return dry_fraction(self._ends.bottom, self.course.learned.median)
+
+    @property
+    def slow_end(self) -> End:
+        """Return the end that is wetter."""
+        return "top" if self._ends.top < self._ends.bottom else "bottom"
 
     @property
     def p_dry(self) -> float:
         """Return the chance that it is dry, allowing for a wrong check of its own."""
         way = self.course
         return 1 - way.left_open * (1 - way.posterior.p_dry(*self.had))
+
+    @property
+    def _by_estimate(self) -> bool:
+        way = self.course
+        return way.estimate is not None and way.estimate <= way.overnight
+
+    @cached_property
+    def _ends(self) -> Ends:
+        return ends(self.had.a, self.had.b, flipped=self.course.stays[-1].flipped)
 
 
 def outlook(
@@ -77,7 +141,7 @@ def outlook(
     Raises Refused for a roll that never hung.
     """
     way = way_of(stays, runs, checks, learned, rules=rules, counted=counted)
-    return outlook_at(way, now)
+    return Outlook(way, now)
 
 
 def way_of(
@@ -101,39 +165,3 @@ def way_of(
         rules=rules or DryingRules(),
         counted=counted if own else None,
     )
-
-
-def outlook_at(way: Course, now: datetime) -> Outlook:
-    """Judge a roll of which the course is known: see `outlook`."""
-    had = way.had(now)
-    state, by, dry_at = _said(way, now)
-    at = ends(had.a, had.b, flipped=way.stays[-1].flipped)
-    return Outlook(
-        state=state,
-        by=by,
-        flip_at=way.timely(way.flip, now),
-        likely_at=way.timely(way.likely, now),
-        dry_at=dry_at,
-        top_fraction=dry_fraction(at.top, way.learned.median),
-        bottom_fraction=dry_fraction(at.bottom, way.learned.median),
-        slow_end="top" if at.top < at.bottom else "bottom",
-        fan_runs_out=dry_at is None,
-        had=had,
-        course=way,
-    )
-
-
-def _said(way: Course, now: datetime) -> tuple[State, By | None, datetime | None]:
-    """Return the state, what says "dry", and when that is said."""
-    if way.own and way.own[-1].dry:
-        return "dry", "touch", way.own[-1].at
-    by_estimate = way.estimate is not None and way.estimate <= way.overnight
-    dry_at = way.estimate if by_estimate else way.overnight
-    if dry_at is not None and dry_at <= now:
-        return "dry", "estimate" if by_estimate else "overnight", dry_at
-    coming = way.timely(dry_at, now)
-    if way.likely is not None and way.likely <= now:
-        return "check", None, coming
-    if way.flip is not None and way.flip <= now:
-        return "flip", None, coming
-    return "wet", None, coming
