@@ -149,7 +149,7 @@ def print_table(rows: Sequence[Sequence[str]], head: Sequence[str] = ()) -> None
 
 def _width(text: str) -> int:
     """Return how many cells of a terminal a text takes."""
-    if text.isascii():
+    if max(text, default="") < "\u0300":  # Latin letters, with their accents
         return len(text)
     from rich.cells import cell_len
 

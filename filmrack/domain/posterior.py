@@ -49,14 +49,16 @@ _PART = len(SPREADS) * _ROW
 def _lattice() -> tuple[tuple[list[float], list[float]], ...]:
     """Return, for each spread, the normal share below each point and its density times the step.
 
-    Worked out from the middle upwards; the other half mirrors it.
+    Worked out from the middle upwards to eight spreads, beyond which floats know but 1 and 0; the
+    other half mirrors it.
     """
-    erf, exp, upwards = math.erf, math.exp, range(_REACH + _LAST + 1)
+    erf, exp, whole = math.erf, math.exp, _REACH + _LAST + 1
     tables = []
     for spread in SPREADS:
         step, peak = _STEP / spread * math.sqrt(0.5), _STEP / spread / math.sqrt(2 * math.pi)
-        shares_ = [0.5 + 0.5 * erf(step * n) for n in upwards]
-        densities = [peak * exp(-((step * n) ** 2)) for n in upwards]
+        near = min(whole, math.ceil(8 * spread / _STEP))
+        shares_ = [0.5 + 0.5 * erf(step * n) for n in range(near)] + [1.0] * (whole - near)
+        densities = [peak * exp(-((step * n) ** 2)) for n in range(near)] + [0.0] * (whole - near)
         mirrored = [1 - share for share in shares_[:0:-1]]
         tables.append((mirrored + shares_, densities[:0:-1] + densities))
     return tuple(tables)
