@@ -66,6 +66,12 @@ def build(path: Path) -> None:
 GOAL = 1.5
 
 
+def installed() -> list[str]:
+    """Return how a person runs it: the command beside this Python, else its module."""
+    command = Path(sys.executable).with_name("filmrack")
+    return [str(command)] if command.exists() else [sys.executable, "-m", "filmrack"]
+
+
 def seconds(command: list[str], compiled: Path) -> tuple[float, float]:
     """Time one process that finds its modules compiled, as an installed program does.
 
@@ -90,9 +96,7 @@ def main(pairs: int) -> None:
         build(path)
         compiled = Path(folder) / "compiled"
         bare = [sys.executable, "-c", "import sqlite3, click"]
-        command = Path(sys.executable).with_name("filmrack")
-        run = [str(command)] if command.exists() else [sys.executable, "-m", "filmrack"]
-        filmrack = [*run, "--db", str(path), "find"]
+        filmrack = [*installed(), "--db", str(path), "find"]
         print(f"{'find':<16}{'bare ms':>9}{'find ms':>9}{'ratio':>7}{'processor':>11}  goal {GOAL}")
         for words in (
             ["clip", "17"],

@@ -16,7 +16,7 @@ from filmrack.domain.roll import roll_number
 from filmrack.store import rolls
 from filmrack.store.file import open_file
 from filmrack.store.standings import look_for, see
-from tests.bench.bench_find import seconds
+from tests.bench.bench_find import installed, seconds
 from tests.bench.pairs import Pair, by_turns, pair
 from tests.desk.full_room import NOW
 
@@ -121,7 +121,7 @@ def _middle(conn: sqlite3.Connection) -> tuple[str, str, int]:
 
 
 def _start(path: Path) -> Pair:
-    ours = [sys.executable, "-m", "filmrack", "--db", str(path), "find", "clip", "17"]
+    ours = [*installed(), "--db", str(path), "find", "clip", "17"]
     bare = [sys.executable, "-c", "import sqlite3, click"]
     with tempfile.TemporaryDirectory() as folder:
         compiled = Path(folder)

@@ -10,6 +10,25 @@ from tests.cli.conftest import Shell
 
 SLOW = ["platformdirs", "qrcode", "rapidfuzz", "reportlab", "sqlite_utils", "textual"]
 
+NOT_FOR_A_LOOKUP = [
+    "dataclasses",
+    "pathlib",
+    "unicodedata",
+    "filmrack.acts",
+    "filmrack.domain.bell",
+    "filmrack.domain.film",
+    "filmrack.domain.journey",
+    "filmrack.domain.loans",
+    "filmrack.domain.places",
+    "filmrack.domain.termreport",
+    "filmrack.store.backup",
+    "filmrack.store.data_folder",
+    "filmrack.store.folding",
+    "filmrack.store.kept_room",
+    "filmrack.store.teaching",
+]
+"""What `find` of a roll that hangs does not need."""
+
 DAY = [
     "load olu --clip 17",
     "hang olu",
@@ -54,9 +73,17 @@ def test_what_needs_a_large_import_has_it(shell: Shell) -> None:
     ]
 
 
-def imported_by(lines: list[str]) -> list[object]:
-    """Return each command with its exit code and what of SLOW was imported by then."""
-    words = [sys.executable, "-c", SCRIPT, json.dumps([SLOW, lines])]
+def test_a_lookup_imports_what_a_lookup_needs_and_no_more(shell: Shell) -> None:
+    for clip in (17, 18, 19):
+        shell.type("hang", "olu", "--clip", str(clip))
+    for line in ("find clip 17", "find olu"):
+        # Each alone: what one has imported the other would be blamed for.
+        assert imported_by([line], NOT_FOR_A_LOOKUP) == [[line, 0, []]]
+
+
+def imported_by(lines: list[str], slow: list[str] = SLOW) -> list[object]:
+    """Return each command with its exit code and what of `slow` was imported by then."""
+    words = [sys.executable, "-c", SCRIPT, json.dumps([slow, lines])]
     done = subprocess.run(words, capture_output=True, text=True, check=True)
     told: list[object] = json.loads(done.stdout)
     return told
