@@ -35,7 +35,9 @@ def _sharing_a_half(conn: sqlite3.Connection, word: str) -> list[str]:
     One error leaves its first half as it was, or its second, unless the letters on both sides of
     the middle changed places: so however many names there are, few are looked at.
     """
-    half = len(word) // 2
+    # The beginning gets the odd letter, but not at the cost of an end of one letter: too many names
+    # share that.
+    half = len(word) // 2 if len(word) < 5 else (len(word) + 1) // 2
     swapped = word[: half - 1] + word[half] + word[half - 1] + word[half + 1 :]
     # Each by its own index in order, so that SQLite passes over a frequent name's many people.
     by_first = "SELECT DISTINCT token FROM name_tokens WHERE token >= ? AND token < ?"
