@@ -4,6 +4,7 @@ from pathlib import Path
 
 from filmrack.acts import closing, shelving
 from filmrack.acts.hanging import hang
+from filmrack.store import people
 from tests.cli.conftest import Shell
 from tests.conftest import IVO, MARA
 
@@ -126,3 +127,12 @@ def test_sleeves_are_shelved_one_after_the_other(shell: Shell):
         shell.type("shelve", "--binder", *words)
         assert shell.code == 1
         assert shell.err.count("\n") == 1
+
+
+def test_an_owner_who_changes_period_keeps_the_rolls_box(shell: Shell):
+    hung = hang(shell.school.file, shell.school.hand(), person=MARA, clip=17).roll
+    moved = shell.write("moved.csv", "given,family,period,id\nMara,Okafor,2,S-101\n")
+    shell.type("roster", moved)
+    assert people.period_of(shell.school.file.conn, MARA, "26F") == 2
+    assert shell.json("box", hung.number)["place"] == {"kind": "box", "box": 1}
+    assert "in the wrong box" not in shell.type("due")

@@ -222,3 +222,42 @@ async def test_the_binder_that_was_filed_in_last_is_an_enter_away(school: School
         assert "Enter: 3" in pilot.app.query_one(Line).hint
         await enter(pilot)
     assert str(school.roll(second).place) == "binder 3"
+
+
+@pytest.mark.parametrize(
+    ("typed", "place"),
+    [
+        ("hand back", "handed_back"),
+        ("release", "handed_back"),
+        ("missing", "missing"),
+        ("mark missing", "missing"),
+        ("discard", "discarded"),
+    ],
+)
+async def test_film_leaves_by_its_number_from_any_screen_and_undo_brings_it_back(
+    school: School, typed: str, place: str
+) -> None:
+    roll = sleeved(school)
+    why = " blank film" if typed == "discard" else ""
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, f"{typed} {school.roll(roll).number}{why}")
+        assert school.roll(roll).place.kind == place
+        if place != "discarded":
+            await enter(pilot, f"found {school.roll(roll).number}")
+            assert school.roll(roll).place.kind == "sleeve"
+            await enter(pilot, "undo")
+        await enter(pilot, "undo")
+        assert school.roll(roll).place.kind == "sleeve"
+
+
+async def test_an_owner_who_changes_period_keeps_the_rolls_box_at_the_desk(
+    school: School,
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    with school.file.writing() as conn:
+        people.enrol(conn, MARA, "26F", 2)
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, "17 box")
+        assert str(school.roll(roll).place) == "box 1"
+        await enter(pilot, "boxes")
+        assert "wrong" not in shown(pilot)
