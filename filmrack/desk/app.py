@@ -86,7 +86,7 @@ class Desk(App[None]):
     def _wake(self) -> None:
         """Begin to look at the file twice a second and at the clock each second."""
         self._awake = True
-        self.set_interval(0.5, self._poll)
+        self.polling = self.set_interval(0.5, self._poll)
         self.set_interval(1.0, self.draw)
         self.set_interval(60.0, self.rounds.beat)
         self.rounds.begin()
