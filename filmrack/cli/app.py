@@ -122,18 +122,25 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
         return _complain(error.format_message(), 2)
     except (click.Abort, KeyboardInterrupt):
         return _complain("stopped: nothing further was done", 1)
-    except Refused as error:
-        return _complain(str(error), 1)
-    except FileTrouble as error:
-        from filmrack.cli.call import machine_now
-        from filmrack.store.keeping import told
-
-        return _complain(told(error, machine_now()), 3)
+    except (Refused, FileTrouble) as error:
+        return complain_of(error)
     except BrokenPipeError:
         # Whoever read us has enough, as in `filmrack due | head`.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     return code if isinstance(code, int) else 0
+
+
+def complain_of(error: Exception) -> int:
+    """Say why not, in one sentence on standard error; return the exit code."""
+    from filmrack.domain.refusal import FileTrouble
+
+    if not isinstance(error, FileTrouble):
+        return _complain(str(error), 1)
+    from filmrack.cli.call import machine_now
+    from filmrack.store.keeping import told
+
+    return _complain(told(error, machine_now()), 3)
 
 
 def _complain(sentence: str, code: int) -> int:

@@ -44,11 +44,9 @@ class Call(NamedTuple):
         """Return the darkroom file that is meant."""
         from pathlib import Path
 
-        from filmrack.store.data_folder import data_folder
+        from filmrack.store.data_folder import usual_file
 
-        if self.db is not None:
-            return Path(self.db)
-        return data_folder() / "darkroom.db"
+        return usual_file() if self.db is None else Path(self.db)
 
     @contextmanager
     def reading(self) -> Iterator[DarkroomFile]:

@@ -54,8 +54,10 @@ class Desk(App[None]):
         *,
         keys: dict[str, str] | None = None,
         colours: str = "dim",
+        started: Callable[[], None] | None = None,
     ) -> None:
         super().__init__()
+        self._started = started
         for palette in PALETTES.values():
             self.register_theme(theme(palette))
         self.theme = colours
@@ -85,6 +87,8 @@ class Desk(App[None]):
 
     def _wake(self) -> None:
         """Begin to look at the file twice a second and at the clock each second."""
+        if self._started is not None:
+            self._started()
         self._awake = True
         self.polling = self.set_interval(0.5, self._poll)
         self.set_interval(1.0, self.draw)

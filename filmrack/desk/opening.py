@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from datetime import UTC, datetime
 from pathlib import Path
 
 from filmrack.store.data_folder import data_folder
 
 
-def open_desk(path: Path) -> None:
+def open_desk(path: Path, started: Callable[[], None] | None = None) -> None:
     """Open the desk; without a file at that place the set-up comes first, on a terminal.
 
+    `started` is called when the desk's first frame is painted.
     Raises FileTrouble for a file that cannot be used, Refused for a `desk.toml` with a mistake.
     """
     if not os.path.lexists(path) and sys.stdin.isatty() and sys.stdout.isatty():
@@ -26,4 +28,4 @@ def open_desk(path: Path) -> None:
     from filmrack.desk.own import own
 
     mine = own(data_folder() / "desk.toml")
-    Desk(path, keys=mine.keys, colours=mine.colours).run()
+    Desk(path, keys=mine.keys, colours=mine.colours, started=started).run()

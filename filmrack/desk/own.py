@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from pathlib import Path
 from typing import NamedTuple
 
@@ -28,6 +27,8 @@ def own(path: Path) -> Own:
     """
     if not path.is_file():
         return Own(USUAL_COLOURS, key_map())
+    import tomllib  # most people change nothing
+
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:

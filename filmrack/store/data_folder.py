@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 
@@ -13,3 +14,9 @@ def data_folder() -> Path:
     from platformdirs import user_data_path
 
     return user_data_path("filmrack", appauthor=False)
+
+
+def usual_file() -> Path:
+    """Return the darkroom file that is meant where none is named."""
+    named = os.environ.get("FILMRACK_DB")
+    return Path(named) if named else data_folder() / "darkroom.db"
