@@ -129,7 +129,7 @@ class DryerView(View):
         count = f"{len(hung)}/{rod.positions}" if plan.short else f"{len(hung)} of {rod.positions}"
         if not free_positions(rod, self._taken):
             count = "full" if plan.short else f"{len(hung)}, full"
-        looks = [self._looks(now, each) for each in hung.values()]
+        looks = [self._looks(now, each, plan) for each in hung.values()]
         key = (plan, self.palette.name, mine, _head(now, rod, short=plan.short), count, looks)
         known = self._drawn.get(rod.number)
         if known is None or known[0] != key:
@@ -142,7 +142,7 @@ class DryerView(View):
             known = self._drawn[rod.number] = (key, rows + [Text("")] * plan.gap)
         return known[1]
 
-    def _looks(self, now: Now, standing: Standing) -> tuple[object, ...]:
+    def _looks(self, now: Now, standing: Standing, plan: Plan) -> tuple[object, ...]:
         """Return all that a strip's looks follow from."""
         roll, drying, owner = standing.roll, standing.outlook, now.owner(standing.roll)
         chosen = roll.id == self.selected
@@ -150,7 +150,7 @@ class DryerView(View):
         if drying is None:
             return looks
         ends = round(drying.top_fraction, 2), round(drying.bottom_fraction, 2)
-        return (*looks, ends, drying.flip_at, drying.likely_at)
+        return (*looks, ends, self._when(now, standing, plan))
 
     def _labels(self, head: str, count: str, plan: Plan, *, mine: bool) -> list[Text]:
         indent = "" if plan.short else "  "
@@ -203,12 +203,16 @@ class DryerView(View):
         # Three dots would take a third of a narrow place.
         name = fit(name, room - 1) if room > 6 else set_cell_size(name, room - 1)
         lines = [fitted(name, room, style(palette.text)), word]
+        when = self._when(now, standing, plan)
+        return [*lines, fitted(when, room, style(palette.quiet))] if when else lines
+
+    def _when(self, now: Now, standing: Standing, plan: Plan) -> str:
+        """Return when the next thing comes for a wet strip, where there is room to say it."""
         drying = standing.outlook
-        if room >= 11 and drying is not None and drying.state == "wet":
-            flip = None if standing.roll.flipped else drying.flip_at
-            when = at(flip or drying.likely_at, now.room, now.at)
-            lines.append(fitted(f"{'flip' if flip else 'dry'} {when}", room, style(palette.quiet)))
-        return lines
+        if plan.cell < 12 or plan.film == 1 or drying is None or drying.state != "wet":
+            return ""
+        flip = None if standing.roll.flipped else drying.flip_at
+        return f"{'flip' if flip else 'dry'} {at(flip or drying.likely_at, now.room, now.at)}"
 
     def _keep_selection(self, now: Now) -> None:
         """Select the most urgent roll at first; one that came down stays so, and Enter rests."""

@@ -92,7 +92,7 @@ class Session:
         self._clock_believed = False
         self._did: tuple[int, datetime] | None = None
         self._beaten = False
-        self._version = -1
+        self._version = self._data_version()
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
@@ -160,12 +160,17 @@ class Session:
 
     def changed(self) -> bool:
         """Tell, once, whether another desk or the command line wrote to the file."""
-        version: int = self.file.conn.execute("PRAGMA data_version").fetchone()[0]
+        version = self._data_version()
         changed = version != self._version
         self._version = version
         if changed:
             self.acted()
         return changed
+
+    def _data_version(self) -> int:
+        """Return SQLite's count of what other connections committed."""
+        version: int = self.file.conn.execute("PRAGMA data_version").fetchone()[0]
+        return version
 
     def did(self, roll: int | None) -> None:
         """Remember on which roll this desk acted last."""
@@ -239,7 +244,9 @@ class Session:
     def _read(self, room: Room) -> tuple[list[Roll], list[Roll], Dryers, dict[int, Person]]:
         conn = self.file.conn
         hung = rolls.hanging(conn)
-        tank = rolls.read(conn, "place = 'tank' AND sleeved_at IS NULL ORDER BY first_at, id")
+        # Nothing in a tank is gone: that is asked too, so that an index has them all.
+        loaded = "place = 'tank' AND sleeved_at IS NULL AND gone_at IS NULL"
+        tank = rolls.read(conn, f"{loaded} ORDER BY first_at, id")
         dryers = dryers_for(conn, room, [*hung, *tank])
         learned = {d.number: dryers.learned.get(d.number) for d in room.dryers}
         runs = fan.runs(conn, self.now - timedelta(days=1))

@@ -74,6 +74,7 @@ class Course:
         self.fan_ends = _fan_ends(runs, stays)
         self._horizon = max(self.overnight, self.fan_ends)
         self._wet_then = 1 - self.posterior.p_dry(*self.had(self._since))
+        self._looked_at: set[str] = set()
         self._surely_wet_then = 1 - self.posterior.p_dry(*self._surely_had(self._since))
 
     def had(self, at: datetime) -> Minutes:
@@ -109,13 +110,25 @@ class Course:
 
     def likely_by(self, at: datetime) -> bool:
         """Tell whether a touch is worth while at a moment."""
-        return at >= self._since and self._likely(at) >= 0
+        return at >= self._since and self._come("likely", self._likely, at)
 
     def dry_by(self, at: datetime) -> bool:
         """Tell whether "dry" is said at a moment, by its own touch, by estimate or of the night."""
         if self.own and self.own[-1].dry:
             return at >= self.own[-1].at
-        return at >= self._since and (at >= self.overnight or self._sure(at) >= 0)
+        if at < self._since:
+            return False
+        return at >= self.overnight or self._come("estimate", self._sure, at)
+
+    def _come(self, name: str, value: Callable[[datetime], float], at: datetime) -> bool:
+        """Tell whether a moment has come. One look tells who asks once; who asks again will ask
+        each second, so the moment itself is worked out.
+        """
+        if name not in self._looked_at:
+            self._looked_at.add(name)
+            return value(at) >= 0
+        moment: datetime | None = getattr(self, name)
+        return moment is not None and moment <= at
 
     def timely(self, moment: datetime | None, now: datetime) -> datetime | None:
         """Return a moment unless the fan has run out by then."""
@@ -152,7 +165,9 @@ class Course:
         for low, high in pairwise((0.0, min(as_a_rule, whole), whole)):
             seconds = crossing(lambda each: value(start + each * _SECOND), low, high, to=1.0)
             if seconds is not None:
-                return start + math.ceil(seconds) * _SECOND
+                found = start + math.ceil(seconds) * _SECOND
+                before = found - _SECOND
+                return before if before >= start and value(before) >= 0 else found
         return None
 
 

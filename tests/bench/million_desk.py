@@ -11,10 +11,9 @@ from textual import events
 from textual.app import App, ComposeResult
 from textual.widgets import Static
 
-from tests.bench.bench_desk import KEYS, key_times, starts
+from tests.bench.bench_desk import KEYS, key_times
+from tests.bench.first_frame import starts
 from tests.bench.pairs import Pair, pair
-
-STARTS = 11
 
 
 class Empty(App[None]):
@@ -44,12 +43,12 @@ async def empty_key() -> float:
 
 def desk(path: Path) -> dict[str, Pair]:
     """Return the first screen, the memory it takes, and keys, each × the empty app's."""
-    pairs = starts(path, STARTS)
+    pairs = starts(path)
     found = {
         "first screen, × an empty app": pair(
-            (1000 * ours[0], 1000 * bare[0]) for bare, ours in pairs
+            (1000 * ours.seconds, 1000 * bare.seconds) for bare, ours in pairs
         ),
-        "memory, × an empty app": pair((ours[1], bare[1]) for bare, ours in pairs),
+        "memory, × an empty app": pair((ours.mib, bare.mib) for bare, ours in pairs),
     }
     empty = asyncio.run(empty_key())
     for name, times in asyncio.run(key_times(path)).items():
