@@ -74,8 +74,8 @@ class Course:
         self.fan_ends = _fan_ends(runs, stays)
         self._horizon = max(self.overnight, self.fan_ends)
         self._wet_then = 1 - self.posterior.p_dry(*self.had(self._since))
-        self._looked_at: set[str] = set()
         self._surely_wet_then = 1 - self.posterior.p_dry(*self._surely_had(self._since))
+        self._looked_at: set[str] = set()
 
     def had(self, at: datetime) -> Minutes:
         """Return the effective minutes until a moment."""
@@ -93,10 +93,7 @@ class Course:
     @cached_property
     def flip(self) -> datetime | None:
         """When to flip it; None too when it was flipped."""
-        if self._flipped:
-            return None
-        needed = self.learned.flip
-        return self._moment(lambda at: self.had(at).a - needed, self.stays[0].hung, 1)
+        return None if self._flipped else self._moment(self._half, self.stays[0].hung, 1)
 
     @cached_property
     def likely(self) -> datetime | None:
@@ -107,6 +104,11 @@ class Course:
     def estimate(self) -> datetime | None:
         """When "dry" is said by estimate."""
         return self._moment(self._sure, self._since, 4)
+
+    def flip_by(self, at: datetime) -> bool:
+        """Tell whether it is to be flipped at a moment."""
+        hangs = not self._flipped and at >= self.stays[0].hung
+        return hangs and self._come("flip", self._half, at)
 
     def likely_by(self, at: datetime) -> bool:
         """Tell whether a touch is worth while at a moment."""
@@ -133,6 +135,9 @@ class Course:
     def timely(self, moment: datetime | None, now: datetime) -> datetime | None:
         """Return a moment unless the fan has run out by then."""
         return None if moment is None or moment > max(now, self.fan_ends) else moment
+
+    def _half(self, at: datetime) -> float:
+        return self.had(at).a - self.learned.flip
 
     def _likely(self, at: datetime) -> float:
         return _dried_since(self.posterior.p_dry(*self.had(at)), self._wet_then) - LIKELY

@@ -38,10 +38,10 @@ class Outlook:
         way, now = self.course, self._now
         if (way.own and way.own[-1].dry) or way.overnight <= now:
             return "dry"
-        # What is surely dry is likely dry: the later moment is sought when the earlier one is past.
-        if way.likely is not None and way.likely <= now:
-            return "dry" if way.estimate is not None and way.estimate <= now else "check"
-        return "flip" if way.flip is not None and way.flip <= now else "wet"
+        # What is surely dry is likely dry: the later moment is asked for once the earlier is past.
+        if way.likely_by(now):
+            return "dry" if way.dry_by(now) else "check"
+        return "flip" if way.flip_by(now) else "wet"
 
     @cached_property
     def by(self) -> By | None:
