@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -232,7 +232,7 @@ class DryerView(View):
             nearest = min(on_it, key=lambda position: abs(position - (gone.position or 0)))
             self.select(on_it[nearest].roll.id)
         elif now.hanging:
-            self.select(min(now.hanging, key=lambda each: each.urgency).roll.id)
+            self.select(_most_urgent(now.hanging).roll.id)
         self._came_down = None
 
     def acted_on(self, roll: int) -> None:
@@ -294,3 +294,12 @@ def _column(rod: Rod, position: int) -> int:
 
 def _position(rod: Rod, column: int) -> int:
     return column + 1 if rod.counted_from == "left" else rod.positions - column
+
+
+def _most_urgent(hanging: Sequence[Standing]) -> Standing:
+    """Return the most urgent roll; of the less urgent it is not asked since when they are so."""
+    for state in ("flip", "check"):
+        due = [each for each in hanging if each.state == state]
+        if due:
+            return min(due, key=lambda each: each.urgency)
+    return min(hanging, key=lambda each: each.urgency)

@@ -75,7 +75,7 @@ class Course:
         self._horizon = max(self.overnight, self.fan_ends)
         self._wet_then = 1 - self.posterior.p_dry(*self.had(self._since))
         self._surely_wet_then = 1 - self.posterior.p_dry(*self._surely_had(self._since))
-        self._looked_at: set[str] = set()
+        self._looked: dict[str, datetime] = {}
 
     def had(self, at: datetime) -> Minutes:
         """Return the effective minutes until a moment."""
@@ -123,11 +123,10 @@ class Course:
         return at >= self.overnight or self._come("estimate", self._sure, at)
 
     def _come(self, name: str, value: Callable[[datetime], float], at: datetime) -> bool:
-        """Tell whether a moment has come. One look tells who asks once; who asks again will ask
-        each second, so the moment itself is worked out.
+        """Tell whether a moment has come. One look tells who asks of one time; who asks of
+        another will ask each second, so the moment itself is worked out.
         """
-        if name not in self._looked_at:
-            self._looked_at.add(name)
+        if self._looked.setdefault(name, at) == at:
             return value(at) >= 0
         moment: datetime | None = getattr(self, name)
         return moment is not None and moment <= at
