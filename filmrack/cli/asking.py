@@ -50,5 +50,5 @@ def _zone(typed: str) -> str:
 
 def _period_word(typed: str) -> str:
     if len(typed.strip()) > LONGEST_PERIOD_WORD:
-        raise click.UsageError(f"write it with up to {LONGEST_PERIOD_WORD} letters.")
+        raise click.UsageError(f"write it with up to {LONGEST_PERIOD_WORD} letters")
     return typed.strip()

@@ -43,7 +43,7 @@ def lend(
         typed = loan_line(" ".join(words), file.room().timetable.local_date(hand.at))
         name = who or typed.who
         if not name or (who and typed.who):
-            raise click.UsageError("Say once who borrows it, behind the roll or with --to.")
+            raise click.UsageError("say once who borrows it, behind the roll or with --to")
         day = until or (str(typed.until) if typed.until else None)
         whom = name if guest or typed.quoted else borrower_named(file.conn, name)
         lent = (

@@ -85,7 +85,7 @@ def facts(
         first = "Nothing to print yet" if choice.on_labels else "Whole pages"
     lines = [Text.assemble((fit(first, width).rstrip(), strong))]
     if reading.why:
-        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:].rstrip('.')}.", width):
+        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:]}.", width):
             lines.append(Text.assemble((row.plain, style(palette.text))))
     which = f"{choice.kind} {choice.asked}: " if choice.asked else ""
     words = [

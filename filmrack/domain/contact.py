@@ -103,8 +103,8 @@ def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
     paper = known.get("".join(name.lower().replace("×", "x").split()))
     if paper is None:
         raise Refused(
-            f"{name[:40]!r} is no paper because its size is not known; write one of"
-            f" {', '.join(known)}."
+            f"{name[:40]!r} is no paper because its size is not known: write one of"
+            f" {', '.join(known)}"
         )
     return paper
 

@@ -26,18 +26,18 @@ class Slot(_Slot):
         """Check and keep a slot."""
         if period < 0:
             raise Refused(
-                f"Period {period} cannot be in the timetable because periods count from 0; "
-                "give it a number from 0 up."
+                f"period {period} cannot be in the timetable because periods count from 0: "
+                "give it a number from 0 up"
             )
         if starts.tzinfo or ends.tzinfo:
             raise Refused(
-                f"Period {period} cannot carry a time zone because its times are those of "
-                "the clock on the wall; give hours and minutes alone."
+                f"period {period} cannot carry a time zone because its times are those of "
+                "the clock on the wall: give hours and minutes alone"
             )
         if ends <= starts:
             raise Refused(
-                f"Period {period} cannot end at {ends:%H:%M} because it starts at "
-                f"{starts:%H:%M}; give an end later on the same day."
+                f"period {period} cannot end at {ends:%H:%M} because it starts at "
+                f"{starts:%H:%M}: give an end later on the same day"
             )
         return super().__new__(cls, period, starts, ends)
 
@@ -55,7 +55,7 @@ def day_plan(slots: Iterable[Slot]) -> DayPlan:
     for earlier, later in pairwise(plan):
         if later.starts < earlier.ends:
             raise Refused(
-                f"Period {later.period} cannot start at {later.starts:%H:%M} because period "
-                f"{earlier.period} ends at {earlier.ends:%H:%M}; move one of the two."
+                f"period {later.period} cannot start at {later.starts:%H:%M} because period "
+                f"{earlier.period} ends at {earlier.ends:%H:%M}: move one of the two"
             )
     return plan

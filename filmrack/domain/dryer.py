@@ -36,8 +36,8 @@ class FanSetting(_FanSetting):
         """Check and keep a setting."""
         if not 0 <= hours < math.inf:
             raise Refused(
-                f"The dial cannot be set to {hours:g} h, because it counts hours from 0 "
-                "upwards: give the hours that the dial shows."
+                f"the dial cannot be set to {hours:g} h because it counts hours from 0 "
+                "upwards: give the hours that the dial shows"
             )
         return super().__new__(cls, at, hours, assumed)
 

@@ -155,7 +155,7 @@ def way_of(
 ) -> Course:
     """Return the course of a hanging roll: see `outlook`."""
     if not stays:
-        raise Refused("A roll that does not hang has no drying times: hang it first.")
+        raise Refused("a roll that does not hang has no drying times: hang it first")
     own = tuple(sorted(checks, key=lambda check: check.at))
     return course(
         stays=tuple(stays),

@@ -36,7 +36,7 @@ class Term(_Term):
 
     def __new__(cls, code: str, starts: date, ends: date) -> Self:
         """Check and keep a term."""
-        _refuse_backwards(f"Term {code}", starts, ends)
+        _refuse_backwards(f"term {code}", starts, ends)
         return super().__new__(cls, code, starts, ends)
 
 
@@ -97,8 +97,8 @@ class Rotation(_Rotation):
         """Check and keep a rotation."""
         if not letters or len(set(letters)) < len(letters):
             raise Refused(
-                f"The letters {', '.join(letters) or '(none)'} make no rotation because each "
-                "day needs one letter of its own; list every letter once."
+                f"the letters {', '.join(letters) or '(none)'} make no rotation because each "
+                "day needs one letter of its own: list every letter once"
             )
         return super().__new__(cls, letters, first_day)
 
@@ -133,20 +133,20 @@ class SchoolDays(_SchoolDays):
         """Check and keep school days."""
         if rotation is not None and weeks is not None:
             raise Refused(
-                "Days cannot have letters of their own and of their week at once because either"
-                " would name the plan; keep one of the two."
+                "days cannot have letters of their own and of their week at once because either"
+                " would name the plan: keep one of the two"
             )
         for weekday in weekdays:
             if weekday not in WEEKDAYS:
                 raise Refused(
                     f"{weekday!r} is no school weekday because weekdays are written "
-                    f"{' '.join(WEEKDAYS)}; use one of these."
+                    f"{' '.join(WEEKDAYS)}: use one of these"
                 )
         for earlier, later in pairwise(sorted(one_offs, key=lambda one_off: one_off.day)):
             if earlier.day == later.day:
                 raise Refused(
                     f"{later.day} cannot be both {earlier.name} and {later.name} because a day"
-                    " has one plan; keep one of the two."
+                    " has one plan: keep one of the two"
                 )
         return super().__new__(cls, weekdays, terms, days_off, one_offs, rotation, weeks)
 
@@ -256,5 +256,5 @@ def _monday(day: date) -> date:
 def _refuse_backwards(what: str, first: date, last: date) -> None:
     if last < first:
         raise Refused(
-            f"{what} cannot end on {last} because it starts on {first}; give a later last day."
+            f"{what} cannot end on {last} because it starts on {first}: give a later last day"
         )

@@ -79,7 +79,7 @@ def page_named(text: str, own: Iterable[str] = ()) -> Page:
         names = ", ".join(dict.fromkeys((*PAGE_NAMES, *own)))
         raise Refused(
             f"{text[:40]!r} is no page because a page is written as up to {MOST_STRIPS} strips x up"
-            f" to {MOST_PER_STRIP} frames; write for instance {names}."
+            f" to {MOST_PER_STRIP} frames: write for instance {names}"
         )
     return Page(match[0], int(match[1]), int(match[2]))
 
@@ -97,7 +97,7 @@ def cut_plan(frames: int, per_strip: int, minimum: int = SHORTEST_STRIP) -> list
     if frames < 0 or per_strip < 1:
         raise Refused(
             f"{frames} frames cannot be cut into strips of {per_strip} because both are counted "
-            "from the film; count the frames and choose a page."
+            "from the film: count the frames and choose a page"
         )
     full, rest = divmod(frames, per_strip)
     strips = [per_strip] * full

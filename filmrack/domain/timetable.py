@@ -57,12 +57,12 @@ class Timetable(_Timetable):
         ordered = {name: day_plan(slots) for name, slots in plans.items()}
         named = {one.plan: f"{one.name} on {one.day}" for one in days.one_offs}
         if days.rotation is not None:
-            named |= {letter: f"Day {letter}" for letter in days.rotation.letters}
+            named |= {letter: f"day {letter}" for letter in days.rotation.letters}
         for plan, what in named.items():
             if isinstance(plan, str) and plan not in ordered:
                 raise Refused(
-                    f"{what} has no plan because there is none named {plan!r}; add that plan or "
-                    f"name one of {', '.join(ordered) or 'those that you add'}."
+                    f"{what} has no plan because there is none named {plan!r}: add that plan or "
+                    f"name one of {', '.join(ordered) or 'those that you add'}"
                 )
         if days.rotation is None:
             for weekday in WEEKDAYS:
@@ -70,8 +70,8 @@ class Timetable(_Timetable):
                 taught = any(ordered.get(name) for name in of_weekday(weekday, kinds))
                 if taught and weekday not in {*days.weekdays, *named}:
                     raise Refused(
-                        f"Classes cannot meet on {weekday} because the school's weekdays are "
-                        f"{' '.join(days.weekdays)}; add {weekday} to them or drop its plan."
+                        f"classes cannot meet on {weekday} because the school's weekdays are "
+                        f"{' '.join(days.weekdays)}: add {weekday} to them or drop its plan"
                     )
         return super().__new__(cls, zone, ordered, days)
 
@@ -203,6 +203,6 @@ def zone_named(name: str) -> ZoneInfo:
         return ZoneInfo(name)
     except (KeyError, ValueError, OSError):
         raise Refused(
-            f"{name!r} is no time zone because the time zone database does not know it; give one "
-            "such as America/Chicago or Europe/Berlin."
+            f"{name!r} is no time zone because the time zone database does not know it: give one "
+            "such as America/Chicago or Europe/Berlin"
         ) from None

@@ -29,7 +29,7 @@ class ContactLog(NamedTuple):
         """Fill a page: a row of frames a strip, each pick ringed, then lines for notes."""
         if not self.strips or not all(self.strips):
             raise Refused(
-                f"There is no contact log for {self.code}, since it has no strips; cut it first."
+                f"there is no contact log for {self.code} because it has no strips: cut it first"
             )
         label = SleeveLabel(self.code, self.film, self.term, self.date)
         parts = (self.film, self.term, self.date, self.initials)

@@ -40,8 +40,8 @@ def design(kind: str, own: Path | None = None) -> Design:
     lines = written.several(root["lines"], f"{kind} design lines", written.words, least=0)
     if "code" not in {name for text in (headline, *lines) for name in _names(text, kind)}:
         raise Refused(
-            f"The {kind} design leaves out {{code}}, which has to stand beside the symbol for the "
-            f"day it is scratched; add it to the lines."
+            f"the {kind} design leaves out {{code}}, which has to stand beside the symbol for the "
+            f"day it is scratched: add it to the lines"
         )
     if "room_for" not in root:
         return Design(kind, headline, lines)
@@ -59,8 +59,8 @@ def fill(text: str, fields: Mapping[str, str], kind: str) -> str:
         used = _names(part, kind)
         if unknown := [name for name in used if name not in fields]:
             raise Refused(
-                f"The {kind} design asks for {{{unknown[0]}}}, which a {kind} label does not have; "
-                f"use {', '.join(sorted(fields))}."
+                f"the {kind} design asks for {{{unknown[0]}}}, which a {kind} label does not have: "
+                f"use {', '.join(sorted(fields))}"
             )
         if not used or any(fields[name] for name in used):
             parts.append(part.format_map(dict(fields)).strip())
@@ -71,10 +71,10 @@ def _names(text: str, kind: str) -> list[str]:
     try:
         found = list(string.Formatter().parse(text))
     except ValueError as trouble:
-        raise Refused(f"The {kind} design has a stray brace in {text!r}; remove it.") from trouble
+        raise Refused(f"the {kind} design has a stray brace in {text!r}: remove it") from trouble
     for _, name, spec, conversion in found:
         if name is not None and (spec or conversion or not name.isidentifier()):
             raise Refused(
-                f"The {kind} design has {{{name}}} in {text!r}; write a field's bare name."
+                f"the {kind} design has {{{name}}} in {text!r}: write a field's bare name"
             )
     return [name for _, name, _, _ in found if name is not None]

@@ -74,7 +74,7 @@ def view(
     found = which(program)
     # The file explorer of win32 answers 1 although it opened the file.
     if found is None or (run([found, str(pdf)]).status and platform != "win32"):
-        raise Refused(f"No viewer could be opened for {pdf}; open the file yourself.")
+        raise Refused(f"no viewer could be opened for {pdf}: open the file yourself")
 
 
 def send(
@@ -94,7 +94,7 @@ def send(
     found = which("lp")
     if found is None:
         raise Refused(
-            f"This machine has no lp command to print with; open {pdf} and print it at actual size."
+            f"this machine has no lp command to print with: open {pdf} and print it at actual size"
         )
     to = ["-d", printer] if printer else []
     options = ["-o", f"media={media(paper_mm)}", "-o", "print-scaling=none"]
@@ -102,8 +102,8 @@ def send(
     if status:
         why = f" ({said.splitlines()[-1].rpartition('lp: ')[2].rstrip('.')})" if said else ""
         raise Refused(
-            f"The printer did not take {pdf}{why}; look at its queue, or open the file and print it"
-            f" at actual size."
+            f"the printer did not take {pdf}{why}: look at its queue, or open the file and print it"
+            f" at actual size"
         )
 
 

@@ -159,13 +159,13 @@ def _sealed(kind: str, body: str, name: str) -> str:
         return codes.seal(kind, body)
     except ValueError as trouble:
         raise Refused(
-            f"There can be no label for {name}, since its number or side has no code; "
-            f"check what was asked for."
+            f"there can be no label for {name} because its number or side has no code: "
+            f"check what was asked for"
         ) from trouble
 
 
 def _known(text: str, kinds: str) -> codes.Code:
     code = codes.read(text)
     if code is None or code.kind not in kinds:
-        raise Refused(f"{text!r} is no code of a roll or a sleeve page; check how it was written.")
+        raise Refused(f"{text!r} is no code of a roll or a sleeve page: check how it was written")
     return code

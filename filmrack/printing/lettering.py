@@ -55,9 +55,9 @@ def check_glyphs(texts: Iterable[str]) -> None:
             if character not in glyphs:
                 name = unicodedata.name(character, f"U+{ord(character):04X}")
                 raise Refused(
-                    f"The character {character} ({name.lower()}) in “{clean(text)}” cannot be "
-                    f"printed, since the font has no glyph for it; write it in Latin, Greek or "
-                    f"Cyrillic letters."
+                    f"the character {character} ({name.lower()}) in “{clean(text)}” cannot be "
+                    f"printed because the font has no glyph for it: write it in Latin, Greek or "
+                    f"Cyrillic letters"
                 )
 
 

@@ -47,8 +47,8 @@ def check_dpi(stock: Stock, dpi: int) -> None:
     """Refuse a printer that a stock does not serve, naming those that it does."""
     if dpi not in stock.dpi:
         raise Refused(
-            f"{stock.name} does not serve a printer of {dpi} dpi, since its modules would not be "
-            f"whole dots of a good size; print at {_listed(stock.dpi)} dpi or choose larger labels."
+            f"{stock.name} does not serve a printer of {dpi} dpi because its modules would not be "
+            f"whole dots of a good size: print at {_listed(stock.dpi)} dpi or choose larger labels"
         )
 
 
@@ -67,9 +67,9 @@ def module_size_on(stock: Stock, side: int, dpi: int, room_mm: float) -> ModuleS
     others = [other for other in _USUAL_DPI if module_size(modules, room_mm, other, stock.wrapped)]
     printers = f"a printer of {_listed(others)} dpi, or " if others else ""
     raise Refused(
-        f"A symbol of {side} modules does not fit {stock.name} at {dpi} dpi, since a module would "
-        f"be under {LEAST_MM} mm; {printers}a label at least {needed:.1f} mm wide and high "
-        f"would hold it."
+        f"a symbol of {side} modules does not fit {stock.name} at {dpi} dpi because a module would "
+        f"be under {LEAST_MM} mm: {printers}a label at least {needed:.1f} mm wide and high "
+        f"would hold it"
     )
 
 

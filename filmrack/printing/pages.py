@@ -39,22 +39,22 @@ def print_pages(
     paper, an odd printer, a character without a glyph, and a file that cannot be written.
     """
     if not pages:
-        raise Refused("There is nothing to print, since no page was asked for; name at least one.")
+        raise Refused("there is nothing to print because no page was asked for: name at least one")
     if paper not in PAPERS:
-        raise Refused(f"There is no paper named {paper!r} for pages; choose letter or a4.")
+        raise Refused(f"there is no paper named {paper!r} for pages: choose letter or a4")
     module = module_size(29, 100.0, dpi)
     if module is None or not DPI_RANGE[0] <= dpi <= DPI_RANGE[1]:
         raise Refused(
-            f"A printer of {dpi} dpi cannot be served; "
-            f"name its real resolution, from {DPI_RANGE[0]} to {DPI_RANGE[1]}."
+            f"a printer of {dpi} dpi cannot be served: "
+            f"name its real resolution, from {DPI_RANGE[0]} to {DPI_RANGE[1]}"
         )
     pen = Pen(*PAPERS[paper], dpi, "Filmrack pages", calibration)
     leaf = Leaf(pen, module)
     for done, page in enumerate(pages):
         if progress is not None and progress(done, len(pages)) is False:
             raise Refused(
-                f"Printing was stopped after {done} of {len(pages)} pages, so nothing was "
-                f"written; start it again when it suits."
+                f"printing was stopped after {done} of {len(pages)} pages, so nothing was "
+                f"written: start it again when it suits"
             )
         page.draw(leaf)
     write(pen.finish(), out)

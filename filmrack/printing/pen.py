@@ -35,13 +35,13 @@ class Calibration(NamedTuple):
         """Refuse a shift of more than 15 mm or a stretch of more than 3 %."""
         if max(abs(self.right_mm), abs(self.down_mm)) > 15:
             raise Refused(
-                "The printer's shift is more than 15 mm, which no printer needs; "
-                "print the test page again and measure from the paper's edge to the cross."
+                "the printer's shift is more than 15 mm, which no printer needs: "
+                "print the test page again and measure from the paper's edge to the cross"
             )
         if max(abs(self.stretch_x - 1), abs(self.stretch_y - 1)) > 0.03:
             raise Refused(
-                "The printer's stretch is more than 3 %, which is a print dialog that fits to the "
-                "page; choose “actual size” there and print the test page again."
+                "the printer's stretch is more than 3 %, which is a print dialog that fits to the "
+                "page: choose “actual size” there and print the test page again"
             )
 
 

@@ -37,7 +37,7 @@ class PeopleSheet(NamedTuple):
         """Fill a page; a period of more people than it holds goes on over the next."""
         if not self.people:
             raise Refused(
-                f"There is no sheet for {self.period}, since nobody is in it; add people first."
+                f"there is no sheet for {self.period} because nobody is in it: add people first"
             )
         leaf.open(self.period, "Scan your own code, then a clip.")
         rows = -(-len(self.people) // _ACROSS)
@@ -55,7 +55,7 @@ def _cell(leaf: Leaf, x: float, width: float, height: float, person: Person) -> 
         payload = codes.person_code(person.number)
     except ValueError as trouble:
         raise Refused(
-            f"There is no code for person {person.number}; numbers go from 0 to 9999."
+            f"there is no code for person {person.number}: numbers go from 0 to 9999"
         ) from trouble
     side = leaf.symbol((x, leaf.y + (height - 14.8) / 2), payload)
     left, room = x + side, width - side - 2

@@ -52,10 +52,10 @@ def print_labels(
     glyph, a symbol that would come out too small, and a file that cannot be written.
     """
     if not labels:
-        raise Refused("There is nothing to print, since no label was asked for; name at least one.")
+        raise Refused("there is nothing to print because no label was asked for: name at least one")
     if not 1 <= start <= stock.places:
         raise Refused(
-            f"{stock.name} has no label {start}; start at one of its {stock.places}, from 1 on."
+            f"{stock.name} has no label {start}: start at one of its {stock.places}, from 1 on"
         )
     designs = {kind: design(kind, own) for kind in dict.fromkeys(each.kind for each in labels)}
     words = [_words(each, designs[each.kind]) for each in labels]
@@ -66,8 +66,8 @@ def print_labels(
     for done, (payload, said) in enumerate(zip(payloads, words, strict=True)):
         if progress is not None and progress(done, len(labels)) is False:
             raise Refused(
-                f"Printing was stopped after {done} of {len(labels)} labels, so nothing was "
-                f"written; start it again when it suits."
+                f"printing was stopped after {done} of {len(labels)} labels, so nothing was "
+                f"written: start it again when it suits"
             )
         place = (start - 1 + done) % stock.places
         if done == 0 or place == 0:
@@ -98,7 +98,7 @@ def write(document: bytes, out: BinaryIO | Path) -> None:
         out.write_bytes(document)
     except OSError as trouble:
         raise Refused(
-            f"{out} could not be written ({trouble.strerror}); name another file."
+            f"{out} could not be written ({trouble.strerror}): name another file"
         ) from trouble
 
 

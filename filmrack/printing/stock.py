@@ -120,16 +120,16 @@ def check_sums(stock: Stock) -> None:
         if round(abs(total - sheet), 2) > TOLERANCE_MM:
             raise Refused(
                 f"{stock.name} does not add up {way}: {margin:.2f} + {pitch:.2f} × {count - 1} + "
-                f"{size:.2f} + {margin:.2f} = {total:.2f} mm, but the sheet is {sheet:.2f} mm; "
-                f"measure the sheet again and correct its file."
+                f"{size:.2f} + {margin:.2f} = {total:.2f} mm, but the sheet is {sheet:.2f} mm: "
+                f"measure the sheet again and correct its file"
             )
         if count > 1 and round(size - pitch, 2) > 0:
             raise Refused(
                 f"{stock.name} has labels of {size:.2f} mm at a pitch of {pitch:.2f} mm {way}, "
-                f"so they overlap; measure from one label's edge to the same edge of the next."
+                f"so they overlap: measure from one label's edge to the same edge of the next"
             )
     least, most = DPI_RANGE
     if odd := [dpi for dpi in stock.dpi if not least <= dpi <= most]:
         raise Refused(
-            f"{stock.name} names a printer of {odd[0]} dpi; write values from {least} to {most}."
+            f"{stock.name} names a printer of {odd[0]} dpi: write values from {least} to {most}"
         )

@@ -50,7 +50,7 @@ def version_and_level(payload: str) -> tuple[int, str]:
             if len(payload) <= capacity[level]:
                 return version, level
     raise Refused(
-        f"{payload} is too long for a label's symbol; print a code of at most 47 characters."
+        f"{payload} is too long for a label's symbol: print a code of at most 47 characters"
     )
 
 
@@ -79,7 +79,7 @@ def symbol(payload: str) -> Symbol:
         drawn.make(fit=False)
     except (ValueError, exceptions.DataOverflowError) as trouble:
         raise Refused(
-            f"{payload!r} cannot be printed as a symbol; use capitals and digits only."
+            f"{payload!r} cannot be printed as a symbol: use capitals and digits only"
         ) from trouble
     return Symbol(payload, version, level, tuple(tuple(map(bool, row)) for row in drawn.modules))
 

@@ -26,8 +26,8 @@ def millimetres(text: object, where: str) -> float:
     match = _LENGTH.fullmatch(text) if isinstance(text, str) else None
     if match is None:
         raise Refused(
-            f"{where} is {text!r}, which is no length; "
-            'write it with its unit, such as "25.4 mm" or "1 in".'
+            f"{where} is {text!r}, which is no length: "
+            'write it with its unit, such as "25.4 mm" or "1 in"'
         )
     return float(match[1]) * _MM[match[2]]
 
@@ -35,21 +35,21 @@ def millimetres(text: object, where: str) -> float:
 def whole(value: object, where: str) -> int:
     """Return a whole number above zero, or raise Refused naming `where`."""
     if type(value) is not int or value < 1:
-        raise Refused(f"{where} is {value!r}; write a whole number above zero.")
+        raise Refused(f"{where} is {value!r}: write a whole number above zero")
     return value
 
 
 def yes_or_no(value: object, where: str) -> bool:
     """Return a truth value, or raise Refused naming `where`."""
     if type(value) is not bool:
-        raise Refused(f"{where} is {value!r}; write true or false.")
+        raise Refused(f"{where} is {value!r}: write true or false")
     return value
 
 
 def words(value: object, where: str) -> str:
     """Return a text that is not empty, or raise Refused naming `where`."""
     if not isinstance(value, str) or not value.strip():
-        raise Refused(f"{where} is {value!r}; write a text in quotes.")
+        raise Refused(f"{where} is {value!r}: write a text in quotes")
     return value
 
 
@@ -58,7 +58,7 @@ def several(
 ) -> tuple[T, ...]:
     """Return a list of `least` or more things, each read by `one`, or raise Refused."""
     if not isinstance(value, list) or len(value) < least:
-        raise Refused(f"{where} is {value!r}; write a list in square brackets.")
+        raise Refused(f"{where} is {value!r}: write a list in square brackets")
     return tuple(one(each, where) for each in value)
 
 
@@ -68,14 +68,14 @@ def table(value: object, where: str, needs: set[str], may: set[str]) -> Mapping[
     Raises Refused naming the unknown or missing keys.
     """
     if not isinstance(value, dict):
-        raise Refused(f"{where} is no table; write it as [{where.rsplit(' ', 1)[-1]}].")
+        raise Refused(f"{where} is no table: write it as [{where.rsplit(' ', 1)[-1]}]")
     if unknown := sorted(set(value) - needs - may):
         raise Refused(
-            f"{where} has the unknown key {', '.join(unknown)}; "
-            f"remove it, the keys here are {', '.join(sorted(needs | may))}."
+            f"{where} has the unknown key {', '.join(unknown)}: "
+            f"remove it, the keys here are {', '.join(sorted(needs | may))}"
         )
     if absent := sorted(needs - set(value)):
-        raise Refused(f"{where} lacks the key {', '.join(absent)}; add it.")
+        raise Refused(f"{where} lacks the key {', '.join(absent)}: add it")
     return value
 
 
@@ -85,7 +85,7 @@ def read_toml(path: Path) -> dict[str, object]:
         with path.open("rb") as file:
             return tomllib.load(file)
     except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as trouble:
-        raise Refused(f"{path} cannot be read ({trouble}); correct the file.") from trouble
+        raise Refused(f"{path} cannot be read ({trouble}): correct the file") from trouble
 
 
 def find(folder: str, name: str, own: Path | None) -> Path:
@@ -98,7 +98,7 @@ def find(folder: str, name: str, own: Path | None) -> Path:
             if (path := root / folder / f"{name}.toml").is_file():
                 return path
     there = ", ".join(names(folder, own))
-    raise Refused(f"There is no {folder} named {name!r}; choose one of {there}.")
+    raise Refused(f"there is no {folder} named {name!r}: choose one of {there}")
 
 
 def names(folder: str, own: Path | None) -> tuple[str, ...]:

@@ -61,7 +61,7 @@ def test_a_machine_that_cannot_print_says_what_to_do(machine: Machine) -> None:
 
 def test_what_the_printing_command_complains_of_is_passed_on() -> None:
     machine = Machine("lp", status=1, said="/bin/lp: Error - No default destination.")
-    with pytest.raises(Refused, match=r"labels\.pdf \(Error - No default destination\); look"):
+    with pytest.raises(Refused, match=r"labels\.pdf \(Error - No default destination\): look"):
         send(PDF, LETTER, run=machine.run, which=machine.which)
 
 
