@@ -44,17 +44,16 @@ def file_typed(text: str, most: int) -> bytes:
     said = text.strip()
     if len(said) > 1 and said[0] == said[-1] and said[0] in "'\"":
         said = said[1:-1]
-    path = Path(said).expanduser()
-    if not path.is_file():
-        path = Path(said.replace("\\ ", " ")).expanduser()
     try:
-        if not path.is_file():
-            raise Refused(f"there is no file {str(path)[:200]}: type its whole path")
-        with path.open("rb") as file:
-            return file.read(most + 1)
-    except OSError as error:
-        why = error.strerror or "it cannot be read"
-        raise Refused(f"{str(path)[:200]} was not read ({why}): try a copy of it") from None
+        for name in (said, said.replace("\\ ", " ")):
+            path = Path(name).expanduser()
+            if path.is_file():
+                with path.open("rb") as file:
+                    return file.read(most + 1)
+    except (OSError, RuntimeError) as error:  # RuntimeError: ~nobody has no home
+        why = error.strerror if isinstance(error, OSError) else str(error)
+        raise Refused(f"{said[:100]!r} was not read ({why}): type its whole path") from None
+    raise Refused(f"there is no file {said[:100]!r}: type its whole path")
 
 
 def _ask_words(changing: Changing, data: bytes) -> Question:

@@ -254,3 +254,38 @@ async def test_a_student_desk_changes_nothing_of_the_room(db: Path) -> None:
         with pytest.raises(Refused, match="not for a student desk"):
             change_room(desk.app.session.file, lambda room: room._replace(name="Mine"), hand)
     assert exported(db) == before
+
+
+async def test_comments_beside_what_stays_are_kept(db: Path) -> None:
+    lines = [
+        f"{line} # by the window" if "number = 1, dryer" in line else line
+        for line in exported(db).splitlines()
+    ]
+    applied(db, "\n".join(lines) + "\n")
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rods", "rod 3")
+        assert "Rod 3. removed" in await desk.say("remove")
+        await to_row(desk, "rods", "rod 1")
+        await desk.press("enter")
+        await select(desk, "positions")
+        await desk.say("12")
+    after = exported(db)
+    (mine,) = [line for line in after.splitlines() if "number = 1, dryer" in line]
+    assert "positions = 12" in mine
+    assert mine.endswith("# by the window")
+    assert "number = 3, dryer" not in after
+
+
+async def test_an_entry_added_at_the_desk_is_the_same_as_one_written_in_the_file(
+    db: Path, tmp_path: Path
+) -> None:
+    by_file = Path(shutil.copy(db, tmp_path / "by_file.db"))
+    fair = 'days_off = [{ name = "Fair", first = 2026-11-30 }]'
+    applied(by_file, exported(by_file).replace("days_off = []", fair))
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "terms", "add a day off …")
+        for typed in ("", "Fair", "2026-11-30"):
+            await (desk.say(typed) if typed else desk.press("enter"))
+        await desk.press("enter")  # its last day is its first, as in the file
+    with open_file(db, write=False) as one, open_file(by_file, write=False) as other:
+        assert one.room() == other.room()
