@@ -10,7 +10,7 @@ from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.placing import choose, crowded
-from filmrack.domain.attention import standing
+from filmrack.domain.attention import Standing
 from filmrack.domain.bell import Fits, start_developing_by
 from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.film import film_named, too_long
@@ -203,7 +203,7 @@ def _before_bell(group: Group, hung: Roll) -> Fits | None:
     if group.room.timetable.meeting_at(group.hand.at) is None:
         return None
     dryers = dryers_for(group.conn, group.room, [hung])
-    return standing(hung, group.room, dryers, group.hand.at).before_bell
+    return Standing(hung, group.room, dryers, group.hand.at).before_bell
 
 
 def load_unknown(group: Group, clip: int, rod: int | None) -> int:

@@ -202,13 +202,7 @@ def _periods(room: Room, asked: str) -> list[int]:
     whole = room.period_named(asked) if asked else None
     if whole is not None:
         return [whole.number]
-    numbers: list[int] = []
-    for text in asked.replace(",", " ").split():
-        period = room.period_named(text)
-        if period is None:
-            names = ", ".join(f"{known.number} ({known.name})" for known in room.periods)
-            raise Refused(f"{text[:40]!r} is no {room.period_word} here: name one of {names}")
-        numbers.append(period.number)
+    numbers = [room.period_meant(text).number for text in asked.replace(",", " ").split()]
     return list(dict.fromkeys(numbers))
 
 

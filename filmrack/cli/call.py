@@ -80,6 +80,10 @@ class Call(NamedTuple):
             return None
         return read_moment(self.at_text, file.room().timetable.zone, self.now(file))
 
+    def moment(self, file: DarkroomFile) -> datetime:
+        """Return the moment that was named, or now."""
+        return self.then(file) or self.now(file)
+
     def hand(self, file: DarkroomFile) -> "Hand":
         """Return the hand that acts: now, or at the moment that was named."""
         from filmrack.acts.group import Hand

@@ -24,7 +24,7 @@ def clip() -> None:
 def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair no more; a roll on it keeps it until it is sleeved."""
     with call.writing() as file:
-        moment = call.then(file) or call.now(file)
+        moment = call.moment(file)
         _tell(clips.retire(file, moment, clip_number(" ".join(number))), as_json=as_json)
 
 
@@ -35,7 +35,7 @@ def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair again: it is whole."""
     with call.writing() as file:
-        moment = call.then(file) or call.now(file)
+        moment = call.moment(file)
         _tell(clips.restore(file, moment, clip_number(" ".join(number))), as_json=as_json)
 
 
@@ -48,7 +48,7 @@ def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
     """Keep that one clip of a pair lost its hook or its tag: `lost 17 hook A`."""
     with call.writing() as file:
-        moment = call.then(file) or call.now(file)
+        moment = call.moment(file)
         parts = lost_named(f"{part} {side}")
         _tell(clips.lose(file, moment, clip_number(number), parts), as_json=as_json)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 import click
 
@@ -18,7 +19,8 @@ from filmrack.store import people, terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 
-Groups = Iterable[tuple[int | None, int | None, tuple[Roll, ...]]]
+if TYPE_CHECKING:  # closing and reopening need no report
+    from filmrack.domain.termreport import Group
 
 OWED = {
     "no_contact": "no contact sheet",
@@ -120,7 +122,7 @@ def reopen(call: Call, *, code: str, as_json: bool) -> None:
         say(f"term {term} is open again")
 
 
-def groups_json(groups: Groups, owners: dict[int, Person]) -> list[dict[str, object]]:
+def groups_json(groups: Iterable[Group], owners: dict[int, Person]) -> list[dict[str, object]]:
     """Return rolls by period and person."""
     return [
         {
@@ -145,7 +147,7 @@ def loans_in_words(file: DarkroomFile, out: Iterable[Roll], now: datetime) -> di
 
 
 def group_rows(
-    groups: Groups, owners: dict[int, Person], room: Room, lent: Mapping[int, str]
+    groups: Iterable[Group], owners: dict[int, Person], room: Room, lent: Mapping[int, str]
 ) -> list[tuple[str, str, str]]:
     """Return rolls by period and person, each with where it is; `lent` are loans in words."""
     rows = []
@@ -160,9 +162,7 @@ def group_rows(
     return rows
 
 
-def _by_name(
-    group: tuple[int | None, int | None, tuple[Roll, ...]], owners: dict[int, Person]
-) -> tuple[bool, int, bool, str, str]:
+def _by_name(group: Group, owners: dict[int, Person]) -> tuple[bool, int, bool, str, str]:
     period, person, _ = group
     owner = owners.get(person or 0)
     names = (owner.family, owner.known_as) if owner else ("", "")

@@ -29,7 +29,7 @@ def fan(
     """Tell that the dial was turned, or that the fan was found off; or ask how it runs."""
     if setting is None:
         with call.reading() as file:
-            moment = call.then(file) or call.now(file)
+            moment = call.moment(file)
             known = fans.runs_as_of(file.conn, moment - timedelta(days=1), moment)
             number = dryer or file.room().dryers[0].number
             if all(each.number != number for each in file.room().dryers):

@@ -8,6 +8,7 @@ import click
 
 from filmrack.cli.call import Call, json_option, machine_now
 from filmrack.cli.output import print_json, say
+from filmrack.domain.counted import counted
 
 FOLDER = click.Path(path_type=Path)
 
@@ -26,7 +27,7 @@ def export(call: Call, *, folder: Path, as_json: bool) -> None:
     if as_json:
         print_json({"files": [str(folder / name) for name in done.files], "rolls": done.rolls})
     else:
-        say(f"{folder}: {len(done.files)} files with {done.rolls} rolls")
+        say(f"{folder}: {len(done.files)} files with {counted(done.rolls, 'roll')}")
         say("they hold names: keep them as you keep the darkroom file")
 
 
@@ -50,4 +51,4 @@ def import_(call: Call, *, folder: Path, as_json: bool) -> None:
             }
         )
     else:
-        say(f"{call.path} is made from {folder}: {done.rolls} rolls")
+        say(f"{call.path} is made from {folder}: {counted(done.rolls, 'roll')}")

@@ -7,9 +7,6 @@ import click
 from filmrack.acts import fetching
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
-from filmrack.domain.names import tokens
-from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Room
 from filmrack.store import search
 
 
@@ -33,17 +30,7 @@ def box(call: Call, *, rolls: tuple[str, ...], period: str | None, as_json: bool
     """Put rolls in their period's box; `rod 3` for all that hang on it."""
     with call.writing() as file:
         found = search.which_all(file.conn, rolls)
-        number = None if period is None else period_number(file.room(), period)
+        number = None if period is None else file.room().period_meant(period).number
         numbers = [roll.id for roll in found]
         boxed = fetching.box(file, call.hand(file), numbers, period=number)
         answer(call, file, boxed, as_json=as_json, several=len(boxed) > 1)
-
-
-def period_number(room: Room, text: str) -> int:
-    """Return the number of a period by its number or its name. Raises Refused for neither."""
-    words = tokens(text)
-    for period in room.periods:
-        if text.strip() == str(period.number) or tokens(period.name) == words:
-            return period.number
-    names = ", ".join(f"{period.number} ({period.name})" for period in room.periods)
-    raise Refused(f"{text[:40]!r} is no {room.period_word} here: name one of {names}")

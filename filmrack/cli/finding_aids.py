@@ -9,6 +9,7 @@ import click
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.closing import group_rows, groups_json, loans_in_words
 from filmrack.cli.output import harmless, print_json, print_table, say
+from filmrack.domain.counted import counted
 from filmrack.store import people
 
 
@@ -24,7 +25,7 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
     from filmrack.acts.end_of_term import hand_back_list
 
     with call.reading() as file:
-        room, now = file.room(), call.then(file) or call.now(file)
+        room, now = file.room(), call.moment(file)
         term, groups = hand_back_list(file, code, now)
         owners = people.read_people(file.conn, (person for _, person, _ in groups if person))
         due = room.in_last_week(term, now)
@@ -66,4 +67,4 @@ def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
     elif out is None:
         click.echo(harmless(as_text(described)), nl=False)
     else:
-        say(f"{out}: term {described[0].elements[0]} and {len(described) - 1} rolls")
+        say(f"{out}: term {described[0].elements[0]} and {counted(len(described) - 1, 'roll')}")

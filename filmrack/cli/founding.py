@@ -9,6 +9,7 @@ import click
 from filmrack.acts.founding import found
 from filmrack.cli.call import Call, json_option, machine_now
 from filmrack.cli.output import print_json, say
+from filmrack.domain.counted import counted
 
 
 @click.command()
@@ -41,7 +42,7 @@ def new(call: Call, *, room_file: Path | None, as_json: bool) -> None:
             }
         )
         return
-    say(f"{call.path} is made: {len(room.rods)} rods for {', '.join(periods)}")
+    say(f"{call.path} is made: {counted(len(room.rods), 'rod')} for {', '.join(periods)}")
     say(
         "next: “filmrack roster FILE.csv” for the students,"
         " “filmrack labels clips 1-60” for the tags"

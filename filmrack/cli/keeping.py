@@ -8,6 +8,7 @@ import click
 
 from filmrack.cli.call import Call, json_option, machine_now
 from filmrack.cli.output import print_json, say, tell_warnings
+from filmrack.domain.counted import counted
 from filmrack.store import backup as backups
 from filmrack.store import checking
 from filmrack.store.shares import network_share
@@ -85,7 +86,7 @@ def restore(call: Call, *, source: Path, as_json: bool) -> None:
             }
         )
         return
-    say(f"{call.path} is what {source} holds: {done.rolls} rolls")
+    say(f"{call.path} is what {source} holds: {counted(done.rolls, 'roll')}")
     say(f"the file as it was before: {kept}" if kept else "there was no file there before")
     if not done.wiped_known:
         say(
@@ -106,4 +107,6 @@ def backup(call: Call, *, target: Path, as_json: bool) -> None:
     if as_json:
         print_json({"file": str(made.file), "rolls": made.rolls, "bytes": made.bytes})
     else:
-        say(f"{made.file}: {made.rolls} rolls, {made.bytes:,} bytes, read back and whole")
+        say(
+            f"{made.file}: {counted(made.rolls, 'roll')}, {made.bytes:,} bytes, read back and whole"
+        )

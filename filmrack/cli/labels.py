@@ -10,6 +10,7 @@ from filmrack.acts import labelling
 from filmrack.acts.new_files import free_name
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
+from filmrack.domain.counted import counted
 from filmrack.printing import Calibration, Printed, named_clips, send, stock
 from filmrack.store.data_folder import data_folder
 
@@ -72,7 +73,7 @@ def labels(
             found = labelling.tell_measured(file, labelling.four_lengths(measured), printer)
             _tell_measured(found, printer, as_json=as_json)
             return
-        moment = call.then(file) or call.now(file)
+        moment = call.moment(file)
         asked = [printer] if kind == "test" and not which else which
         ordered = labelling.order(file, kind, asked, moment)
         path = out or free_name(Path(), kind)
@@ -109,11 +110,11 @@ def _tell(
             }
         )
         return
-    pages = f"{printed.pages} page{'s' if printed.pages != 1 else ''}"
+    pages = counted(printed.pages, "page")
     if not ordered.on_labels:
         say(f"{path}: {pages} on {name}; print at actual size")
         return
-    count = f"{printed.labels} label{'s' if printed.labels != 1 else ''}"
+    count = counted(printed.labels, "label")
     say(f"{path}: {count} on {pages} of {name}; print at actual size, not fitted to the page")
     if printed.parted:
         say(f"the two tags of {named_clips(printed.parted)} are on two sheets: keep them together")

@@ -107,15 +107,6 @@ def print_rolls(seen: Seen, room: Room, *, as_json: bool) -> None:
         print_table([_row(each, seen) for each in seen.standings])
 
 
-def print_one(seen: Seen, room: Room, *, as_json: bool) -> None:
-    """Print the one roll that an act was about."""
-    standing = seen.standings[0]
-    if as_json:
-        print_json(roll_json(standing, seen, room))
-    else:
-        say(sentence(standing, seen))
-
-
 def sentence(standing: Standing, seen: Seen) -> str:
     """Return a roll in one line: `26F-0142-09  Mara Okafor  clip 17  rod 3, position 4  wet: …`."""
     return "  ".join(part for part in _row(standing, seen) if part)

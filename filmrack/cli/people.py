@@ -52,7 +52,7 @@ def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
     """Keep that a person has left: their rolls stay theirs, new ones are not offered."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
-        gone = people.leave(file, number, call.then(file) or call.now(file))
+        gone = people.leave(file, number, call.moment(file))
     _tell(gone, f"has left; “filmrack person back {gone.number}” if not", as_json=as_json)
 
 

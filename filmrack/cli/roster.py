@@ -8,8 +8,6 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
-from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Room
 from filmrack.domain.roster import MOST_BYTES, Mapping, read_roster
 
 
@@ -45,9 +43,9 @@ def roster(
         done = take_roster(
             file,
             read,
-            call.then(file) or call.now(file),
+            call.moment(file),
             term=None if term is None else term_code(term),
-            period=None if period is None else _period(room, period),
+            period=None if period is None else room.period_meant(period).number,
             others_left=others_left,
             write=not dry_run,
         )
@@ -96,11 +94,3 @@ def _show(mapping: Mapping) -> None:
     say(f"read as {mapping.encoding}, cells parted by {mapping.separator}")
     rows = [(heading, "is the", _WORDS[meaning]) for heading, meaning in mapping.columns]
     print_table([*rows, *((heading, "is not used", "") for heading in mapping.not_used)])
-
-
-def _period(room: Room, text: str) -> int:
-    found = room.period_named(text)
-    if found is None:
-        names = ", ".join(period.name for period in room.periods)
-        raise Refused(f"there is no {room.period_word} {text!r}: the room has {names}")
-    return found.number

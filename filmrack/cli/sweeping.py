@@ -9,7 +9,6 @@ import click
 
 from filmrack.acts import sweeping
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.fetching import period_number
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.refusal import Refused
 from filmrack.store import people, rolls
@@ -38,7 +37,7 @@ def sweep(
 ) -> None:
     """Sweep the dryer: count each rod, scan where the count is wrong, then finish."""
     with call.writing() as file:
-        number = None if period is None else period_number(file.room(), period)
+        number = None if period is None else file.room().period_meant(period).number
         counted = dict(_count(count) for count in counts)
         scanned = sweeping.read_scans(file, scans) if scans else []
         hand = call.hand(file)

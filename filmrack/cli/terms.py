@@ -9,6 +9,7 @@ import click
 from filmrack.cli import closing, finding_aids
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
+from filmrack.domain.counted import counted
 from filmrack.store import terms
 
 DAY = click.DateTime(["%Y-%m-%d"])
@@ -27,7 +28,7 @@ def list_(call: Call, *, as_json: bool) -> None:
     with call.reading() as file:
         room = file.room()
         rolls, closed = terms.counts(file.conn), terms.closed(file.conn)
-        running = room.term_at(call.then(file) or call.now(file))
+        running = room.term_at(call.moment(file))
     if as_json:
         print_json(
             [
@@ -48,7 +49,7 @@ def list_(call: Call, *, as_json: bool) -> None:
             (
                 one.code,
                 f"{one.starts} to {one.ends}",
-                f"{rolls[one.code]} rolls",
+                counted(rolls[one.code], "roll"),
                 "closed" if one.code in closed else "running" if one == running else "",
             )
             for one in room.terms

@@ -19,7 +19,7 @@ _NEIGHBOUR = 2
 
 
 @dataclass(frozen=True, slots=True)
-class Roll:
+class Planned:
     """What was done to one roll, each in minutes before the demo's moment."""
 
     hung: float
@@ -31,18 +31,18 @@ class Roll:
 
 
 _HUNG = (
-    Roll(17.8, 13.2, ((6.0, True),), taken=4.5),
-    Roll(17.1, 12.4, ((8.2, False), (5.0, True))),
-    Roll(15.9, 11.0, ((4.0, False), (1.5, True))),
-    Roll(14.6, 10.1),
-    Roll(13.2, 8.9, ((2.6, False),)),
-    Roll(10.6, 6.2, film="135-24"),
-    Roll(10.1, 5.5, rod=_NEIGHBOUR),
-    Roll(8.6, 4.4),
-    Roll(6.9),
-    Roll(5.8),
-    Roll(3.4, film="120-6x6"),
-    Roll(1.2),
+    Planned(17.8, 13.2, ((6.0, True),), taken=4.5),
+    Planned(17.1, 12.4, ((8.2, False), (5.0, True))),
+    Planned(15.9, 11.0, ((4.0, False), (1.5, True))),
+    Planned(14.6, 10.1),
+    Planned(13.2, 8.9, ((2.6, False),)),
+    Planned(10.6, 6.2, film="135-24"),
+    Planned(10.1, 5.5, rod=_NEIGHBOUR),
+    Planned(8.6, 4.4),
+    Planned(6.9),
+    Planned(5.8),
+    Planned(3.4, film="120-6x6"),
+    Planned(1.2),
 )
 _STILL_IN_THE_TANK = 4
 _STRANGER_HUNG = 7.4
@@ -75,7 +75,7 @@ class Morning:
     def _at(self, before: float, happening: Happening) -> None:
         self.darkroom.diary.at(MOMENT - before * MINUTE, happening)
 
-    def _load(self, person: int, roll: Roll | None, at: datetime) -> None:
+    def _load(self, person: int, roll: Planned | None, at: datetime) -> None:
         room = self.darkroom
         film = roll.film if roll else "135-36"
         hand = room.hand(at, STUDENT)
@@ -83,7 +83,7 @@ class Morning:
         if roll is not None:
             self._at(roll.hung, partial(self._hang, loaded.id, roll))
 
-    def _hang(self, number: int, roll: Roll, at: datetime) -> None:
+    def _hang(self, number: int, roll: Planned, at: datetime) -> None:
         room = self.darkroom
         hanging.hang(room.file, room.hand(at, STUDENT), roll=number, rod=roll.rod)
         if roll.flipped is not None:

@@ -10,6 +10,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import clock
+from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.store.backup import back_up
 
@@ -156,4 +157,4 @@ def _back_up(session: Session) -> Said:
     stamp = f"{session.now.astimezone(zone):%Y-%m-%d-%H%M%S}"
     path = session.path
     made = back_up(session.file, path.with_name(f"{path.stem}-{stamp}{path.suffix}"))
-    return Said("Backup made", f"{made.file}: {made.rolls} rolls, read back and whole")
+    return Said("Backup made", f"{made.file}: {counted(made.rolls, 'roll')}, read back and whole")

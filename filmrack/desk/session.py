@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
 from filmrack.desk.watch import Watch
-from filmrack.domain.attention import Dryers, Standing, standing
+from filmrack.domain.attention import Dryers, Standing
 from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -203,13 +203,13 @@ class Session:
         if self._reading is None:
             self._reading = self._read(room)
         hung, tank, dryers, owners = self._reading
-        hanging = tuple(standing(roll, room, dryers, now) for roll in hung)
+        hanging = tuple(Standing(roll, room, dryers, now) for roll in hung)
         lesson = class_now(room, dryers, now)
         return Now(
             at=now,
             room=room,
             hanging=hanging,
-            tank=tuple(standing(roll, room, dryers, now) for roll in tank),
+            tank=tuple(Standing(roll, room, dryers, now) for roll in tank),
             people=owners,
             lesson=lesson,
             fans=fans(room, dryers.runs, hanging, now),

@@ -23,15 +23,13 @@ from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
-from filmrack.domain.termreport import IN_WORDS, TermReport
+from filmrack.domain.termreport import IN_WORDS, Group, TermReport
 from filmrack.store import people, terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.figures import figures
 from filmrack.store.standings import written_on
 
 PAGES = ("report", "figures", "hand-back list")
-
-_Groups = Sequence[tuple[int | None, int | None, tuple[Roll, ...]]]
 
 
 class TermPages:
@@ -135,7 +133,7 @@ def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Pale
 
 
 def _groups(
-    session: Session, now: Now, groups: _Groups, width: int, palette: Palette
+    session: Session, now: Now, groups: Sequence[Group], width: int, palette: Palette
 ) -> list[Text]:
     """Return rolls below their period, by family name."""
     strong, _, _ = _inks(palette)

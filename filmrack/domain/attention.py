@@ -162,11 +162,6 @@ class Standing:
         )
 
 
-def standing(roll: Roll, room: Room, dryers: Dryers, now: datetime) -> Standing:
-    """Judge one roll at one moment."""
-    return Standing(roll, room, dryers, now)
-
-
 def drying_rules(room: Room) -> DryingRules:
     """Return what the room's rules say of drying."""
     return DryingRules(overnight_hours=room.rules.overnight_hours)

@@ -11,8 +11,6 @@ All minutes are effective minutes (see dryer).
 
 >>> dryer_minutes(5, 2)
 6.0
->>> total_flipped_at(2, 7.5), total_unflipped(7.5)
-(9.25, 11.25)
 """
 
 from typing import NamedTuple
@@ -53,36 +51,3 @@ def dryer_minutes(a: float, b: float, s: float = SLOPE) -> float:
 def dry_fraction(had: float, m: float, s: float = SLOPE) -> float:
     """Return how far (0 to 1) a point with minutes `had` is on its way, of a roll needing `m`."""
     return min(1.0, had / needed(m, s))
-
-
-def remaining(at: Ends, m: float, s: float = SLOPE) -> float:
-    """Return the minutes that a roll still needs if it is left as it hangs."""
-    d = needed(m, s)
-    return max(0.0, d - at.top, (d - at.bottom) / (1 - s))
-
-
-def remaining_flipped_in(wait: float, at: Ends, m: float, s: float = SLOPE) -> float:
-    """Return the minutes that a roll still needs, from now, if it is flipped in `wait` minutes."""
-    if remaining(at, m, s) <= wait:
-        return remaining(at, m, s)
-    turned = Ends(at.bottom + (1 - s) * wait, at.top + wait)
-    return wait + remaining(turned, m, s)
-
-
-def best_flip(at: Ends, m: float, s: float = SLOPE) -> float | None:
-    """Return in how many minutes a flip helps most, 0 for now, None when none helps."""
-    if s == 0:
-        return None
-    wait = max(0.0, (s * needed(m, s) - at.top + (1 - s) * at.bottom) / (s * (2 - s)))
-    helps = remaining_flipped_in(wait, at, m, s) < remaining(at, m, s)
-    return wait if helps else None
-
-
-def total_unflipped(m: float, s: float = SLOPE) -> float:
-    """Return the minutes that a roll needs when it is never flipped."""
-    return needed(m, s) / (1 - s)
-
-
-def total_flipped_at(flip: float, m: float, s: float = SLOPE) -> float:
-    """Return the minutes that a fresh roll needs when it is flipped once, after `flip` minutes."""
-    return remaining_flipped_in(flip, Ends(0.0, 0.0), m, s)

@@ -17,7 +17,6 @@ from filmrack.domain.refusal import Refused
 
 State = Literal["wet", "flip", "check", "dry"]
 By = Literal["touch", "estimate", "overnight"]
-End = Literal["top", "bottom"]
 
 
 class Outlook:
@@ -71,16 +70,6 @@ class Outlook:
         moment = way.estimate if self._by_estimate else way.overnight
         return moment if self.state == "dry" else way.timely(moment, self._now)
 
-    @property
-    def overnight_at(self) -> datetime:
-        """Return when the night on the rod is over."""
-        return self.course.overnight
-
-    @property
-    def fan_runs_out(self) -> bool:
-        """Tell whether the fan stops before "dry" can be said by estimate."""
-        return self.dry_at is None
-
     @cached_property
     def had(self) -> Minutes:
         """Return the effective minutes so far."""
@@ -102,11 +91,6 @@ class Outlook:
         return dry_fraction(self._ends.bottom, self.course.learned.median)
 
     @property
-    def slow_end(self) -> End:
-        """Return the end that is wetter."""
-        return "top" if self._ends.top < self._ends.bottom else "bottom"
-
-    @property
     def p_dry(self) -> float:
         """Return the chance that it is dry, allowing for a wrong check of its own."""
         way = self.course
@@ -122,28 +106,6 @@ class Outlook:
         return ends(self.had.a, self.had.b, flipped=self.course.stays[-1].flipped)
 
 
-def outlook(
-    stays: Sequence[Stay],
-    runs: Sequence[FanRun],
-    checks: Sequence[Touch],
-    learned: Learned,
-    now: datetime,
-    *,
-    rules: DryingRules | None = None,
-    counted: CheckedRoll | None = None,
-) -> Outlook:
-    """Judge a hanging roll at one moment.
-
-    `stays` in time order; `checks` are its own. `counted` is this roll as it is counted in
-    `learned`, if it is, so that its checks do not count twice. Everything but `now` is worked
-    out once per change of the record and remembered.
-
-    Raises Refused for a roll that never hung.
-    """
-    way = way_of(stays, runs, checks, learned, rules=rules, counted=counted)
-    return Outlook(way, now)
-
-
 def way_of(
     stays: Sequence[Stay],
     runs: Sequence[FanRun],
@@ -153,7 +115,13 @@ def way_of(
     rules: DryingRules | None = None,
     counted: CheckedRoll | None = None,
 ) -> Course:
-    """Return the course of a hanging roll: see `outlook`."""
+    """Return the course of a hanging roll, worked out once per change of the record.
+
+    `stays` in time order; `checks` are its own. `counted` is this roll as it is counted in
+    `learned`, if it is, so that its checks do not count twice.
+
+    Raises Refused for a roll that never hung.
+    """
     if not stays:
         raise Refused("a roll that does not hang has no drying times: hang it first")
     own = tuple(sorted(checks, key=lambda check: check.at))

@@ -179,17 +179,13 @@ class Posterior:
             return 0.0
         return min(1.0, sum(part.below(dryer_minutes(a, b, part.s)) for part in self._slopes))
 
-    def p_dry_given(self, a: float, b: float, checks: Sequence[Check]) -> float:
-        """Return the chance that a roll with checks of its own, none later than now, is dry.
+    def left_open(self, checks: Sequence[Check]) -> float:
+        """Return by how much a roll's own checks change its chance of being tacky ever after.
 
         The checks must not be counted in this posterior already. Exact: what a roll's checks
         leave open past the last of them is w·(1 − F), out of a likelihood that is linear in F,
         and both average cell by cell into the p_dry of rolls without checks.
         """
-        return 1 - self.left_open(checks) * (1 - self.p_dry(a, b))
-
-    def left_open(self, checks: Sequence[Check]) -> float:
-        """Return by how much a roll's own checks change its chance of being tacky ever after."""
         ordered = in_order(checks)
         last, steps = shares([check.dry for check in ordered], WRONG)
         marginal = last + sum(

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import Term
 from filmrack.domain.timetable import LeftBehindRule, Timetable
 
@@ -148,6 +149,14 @@ class Room(NamedTuple):
     def period_named(self, text: str) -> Period | None:
         """Return the period that somebody wrote, as `period_named` does."""
         return period_named(text, self.periods, self.period_word)
+
+    def period_meant(self, text: str) -> Period:
+        """Return the period that somebody wrote. Raises Refused, naming those that there are."""
+        found = self.period_named(text)
+        if found is None:
+            names = ", ".join(f"{known.number} ({known.name})" for known in self.periods)
+            raise Refused(f"{text[:40]!r} is no {self.period_word} here: name one of {names}")
+        return found
 
     def dryer_of(self, rod: int) -> Dryer:
         """Return the dryer in which a rod is."""

@@ -6,24 +6,10 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
-from filmrack.domain.roll import PLACES, Roll
+from filmrack.domain.roll import ARCHIVED, GONE, Roll
 
 ACCOUNTED_FOR = frozenset({"binder", "out", "handed_back", "discarded"})
 """Where a roll may be when its term is closed: filed, with a known borrower, or gone for good."""
-
-KINDS_OF_PLACE = (
-    "tank",
-    "rod",
-    "box",
-    "owner",
-    "sleeve",
-    "binder",
-    "out",
-    "missing",
-    "handed_back",
-    "discarded",
-)
-"""Every kind of place that a roll can be in, in the order of its life."""
 
 IN_WORDS = {
     "tank": "in the tank",
@@ -37,9 +23,12 @@ IN_WORDS = {
     "handed_back": "handed back",
     "discarded": "discarded",
 }
+"""Every kind of place that a roll can be in, in the order of its life."""
 
-_AT_HAND = frozenset({"sleeve", "binder"})
-_NOT_GONE = PLACES - {"handed_back", "discarded", "void"}
+KINDS_OF_PLACE = tuple(IN_WORDS)
+
+Group = tuple[int | None, int | None, tuple[Roll, ...]]
+"""The period, the person, and rolls of theirs."""
 
 
 class TermReport(NamedTuple):
@@ -50,8 +39,8 @@ class TermReport(NamedTuple):
 
     rolls: int
     places: Mapping[str, int]
-    unaccounted: tuple[tuple[int | None, int | None, tuple[Roll, ...]], ...]
-    """Rolls neither filed, borrowed nor gone, as (period, person, rolls): by period, by person."""
+    unaccounted: tuple[Group, ...]
+    """Rolls neither filed, borrowed nor gone: by period, by person."""
     no_contact: tuple[Roll, ...]
     not_filed: tuple[Roll, ...]
     out: tuple[Roll, ...]
@@ -82,32 +71,26 @@ def term_report(rolls: Iterable[Roll], settled: Mapping[str, int] | None = None)
         no_contact=tuple(
             roll
             for roll in there
-            if roll.sleeved_at is not None and not roll.sheets and roll.place.kind in _NOT_GONE
+            if roll.sleeved_at is not None and not roll.sheets and roll.place.kind not in GONE
         ),
         not_filed=tuple(roll for roll in there if roll.place.kind == "sleeve"),
         out=tuple(roll for roll in there if roll.place.kind == "out"),
         missing=tuple(roll for roll in there if roll.place.kind == "missing"),
         unclaimed=tuple(
-            roll for roll in there if roll.person is None and roll.place.kind in _NOT_GONE
+            roll for roll in there if roll.person is None and roll.place.kind not in GONE
         ),
     )
 
 
-def to_hand_back(
-    rolls: Iterable[Roll],
-) -> tuple[tuple[int | None, int | None, tuple[Roll, ...]], ...]:
+def to_hand_back(rolls: Iterable[Roll]) -> tuple[Group, ...]:
     """Return what can be handed back at the end of a term, and what must come back first.
 
-    That is every sleeve at hand and every one that is borrowed, as (period, person, rolls).
+    That is every sleeve at hand and every one that is borrowed.
     """
-    return _by_period_and_person(
-        [roll for roll in rolls if roll.place.kind in _AT_HAND or roll.place.kind == "out"]
-    )
+    return _by_period_and_person([roll for roll in rolls if roll.place.kind in ARCHIVED])
 
 
-def _by_period_and_person(
-    rolls: Sequence[Roll],
-) -> tuple[tuple[int | None, int | None, tuple[Roll, ...]], ...]:
+def _by_period_and_person(rolls: Sequence[Roll]) -> tuple[Group, ...]:
     groups: dict[tuple[int | None, int | None], list[Roll]] = {}
     for roll in rolls:
         groups.setdefault((roll.period, roll.person), []).append(roll)

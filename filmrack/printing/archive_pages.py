@@ -1,4 +1,4 @@
-"""Pages that lie with film: the sweep slip in a box, the index of a binder."""
+"""Pages that go with film: a box's sweep slip, a binder's index, what is to be handed back."""
 
 from __future__ import annotations
 
@@ -45,10 +45,9 @@ class SweepSlip(NamedTuple):
 
     def draw(self, leaf: Leaf) -> None:
         """Fill a page: the rolls in the box, then the missing ones."""
-        count = counted(len(self.boxed), "roll")
         leaf.open(
             f"Box {self.box}: {self.period}",
-            f"swept {self.swept} · {count}",
+            f"swept {self.swept} · {counted(len(self.boxed), 'roll')}",
             BoxLabel(self.box).payload,
         )
         self._rolls(leaf, "In this box", self.boxed)
@@ -109,7 +108,7 @@ class BinderIndex(NamedTuple):
     def draw(self, leaf: Leaf) -> None:
         """Fill as many pages as the sleeves take."""
         binder = BinderLabel(self.term, self.number)
-        count = f"{len(self.rows)} sleeves" if len(self.rows) != 1 else "1 sleeve"
+        count = counted(len(self.rows), "sleeve")
         title = f"Binder {self.term}-{self.number:02d}"
         subtitle = f"{self.title} · {count}" if self.title else count
         leaf.open(title, subtitle, binder.payload)

@@ -6,7 +6,7 @@ that its design may write. Nothing personal is in any payload.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
@@ -38,7 +38,9 @@ class ClipTag:
     @property
     def payload(self) -> str:
         """The clip's code."""
-        return _sealed("C", f"{self.number:03d}{self.side}", f"clip {self.number} {self.side}")
+        return _possible(
+            lambda: codes.clip_code(self.number, self.side), f"clip {self.number} {self.side}"
+        )
 
     def fields(self) -> Mapping[str, str]:
         """number, side, spoken, code."""
@@ -104,7 +106,7 @@ class RodLabel:
     @property
     def payload(self) -> str:
         """The rod's code."""
-        return _sealed("D", f"{self.number:02d}", f"rod {self.number}")
+        return _possible(lambda: codes.rod_code(self.number), f"rod {self.number}")
 
     def fields(self) -> Mapping[str, str]:
         """number, period, code."""
@@ -122,7 +124,7 @@ class BoxLabel:
     @property
     def payload(self) -> str:
         """The box's code."""
-        return _sealed("B", f"{self.number:02d}", f"box {self.number}")
+        return _possible(lambda: codes.box_code(self.number), f"box {self.number}")
 
     def fields(self) -> Mapping[str, str]:
         """number, period, code."""
@@ -142,7 +144,7 @@ class BinderLabel:
     def payload(self) -> str:
         """The binder's code."""
         name = f"binder {self.term}-{self.number:02d}"
-        return _sealed("A", f"{self.term}{self.number:02d}", name)
+        return _possible(lambda: codes.binder_code(self.term, self.number), name)
 
     def fields(self) -> Mapping[str, str]:
         """term, number (two digits), title, code."""
@@ -154,9 +156,10 @@ class BinderLabel:
         }
 
 
-def _sealed(kind: str, body: str, name: str) -> str:
+def _possible(code: Callable[[], str], name: str) -> str:
+    """Return a code, or refuse a label for what can have none."""
     try:
-        return codes.seal(kind, body)
+        return code()
     except ValueError as trouble:
         raise Refused(
             f"there can be no label for {name} because its number or side has no code: "

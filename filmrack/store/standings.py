@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
-from filmrack.domain.attention import Dryers, Standing, standing
+from filmrack.domain.attention import Dryers, Standing
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -143,7 +143,7 @@ def _judged(
     conn: sqlite3.Connection, some: Sequence[Roll], room: Room, dryers: Dryers, now: datetime
 ) -> Seen:
     owners = people.read_people(conn, (roll.person for roll in some if roll.person is not None))
-    standings = tuple(standing(roll, room, dryers, now) for roll in some)
+    standings = tuple(Standing(roll, room, dryers, now) for roll in some)
     return Seen(standings, owners, written_on(conn, some), _borrowers(conn, some))
 
 

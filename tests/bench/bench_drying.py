@@ -3,7 +3,7 @@
 Every cabinet has a median, a spread and a slope that the model is not told. Its rolls are
 flipped in time (a half), late or never (a quarter each); they are touched about when a touch is
 worth while, again after a tacky, and 2.5 % of the answers are wrong. After 10, 15, 20 … 60 rolls
-the question is when the desk would call the next one dry (asked of `outlook`, as every screen
+the question is when the desk would call the next one dry (asked of an outlook, as every screen
 does), how often it would be tacky then (from the cabinet's true distribution, so without sampling
 noise of single rolls), and how much later that is than an oracle would say it who knows median,
 spread and slope.
@@ -31,10 +31,11 @@ import numpy as np
 
 from filmrack.domain.course import LIKELY, DryingRules
 from filmrack.domain.dryer import FanRun, Stay
-from filmrack.domain.drying import dryer_minutes, total_flipped_at, total_unflipped
+from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import SURE, CheckedRoll, Learned, learn
-from filmrack.domain.outlook import outlook
+from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.touch import WRONG, Check, below
+from tests.domain.until_dry import total_flipped_at, total_unflipped
 
 MEDIANS, SPREADS, SLOPES = (4, 8, 13, 20), (0.1, 0.2, 0.35), (0.2, 0.5, 0.8)
 ASKED_AT = range(10, 61, 5)
@@ -99,7 +100,7 @@ def said_dry(learned: Learned, flip: float) -> float:
     if not math.isinf(flip):
         turned = HUNG + flip * MINUTE
         stays = [Stay(HUNG, turned), Stay(turned, flipped=True)]
-    said = outlook(stays, FAN, (), learned, HUNG, rules=NO_NIGHT).dry_at
+    said = Outlook(way_of(stays, FAN, (), learned, rules=NO_NIGHT), HUNG).dry_at
     return LONGEST if said is None else (said - HUNG) / MINUTE
 
 

@@ -21,9 +21,10 @@ from statistics import NormalDist
 import numpy as np
 from scipy.special import ndtr
 
-from filmrack.domain.drying import dryer_minutes, total_flipped_at
+from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior, crossing, prior_evidence
 from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, Check, evidence, shares
+from tests.domain.until_dry import total_flipped_at
 
 ROLLS, SURE = 40, 0.95
 SLOPE, LATE = 0.5, 0.25

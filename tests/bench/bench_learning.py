@@ -22,7 +22,7 @@ from statistics import median, quantiles
 from filmrack.acts.drying import touch
 from filmrack.acts.group import Hand
 from filmrack.domain import course, learning
-from filmrack.domain.attention import Standing, standing
+from filmrack.domain.attention import Standing
 from filmrack.domain.learning import COUNTED_ROLLS
 from filmrack.store import lessons, rolls
 from filmrack.store.file import DarkroomFile, open_file
@@ -77,9 +77,9 @@ def finding(file: DarkroomFile, line: str, acts: int) -> list[float]:
     return taken
 
 
-def judged(standing_: Standing) -> tuple[object, ...]:
+def judged(standing: Standing) -> tuple[object, ...]:
     """Ask for all that a screen shows."""
-    return standing_.state, standing_.why, standing_.next, standing_.before_bell
+    return standing.state, standing.why, standing.next, standing.before_bell
 
 
 def judging(file: DarkroomFile, seconds: int) -> list[float]:
@@ -88,7 +88,7 @@ def judging(file: DarkroomFile, seconds: int) -> list[float]:
     dryers = dryers_for(file.conn, room, hanging)
     moments = [NOW + timedelta(minutes=10) + n * SECOND for n in range(seconds)]
     return [
-        milliseconds(lambda at=at: [judged(standing(roll, room, dryers, at)) for roll in hanging])
+        milliseconds(lambda at=at: [judged(Standing(roll, room, dryers, at)) for roll in hanging])
         for at in moments
     ]
 

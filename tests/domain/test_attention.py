@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta
 
 import pytest
 
-from filmrack.domain.attention import URGENCY, Dryers, Standing, standing
+from filmrack.domain.attention import URGENCY, Dryers, Standing
 from filmrack.domain.default_room import default_room
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.journey import fold
@@ -32,7 +32,7 @@ def roll_after(*acts: str | tuple[str, Detail]) -> Roll:
 
 
 def stands(roll: Roll, minutes: float = 10, dryers: Dryers = FAN_ON) -> Standing:
-    return standing(roll, ROOM, dryers, NINE + timedelta(minutes=minutes))
+    return Standing(roll, ROOM, dryers, NINE + timedelta(minutes=minutes))
 
 
 @pytest.mark.parametrize(

@@ -5,17 +5,12 @@ import math
 from statistics import NormalDist, fmean
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from filmrack.domain import drying
-from filmrack.domain.drying import (
-    Ends,
-    best_flip,
-    dry_fraction,
-    dryer_minutes,
-    ends,
-    needed,
+from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends, needed
+from tests.domain.until_dry import (
     remaining,
     remaining_flipped_in,
     total_flipped_at,
@@ -41,10 +36,9 @@ def test_row_2_totals_by_when_the_roll_is_flipped():
     assert total_flipped_at(5, M) == pytest.approx(8.125)
 
 
-def test_row_3_three_minutes_in_a_flip_is_best_after_another_three_quarters():
+def test_row_3_what_remains_three_minutes_in_unflipped_and_flipped_after_three_quarters_more():
     had = ends(3, 0, flipped=False)
     assert remaining(had, M) == pytest.approx(8.25)
-    assert best_flip(had, M) == pytest.approx(0.75)
     assert remaining_flipped_in(0.75, had, M) == pytest.approx(4.5)
 
 
@@ -66,13 +60,6 @@ def test_the_ends_change_places_when_the_roll_is_flipped():
 
 def test_a_flip_that_comes_too_late_changes_nothing():
     assert total_flipped_at(11.25, M) == total_flipped_at(30, M) == total_unflipped(M)
-    assert best_flip(ends(11.25, 0, flipped=False), M) is None
-
-
-def test_a_roll_flipped_too_late_is_dried_by_turning_its_wet_end_back_to_the_fan():
-    late = ends(6, 0, flipped=True)
-    assert best_flip(late, M) is None, "the wet end is at the top already"
-    assert best_flip(ends(2, 6, flipped=True), M) == 0
 
 
 def test_half_of_what_two_rolls_in_three_need_is_the_flip_that_costs_least_on_average():
@@ -119,22 +106,11 @@ def test_dryer_minutes_never_go_back(a, b, s, more, turned):
 def test_halfway_is_the_best_flip_whatever_the_slope(m, s, share):
     assert total_flipped_at(m / 2, m, s) == pytest.approx(m)
     assert total_flipped_at(share * m, m, s) >= m - 1e-9
-    assert best_flip(Ends(0, 0), m, s) == pytest.approx(m / 2)
 
 
 @given(needs, slopes, st.floats(0, 60))
 def test_a_flip_never_makes_an_unflipped_roll_slower(m, s, flip):
     assert total_flipped_at(flip, m, s) <= total_unflipped(m, s) + 1e-9
-
-
-@settings(max_examples=60)
-@given(minutes, minutes, st.booleans(), needs, slopes, st.floats(0, 40))
-def test_no_other_flip_beats_the_best_one(a, b, flipped, m, s, other):
-    had = ends(a, b, flipped=flipped, s=s)
-    best = best_flip(had, m, s)
-    left = remaining(had, m, s) if best is None else remaining_flipped_in(best, had, m, s)
-    assert left <= remaining(had, m, s)
-    assert left <= remaining_flipped_in(other, had, m, s) + 1e-9
 
 
 @given(minutes, minutes, needs, slopes)
@@ -149,5 +125,4 @@ def test_what_remains_makes_the_roll_dry_and_not_before(a, b, m, s):
 def test_in_even_air_a_flip_is_irrelevant(a, b, m):
     had = ends(a, b, flipped=False, s=0)
     assert dryer_minutes(a, b, 0) == pytest.approx(a + b)
-    assert best_flip(had, m, 0) is None
     assert remaining_flipped_in(1, had, m, 0) == pytest.approx(remaining(had, m, 0))

@@ -10,7 +10,7 @@ from filmrack.domain.bell import x95
 from filmrack.domain.course import DryingRules, Touch
 from filmrack.domain.dryer import FanRun, FanSetting, Stay, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned, learn
-from filmrack.domain.outlook import outlook
+from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
@@ -29,6 +29,10 @@ def after(minutes):
 
 def flipped_at(minutes):
     return (Stay(NINE, after(minutes)), Stay(after(minutes), None, flipped=True))
+
+
+def outlook(stays, runs, checks, learned, now, **rest):
+    return Outlook(way_of(stays, runs, checks, learned, **rest), now)
 
 
 def state(stays, runs, checks, learned, minutes, **rest):
@@ -71,9 +75,9 @@ def test_a_roll_turned_twice_goes_on_from_what_its_ends_have_had():
 
 
 def test_the_slow_end_is_the_bottom_one_but_the_top_one_after_a_late_flip():
-    assert outlook(UNFLIPPED, FAN, (), TAUGHT, after(3)).slow_end == "bottom"
+    early = outlook(UNFLIPPED, FAN, (), TAUGHT, after(3))
+    assert early.bottom_fraction < early.top_fraction
     late = outlook(flipped_at(8), FAN, (), TAUGHT, after(9))
-    assert late.slow_end == "top"
     assert late.top_fraction < late.bottom_fraction
 
 
@@ -134,8 +138,8 @@ def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not()
 def test_with_the_fan_off_nothing_is_promised_and_only_the_night_dries():
     short = (FanRun(NINE, after(5)),)
     now = outlook(flipped_at(4), short, (), TAUGHT, after(6))
-    assert (now.state, now.likely_at, now.dry_at, now.fan_runs_out) == ("wet", None, None, True)
-    assert now.overnight_at == after(12 * 60)
+    assert (now.state, now.likely_at, now.dry_at) == ("wet", None, None)
+    assert now.course.overnight == after(12 * 60)
     assert state(flipped_at(4), short, (), TAUGHT, 200) == "check", "0.1 a minute without the fan"
     night = outlook(flipped_at(4), short, (), TAUGHT, after(12 * 60))
     assert (night.state, night.by, night.dry_at) == ("dry", "overnight", after(12 * 60))
@@ -171,17 +175,17 @@ def test_a_flip_that_the_fan_will_not_reach_is_not_announced():
 def test_a_tacky_in_the_evening_starts_the_night_again():
     tacky = (Touch(after(600), False),)
     assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).state != "dry"
-    assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).overnight_at == after(1320)
+    assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).course.overnight == after(1320)
 
 
 def test_the_night_after_a_tacky_counts_from_it_over_a_flip():
     tacky = (Touch(after(30), False),)
-    assert outlook(flipped_at(60), (), tacky, FRESH, after(61)).overnight_at == after(750)
+    assert outlook(flipped_at(60), (), tacky, FRESH, after(61)).course.overnight == after(750)
 
 
 def test_time_off_the_rod_is_no_night_on_it():
     stays = (Stay(NINE, after(60)), Stay(after(600)))
-    assert outlook(stays, (), (), FRESH, after(601)).overnight_at == after(600 + 11 * 60)
+    assert outlook(stays, (), (), FRESH, after(601)).course.overnight == after(600 + 11 * 60)
 
 
 def test_rolls_that_relied_on_a_fan_found_off_fall_back_to_a_touch():
@@ -190,7 +194,7 @@ def test_rolls_that_relied_on_a_fan_found_off_fall_back_to_a_touch():
     assert state(flipped_at(4), believed, (), TAUGHT, 14) == "dry"
     refuted = fan_runs([assumed, FanSetting(after(13), 0)])
     now = outlook(flipped_at(4), refuted, (), TAUGHT, after(14))
-    assert (now.state, now.dry_at, now.fan_runs_out) == ("check", None, True)
+    assert (now.state, now.dry_at) == ("check", None)
 
 
 def test_a_roll_that_never_hung_has_no_outlook():
@@ -231,7 +235,7 @@ def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan
     assert (seen.by is not None) == (seen.state == "dry")
     if seen.state in ("wet", "flip"):
         assert seen.likely_at is None or seen.likely_at > now
-    if seen.likely_at and seen.dry_at and seen.dry_at < seen.overnight_at:
+    if seen.likely_at and seen.dry_at and seen.dry_at < seen.course.overnight:
         assert seen.likely_at <= seen.dry_at
     assert 0 <= seen.bottom_fraction <= 1
     assert 0 <= seen.p_dry <= 1
