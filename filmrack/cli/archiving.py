@@ -51,8 +51,8 @@ def sleeve(
         for number in numbers:
             say(f"sleeve {number}, label queued")
         say(f"{counted(sleeved.waiting, 'label')} {'waits' if sleeved.waiting == 1 else 'wait'}")
-        for answer_, words in (("fits", "contact fits on"), ("pictures_only", "pictures only on")):
-            papers = [paper for paper, fit in cut.fits.items() if fit == answer_]
+        for fit, words in (("fits", "contact fits on"), ("pictures_only", "pictures only on")):
+            papers = [paper for paper, how in cut.fits.items() if how == fit]
             if papers:
                 say(f"{words} {', '.join(papers)}")
 

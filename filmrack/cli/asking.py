@@ -35,7 +35,7 @@ def room_for(room_file: Path | None, now: datetime, *, ask: bool) -> tuple[Room,
     click.echo("A few questions; Enter takes what stands in brackets, all can be changed later.")
     word = click.prompt("Your word for a period", default="period", value_proc=_period_word)
     periods = click.prompt("How many a day", default=6, type=click.IntRange(1, 12))
-    positions = click.prompt("Clips side by side on a rod", default=10, type=click.IntRange(1, 40))
+    positions = click.prompt("Positions on a rod", default=10, type=click.IntRange(1, 40))
     zone = click.prompt("Time zone", default=zone, value_proc=_zone)
     today = now.astimezone(zone_named(zone)).date()
     return default_room(zone, today, periods=periods, positions=positions, period_word=word), None

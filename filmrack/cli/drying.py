@@ -85,8 +85,8 @@ def _tell(call: Call, runs: list[FanRun], *, as_json: bool) -> None:
         assumed = on is not None and on.assumed
         if as_json:
             zone = room.timetable.zone
-            answer_ = {"running": until is not None, "until": iso(until, zone), "assumed": assumed}
-            print_json(answer_)
+            running = until is not None
+            print_json({"running": running, "until": iso(until, zone), "assumed": assumed})
         elif until is None:
             say("the fan is off by the record")
         else:

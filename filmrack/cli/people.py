@@ -115,7 +115,7 @@ def _ask(going: list[Person], *, yes: bool) -> None:
         return
     if not sys.stdin.isatty():
         raise Refused("nothing was wiped because nobody can be asked here: add --yes to do it")
-    say(f"These names go for good: {', '.join(one.full for one in going)}")
+    say(f"these names go for good: {', '.join(one.full for one in going)}")
     click.confirm("Remove them? It cannot be taken back", abort=True)
 
 

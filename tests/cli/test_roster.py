@@ -45,7 +45,7 @@ def test_a_period_may_be_given_for_the_whole_roster(shell: Shell):
     assert shell.json("roster", name, "--period", "2")["added"] == 1
     shell.type("roster", name, "--period", "9")
     assert shell.code == 1
-    assert "Period 1, Period 2" in shell.err
+    assert "1 (Period 1), 2 (Period 2)" in shell.err
 
 
 def test_who_is_not_on_the_roster_may_have_left(shell: Shell):

@@ -19,7 +19,7 @@ def test_a_new_file_is_made_from_what_is_answered(tmp_path: Path) -> None:
         terminal.press("many\r")
         terminal.until("not a valid integer")
         terminal.press("4\r")
-        terminal.until("side by side on a rod")
+        terminal.until("Positions on a rod")
         terminal.press("\r")
         terminal.until("Time zone")
         terminal.press("Europe/Nowhere\r")
