@@ -8,31 +8,22 @@ first: film of a closed term goes to its box like any other, and is named.
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from datetime import datetime, timedelta
 
 from filmrack.acts.fetching import box_for, put_in_box
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown
-from filmrack.domain.asking import parse
+from filmrack.acts.scans import Scan
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.sweep import RodCount
-from filmrack.store import ledger, rolls, search, sweeps
+from filmrack.store import ledger, rolls, sweeps
 from filmrack.store.file import DarkroomFile
 
-
-class Scan(NamedTuple):
-    """One thing scanned: a roll, or a clip that no roll is on; and on which rod or in which box.
-
-    `rod` and `box` are None where no rod's or box's code was scanned before it.
-    """
-
-    roll: int | None
-    clip: int | None = None
-    rod: int | None = None
-    box: int | None = None
+_JUST_BEFORE = timedelta(minutes=5)
+"""How long before its rod's turn a roll that was found tacky still counts as seen there."""
 
 
 @dataclass(slots=True)
@@ -95,51 +86,11 @@ def sweep(
         return swept
 
 
-def read_scans(file: DarkroomFile, lines: Iterable[str]) -> list[Scan]:
-    """Return what a scanner wrote, one code a line; a rod's or box's code says where.
-
-    Raises Refused, naming the line, for anything that is not one of our codes or a clip's number.
-    """
-    scans: list[Scan] = []
-    rod = box = None
-    for number, line in enumerate(lines, 1):
-        if not line.strip():
-            continue
-        try:
-            parts = parse(line)
-            kind = parts[0].kind if len(parts) == 1 else "name"
-            if kind in ("rod", "box"):
-                rod = int(parts[0].value) if kind == "rod" else None
-                box = int(parts[0].value) if kind == "box" else None
-            else:
-                scans.append(scanned(file, line, rod=rod, box=box))
-        except Refused as refused:
-            raise Refused(f"line {number}: {refused}") from refused
-    return scans
-
-
-def scanned(
-    file: DarkroomFile, line: str, *, rod: int | None = None, box: int | None = None
-) -> Scan:
-    """Return what one code or a clip's number is, found on a rod or in a box.
-
-    Raises Refused for anything else.
-    """
-    parts = parse(line)
-    if not parts:  # only signs that stand for nothing
-        raise Refused(f"{line[:40]!r} is no code and no clip: scan it again, or leave it out")
-    part = parts[0]
-    if part.kind == "clip" or (part.kind == "number" and len(part.value) <= 3):
-        clip = int(part.value)
-        on_clip = rolls.on_clip(file.conn, clip)
-        return Scan(on_clip.id if on_clip else None, clip, rod, box)
-    return Scan(search.which(file.conn, line).id, None, rod, box)
-
-
 def unseen(conn: sqlite3.Connection, sweep: int) -> list[Roll]:
     """Return what hangs by the record on rods that were looked through, and that no hand had since.
 
-    These are the rolls that finishing the sweep names as missing.
+    These are the rolls that finishing the sweep names as missing. A finger that found one tacky
+    just before it went through the rod had it in hand too.
     """
     turns = sweeps.turns(conn, sweep)
     return [
@@ -147,8 +98,13 @@ def unseen(conn: sqlite3.Connection, sweep: int) -> list[Roll]:
         for rod, count in sweeps.counts(conn, sweep).items()
         if count.looked_through
         for roll in _on(conn, rod)
-        if roll.seen_at <= turns[rod]
+        if roll.seen_at <= turns[rod] and not _left_wet(roll, turns[rod])
     ]
+
+
+def _left_wet(roll: Roll, turn: datetime) -> bool:
+    last = roll.checks[-1] if roll.checks else None
+    return last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
 
 
 def _take_up(group: Group, period: int | None) -> sweeps.Sweep:

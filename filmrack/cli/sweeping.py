@@ -8,6 +8,7 @@ from typing import TextIO
 import click
 
 from filmrack.acts import sweeping
+from filmrack.acts.scans import read_scans
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.refusal import Refused
@@ -39,7 +40,7 @@ def sweep(
     with call.writing() as file:
         number = None if period is None else file.room().period_meant(period).number
         counted = dict(_count(count) for count in counts)
-        scanned = sweeping.read_scans(file, scans) if scans else []
+        scanned = read_scans(file, scans) if scans else []
         hand = call.hand(file)
         swept = sweeping.sweep(
             file, hand, period=number, counts=counted, scans=scanned, finish=finish

@@ -8,7 +8,8 @@ from datetime import datetime
 from functools import partial
 
 from filmrack.acts import owning
-from filmrack.acts.sweeping import Scan, sweep
+from filmrack.acts.scans import Scan
+from filmrack.acts.sweeping import sweep
 from filmrack.demo.darkroom import MINUTE, TEACHER, Darkroom
 from filmrack.store import rolls
 

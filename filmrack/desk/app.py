@@ -137,8 +137,12 @@ class Desk(App[None]):
         if self._awake and self.rounds.watch(now):
             self.bell()
         self.face.draw(now, self.question)
-        standing = self._standing(self.view.selected)
-        self.face.draw_card(now, standing, at_rest=self.view.resting)
+        sentences = self.hearing.dispatch.sentences if self._awake else None
+        in_hand = sentences.in_hand if sentences else None
+        standing = self._standing(in_hand or self.view.selected)
+        resting = self.view.resting and in_hand is None
+        asks = sentences.asks if sentences else ""
+        self.face.draw_card(now, standing, at_rest=resting, asks=asks)
         does = self._enter_does(standing)
         ahead = self.view.ahead(standing, now.room) if standing else []
         following = self.role.screen_after(self.face.entry)

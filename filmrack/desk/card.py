@@ -52,14 +52,13 @@ class Card(Lines):
     def draw(
         self,
         now: Now,
-        roll: int | None,
         standing: Standing | None,
         on_enter: OnEnter | None = None,
     ) -> None:
         """Show a roll; nothing when there is none."""
         self.on_enter = on_enter or OnEnter()
         width = max(20, self.content_size.width or 34)
-        if roll is None or standing is None:
+        if standing is None:
             self.show(self._nothing(now, width))
             return
         low = self.size.height and self.size.height < 10

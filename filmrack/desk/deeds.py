@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
 from filmrack.acts.clips import flip_warnings
+from filmrack.desk.replies import not_dry
 from filmrack.desk.said import Said, also, dial
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
@@ -79,8 +80,11 @@ class Deeds(NamedTuple):
     def box(self, roll: Roll, box: int | None) -> Said:
         """A roll went into a box; without a number, its period's."""
         file, hand = self.session.file, self.session.hand()
+        if roll.place.kind == "box" and box in (None, roll.place.number):
+            return Said(self.headline(roll), f"in {roll.place} already", select=roll.id)
+        heed = not_dry(self.session, roll)
         boxed = fetching.box(file, hand, [roll.id], box_number=box)[0]
-        return self._done(self.headline(roll), f"in {boxed.place}", roll)
+        return self._done(self.headline(roll), f"in {boxed.place}{heed}", roll)
 
     def file(self, roll: Roll, binder: str) -> Said:
         """A roll is filed in a binder, `26F-03` or a number alone."""
@@ -104,12 +108,14 @@ class Deeds(NamedTuple):
                 return self.box(roll, None)
             case "FLIP":
                 drying.flip(file, hand, [roll.id])
-                words = f"flipped{also(flip_warnings(file, [roll]))}"
+                again = ", and hangs as at first again" if roll.flipped else ""
+                words = f"flipped{again}{also(flip_warnings(file, [roll]))}"
             case "TAKE" if roll.person is None and self.session.by != "teacher":
                 raise Refused(f"{roll.number} is nobody's yet: ask the teacher whose it is")
             case "TAKE":
+                heed = not_dry(self.session, roll)
                 fetching.take(file, hand, roll.id)
-                words = "with its owner"
+                words = f"with its owner{heed}"
             case "TACKY" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
                 told = f"{also(put_back.warnings)}{dial(put_back.dial_hours)}"

@@ -98,6 +98,8 @@ class Dispatch:
         if self.question is not None:
             usual = self.question.usual
             return self.question.does or (f"take {usual}" if usual else "answer")
+        if self.sentences.asks:
+            return self.sentences.asks
         return enter_does(view, standing, self.session.by, rests=self._rests(view))
 
     def _of_the_archive(self, text: str) -> bool:
@@ -112,7 +114,7 @@ class Dispatch:
         return said._replace(go=True) if elsewhere else said
 
     def _empty(self, view: View, now: Now | None, judged: Judged) -> Outcome:
-        own = view.enter()
+        own = None if self.sentences.asks else view.enter()
         if own is not None:
             self.sentences.clear()
             return own

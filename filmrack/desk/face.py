@@ -141,12 +141,17 @@ class Face:
         else:
             self.line.invite("?", question.prompt, secret=question.secret)
 
-    def draw_card(self, now: Now, standing: Standing | None, *, at_rest: bool) -> None:
-        """Draw the card, where there is room for it and nothing lies over the screen."""
+    def draw_card(
+        self, now: Now, standing: Standing | None, *, at_rest: bool, asks: str = ""
+    ) -> None:
+        """Draw the card, where there is room for it and nothing lies over the screen.
+
+        `asks` is what Enter does instead of the next step while the line has asked something.
+        """
         answered = self.top.screen.has_class("low") and self.answer.display
         self.card.display = self.view.shows_card and not self.over and not answered
         if self.card.display:
-            own = self.view.enter_does()
+            own = asks or self.view.enter_does()
             words = self.view.ahead(standing, now.room) if standing and own is None else []
             on_enter = OnEnter(at_rest, words, own)
-            self.card.draw(now, self.view.selected, standing, on_enter)
+            self.card.draw(now, standing, on_enter)

@@ -16,8 +16,8 @@ from filmrack.store import people, rolls, search
 
 ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
 
-TYPED_WORDS = ACTION_WORDS | {"hang": "HANG"}
-"""No code says HANG: a loaded clip that is scanned hangs."""
+TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "wet": "TACKY"}
+"""No code says HANG: a loaded clip that is scanned hangs. What a finger calls wet is tacky."""
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")

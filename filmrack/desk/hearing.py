@@ -59,6 +59,8 @@ class Hearing:
                     self._rest(outcome.select)
             except Refused as refused:
                 self.telling.refuse(str(refused))
+                # Whoever typed that did not mean what is selected: Enter once more is no order.
+                self.face.view.resting = self.face.view.resting or bool(text)
 
     def ask(self, question: Question) -> None:
         """Ask in the line."""
@@ -154,5 +156,6 @@ class Hearing:
         else:
             self.dispatch.question = None
             self.dispatch.let_go()
+            self.face.view.resting = True
             self.telling.hush()
             self.face.look_for("", whose=False)

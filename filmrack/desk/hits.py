@@ -59,8 +59,15 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
         if any(name.startswith(typed) for name in names) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
-        hits.sort(key=lambda hit: hit.command != typed)
+        hits.sort(key=lambda hit: not _whole(hit, typed))
     return hits, seen
+
+
+def _whole(hit: Hit, typed: str) -> bool:
+    """Tell whether a command or a screen was typed whole, by one of its names."""
+    commands = [(c.words, *c.other_words) for c in COMMANDS if c.words == hit.command]
+    screens = [(s.title.casefold(), *s.words) for s in SCREENS if s.id == hit.screen]
+    return any(typed in names for names in (*commands, *screens))
 
 
 def one_letter(line: str) -> bool:

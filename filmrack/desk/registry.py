@@ -26,7 +26,7 @@ class ScreenEntry(NamedTuple):
 
 SCREENS = (
     ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
-    ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods")),
+    ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods", "due")),
     ScreenEntry(
         "boxes", "Boxes", "who lies in the period boxes, and since when", ("box",), True, True
     ),
@@ -125,7 +125,9 @@ class CommandEntry(NamedTuple):
 
 COMMANDS = (
     CommandEntry("help", "what this screen is for, and every key"),
-    CommandEntry("undo", "take back the last act of this desk"),
+    CommandEntry(
+        "undo", "take back the last act of this desk", other_words=("take back", "wrong", "oops")
+    ),
     CommandEntry("fan", "the dial was turned to the room's hours", teacher=True),
     CommandEntry("fan off", "the fan was found off", teacher=True),
     CommandEntry("unknown", "hang a roll without an owner"),

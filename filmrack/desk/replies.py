@@ -1,4 +1,4 @@
-"""Words that answers have in common: what was let go, what can follow, what a clip costs."""
+"""Words that answers have in common: what was let go, what can follow, what something costs."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ def let_go(first: Half | None, instead: Half | None = None) -> str:
         return ""
     if instead is not None and instead.clip_meant == first.clip_meant:
         return ""
-    return f"{clip_of(first)} is let go. "
+    return f"{clip_of(first)} is not meant any more. "
 
 
 def clip_of(half: Half) -> str:
@@ -47,6 +47,25 @@ def ways(session: Session, roll: Roll) -> str:
             return f"{type_} its rod"
         case _:
             return f"Enter: {does}" if does else "nothing more to do"
+
+
+def not_dry(session: Session, roll: Roll) -> str:
+    """Return what to heed when a hanging roll is taken down, as the end of a sentence."""
+    for each in see(session.file, [roll], session.now).standings:
+        if each.state not in (None, "dry"):
+            return (
+                f", not dry by the record: if it is tacky, type “{roll.clip or roll.number} tacky”"
+            )
+    return ""
+
+
+def hung_again(roll: Roll, whose: str) -> str:
+    """Return what to ask before a roll hangs that is in no tank: its clip may carry another."""
+    theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
+    return (
+        f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: that one hangs again."
+        " A new roll: type whose it is"
+    )
 
 
 def price(roll: Roll, whose: str, person: Person) -> str:

@@ -12,7 +12,7 @@ from datetime import datetime, timedelta
 
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
-from filmrack.desk.replies import after, clip_of, let_go, price, ways
+from filmrack.desk.replies import after, clip_of, hung_again, let_go, price, ways
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import code_in
@@ -35,8 +35,9 @@ class Sentences:
     since: datetime | None = None
     in_hand: int | None = None
     """The roll that Enter is about while a sentence waits."""
+    asks: str = ""
+    """What Enter does when the desk asked whether it is meant, in words."""
     _if_enter: Callable[[], Said] | None = None
-    """What Enter does when the desk asked whether it is meant."""
     _scanned: bool = False
     """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
 
@@ -68,6 +69,7 @@ class Sentences:
     def clear(self) -> None:
         """Forget the first half."""
         self.first, self.since, self.in_hand, self._if_enter = None, None, None, None
+        self.asks = ""
 
     def person(self, person: Person) -> Said:
         """Take a person who was chosen from a list, as if scanned."""
@@ -220,6 +222,7 @@ class Sentences:
         assert clip is not None
         words = price(roll, self.deeds.whose(roll), person)
         said = self._wait(Half(roll=roll), Said(f"clip {clip}?", words))
+        self.asks = f"clip {clip} is {person.short}'s"
         self._if_enter = lambda: self._load(person, clip)
         return said
 
@@ -240,7 +243,15 @@ class Sentences:
             )
         if self.in_hand is None:
             raise Refused("hang what? Scan its clip, or type “hang 17”")
-        return self._hang(rolls.by_id(self.session.file.conn, self.in_hand))
+        roll = rolls.by_id(self.session.file.conn, self.in_hand)
+        if roll.place.kind in ("tank", "rod"):
+            return self._hang(roll)
+        whose = self.deeds.whose(roll)
+        asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
+        said = self._wait(Half(roll=roll), asked)
+        self.asks = f"{whose}'s roll hangs again"
+        self._if_enter = lambda: self._hang(roll)
+        return said
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from filmrack.acts import lending, sweeping, undoing
+from filmrack.acts import lending, scans, sweeping, undoing
 from filmrack.desk.course import Course, Turn
 from filmrack.desk.ink import short_name
 from filmrack.desk.said import Said
@@ -61,13 +61,13 @@ def scan(session: Session, course: Course, text: str, *, rod: int | None, box: i
     line, words = meant(text), text
     if line is not None and line.box is not None:  # `61 box 4`: for a roll without a box of its own
         words, box = line.value, line.box
-    scanned = sweeping.scanned(session.file, words, box=box)
+    scanned = scans.scanned(session.file, words, box=box)
     before = None if scanned.roll is None else rolls.by_id(session.file.conn, scanned.roll)
     hanging = next(
         (s for turn in course.turns for s in turn.hanging if s.roll.id == scanned.roll), None
     )
     on_rod = None if rod is None else _found_on(course, rod, before)
-    at = sweeping.Scan(scanned.roll, scanned.clip, on_rod, box)
+    at = scans.Scan(scanned.roll, scanned.clip, on_rod, box)
     swept = sweeping.sweep(session.file, session.hand(), scans=[at])
     if swept.no_term:
         words = "no record explains it, and no term is open to number it in: put it aside, open the"
@@ -151,7 +151,7 @@ def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
     Raises Refused for what is no roll, and where it is not one alone that is looked for.
     """
     if words:
-        scanned = sweeping.scanned(session.file, words)
+        scanned = scans.scanned(session.file, words)
         if scanned.roll is None:
             raise Refused(f"clip {scanned.clip} is on no roll, so nothing is missing with it")
         roll = rolls.by_id(session.file.conn, scanned.roll)
@@ -182,7 +182,7 @@ def look_up(session: Session, text: str) -> Said:
 
     Raises Refused for what is no clip and no roll.
     """
-    scanned = sweeping.scanned(session.file, text)
+    scanned = scans.scanned(session.file, text)
     if scanned.roll is None:
         return Said(f"clip {scanned.clip}", "it is on no roll")
     roll = rolls.by_id(session.file.conn, scanned.roll)

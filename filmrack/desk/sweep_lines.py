@@ -11,14 +11,16 @@ from filmrack.domain.refusal import Refused
 UNDO = "undo"
 AGAIN = "sweep again"
 MISSING = "missing"
+SLIPS = "slips"
 _THINGS = ("number", "clip", "roll")
 
 
 class Meant(NamedTuple):
     """A line for the sweep, as a kind and its value.
 
-    Kinds are undo, sweep again, missing (value: the roll's own words, or nothing), count, rod, box,
-    number (a count's or a clip's), clip and roll. `box` is one that was named behind a roll.
+    Kinds are undo, sweep again, slips, missing (value: the roll's own words, or nothing), count,
+    rod, box, number (a count's or a clip's), clip and roll. `box` is one that was named behind a
+    roll.
     """
 
     kind: str
@@ -33,8 +35,8 @@ def meant(text: str) -> Meant | None:
     code = read(text)
     if folded == [UNDO] or (code is not None and (code.kind, code.body) == ("X", "UNDO")):
         return Meant(UNDO)
-    if " ".join(folded) == AGAIN:
-        return Meant(AGAIN)
+    if " ".join(folded) in (AGAIN, SLIPS):
+        return Meant(" ".join(folded))
     if folded[-1:] == [MISSING]:
         # Somebody may be called that, but at the open cabinet nobody looks for them.
         return Meant(MISSING, " ".join(words[:-1])) if _is_roll(words[:-1]) else None

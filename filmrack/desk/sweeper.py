@@ -1,12 +1,12 @@
-"""Whoever sweeps at this desk: which rod's turn it is, and what a key or a line does to it."""
+"""Whoever sweeps at this desk: what a key or a line does at the rod whose turn it is."""
 
 from __future__ import annotations
 
-from typing import Literal
+from datetime import datetime, timedelta
 
-from filmrack.desk.course import Course, Turn, read_course
+from filmrack.desk.course import Course, Turn
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.sweep_acts import (
     count,
     finish,
@@ -17,97 +17,31 @@ from filmrack.desk.sweep_acts import (
     undo,
     which_is_missing,
 )
-from filmrack.desk.sweep_lines import AGAIN, MISSING, UNDO, meant
+from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
+from filmrack.desk.sweep_place import SweepPlace
 from filmrack.domain.refusal import Refused
+
+_LATE_ENTER = timedelta(seconds=2)
+"""How long an Enter can still belong to the rod before, which its last scan has left."""
 
 _ENDED = ("number", "clip", "roll")
 """What a line alone is once the sweep is finished: whose a roll is and where, and no find."""
 
 
-class Sweeper:
-    """Where one desk is in the sweep; the file knows how far the sweep is."""
+class Sweeper(SweepPlace):
+    """Does what keys and lines say, at the place where this desk is."""
 
     def __init__(self, session: Session) -> None:
-        self.session = session
-        self.rod: int | None = None
-        """The rod whose turn it is; None before the first look, and at the end."""
-        self.box: int | None = None
-        """A box that was scanned: what is scanned next lies in it."""
-        self.left: set[int] = set()
-        """Rods that were left as they are, at this desk."""
-        self._begun = False
-        self._aside = 0
-        """The finished sweep that gave way to another one at this desk."""
-        self._state: tuple[int | None, bool] = None, False
-        """Which sweep was seen last, and whether it was finished."""
-        self._known: tuple[tuple[object, ...], Course] | None = None
+        super().__init__(session)
+        self._moved: datetime | None = None
+        """When the last scan of a rod led to the next one by itself."""
+        self._printed: int | None = None
+        """The finished sweep whose slips were printed here."""
 
-    def look(self, now: Now | None = None) -> Course:
-        """Return how the sweep stands; a finished one stays until another is begun, or all day."""
-        now = now or self.session.look()
-        # Whoever hangs and how is judged each second; the file is read when it has changed.
-        today = now.at.astimezone(now.room.timetable.zone).date()
-        key = self.session.stamp, self._aside, today, now.hanging
-        if self._known is None or self._known[0] != key:
-            self._known = key, read_course(self.session, now, self._aside)
-        course = self._known[1]
-        before, self._state = self._state, (course.number, course.finished)
-        if course.finished and self._state != before:
-            self._to(None)
-        elif course.number is None and before[0] is not None:
-            self._begun = False  # its beginning was taken back, or its day is over
-            if before[1]:
-                self._anew()
-        if not self._begun or (self.rod is not None and course.turn(self.rod) is None):
-            self._begun = True
-            self._go_on(course)
-        return course
-
-    def _go_on(self, course: Course) -> None:
-        """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
-        numbers = [turn.rod.number for turn in course.turns]
-        at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
-        ahead = [turn for turn in course.turns[at:] if not turn.done]
-        self._to(ahead[0].rod.number if ahead and not course.finished else None)
-
-    def _to(self, rod: int | None) -> None:
-        self.rod, self.box, self._begun = rod, None, True
-
-    def _anew(self) -> None:
-        self.left.clear()
-        self.rod, self.box, self._begun = None, None, False
-
-    def go(self, key: Literal["up", "down", "first", "last"]) -> None:
-        """Go from rod to rod; in a sweep that goes on, one that is passed by is left as it is."""
-        course = self.look()
-        stops: list[int | None] = [*(turn.rod.number for turn in course.turns), None]
-        at = stops.index(self.rod) if self.rod in stops else 0
-        if key in ("first", "last"):
-            self._to(stops[0 if key == "first" else -1])
-            return
-        if not course.finished:
-            self._leave(course)
-        self._to(stops[max(0, min(at + (1 if key == "down" else -1), len(stops) - 1))])
-
-    def go_to(self, nth: int) -> None:
-        """Go to a rod by its place in the list, or to the end behind the last."""
-        stops = [*(turn.rod.number for turn in self.look().turns), None]
-        self._to(stops[nth])
-
-    def back(self) -> bool:
-        """Leave a box, or in a finished sweep a rod; False if there is nothing to leave."""
-        if self.box is not None:
-            self.box = None
-            return True
-        if self.rod is not None and self.look().finished:
-            self._to(None)
-            return True
-        return False
-
-    def _leave(self, course: Course) -> None:
-        turn = course.turn(self.rod)
-        if turn is not None and not turn.done:
-            self.left.add(turn.rod.number)
+    def to(self, rod: int | None) -> None:
+        """Go to a rod; without one, to the end."""
+        super().to(rod)
+        self._moved = None
 
     def enter_does(self) -> str:
         """Return what Enter does, in the words that the screen and the footer both say."""
@@ -115,7 +49,9 @@ class Sweeper:
         turn = course.turn(self.rod)
         if course.finished:
             inside = self.box is not None or turn is not None
-            return "back to the result" if inside else "print the slips"
+            if inside:
+                return "back to the result"
+            return "" if self._printed == course.number else "print the slips"
         if self.box is not None:
             return f"back to rod {self.rod}" if turn else "back to the end"
         if turn is None:
@@ -137,11 +73,15 @@ class Sweeper:
             return Said(what, "another desk changed it just now: look once more")
         course = self.look()
         turn = course.turn(self.rod)
+        if self._moved is not None and self.session.now - self._moved < _LATE_ENTER:
+            self._moved = None
+            what = "the end" if turn is None else f"rod {self.rod}"
+            return Said(what, f"the rod before is through. Enter here: {self.enter_does()}")
         if self.box is not None or (course.finished and turn is not None):
             self.back()
             return Said("")
         if turn is None:
-            return print_slips(self.session) if course.finished else self._finish(course)
+            return self._slips(course) if course.finished else self._finish(course)
         if turn.count is None and turn.not_dry:
             self.go("down")
             few = f"{turn.not_dry} of {turn.expected} not dry"
@@ -149,9 +89,16 @@ class Sweeper:
             return Said(f"rod {turn.rod.number}", words)
         if turn.count is None:
             return self._count(turn, turn.expected)
-        self._leave(course)
-        self._go_on(course)
+        self.leave(course)
+        self.go_on(course)
         return Said("")
+
+    def _slips(self, course: Course, *, again: bool = False) -> Said:
+        if self._printed == course.number and not again:
+            return Said("the slips", "printed already: type “slips” to print them again")
+        said = print_slips(self.session)
+        self._printed = course.number
+        return said
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""
@@ -174,6 +121,10 @@ class Sweeper:
             return self._sweep_again(course)
         if kind == MISSING:
             return self._missing(course, value)
+        if kind == SLIPS:
+            if not course.finished:
+                raise Refused("the slips tell what went into each box: finish the sweep first")
+            return self._slips(course, again=True)
         if kind == "rod":
             return self._to_rod(course, int(value))
         if kind == "box":
@@ -188,16 +139,27 @@ class Sweeper:
             return self._to_rod(course, int(value))
         untouched = turn is not None and turn.count is None and self.box is None
         if kind == "count" or (kind == "number" and untouched):
+            if kind == "number" and turn is not None:
+                self._refuse_a_clip(turn, int(value))
             if turn is None:
                 raise Refused("which rod was counted is not said: go to it, or scan its label")
             return self._count(turn, int(value))
         return self._scan(course, text)
 
+    def _refuse_a_clip(self, turn: Turn, number: int) -> None:
+        """More than should hang there is a clip's number as likely as a count."""
+        clips = {each.roll.clip for each in turn.hanging}
+        if number > turn.expected and number in clips:
+            raise Refused(
+                f"{number} can be the count or clip {number}, which hangs here: type"
+                f" “count {number}” or “clip {number}”"
+            )
+
     def _sweep_again(self, course: Course) -> Said:
         if not course.finished:
             raise Refused("this sweep goes on still: go to the end of the list and finish it first")
-        self._aside = course.number or 0
-        self._anew()
+        self.aside = course.number or 0
+        self.anew()
         self.look()
         return Said("another sweep", "it begins with the first rod that is counted or scanned")
 
@@ -208,7 +170,7 @@ class Sweeper:
         after = self._again()
         turn = after.turn(self.rod)
         if turn is not None and turn.done and not after.finished:
-            self._go_on(after)
+            self.go_on(after)
         return said
 
     def _count(self, turn: Turn, counted: int) -> Said:
@@ -217,7 +179,7 @@ class Sweeper:
         after = self._again()
         now = after.turn(turn.rod.number)
         if now is not None and now.right:
-            self._go_on(after)
+            self.go_on(after)
         return said
 
     def _scan(self, course: Course, text: str) -> Said:
@@ -225,10 +187,11 @@ class Sweeper:
         said = scan(self.session, course, text, rod=rod, box=self.box)
         after = self._again()
         if self.rod is None and self.box is None:
-            self._follow(course, after)
+            self.follow(course, after)
         turn = after.turn(self.rod)
         if turn is not None and turn.done and self.box is None:
-            self._go_on(after)
+            self.go_on(after)
+            self._moved = self.session.now
             if turn.unseen:
                 many = len(turn.unseen)
                 words = f"Rod {turn.rod.number} is through, {many} not seen. {said.words}"
@@ -242,17 +205,8 @@ class Sweeper:
 
     def _undo(self, before: Course) -> Said:
         said = undo(self.session)
-        self._follow(before, self._again())
+        self.follow(before, self._again())
         return said
-
-    def _follow(self, before: Course, after: Course) -> None:
-        """Go to the rod whose count has changed, if there is one."""
-        for turn in after.turns:
-            was = before.turn(turn.rod.number)
-            if was is not None and was.count != turn.count:
-                self.left.discard(turn.rod.number)
-                self._to(turn.rod.number)
-                break
 
     def _again(self) -> Course:
         """Look again after an act of this desk."""
@@ -263,7 +217,7 @@ class Sweeper:
         if course.turn(rod) is None:
             numbers = ", ".join(str(each.rod.number) for each in course.turns)
             raise Refused(f"there is no rod {rod} in this sweep: it goes over the rods {numbers}")
-        self._to(rod)
+        self.to(rod)
         return Said("")
 
     def _to_box(self, box: int) -> Said:

@@ -12,6 +12,7 @@ from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, labelling, sweeping
 from filmrack.acts.labelling import order, print_order, tell_measured
+from filmrack.acts.scans import read_scans
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.printing import CAUTIONS, Progress
@@ -267,7 +268,7 @@ def test_a_sweep_slip_says_what_lies_in_the_box_and_what_is_missing(
 ) -> None:
     for clip in (17, 18):
         hanging.hang(school.file, school.hand(), person=MARA, clip=clip)
-    scans = sweeping.read_scans(school.file, ["17"])
+    scans = read_scans(school.file, ["17"])
     sweeping.sweep(school.file, school.hand(), counts={1: 1}, scans=scans, finish=True)
     text = text_of(pdf_of(school, tmp_path / "s.pdf", "sweepslip"))
     assert "Box 1: Period 1" in text

@@ -21,6 +21,7 @@ from filmrack.acts import (
     undoing,
 )
 from filmrack.acts.group import Hand
+from filmrack.acts.scans import read_scans
 from filmrack.domain.dryer import FanSetting, fan_runs
 from filmrack.domain.holdings import held
 from filmrack.domain.journey import fold
@@ -221,7 +222,7 @@ class RandomDays(RandomSchool):
     ) -> None:
         place = [] if rod is None else [f"rod {rod}"]
         lines = [*place, *(f"clip {clip}" for clip in scanned)]
-        scans = sweeping.read_scans(self.school.file, lines)
+        scans = read_scans(self.school.file, lines)
         self.do(
             hand,
             lambda by: sweeping.sweep(

@@ -8,7 +8,8 @@ from filmrack.acts import closing, lending, undoing
 from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang
-from filmrack.acts.sweeping import Scan, read_scans, sweep, unseen
+from filmrack.acts.scans import Scan, read_scans
+from filmrack.acts.sweeping import sweep, unseen
 from filmrack.acts.terms import open_term
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import fetching, hanging, sweeping
+from filmrack.acts import fetching, hanging, scans, sweeping
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import load
 from filmrack.domain.roll import Roll
@@ -94,7 +94,7 @@ async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
 
 
 async def test_an_unknown_roll_says_how_it_gets_its_owner(db: Path, school: School):
-    sweeping.sweep(school.file, school.hand(), scans=[sweeping.Scan(None, 40, 1)])
+    sweeping.sweep(school.file, school.hand(), scans=[scans.Scan(None, 40, 1)])
     async with at_the_desk(db, now=LATER) as here:
         await go(here)
         assert "whose? type 40 and a name" in here.screen

@@ -125,6 +125,38 @@ async def test_one_letter_means_nothing_until_somebody_chooses(db: Path) -> None
         assert here.desk.query_one(Hits).chosen is not None
 
 
+@pytest.mark.parametrize(("line", "shown"), [("take back", "undo"), ("due", "Dryer")])
+async def test_what_people_say_instead_is_taken_first(db: Path, line: str, shown: str) -> None:
+    async with at_the_desk(db) as here:
+        await here.type(line)
+        assert shown in next(row for row in here.rows() if "▸" in row)
+
+
+async def test_what_is_asked_is_what_footer_and_card_say_of_enter(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
+    async with at_the_desk(db) as here:
+        await here.type("load mara 18")
+        await here.press("enter")
+        assert "enter clip 18 is Mara O.'s" in here.rows()[-1]
+        await here.press("escape")
+        await here.press("enter")
+        assert here.acts == ["load", "hang"] * 2
+
+
+async def test_behind_a_refusal_enter_does_nothing_until_something_is_selected(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.type("17 rod 99")
+        await here.press("enter")
+        await here.press("enter")
+        assert here.acts == ["load", "hang"]
+        await here.press("down", "enter")
+        assert here.acts == ["load", "hang", "flip"]
+
+
 async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
     db: Path, school: School
 ) -> None:

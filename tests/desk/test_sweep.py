@@ -11,7 +11,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from filmrack.acts import archiving, closing, fetching, hanging, refitting, sweeping
+from filmrack.acts import archiving, closing, fetching, hanging, refitting, scans, sweeping
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.acts.locking import set_passphrase
@@ -141,6 +141,7 @@ async def test_a_sweep_is_taken_up_after_a_restart_where_it_was_left(forty: Path
 async def test_what_another_desk_swept_is_seen_and_not_told_twice(forty: Path):
     async with at_the_desk(forty, now=EVENING) as here:
         await begin(here)
+        here.desk.polling.pause()  # the other desk is quicker than the half second
         with open_file(forty, write=True) as file:
             sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), counts={1: 6})
         await here.press("enter")
@@ -323,7 +324,62 @@ async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
         words = pypdfium2.PdfDocument(slips)[0].get_textpage().get_text_range()
         assert rolls.by_id(here.desk.session.file.conn, 6).number in words
         await here.press("enter")
+        assert len(list(documents.glob("sweep-slips-*.pdf"))) == 1
+        assert "type “slips” to print them again" in here.screen
+        await here.type("slips")
+        await here.press("enter")
         assert len(list(documents.glob("sweep-slips-*.pdf"))) == 2
+
+
+async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missing(forty: Path):
+    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+        await begin(here)
+        await here.type("6 tacky")
+        await here.press("enter")
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        assert "Rod 2, Period 2" in here.screen
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.screen
+        assert here.on(6).place.kind == "rod"
+
+
+async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.type("5")
+        await here.press("enter")
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        assert "Rod 2, Period 2" in here.screen
+        await here.press("enter")
+        assert "The rod before is through" in here.screen
+        assert places(here)["rod 2"] == 6
+        await here.press("enter")
+        assert places(here)["box 2"] == 6
+
+
+async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("down")
+        await here.type("9")
+        await here.press("enter")
+        assert "9 can be the count or clip 9" in here.screen
+        assert sweeps.going_on(here.desk.session.file.conn) is None
+        await here.type("clip 9")
+        await here.press("enter")
+        assert here.on(9).place.kind == "box"
+
+
+async def test_a_sweep_that_is_taken_up_again_goes_on_at_the_rod_that_is_half_scanned(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("down", "down")
+        await here.scan(clip_code(13, "A"))
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        assert "Rod 3, Period 3" in here.screen
 
 
 async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
@@ -576,7 +632,7 @@ async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_des
         await here.scan(clip_code(1, "A"))
         await here.scan(clip_code(2, "A"))
     with open_file(forty, write=True) as file:
-        scan = sweeping.Scan(3, rod=1)
+        scan = scans.Scan(3, rod=1)
         sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), scans=[scan])
     async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
         await begin(here)

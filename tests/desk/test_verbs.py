@@ -75,6 +75,45 @@ def test_a_verb_first_does_what_it_does_behind(bench: Bench, line: str, act: str
     assert [entry[:2] for entry in bench.ledger[len(before) :]] == [(act, roll.id)]
 
 
+def test_wet_to_a_finger_is_tacky(bench: Bench) -> None:
+    hung(bench)
+    assert "still tacky" in bench.say("17 wet").words
+
+
+def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> None:
+    roll = hung(bench)
+    bench.say("17 box")
+    bench.wait(60)
+    said = bench.say("hang 17")
+    assert "it has Mara O.'s roll" in said.words
+    assert "Enter: that one hangs again" in said.words
+    assert (bench.on(17).place.kind, bench.sentences.asks) == ("box", "Mara O.'s roll hangs again")
+    bench.enter()
+    assert (bench.on(17).id, bench.on(17).place.kind) == (roll.id, "rod")
+
+
+@pytest.mark.parametrize("line", ["17 take", "17 box"])
+def test_wet_film_that_is_taken_down_is_said_to_be_so(bench: Bench, line: str) -> None:
+    hung(bench)
+    assert "not dry by the record: if it is tacky, type “17 tacky”" in bench.say(line).words
+
+
+def test_a_roll_that_is_in_its_box_is_not_boxed_again(bench: Bench) -> None:
+    hung(bench)
+    bench.say("17 box")
+    before = bench.ledger
+    bench.wait(60)
+    assert "in box 1 already" in bench.say("17 box").words
+    assert bench.ledger == before
+
+
+def test_a_second_flip_says_that_it_hangs_as_at_first(bench: Bench) -> None:
+    hung(bench)
+    bench.say("17 flip")
+    bench.wait(60)
+    assert "flipped, and hangs as at first again" in bench.say("17 flip").words
+
+
 def test_undo_and_a_clip_take_back_the_last_act_on_it(bench: Bench) -> None:
     hung(bench)
     bench.say("take 17")

@@ -9,6 +9,7 @@ from __future__ import annotations
 from datetime import UTC, date, datetime
 
 from filmrack.acts import archiving, fetching, hanging, sweeping
+from filmrack.acts.scans import read_scans
 from filmrack.domain.schooldays import Term
 from filmrack.store.figures import Figures, Week, figures
 from tests.conftest import IVO, MARA, OLU, School
@@ -85,7 +86,7 @@ def test_the_sweeps_of_a_week_agree_as_far_as_their_records_match(school: School
         hanging.hang(school.file, school.hand(), person=person, clip=clip)
     school.wait(400)
     # Rod 1 has the one roll of the record. Of the two on rod 2 one is found: 2 of 3 match.
-    scans = sweeping.read_scans(school.file, ["rod 2", "clip 9"])
+    scans = read_scans(school.file, ["rod 2", "clip 9"])
     sweeping.sweep(school.file, school.hand(), counts={1: 1, 2: 1}, scans=scans, finish=True)
     (week,) = of(school).weeks
     assert week.accuracy == 2 / 3

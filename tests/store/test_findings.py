@@ -2,7 +2,8 @@ from __future__ import annotations
 
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang
-from filmrack.acts.sweeping import Scan, sweep
+from filmrack.acts.scans import Scan
+from filmrack.acts.sweeping import sweep
 from filmrack.acts.undoing import undo
 from filmrack.store.findings import findings
 from tests.conftest import IVO, MARA, OLU, School

@@ -1,0 +1,108 @@
+"""Where one desk is in the sweep: which rod's turn it is, which were left, where it goes on."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from filmrack.desk.course import Course, read_course
+from filmrack.desk.session import Now, Session
+
+
+class SweepPlace:
+    """Where one desk is in the sweep; the file knows how far the sweep is."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.rod: int | None = None
+        """The rod whose turn it is; None before the first look, and at the end."""
+        self.box: int | None = None
+        """A box that was scanned: what is scanned next lies in it."""
+        self.left: set[int] = set()
+        """Rods that were left as they are, at this desk."""
+        self._begun = False
+        self.aside = 0
+        """The finished sweep that gave way to another one at this desk."""
+        self._state: tuple[int | None, bool] = None, False
+        """Which sweep was seen last, and whether it was finished."""
+        self._known: tuple[tuple[object, ...], Course] | None = None
+
+    def look(self, now: Now | None = None) -> Course:
+        """Return how the sweep stands; a finished one stays until another is begun, or all day."""
+        now = now or self.session.look()
+        # Whoever hangs and how is judged each second; the file is read when it has changed.
+        today = now.at.astimezone(now.room.timetable.zone).date()
+        key = self.session.stamp, self.aside, today, now.hanging
+        if self._known is None or self._known[0] != key:
+            self._known = key, read_course(self.session, now, self.aside)
+        course = self._known[1]
+        before, self._state = self._state, (course.number, course.finished)
+        if course.finished and self._state != before:
+            self.to(None)
+        elif course.number is None and before[0] is not None:
+            self._begun = False  # its beginning was taken back, or its day is over
+            if before[1]:
+                self.anew()
+        if not self._begun or (self.rod is not None and course.turn(self.rod) is None):
+            self._begun = True
+            self.go_on(course)
+        return course
+
+    def go_on(self, course: Course) -> None:
+        """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
+        numbers = [turn.rod.number for turn in course.turns]
+        at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
+        ahead = [turn for turn in course.turns[at:] if not turn.done]
+        if self.rod is None:  # taken up again: the rod first that is being scanned
+            ahead.sort(key=lambda turn: turn.count is None)
+        self.to(ahead[0].rod.number if ahead and not course.finished else None)
+
+    def to(self, rod: int | None) -> None:
+        """Go to a rod; without one, to the end."""
+        self.rod, self.box, self._begun = rod, None, True
+
+    def anew(self) -> None:
+        """Begin at the first rod, with none left."""
+        self.left.clear()
+        self.rod, self.box, self._begun = None, None, False
+
+    def go(self, key: Literal["up", "down", "first", "last"]) -> None:
+        """Go from rod to rod; in a sweep that goes on, one that is passed by is left as it is."""
+        course = self.look()
+        stops: list[int | None] = [*(turn.rod.number for turn in course.turns), None]
+        at = stops.index(self.rod) if self.rod in stops else 0
+        if key in ("first", "last"):
+            self.to(stops[0 if key == "first" else -1])
+            return
+        if not course.finished:
+            self.leave(course)
+        self.to(stops[max(0, min(at + (1 if key == "down" else -1), len(stops) - 1))])
+
+    def go_to(self, nth: int) -> None:
+        """Go to a rod by its place in the list, or to the end behind the last."""
+        stops = [*(turn.rod.number for turn in self.look().turns), None]
+        self.to(stops[nth])
+
+    def back(self) -> bool:
+        """Leave a box, or in a finished sweep a rod; False if there is nothing to leave."""
+        if self.box is not None:
+            self.box = None
+            return True
+        if self.rod is not None and self.look().finished:
+            self.to(None)
+            return True
+        return False
+
+    def leave(self, course: Course) -> None:
+        """Leave the rod whose turn it is as it is."""
+        turn = course.turn(self.rod)
+        if turn is not None and not turn.done:
+            self.left.add(turn.rod.number)
+
+    def follow(self, before: Course, after: Course) -> None:
+        """Go to the rod whose count has changed, if there is one."""
+        for turn in after.turns:
+            was = before.turn(turn.rod.number)
+            if was is not None and was.count != turn.count:
+                self.left.discard(turn.rod.number)
+                self.to(turn.rod.number)
+                break
