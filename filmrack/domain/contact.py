@@ -94,13 +94,18 @@ def papers_of(own: Iterable[Paper]) -> dict[str, Paper]:
     return {**PAPERS, **{paper.name: paper for paper in own}}
 
 
+def paper_name(text: str) -> str:
+    """Return the name of a paper as it is kept, whatever its case, its spaces and its ×."""
+    return "".join(text.lower().replace("×", "x").split())
+
+
 def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
     """Return a paper, perhaps one of a room's own, by its name, whatever its case and spaces.
 
     Raises Refused for a name that is none.
     """
     known = papers_of(own)
-    paper = known.get("".join(name.lower().replace("×", "x").split()))
+    paper = known.get(paper_name(name))
     if paper is None:
         raise Refused(
             f"{name[:40]!r} is no paper because its size is not known: write one of"

@@ -7,23 +7,12 @@ from collections.abc import Mapping, MutableMapping
 from typing import cast
 
 from filmrack.domain.room import Room
+from filmrack.domain.roomfields import TABLES
 from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 
-_NAMED_BY = {
-    "periods": ("number",),
-    "dryers": ("number",),
-    "rods": ("number",),
-    "boxes": ("number",),
-    "terms": ("code",),
-    "days_off": ("first", "last"),
-    "one_offs": ("day",),
-    "binders": ("term", "number"),
-    "papers": ("name",),
-}
-"""What tells the entries of a list apart."""
-
-Table = MutableMapping[str, object]
+Values = MutableMapping[str, object]
+"""A table or an entry of a room file, by its keys."""
 
 
 def up_to_date(text: str | None, room: Room) -> str:
@@ -64,13 +53,13 @@ def _changed(text: str, before: Room, now: Room) -> str:
 
     document = tomlkit.parse(text)
     _follow(
-        cast(Table, document), tomllib.loads(room_text(before)), tomllib.loads(room_text(now)), ""
+        cast(Values, document), tomllib.loads(room_text(before)), tomllib.loads(room_text(now)), ""
     )
     return tomlkit.dumps(document)
 
 
 def _follow(
-    target: Table, before: Mapping[str, object], now: Mapping[str, object], path: str
+    target: Values, before: Mapping[str, object], now: Mapping[str, object], path: str
 ) -> None:
     """Change in a table what is different between two rooms, and nothing else."""
     for key in before:
@@ -83,23 +72,19 @@ def _follow(
         mine = target.get(key)
         if isinstance(mine, MutableMapping) and isinstance(old, dict) and isinstance(value, dict):
             _follow(mine, old, value, f"{path}{key}.")
-        elif isinstance(mine, list) and isinstance(old, list) and path + key in _NAMED_BY:
+        elif isinstance(mine, list) and isinstance(old, list) and path + key in TABLES:
             _follow_list(mine, old, cast(list[Mapping[str, object]], value), key)
         else:
             target[key] = value
 
 
 def _follow_list(
-    target: list[Table],
+    target: list[Values],
     before: list[Mapping[str, object]],
     now: list[Mapping[str, object]],
     key: str,
 ) -> None:
-    def name(entry: Mapping[str, object]) -> tuple[object, ...]:
-        # A last day may be left out, and a date may be written as a text.
-        last = entry.get("first") if key == "days_off" else None
-        return tuple(str(entry.get(part, last)) for part in _NAMED_BY[key])
-
+    name = TABLES[key].name_of
     old, new = {name(entry): entry for entry in before}, {name(entry): entry for entry in now}
     for place in reversed(range(len(target))):
         if name(target[place]) not in new:
@@ -108,7 +93,7 @@ def _follow_list(
         _follow(entry, old[name(entry)], new[name(entry)], f"{key}.")
     for what, added in new.items():
         if what not in old:
-            target.append(cast(Table, _entry(added)))
+            target.append(cast(Values, _entry(added)))
 
 
 def _entry(values: Mapping[str, object]) -> object:

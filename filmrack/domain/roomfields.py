@@ -46,6 +46,7 @@ class Table(NamedTuple):
 
     def name_of(self, entry: Mapping[str, object]) -> tuple[str, ...]:
         """Return what tells an entry apart from the others of its list."""
+        # A last day may be left out, and a date may be written as a text.
         last = entry.get("first") if self.key == "days_off" else None
         return tuple(str(entry.get(key, last)) for key in self.named_by)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from filmrack.domain.contact import PAPERS, Paper, paper_named, papers_of
+from filmrack.domain.contact import PAPERS, Paper, paper_name, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import (
@@ -177,7 +177,7 @@ def _word(section: Section, key: str, usual: str, read: Callable[[str], str], wh
 def _papers(top: Section) -> tuple[Paper, ...]:
     found = []
     for entry in top.sections("papers", 30):
-        name = "".join(entry.text("name", 20).lower().replace("×", "x").split())
+        name = paper_name(entry.text("name", 20))
         if name in PAPERS:
             entry.wrong("name", f"another name: every room has {', '.join(PAPERS)}")
         sides = [entry.number(key, 20, 2000) for key in ("short_mm", "long_mm")]

@@ -63,7 +63,7 @@ def _standing(room: Room, names: Names) -> Iterator[str]:
     yield from _entries(
         "periods", ({"number": one.number, "name": one.name} for one in room.periods)
     )
-    yield "# The drying cabinets: from rod to floor in mm, and what the dial is turned to."
+    yield "# The dryers: from rod to floor in mm, and what the dial is turned to."
     yield from _entries("dryers", (dryer._asdict() for dryer in room.dryers))
     yield "# The rods. period: whose film hangs there; left out, everybody's. spacing_mm: from one"
     yield '# position to the next. counted_from: "left" or "right".'
