@@ -18,7 +18,7 @@ from filmrack.store import search
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--page", metavar="7x5", help="Strips x frames a strip; else the room's, by format.")
 @click.option("--frames", type=int, metavar="N", help="Pictures on it, where the film has others.")
 @json_option
@@ -58,7 +58,7 @@ def sleeve(
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--paper", metavar="8x10in", help="Else the room's paper.")
 @click.option("--picks", default="", metavar="4,11", help="The frames chosen on it.")
 @json_option

@@ -64,7 +64,7 @@ def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.argument("result", type=click.Choice(["dry", "tacky"]))
 @json_option
 @click.pass_obj

@@ -11,7 +11,7 @@ from filmrack.store import search
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @json_option
 @click.pass_obj
 def take(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:

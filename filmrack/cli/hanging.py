@@ -26,7 +26,7 @@ from filmrack.store.standings import see
 
 
 @click.command()
-@click.argument("who", nargs=-1, required=True)
+@click.argument("who", nargs=-1, required=True, metavar="WHO")
 @click.option(
     "--clip",
     "clips",
@@ -72,7 +72,7 @@ def load(
 
 
 @click.command()
-@click.argument("what", nargs=-1)
+@click.argument("what", nargs=-1, metavar="[ROLL|WHO]")
 @click.option("--clip", metavar="C", help="The clip pair it hangs on.")
 @click.option("--rod", type=int, metavar="N", help="Where; else the owner's rod.")
 @click.option("--position", type=int, metavar="N", help="Where on the rod; else the first free.")
@@ -95,7 +95,7 @@ def hang(
     unknown: bool,
     as_json: bool,
 ) -> None:
-    """Hang a loaded roll (WHO, its number or its clip), or load and hang one at once.
+    """Hang a loaded roll, named by its owner, number or clip; or load and hang one at once.
 
     Hanging assumes that the dial is turned where the fan is not on for long enough.
     """
@@ -120,7 +120,7 @@ def hang(
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--rod", type=int, required=True, metavar="N", help="The rod it hangs on now.")
 @click.option("--position", type=int, metavar="N", help="Where on the rod; else the first free.")
 @json_option

@@ -99,7 +99,7 @@ def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--box", metavar="N", help="Into this box, where it is not sleeved yet.")
 @json_option
 @click.pass_obj
@@ -113,7 +113,7 @@ def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) 
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--why", default="", metavar="TEXT", help="Needed as long as it is not filed.")
 @json_option
 @click.pass_obj

@@ -20,7 +20,7 @@ from filmrack.store.standings import in_need, look_for, see, see_as_of
 
 
 @click.command()
-@click.argument("text", nargs=-1, required=True)
+@click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @json_option
 @click.pass_obj
 def find(call: Call, *, text: tuple[str, ...], as_json: bool) -> None:
@@ -73,7 +73,7 @@ def due(call: Call, *, as_json: bool) -> None:
 
 
 @click.command()
-@click.argument("roll", nargs=-1, required=True)
+@click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @json_option
 @click.pass_obj
 def show(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:

@@ -73,8 +73,11 @@ def _paragraphs(command: click.Command) -> list[str]:
 
 def _options(command: click.Command, context: click.Context) -> Iterator[str]:
     for parameter in command.get_params(context):
+        if not isinstance(parameter, click.Option):  # the usage names all others
+            continue
         record = parameter.get_help_record(context)
-        if record is not None and (parameter.name != "help" or context.parent is None):
+        # That each command has a --help is said once.
+        if record is not None and ("--help" not in parameter.opts or context.parent is None):
             yield from (".TP", f".B {_text(record[0])}", _text(record[1]))
 
 

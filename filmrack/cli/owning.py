@@ -12,7 +12,7 @@ from filmrack.store import search
 
 @click.command()
 @click.argument("roll")
-@click.argument("who", nargs=-1, required=True)
+@click.argument("who", nargs=-1, required=True, metavar="WHO")
 @json_option
 @click.pass_obj
 def claim(call: Call, *, roll: str, who: tuple[str, ...], as_json: bool) -> None:
@@ -39,7 +39,7 @@ def swap(call: Call, *, roll: str, other: str, as_json: bool) -> None:
 
 @click.command()
 @click.argument("roll")
-@click.argument("text", nargs=-1, required=True)
+@click.argument("text", nargs=-1, required=True, metavar="TEXT")
 @json_option
 @click.pass_obj
 def note(call: Call, *, roll: str, text: tuple[str, ...], as_json: bool) -> None:

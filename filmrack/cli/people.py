@@ -22,7 +22,7 @@ def person() -> None:
 
 
 @person.command()
-@click.argument("who", nargs=-1, required=True)
+@click.argument("who", nargs=-1, required=True, metavar="WHO")
 @click.option("--given", metavar="NAME", help="The given name.")
 @click.option("--family", metavar="NAME", help="The family name.")
 @click.option("--called", metavar="NAME", help="The name they go by; '' takes it away.")
@@ -45,7 +45,7 @@ def rename(
 
 
 @person.command()
-@click.argument("who", nargs=-1, required=True)
+@click.argument("who", nargs=-1, required=True, metavar="WHO")
 @json_option
 @click.pass_obj
 def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
@@ -57,7 +57,7 @@ def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 
 
 @person.command()
-@click.argument("who", nargs=-1, required=True)
+@click.argument("who", nargs=-1, required=True, metavar="WHO")
 @json_option
 @click.pass_obj
 def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
@@ -69,7 +69,7 @@ def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 
 
 @person.command()
-@click.argument("who", nargs=-1)
+@click.argument("who", nargs=-1, metavar="[WHO]")
 @click.option("--old", is_flag=True, help="All whose names the room's rule keeps no longer.")
 @click.option("--yes", is_flag=True, help="Do not ask.")
 @json_option

@@ -11,7 +11,7 @@ from filmrack.store import rolls, search
 
 
 @click.command()
-@click.argument("roll", nargs=-1)
+@click.argument("roll", nargs=-1, metavar="[ROLL]")
 @json_option
 @click.pass_obj
 def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:

@@ -29,6 +29,11 @@ def test_a_command_says_what_it_does_and_so_does_each_of_its_options(
             assert option.opts[0] in page
 
 
+def test_nothing_stands_in_it_without_a_word_and_help_is_named_once() -> None:
+    assert "\n\n" not in manual()
+    assert manual().count(".B \\-\\-help\n") == 1
+
+
 def test_no_command_is_left_out() -> None:
     paths = {context.command_path for _, context in EVERY}
     assert {f"filmrack {name}" for name in COMMANDS} <= paths
