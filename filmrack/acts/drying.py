@@ -13,6 +13,7 @@ from filmrack.domain.bell import likely_within, x95
 from filmrack.domain.dryer import FanRun, dial_hours, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.student_desk import refuse_act
 from filmrack.store import desks, fan, ledger
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
@@ -109,7 +110,11 @@ def stop_at_silence(file: DarkroomFile, hand: Hand) -> Silence | None:
 
 
 def power_was_on(file: DarkroomFile, hand: Hand, silence: Silence) -> None:
-    """Take back that the fans stopped when the desks fell silent."""
+    """Take back that the fans stopped when the desks fell silent.
+
+    Raises Refused for a student desk: what the fan does is the teacher's to say.
+    """
+    refuse_act(hand.by, "fan", {})
     with one_group(file, hand) as group:
         group.reach_back_to(silence.since)
         for entry in ledger.of_the_fan(group.conn, silence.since):

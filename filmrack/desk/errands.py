@@ -70,8 +70,7 @@ def clock_question(session: Session) -> Question | None:
 
 def power_question(session: Session, silence: Silence) -> Question:
     """Return the question whether the power was out while no desk was alive."""
-    zone, now = session.file.room().timetable.zone, session.now
-    since = clock(silence.since, zone, now)
+    since = clock(silence.since, session.file.room().timetable.zone, session.now)
 
     def answer(text: str) -> Said:
         match text.strip().casefold():
@@ -87,10 +86,21 @@ def power_question(session: Session, silence: Silence) -> Question:
         "yes or no",
         answer,
         headline="Was the power out?",
-        words=f"No desk was alive from {since} to {clock(now, zone, now)}, so the fan is taken as"
-        f" stopped at {since}. No: it ran on",
+        words=f"{_silent(session, silence)}. No: it ran on",
         done=True,
     )
+
+
+def power_told(session: Session, silence: Silence) -> Said:
+    """Return what a student desk says instead: the fan is the teacher's."""
+    return Said("The fan", f"{_silent(session, silence)}: the teacher says whether it ran on")
+
+
+def _silent(session: Session, silence: Silence) -> str:
+    zone, now = session.file.room().timetable.zone, session.now
+    since = clock(silence.since, zone, now)
+    until = clock(now, zone, now)
+    return f"No desk was alive from {since} to {until}, so the fan is taken as stopped at {since}"
 
 
 def _unlock(role: Role) -> Said | Question:

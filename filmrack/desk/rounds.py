@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
+from filmrack.acts.drying import Silence
 from filmrack.desk import daily
-from filmrack.desk.errands import clock_question, power_question
+from filmrack.desk.errands import clock_question, power_question, power_told
 from filmrack.desk.face import FIRST
 from filmrack.desk.hearing import Hearing
 from filmrack.desk.notices import Notices
@@ -34,6 +35,8 @@ class Rounds:
         self._notices = notices
         self._beside = beside
         self._daily = daily.Daily(self._session)
+        self._silence: Silence | None = None
+        """What the teacher is to be asked about, who may not be there yet."""
 
     def begin(self) -> None:
         """Ask about a clock that is doubted, and begin to be alive."""
@@ -48,7 +51,9 @@ class Rounds:
         with self._telling.heeding():
             silence = self._session.beat()
             if silence is not None:
-                self._hearing.ask(power_question(self._session, silence))
+                self._silence = silence
+                if not self._role.teacher:
+                    self._telling.tell(power_told(self._session, silence))
             if self._daily.due():
                 self._beside(partial(daily.make, self._session.path, self._session.now))
 
@@ -65,6 +70,9 @@ class Rounds:
             telling.tell(Said("Student desk", "locked, for nobody was here"))
         if not self._role.shows(face.entry):
             face.go(FIRST)
+        if self._silence is not None and self._role.teacher and not hearing.dispatch.question:
+            silence, self._silence = self._silence, None
+            hearing.ask(power_question(self._session, silence))
         notice = self._notices.heed(now)
         if notice is None or hearing.dispatch.question is not None or face.answer.display:
             return False

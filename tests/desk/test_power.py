@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts.hanging import hang
+from filmrack.acts.locking import set_passphrase
 from filmrack.store import desks, fan
 from tests.conftest import OLU, TUESDAY_9_00, open_school
 from tests.desk.at_desk import AtDesk, at_desk
@@ -50,6 +51,23 @@ async def test_no_lets_the_fan_run_on(dead: Path):
         await desk.pilot.pause()
         assert "neither yes nor no" in await desk.say("perhaps")
         assert "running on" in await desk.say("n")
+        assert fan_is_on(desk)
+
+
+async def test_a_student_desk_tells_of_it_and_asks_when_the_teacher_is_there(dead: Path):
+    school = open_school(dead)
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    school.file.close()
+    async with at_desk(dead, LATER) as desk:
+        await desk.pilot.pause()
+        assert "the teacher says whether it ran on" in desk.answer
+        assert desk.app.question is None
+        await desk.say("no")
+        assert not fan_is_on(desk)
+        await desk.press("escape")
+        await desk.say("teacher")
+        assert "Was the power out?" in await desk.say("three dry clips")
+        assert "running on" in await desk.say("no")
         assert fan_is_on(desk)
 
 
