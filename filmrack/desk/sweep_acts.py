@@ -56,13 +56,16 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
 def scan(session: Session, course: Course, text: str, *, rod: int | None, box: int | None) -> Said:
     """Box one roll that was scanned, at a rod or, without one, in a box.
 
-    Raises Refused for what is no roll and no clip, and for a roll that has no box.
+    Raises Refused for what is no roll and no clip, for a roll that has no box, and on a helper's
+    desk for one in the archive.
     """
     line, words = meant(text), text
     if line is not None and line.box is not None:  # `61 box 4`: for a roll without a box of its own
         words, box = line.value, line.box
     scanned = scans.scanned(session.file, words, box=box)
     before = None if scanned.roll is None else rolls.by_id(session.file.conn, scanned.roll)
+    if before is not None:
+        refuse_roll(session.by, before)
     hanging = next(
         (s for turn in course.turns for s in turn.hanging if s.roll.id == scanned.roll), None
     )

@@ -27,9 +27,10 @@ PASSPHRASE = "three dry clips"
 SECRETS = (
     *("Okafor", "Adeyemi", "Lindqvist", "S-101", "S-102"),
     *("a bicycle", "Ms Abara", "torn at frame 9", "all black"),
+    *("in its sleeve", "borrowed", "handed back", "discarded"),
 )
 """What is in the school's file and not for students: families, their numbers, what is noted of
-rolls in the archive, and who borrowed one.
+rolls in the archive, who borrowed one, and where they are.
 """
 
 WORDS_OF_CLIPS = ("lost hook a", "tag b lost", "retired", "whole")
@@ -152,3 +153,11 @@ def ordered(some: list[Roll]) -> Iterator[str]:
         yield f"{verb} {one}"
         yield from (f"{one} {verb} {behind}" for behind in BEHIND)
     yield from (f"rod {rod} {word}" for rod in (1, 3) for word in TYPED_WORDS)
+
+
+def counted(some: list[Roll]) -> Iterator[str]:
+    """Yield what a sweep takes besides: counts, rolls and clips alone, in a box, or missing."""
+    named = [roll.number for roll in some] + [f"clip {roll.clip}" for roll in some if roll.clip]
+    yield from (str(count) for count in range(5))
+    yield from (f"{one}{more}" for one in named for more in ("", " missing", " box 1"))
+    yield from ("missing", "sweep again", "finish", "undo", "")
