@@ -6,8 +6,7 @@ import sqlite3
 from collections.abc import Callable, Iterable
 from datetime import datetime
 
-from filmrack.domain.clip import HIGHEST_CLIP, Clip, Lost
-from filmrack.domain.refusal import Refused
+from filmrack.domain.clip import Clip, Lost, refuse_other_clips
 from filmrack.domain.roll import Roll
 from filmrack.store.clips import read_clip, save_clip
 from filmrack.store.file import DarkroomFile
@@ -45,8 +44,7 @@ def flip_warnings(file: DarkroomFile, flipped: Iterable[Roll]) -> list[str]:
 
 
 def _change(file: DarkroomFile, now: datetime, number: int, change: Callable[[Clip], Clip]) -> Clip:
-    if not 1 <= number <= HIGHEST_CLIP:
-        raise Refused(f"there is no clip {number}: clips are numbered from 1 to {HIGHEST_CLIP}")
+    refuse_other_clips(number)
     with file.writing() as conn:
         changed = change(read_clip(conn, number) or Clip(number))
         save_clip(conn, changed, now)

@@ -51,9 +51,8 @@ def put_in_box(
         box = box_for(group, roll, period)
         if box is None:
             raise Refused(_no_box(group, roll, period))
-    elif group.room.box(box) is None:
-        numbers = ", ".join(str(known.number) for known in group.room.boxes)
-        raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
+    else:
+        group.room.box_meant(box)
     detail = Detail(box=box)
     if by_count:
         detail["by_count"] = True

@@ -16,6 +16,7 @@ from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp
 from filmrack.store.times import to_text
+from filmrack.store.trouble import taken
 
 _BESIDE = ("-wal", "-shm", "-journal")
 
@@ -62,7 +63,7 @@ def _beside(path: Path) -> list[Path]:
 
 def _refuse_over_anything(path: Path) -> None:
     if os.path.lexists(path):
-        raise Refused(f"{path} exists already: name another file, or move this one away first")
+        raise taken(path)
     for journal in _beside(path):
         if os.path.lexists(journal):
             raise Refused(

@@ -12,7 +12,7 @@ from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.placing import choose, crowded
 from filmrack.domain.attention import Standing
 from filmrack.domain.bell import Fits, start_developing_by
-from filmrack.domain.clip import HIGHEST_CLIP
+from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.film import film_named, too_long
 from filmrack.domain.places import Choice
 from filmrack.domain.refusal import Refused
@@ -267,6 +267,5 @@ def _load(
 
 
 def _know_clip(group: Group, clip: int) -> None:
-    if not 1 <= clip <= HIGHEST_CLIP:
-        raise Refused(f"there is no clip {clip}: clips are numbered from 1 to {HIGHEST_CLIP}")
+    refuse_other_clips(clip)
     know_clips(group.conn, [clip])

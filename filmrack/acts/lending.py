@@ -71,9 +71,8 @@ def found(file: DarkroomFile, hand: Hand, number: int, *, box: int | None = None
     with one_group(file, hand) as group:
         detail = Detail()
         roll = group.roll(number)
-        if box is not None and group.room.box(box) is None:
-            numbers = ", ".join(str(known.number) for known in group.room.boxes)
-            raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
+        if box is not None:
+            group.room.box_meant(box)
         own = group.room.box_of(roll.period)
         into = box if box is not None else own.number if own else None
         if into is not None and roll.sleeved_at is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from filmrack.domain.refusal import Refused
+from filmrack.store.trouble import taken
 
 
 def free_name(folder: Path, name: str) -> Path:
@@ -17,9 +18,9 @@ def free_name(folder: Path, name: str) -> Path:
 
 
 def refuse_over(out: Path) -> None:
-    """Refuse to write over anything that exists: it may be the only one of its kind."""
+    """Refuse to write over anything that exists."""
     if out.exists() or out.is_symlink():
-        raise _taken(out)
+        raise taken(out)
 
 
 def write_new(out: Path, content: bytes) -> None:
@@ -35,12 +36,8 @@ def write_new(out: Path, content: bytes) -> None:
                 out.unlink(missing_ok=True)
                 raise
     except FileExistsError:
-        raise _taken(out) from None
+        raise taken(out) from None
     except OSError as trouble:
         raise Refused(
             f"{out} cannot be written ({trouble.strerror or trouble}): name another file"
         ) from trouble
-
-
-def _taken(out: Path) -> Refused:
-    return Refused(f"{out} exists already: name another file, or move this one away first")

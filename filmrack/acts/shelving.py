@@ -7,7 +7,7 @@ import sqlite3
 from filmrack.acts.archiving import know_binder
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.asking import code_in
-from filmrack.domain.film import film_named
+from filmrack.domain.film import film_named, refuse_frames
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -43,10 +43,8 @@ def shelve(
     with one_group(file, hand) as group:
         code = _term(group, term)
         kind = film_named(film or group.room.materials.film)
-        if frames is not None and not 1 <= frames <= kind.most_frames:
-            raise Refused(
-                f"{kind.text} has 1 to {kind.most_frames} frames, not {frames}: count them again"
-            )
+        if frames is not None:
+            refuse_frames(kind, frames)
         person = named(group.conn, written)
         period = _period(group.conn, code, binder, person)
         know_binder(group.conn, code, binder, period)

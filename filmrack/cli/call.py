@@ -12,7 +12,7 @@ from filmrack.domain.clock import read_moment
 from filmrack.domain.refusal import FileTrouble
 from filmrack.store.clock import now_in
 from filmrack.store.file import DarkroomFile, open_file
-from filmrack.store.trouble import damage_in
+from filmrack.store.trouble import against_a_rule, damage_in
 
 if TYPE_CHECKING:  # a lookup in a file that is named needs neither
     from pathlib import Path
@@ -63,10 +63,7 @@ class Call(NamedTuple):
             try:
                 yield file
             except sqlite3.IntegrityError as error:
-                raise FileTrouble(
-                    f"{file.path} refused that ({error}), which should not be: see what is wrong"
-                    " with “filmrack check”; nothing was changed"
-                ) from error
+                raise against_a_rule(file.path, error) from error
             if heed is not None:
                 click.echo(f"filmrack: {heed}", err=True)
 

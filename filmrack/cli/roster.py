@@ -8,6 +8,7 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.headings import IN_WORDS
 from filmrack.domain.roster import MOST_BYTES, Mapping, read_roster
 
 
@@ -80,17 +81,7 @@ def roster(
         say("nothing was changed")
 
 
-_WORDS = {
-    "family": "family name",
-    "given": "given name",
-    "called": "called by",
-    "full": "whole name",
-    "school_id": "school id",
-    "period": "period",
-}
-
-
 def _show(mapping: Mapping) -> None:
     say(f"read as {mapping.encoding}, cells parted by {mapping.separator}")
-    rows = [(heading, "is the", _WORDS[meaning]) for heading, meaning in mapping.columns]
+    rows = [(heading, "is the", IN_WORDS[meaning]) for heading, meaning in mapping.columns]
     print_table([*rows, *((heading, "is not used", "") for heading in mapping.not_used)])

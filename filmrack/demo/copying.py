@@ -6,11 +6,11 @@ from contextlib import suppress
 from datetime import datetime
 from pathlib import Path
 
-from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.refusal import FileTrouble
 from filmrack.shipped import shipped
 from filmrack.store import clock
 from filmrack.store.file import open_file
-from filmrack.store.trouble import trouble_with
+from filmrack.store.trouble import taken, trouble_with
 
 DEMO = "demo.db"
 
@@ -32,9 +32,7 @@ def copy_demo(target: Path, machine: datetime) -> None:
         try:
             copy = target.open("xb")
         except FileExistsError:
-            raise Refused(
-                f"{target} exists already: name another file, or move this one away first"
-            ) from None
+            raise taken(target) from None
         try:
             with copy:
                 copy.write(content)

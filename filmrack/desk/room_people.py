@@ -11,6 +11,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import file_typed
 from filmrack.desk.room_row import Changing, Place, Row, value_row
 from filmrack.desk.said import Said
+from filmrack.domain.headings import IN_WORDS
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
@@ -18,14 +19,6 @@ from filmrack.domain.roster import MOST_BYTES, Mapping, Roster, read_roster
 from filmrack.domain.roster import Row as Line
 from filmrack.store import people, roster, terms
 
-_MEANINGS = {
-    "family": "family name",
-    "given": "given name",
-    "called": "called by",
-    "full": "whole name",
-    "school_id": "school id",
-    "period": "period",
-}
 _NAMES = (
     Field("called", "called", "text", ask="the name they go by", missing="as given"),
     Field("given", "given name", "text"),
@@ -229,7 +222,7 @@ def _ask_whether(changing: Changing, read: Roster) -> Question:
 
 def mapping_told(mapping: Mapping) -> str:
     """Return how a roster was read, in one sentence."""
-    used = ", ".join(f"{heading} is the {_MEANINGS[what]}" for heading, what in mapping.columns)
+    used = ", ".join(f"{heading} is the {IN_WORDS[what]}" for heading, what in mapping.columns)
     unused = f"; not used: {', '.join(mapping.not_used)}" if mapping.not_used else ""
     return f"{used}{unused} ({mapping.encoding}, {mapping.separator})"
 

@@ -221,11 +221,7 @@ class Sweeper(SweepPlace):
         return Said("")
 
     def _to_box(self, box: int) -> Said:
-        room = self.session.file.room()
-        if room.box(box) is None:
-            numbers = ", ".join(str(known.number) for known in room.boxes)
-            raise Refused(f"there is no box {box}: this room has the boxes {numbers}")
-        self.box = box
+        self.box = self.session.file.room().box_meant(box).number
         return Said("")
 
     def hint(self) -> str:

@@ -9,7 +9,7 @@ from datetime import datetime
 from pathlib import Path
 
 from filmrack.domain.refusal import FileTrouble
-from filmrack.store.trouble import damage_in
+from filmrack.store.trouble import against_a_rule, damage_in
 
 
 class Troubles:
@@ -27,10 +27,7 @@ class Troubles:
             with damage_in(self._path):
                 yield
         except sqlite3.IntegrityError as error:
-            tell(
-                f"{self._path} refused that ({error}), which should not be: see what is wrong with"
-                " “filmrack check”; nothing was changed"
-            )
+            tell(str(against_a_rule(self._path, error)))
         except FileTrouble as trouble:
             tell(self._words(trouble))
 

@@ -82,6 +82,12 @@ def clip_number(text: str) -> int:
     return int(match[1])
 
 
+def refuse_other_clips(number: int) -> None:
+    """Raise Refused for a number that no clip pair has."""
+    if not 1 <= number <= HIGHEST_CLIP:
+        raise Refused(f"there is no clip {number}: clips are numbered from 1 to {HIGHEST_CLIP}")
+
+
 def lost_named(text: str) -> Lost:
     """Return what was lost as typed: `hook A`, `tag b`. Raises Refused for anything else."""
     match = re.fullmatch(r"(hook|tag) ?([ab])", " ".join(text.casefold().split()))

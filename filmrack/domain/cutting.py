@@ -11,8 +11,7 @@ from typing import NamedTuple
 
 from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
 from filmrack.domain.counted import counted
-from filmrack.domain.film import Film, film_named
-from filmrack.domain.refusal import Refused
+from filmrack.domain.film import Film, film_named, refuse_frames
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Materials
 from filmrack.domain.sleeving import SHORTEST_STRIP, Page, Sleeve, page_named, sleeves
@@ -57,10 +56,7 @@ def cut_of(
     film = film_named(film_text)
     page = page_named(page_name or materials.page_for(film.format.gauge), materials.more_pages)
     count = film.frames if frames is None else frames
-    if not 1 <= count <= film.most_frames:
-        raise Refused(
-            f"{film.text} has 1 to {film.most_frames} frames, not {count}: count them again"
-        )
+    refuse_frames(film, count)
     block = block_of(page, film.format)
     papers = papers_of(materials.more_papers)
     fitting = {name: fits(block, paper) for name, paper in papers.items()}

@@ -131,6 +131,14 @@ class Film(NamedTuple):
         return ceil(self.rod_width_mm / spacing_mm)
 
 
+def refuse_frames(film: Film, frames: int) -> None:
+    """Raise Refused for more frames than a film can have, or none."""
+    if not 1 <= frames <= film.most_frames:
+        raise Refused(
+            f"{film.text} has 1 to {film.most_frames} frames, not {frames}: count them again"
+        )
+
+
 def too_long(film: Film, clear_mm: float, where: str) -> str | None:
     """Return what to do with a strip that is longer than the clear height below its rod, or None.
 

@@ -9,6 +9,16 @@ from filmrack.domain.names import tokens
 
 Meaning = Literal["family", "given", "called", "full", "school_id", "period"]
 
+IN_WORDS: dict[Meaning, str] = {
+    "family": "family name",
+    "given": "given name",
+    "called": "called by",
+    "full": "whole name",
+    "school_id": "school id",
+    "period": "period",
+}
+"""What a column is said to be."""
+
 # Headings as schools and spreadsheets write them (common practice), without signs and spaces.
 _WORDS: dict[Meaning, str] = {
     "family": "family familyname last lastname surname studentlastname legallastname"

@@ -137,6 +137,14 @@ class Room(NamedTuple):
         """Return the box of a number, or None."""
         return next((box for box in self.boxes if box.number == number), None)
 
+    def box_meant(self, number: int) -> Box:
+        """Return the box of a number. Raises Refused, naming those that there are."""
+        found = self.box(number)
+        if found is None:
+            numbers = ", ".join(str(known.number) for known in self.boxes)
+            raise Refused(f"there is no box {number}: this room has the boxes {numbers}")
+        return found
+
     def box_of(self, period: int | None) -> Box | None:
         """Return the box of a period, or None."""
         return next((box for box in self.boxes if box.period == period), None)

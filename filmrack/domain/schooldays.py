@@ -212,7 +212,7 @@ class SchoolDays(_SchoolDays):
         """
         if self.weeks is None or not self.is_school_day(day):
             return None
-        monday, first = _monday(day), _monday(self.weeks.first_day)
+        monday, first = monday_of(day), monday_of(self.weeks.first_day)
         some = range(0, abs((monday - first).days), 7)
         begins = min(monday, first)
         taught = sum(self._teaches_in(begins + timedelta(days=ahead)) for ahead in some)
@@ -249,7 +249,8 @@ class SchoolDays(_SchoolDays):
         return max(started, key=lambda term: (term.starts, term.code), default=None)
 
 
-def _monday(day: date) -> date:
+def monday_of(day: date) -> date:
+    """Return the Monday of a date's week."""
     return day - timedelta(days=day.weekday())
 
 

@@ -12,7 +12,7 @@ from datetime import date, datetime, time, timedelta
 from typing import NamedTuple
 
 from filmrack.domain.room import Room
-from filmrack.domain.schooldays import Term
+from filmrack.domain.schooldays import Term, monday_of
 from filmrack.domain.sweep import RodCount, accuracy
 from filmrack.domain.timetable import wall_to_utc
 from filmrack.store.file import DarkroomFile
@@ -67,7 +67,7 @@ def figures(file: DarkroomFile, term: Term, now: datetime) -> Figures:
     local = room.timetable.local_date
     for row in conn.execute(_HUNG, (term.code,)).fetchall():
         at = from_text(row["hung_at"])
-        monday = _monday(local(at))
+        monday = monday_of(local(at))
         hung[monday] += 1
         down = maybe(row["down"])
         due = room.timetable.left_behind_from(at, row["period"] or 0, room.rules.left_behind)
@@ -105,7 +105,7 @@ def _swept(conn: sqlite3.Connection, room: Room, term: Term) -> dict[date, list[
     ends = wall_to_utc(term.ends + timedelta(days=1), time(), zone)
     found: dict[date, list[RodCount]] = {}
     for row in conn.execute(_SWEPT, (to_text(starts), to_text(ends))).fetchall():
-        monday = _monday(room.timetable.local_date(from_text(row["finished"])))
+        monday = monday_of(room.timetable.local_date(from_text(row["finished"])))
         found.setdefault(monday, []).append(
             RodCount(row["rod"], row["expected"], row["counted"], row["matched"], row["extra"])
         )
@@ -113,11 +113,7 @@ def _swept(conn: sqlite3.Connection, room: Room, term: Term) -> dict[date, list[
 
 
 def _weeks(first: date, last: date) -> Iterable[date]:
-    monday = _monday(first)
+    monday = monday_of(first)
     while monday <= last:
         yield monday
         monday += timedelta(days=7)
-
-
-def _monday(day: date) -> date:
-    return day - timedelta(days=day.weekday())

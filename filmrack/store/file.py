@@ -15,14 +15,14 @@ from os import PathLike
 from types import TracebackType
 from typing import TYPE_CHECKING, Self
 
-from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+from filmrack.domain.refusal import FileTrouble, NeedsBackup
 from filmrack.domain.room import Room
 from filmrack.store import settings
 from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room
 from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
-from filmrack.store.trouble import damage_in, trouble_with
+from filmrack.store.trouble import damage_in, taken, trouble_with
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -156,7 +156,7 @@ def create_file(path: Path, version: int = VERSION) -> DarkroomFile:
     Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
     if path.exists() or path.is_symlink():
-        raise Refused(f"{path} exists already: name another file, or move this one away first")
+        raise taken(path)
     if not path.parent.is_dir():
         raise FileTrouble(f"there is no folder {path.parent}: make it first")
     with trouble_with(path):

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from os import PathLike
 
-from filmrack.domain.refusal import FileTrouble, NeedsBackup
+from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 
 
 @contextmanager
@@ -31,6 +31,19 @@ def damage_in(path: str | PathLike[str]) -> Iterator[None]:
         raise _trouble(path, str(error)) from error
     except UnicodeDecodeError as error:  # SQLite quotes damaged bytes in what it complains of
         raise _trouble(path, "malformed") from error
+
+
+def taken(path: str | PathLike[str]) -> Refused:
+    """Return the refusal to write over what exists: it may be the only one of its kind."""
+    return Refused(f"{path} exists already: name another file, or move this one away first")
+
+
+def against_a_rule(path: str | PathLike[str], error: sqlite3.IntegrityError) -> FileTrouble:
+    """Return what is said where the file's own rules forbid what an act wrote."""
+    return FileTrouble(
+        f"{path} refused that ({error}), which should not be: see what is wrong with"
+        " “filmrack check”; nothing was changed"
+    )
 
 
 def _trouble(path: str | PathLike[str], message: str) -> FileTrouble:
