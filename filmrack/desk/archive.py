@@ -224,7 +224,7 @@ class ArchiveView(View):
         """Say what can be typed here."""
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
-        usual = "← → what is owed; a name, a binder, lend, hand back, shelve, figures, close term"
+        usual = "← → what is owed; or a name, lend, shelve, figures, close term"
         return self.words.in_hand() or usual
 
     def _order(self, text: str) -> Order | None:

@@ -77,7 +77,7 @@ class RoomView(View):
         shown = self._drawn
         self._top = window(shown, at, self._top, height)
         part = slice(self._top, self._top + height)
-        left, first = sections(self._section, height, self.palette, inside=self._inside)
+        left, first = sections(now.room, self._section, height, self.palette, inside=self._inside)
         lines = beside(left, shown.lines[part], height)
         mine = spots(shown.of[part], self._rows, room)
         self.show(lines, [*section_spots(first, len(left)), *mine])
@@ -133,7 +133,7 @@ class RoomView(View):
 
     def takes(self, text: str) -> bool:
         """Take a section's title, a value of the selected row, `remove`, a name among People."""
-        if section_called(text) is not None:
+        if section_called(text, self.session.file.room()) is not None:
             return True
         row = self.row
         if row is not None and text.casefold() == "remove":
@@ -145,7 +145,7 @@ class RoomView(View):
     def take(self, text: str) -> Said | Question | None:
         """Go to a section, change the selected row, or remove what it is of."""
         self._refuse_students()
-        called = section_called(text)
+        called = section_called(text, self.session.file.room())
         if called is not None:
             self._go_to(called)
             self._go_in()

@@ -13,6 +13,7 @@ from filmrack.desk.lines import Spot
 from filmrack.desk.room_row import Row
 from filmrack.desk.room_sections import SECTIONS
 from filmrack.desk.themes import Palette
+from filmrack.domain.room import Room
 
 LEFT = 19
 """Cells of the sections' titles, with the gap behind them."""
@@ -67,14 +68,18 @@ def window(shown: Drawn, at: int | None, top: int, height: int) -> int:
     return max(0, min(top, most))
 
 
-def sections(chosen: int, height: int, palette: Palette, *, inside: bool) -> tuple[list[Text], int]:
+def sections(
+    room: Room, chosen: int, height: int, palette: Palette, *, inside: bool
+) -> tuple[list[Text], int]:
     """Return the sections' titles, and the first one that is shown where not all of them fit."""
     top = max(0, min(chosen - height + 2, len(SECTIONS) - height)) if height else 0
     lines = []
     for nth, section in enumerate(SECTIONS[top : top + height], top):
         strong = nth == chosen
         how = style(palette.text if strong else palette.quiet, bold=strong)
-        line = fitted(f"{'▸ ' if strong else '  '}{section.title}", LEFT - 1, how)
+        line = fitted(
+            f"{'▸ ' if strong else '  '}{room.in_its_words(section.title)}", LEFT - 1, how
+        )
         lines.append(select(line, palette) if strong and not inside else line)
     return lines, top
 

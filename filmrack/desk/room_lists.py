@@ -32,13 +32,14 @@ _FIXED = ("number", "code", "term")
 def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True) -> Iterator[Row]:
     """Return a row for each entry of a list, which Enter opens, and one that adds another."""
     table = TABLES[key]
+    one = changing.room.in_its_words(table.one)
     if titled:
-        yield Row(_title(table), heading=True)
+        yield Row(changing.room.in_its_words(_title(table)), heading=True)
     for entry in entries_of(changing.values, key):
         yield entry_row(changing, section, table, entry)
     yield Row(
-        f"add a {table.one} …",
-        does=f"add a {table.one}",
+        f"add a {one} …",
+        does=f"add a {one}",
         enter=lambda: _ask(changing, table, {}, 0),
     )
 
@@ -165,7 +166,7 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     return Question(
         alone or asked_for(field),
         answer,
-        headline=f"A new {table.one}: {field.name}?",
+        headline=changing.room.in_its_words(f"A new {table.one}: {field.name}?"),
         words=words,
         verbatim=True,
         usual=alone,

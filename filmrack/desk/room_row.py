@@ -103,6 +103,8 @@ class Changing(NamedTuple):
         remove: Callable[[], Said] | None = None,
     ) -> Row:
         """Return the row of one value, which Enter asks for and typing changes."""
+        if field.kind == "period":
+            field = field._replace(name=self.room.in_its_words(field.name))
         title = f"{headline}{', ' if headline else ''}{field.name}"
         title = title[:1].upper() + title[1:]
 

@@ -11,6 +11,7 @@ from filmrack.desk.room_lists import entry_rows
 from filmrack.desk.room_row import Changing, Place, Row
 from filmrack.desk.session import Now
 from filmrack.desk.themes import Palette
+from filmrack.domain.room import Room
 
 _PICTURE = 12
 """Rows of a drying record."""
@@ -79,11 +80,12 @@ SECTIONS = (
 )
 
 
-def section_called(text: str) -> int | None:
-    """Return the place of the section that is called so, or None."""
+def section_called(text: str, room: Room) -> int | None:
+    """Return the place of the section that is called so in a room, or None."""
     said = " ".join(text.casefold().split())
     for nth, section in enumerate(SECTIONS):
-        if said in (section.title.casefold(), section.id, *section.words):
+        names = (section.title.casefold(), section.id, *section.words)
+        if said in (*names, *map(room.in_its_words, names)):
             return nth
     return None
 

@@ -94,7 +94,8 @@ def dryers(changing: Changing) -> Iterator[Row]:
 
 def binders(changing: Changing) -> Iterator[Row]:
     """Return the rows of binders."""
-    yield Row("", "Binders are made as they fill; here one is given to a period.")
+    words = "Binders are made as they fill; here one is given to a period."
+    yield Row("", changing.room.in_its_words(words))
     yield from list_rows(changing, "binders", "binders", titled=False)
 
 

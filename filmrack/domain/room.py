@@ -154,6 +154,11 @@ class Room(NamedTuple):
         known = (*self.periods, *self.former_periods)
         return next((period for period in known if period.number == number), None)
 
+    def in_its_words(self, text: str) -> str:
+        """Return a text of ours, such as a heading, with this room's word for a period."""
+        word = self.period_word
+        return text.replace("period", word).replace("Period", word[:1].upper() + word[1:])
+
     def period_named(self, text: str) -> Period | None:
         """Return the period that somebody wrote, as `period_named` does."""
         return period_named(text, self.periods, self.period_word)

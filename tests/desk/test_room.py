@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
 from filmrack.acts import drying, hanging, refitting
 from filmrack.desk.room_sections import SECTIONS
+from filmrack.shipped import shipped
 from filmrack.store.file import open_file
 from tests.conftest import MARA, open_school
 from tests.desk.at_desk import AtDesk, at_desk
+from tests.desk.bench import at_the_desk
 
 
 async def read_all(desk: AtDesk) -> str:
@@ -93,3 +96,15 @@ async def test_two_backups_in_one_second_are_refused_in_words(db: Path) -> None:
     async with at_desk(db) as desk:
         await desk.say("backup")
         assert "exists already" in await desk.say("backup")
+
+
+async def test_a_school_of_blocks_reads_of_blocks_and_can_type_either_word(tmp_path: Path) -> None:
+    path = Path(shutil.copy(shipped("demo.db"), tmp_path / "demo.db"))
+    async with at_the_desk(path) as here:
+        here.desk.face.go("room")
+        for word in ("periods", "blocks"):
+            await here.type(word)
+            await here.press("enter")
+            assert "Blocks, boxes" in here.screen
+            assert "add a block …" in here.screen
+            await here.press("escape", "escape")

@@ -57,3 +57,9 @@ def test_a_period_is_written_as_short_as_it_is_still_understood():
     ]
     puzzling = (Period(1, "Block 2"), Period(2, "2"))
     assert [short_name(period, puzzling, "block") for period in puzzling] == ["Block 2", "2"]
+
+
+def test_headings_speak_of_periods_in_the_rooms_own_word():
+    assert BLOCKS.in_its_words("Periods, boxes") == "Blocks, boxes"
+    assert BLOCKS.in_its_words("add a period") == "add a block"
+    assert ROOM.in_its_words("Periods, boxes") == "Periods, boxes"
