@@ -2,6 +2,8 @@
 
 >>> order_of("lend 26F-0142-09 Ms Novak 4 dec")
 Order(verb='lend', rest='Ms Novak 4 dec', roll='26F-0142')
+>>> order_of("file 0142 3")
+Order(verb='file', rest='3', roll='0142')
 >>> order_of("26F-0142 bring back"), order_of("contact a4 4, 11")
 (Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
 >>> order_of("term close 26f"), order_of("lena")
@@ -54,6 +56,9 @@ _OF_A_TERM = {
 TERM_VERBS = frozenset(_OF_A_TERM.values())
 NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
 """Verbs that are whole without anything behind them."""
+
+_SERIAL = 4
+"""Figures of a serial number at least; a clip and a binder have fewer."""
 
 _OPTION = re.compile(r"--(?=[a-z])")
 _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
@@ -111,8 +116,12 @@ def _verb(words: list[str]) -> tuple[str, list[str]]:
 
 
 def _roll_in(word: str) -> str:
+    """Return a roll's number, `26F-0142` or the serial number alone, from four figures on."""
     parts = parse(word)
-    return parts[0].value if len(parts) == 1 and parts[0].kind == "roll" else ""
+    if len(parts) != 1:
+        return ""
+    kind, value = parts[0]
+    return value if kind == "roll" or (kind == "number" and len(value) >= _SERIAL) else ""
 
 
 def _is_code(word: str) -> bool:

@@ -6,19 +6,22 @@ from collections.abc import Callable
 from typing import NamedTuple
 
 from filmrack.acts import archiving, lending, owning
+from filmrack.acts.inscriptions import period_title
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
 from filmrack.desk.lending_words import lend
+from filmrack.desk.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
-from filmrack.domain.contact import paper_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import archive, people, search
-from filmrack.store.standings import written_on
+from filmrack.store.labelling import binders_of
+from filmrack.store.standings import see, written_on
+from filmrack.store.terms import closed
 
 
 class BinderInHand(NamedTuple):
@@ -109,20 +112,65 @@ class Words:
         if self.binder is not None and self.binder.is_for(roll):
             return self._put(roll, self.binder)
 
-        def answer(text: str) -> Said:
-            number = binder_number(text, [roll])
-            said = self._put(roll, BinderInHand(roll.term, number, roll.period))
-            self.binder = BinderInHand(roll.term, number, roll.period)
-            return said
+        def answer(text: str) -> Said | Question:
+            return self._file_in(roll, binder_number(text, [roll]), keep=True)
 
         last = self._last.get((roll.term, roll.period), "")
         again = f" Enter: {last}" if last else ""
         prompt = f"{self._headline(roll)}: which binder of {roll.term}?{again}"
-        return Question(prompt, answer, kind="A", usual=last)
+        room, known = self.session.file.room(), binders_of(self.session.file.conn, roll.term)
+        listed = ", ".join(
+            f"{one.number} {period_title(room, one.period)}".strip() for one in known
+        )
+        words = f"there are {listed}" if listed else "it is the first one of this term"
+        return Question(prompt, answer, words=words, kind="A", usual=last)
+
+    def _file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
+        """File a roll in a binder of its term; one that is not there yet is asked about."""
+        binder = BinderInHand(roll.term, number, roll.period)
+        room, known = self.session.file.room(), binders_of(self.session.file.conn, roll.term)
+        there = next((one for one in known if one.number == number), None)
+
+        def put() -> Said:
+            said = self._put(roll, binder)
+            self.binder = binder if keep else self.binder
+            whose = there.period if there else None
+            if whose is None or whose == roll.period:
+                return said
+            return said._replace(words=f"{said.words}. It is {period_title(room, whose)}'s binder")
+
+        if there is not None or not known or roll.term in closed(self.session.file.conn):
+            return put()
+        return Question(
+            f"Enter makes binder {binder}; esc does not",
+            lambda _: put(),
+            headline=f"Binder {binder}?",
+            words=f"there is none of that number yet in term {roll.term}",
+            does=f"make binder {binder}",
+        )
+
+    def _sleeve(self, roll: Roll, more: str) -> Said | Question:
+        """Cut and sleeve a roll; one that hangs and is not dry by the record is asked about."""
+        file, session = self.session.file, self.session
+        page, frames = page_and_frames(more)
+
+        def cut(_: str = "") -> Said:
+            sleeved = archiving.sleeve(file, session.hand(), roll.id, page, frames)
+            return self._done(roll, sleeved_words(sleeved))
+
+        if see(file, [roll], session.now).standings[0].state in (None, "dry"):
+            return cut()
+        return Question(
+            "Enter: it is cut all the same; esc leaves it",
+            cut,
+            headline=f"{self._headline(roll)}: not dry by the record",
+            words=f"it hangs on {roll.place}: wet film sticks to its sleeve",
+            does="cut it all the same",
+        )
 
     def contact(self, roll: Roll, more: str = "") -> Said:
         """Keep that a contact sheet was made: on a paper behind the word, with picks behind it."""
-        paper, picks = self.paper_and_picks(more)
+        paper, picks = paper_and_picks(more, self.session.file.room().materials)
         chosen = paper or self.paper or None
         made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
         picked = f", picks {', '.join(map(str, picks))}" if picks else ""
@@ -158,19 +206,7 @@ class Words:
 
     def paper_in(self, text: str) -> str:
         """Return the name of the paper that a text is; empty for none."""
-        own = self.session.file.room().materials.more_papers
-        for written in (text, f"{text}in", f"{text}cm"):
-            try:
-                return paper_named(written, own).name
-            except Refused:
-                continue
-        return ""
-
-    def paper_and_picks(self, more: str) -> tuple[str, list[int]]:
-        """Cut what stands behind “contact”: `a4 4, 11`. Raises Refused for what is no frame."""
-        words = more.replace(",", " ").split()
-        paper = self.paper_in(words[0]) if words else ""
-        return paper, [whole(pick, "a frame") for pick in words[bool(paper) :]]
+        return paper_called(text, self.session.file.room().materials)
 
     def _do(self, order: Order, roll: Roll) -> Said | Question:
         file, session, number, rest = self.session.file, self.session, roll.id, order.rest
@@ -190,17 +226,13 @@ class Words:
             case "lend":
                 return lend(session, roll, rest, self._headline(roll))
             case "sleeve":
-                page, frames = page_and_frames(rest)
-                sleeved = archiving.sleeve(file, session.hand(), number, page, frames)
-                return self._done(roll, sleeved_words(sleeved))
+                return self._sleeve(roll, rest)
             case "contact":
                 return self.contact(roll, rest)
             case "claim":
                 return self.claim(roll, rest)
             case "file" if rest:
-                return self._put(
-                    roll, BinderInHand(roll.term, binder_number(rest, [roll]), roll.period)
-                )
+                return self._file_in(roll, binder_number(rest, [roll]))
             case "file":
                 return self.file(roll)
             case _:
@@ -266,19 +298,3 @@ class Words:
 
     def _done(self, roll: Roll, words: str) -> Said:
         return Said(self._headline(roll), f"{words}. Wrong? Type undo", select=roll.id, done=True)
-
-
-def page_and_frames(more: str) -> tuple[str | None, int | None]:
-    """Cut what stands behind “sleeve”: `6x6 35`. Raises Refused for what is no number."""
-    words = more.split()
-    if len(words) == 1 and words[0].isdecimal():
-        return None, whole(words[0], "frames")
-    page, _, frames = more.partition(" ")
-    return page or None, whole(frames.strip(), "frames") if frames.strip() else None
-
-
-def whole(text: str, what: str) -> int:
-    """Return a number that was typed. Raises Refused for anything else."""
-    if not (text.isascii() and text.isdecimal()):
-        raise Refused(f"{text[:20]!r} is no number of {what}: write it in figures")
-    return int(text[:4])

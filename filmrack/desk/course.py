@@ -30,6 +30,8 @@ class Turn:
     """What hangs there by the record and that no hand has had since its turn came."""
     lost: int
     """How many that should hang there are missing, or will be when the sweep is finished now."""
+    back: int = 0
+    """How many were found there, and hang there again."""
 
     @property
     def expected(self) -> int:
@@ -39,7 +41,9 @@ class Turn:
     @property
     def scanned(self) -> int:
         """Return how many rolls were found there."""
-        return 0 if self.count is None else self.count.matched + self.count.extra
+        if self.count is None:
+            return 0
+        return self.count.matched + self.count.extra - self.back
 
     @property
     def right(self) -> bool:
@@ -156,5 +160,6 @@ def _turns(
         unseen = tuple(s for s in hanging if s.roll.id in not_seen) if looked else hanging
         found = tuple(each for each in told.boxed if each.rod == rod.number)
         lost = sum((r.seen.kind, r.seen.number) == ("rod", rod.number) for r in missing)
-        turns.append(Turn(rod, count, hanging, found, unseen, lost))
+        back = sum(roll.place.number == rod.number for roll in told.put_back)
+        turns.append(Turn(rod, count, hanging, found, unseen, lost, back))
     return tuple(turns)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
 from filmrack.acts.clips import flip_warnings
-from filmrack.desk.replies import not_dry
+from filmrack.desk.replies import comes_next, not_dry
 from filmrack.desk.said import Said, also, dial
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
@@ -57,7 +57,8 @@ class Deeds(NamedTuple):
     def hang(self, roll: Roll, rod: int | None = None) -> Said:
         """A roll hangs; without a rod, on its owner's."""
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
-        told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
+        when = comes_next(self.session, hung.roll)
+        told = f"{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
         words = f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
@@ -112,6 +113,8 @@ class Deeds(NamedTuple):
                 words = f"flipped{again}{also(flip_warnings(file, [roll]))}"
             case "TAKE" if roll.person is None and self.session.by != "teacher":
                 raise Refused(f"{roll.number} is nobody's yet: ask the teacher whose it is")
+            case "TAKE" if roll.place.kind == "owner":
+                return Said(self.headline(roll), "with its owner already", select=roll.id)
             case "TAKE":
                 heed = not_dry(self.session, roll)
                 fetching.take(file, hand, roll.id)

@@ -100,6 +100,8 @@ class Dispatch:
             return self.question.does or (f"take {usual}" if usual else "answer")
         if self.sentences.asks:
             return self.sentences.asks
+        if self.sentences.waits and view.enter_does() is None:
+            return ""
         return enter_does(view, standing, self.session.by, rests=self._rests(view))
 
     def _of_the_archive(self, text: str) -> bool:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
 from filmrack.desk.archive_orders import Order, order_of
-from filmrack.desk.archive_words import Words, page_and_frames
+from filmrack.desk.archive_words import Words
 from filmrack.desk.lending_words import foretell_loan
+from filmrack.desk.paper_words import page_and_frames, paper_and_picks
 from filmrack.desk.shelving_words import foretell_shelving
 from filmrack.desk.term_words import foretell_closing
 from filmrack.domain.binder import binder_number
@@ -47,7 +48,7 @@ def _of_a_roll(words: Words, order: Order, roll: Roll) -> str:
             page, frames = page_and_frames(order.rest)
             told = "; ".join(plan_words(cut_of(roll.film, materials, page, frames)))
         case "contact":
-            paper, picks = words.paper_and_picks(order.rest)
+            paper, picks = paper_and_picks(order.rest, words.session.file.room().materials)
             name = paper or words.paper or materials.paper
             told = f"contact sheet {paper_words(roll, name, materials)}"
             told += f", picks {', '.join(map(str, picks))}" if picks else ""

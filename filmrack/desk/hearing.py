@@ -60,7 +60,9 @@ class Hearing:
             except Refused as refused:
                 self.telling.refuse(str(refused))
                 # Whoever typed that did not mean what is selected: Enter once more is no order.
-                self.face.view.resting = self.face.view.resting or bool(text)
+                if text:
+                    self.face.view.resting = True
+                    self.dispatch.sentences.clear()
 
     def ask(self, question: Question) -> None:
         """Ask in the line."""

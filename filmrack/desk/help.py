@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from rich.text import Text
+from textual import events
 
 from filmrack.desk.footer import sign
 from filmrack.desk.ink import style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to
 from filmrack.desk.themes import PALETTES
+from filmrack.desk.view import View
 from filmrack.domain.student_desk import By
 
 _NAMES = 32
@@ -26,6 +28,10 @@ class Help(Lines):
         self.page: list[Text] = []
         """All rows."""
 
+    def on_resize(self, _: events.Resize) -> None:
+        """Ask to be drawn anew: how much fits is another now."""
+        self.post_message(View.Laid())
+
     def draw(self, screen_id: str, by: By) -> None:
         """Show the help of a screen."""
         from filmrack.printing import CAUTIONS  # the desk opens without what prints
@@ -41,6 +47,9 @@ class Help(Lines):
             for name, words in rows:
                 first, *more = wrapped(words, width - _NAMES)
                 head = Text(f"  {name:<{_NAMES - 2}}", style=style(palette.text))
+                if len(name) > _NAMES - 4:  # too long to stand beside its words
+                    lines.append(head)
+                    head = Text(" " * _NAMES)
                 lines.append(head.append(first.plain, quiet))
                 lines.extend(Text(" " * _NAMES + row.plain, style=quiet) for row in more)
             lines.append(Text(""))
@@ -61,7 +70,7 @@ class Help(Lines):
         for caution in CAUTIONS:
             lines += [Text(f"  {row.plain}", style=quiet) for row in wrapped(caution, width - 2)]
         self.page = lines
-        height = max(2, self.content_size.height)
+        height = self.content_size.height or len(lines)  # before it is laid out all is shown
         self.at = max(0, min(self.at, len(lines) - height))
         shown = lines[self.at : self.at + height]
         if self.at + height < len(lines):

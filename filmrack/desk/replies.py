@@ -16,7 +16,7 @@ def let_go(first: Half | None, instead: Half | None = None) -> str:
         return ""
     if instead is not None and instead.clip_meant == first.clip_meant:
         return ""
-    return f"{clip_of(first)} is not meant any more. "
+    return f"Instead of {clip_of(first)}: "
 
 
 def clip_of(half: Half) -> str:
@@ -27,26 +27,34 @@ def clip_of(half: Half) -> str:
 
 def after(before: str, words: str) -> str:
     """Return words behind a sentence that may be empty."""
-    return f"{before}{words[:1].upper()}{words[1:]}" if before else words
+    return f"{before}{words}"
 
 
 def ways(session: Session, roll: Roll) -> str:
     """Return what Enter does with a roll, and the words that can follow it where it is."""
-    does = ""
+    does = comes = ""
     for each in see(session.file, [roll], session.now).standings:
-        does = enter_words(each.next, session.by)
+        does, comes = enter_words(each.next, session.by), each.next.words
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
         case "rod":
             words = {"it is flipped": "flip", "it is in its box": "box"}
             left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
-            return f"{type_} {', '.join(left)}"
+            return f"{comes[:1].upper()}{comes[1:]}. {type_} {', '.join(left)}"
         case "box" | "owner":
             return f"{type_} tacky to put it back, take or box"
         case "tank":
             return f"{type_} its rod"
         case _:
-            return f"Enter: {does}" if does else "nothing more to do"
+            return "" if does else "nothing more to do"
+
+
+def comes_next(session: Session, roll: Roll) -> str:
+    """Return what comes next for a roll that hangs, and when, as the end of a sentence."""
+    for each in see(session.file, [roll], session.now).standings:
+        if each.outlook is not None:
+            return f": {each.next.words}"
+    return ""
 
 
 def not_dry(session: Session, roll: Roll) -> str:

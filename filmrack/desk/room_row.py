@@ -13,6 +13,7 @@ from filmrack.acts.refitting import change_room
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import Values, values_of
@@ -83,6 +84,8 @@ class Changing(NamedTuple):
         """Return what the room file writes for a typed value. Raises Refused as `typed` does."""
         if field.kind == "period":
             return _period(self.room, field, text)
+        if field.kind == "day" and text.strip().casefold() not in NOTHING:
+            return read_day(text, self.room.timetable.local_date(self.session.now))
         if field.kind != "plan":
             return typed(field, text)
         timetable = cast(Values, self.values["timetable"])
@@ -149,7 +152,7 @@ def asked_for(field: Field) -> str:
         case "choice":
             return " or ".join(words for words, _ in field.choices)
         case "day":
-            return "a day, as in 2026-11-26"
+            return "a day, as 26 nov or 2026-11-26"
         case "whole" | "number":
             return f"a number, in {field.unit}" if field.unit else "a number"
         case "period":

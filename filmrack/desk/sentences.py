@@ -6,70 +6,34 @@ first half is forgotten after ten seconds.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
+from filmrack.desk.in_hand import PATIENCE, InHand
 from filmrack.desk.replies import after, clip_of, hung_again, let_go, price, ways
 from filmrack.desk.said import Said
-from filmrack.desk.session import Session
 from filmrack.domain.asking import code_in
+from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import rolls
+from filmrack.domain.story import WORDS
+from filmrack.store import ledger, rolls
 
 __all__ = ["PATIENCE", "Said", "Sentences"]
 
-PATIENCE = timedelta(seconds=10)
+_FRESH = timedelta(minutes=10)
+"""How old an act on a roll may be that undo takes back without asking."""
 
 
-@dataclass(slots=True)
-class Sentences:
-    """The sentence in hand at one desk."""
-
-    session: Session
-    first: Half | None = None
-    since: datetime | None = None
-    in_hand: int | None = None
-    """The roll that Enter is about while a sentence waits."""
-    asks: str = ""
-    """What Enter does when the desk asked whether it is meant, in words."""
-    _if_enter: Callable[[], Said] | None = None
-    _scanned: bool = False
-    """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
+class Sentences(InHand):
+    """Takes lines at one desk."""
 
     @property
     def deeds(self) -> Deeds:
         """Return what this desk can do."""
         return Deeds(self.session)
-
-    @property
-    def wants_person(self) -> bool:
-        """Tell whether a name typed now says whose a clip or an unknown roll is."""
-        first = self.first
-        if first is None:
-            return False
-        return first.clip is not None or (first.roll is not None and first.roll.person is None)
-
-    @property
-    def waits_for_clip(self) -> bool:
-        """Tell whether a person was named, and the clip of their roll is what comes next."""
-        return self.first is not None and self.first.person is not None
-
-    def expire(self, now: datetime) -> bool:
-        """Forget the first half when its second did not come; tell whether it did so."""
-        if self.first is not None and self.since is not None and now - self.since > PATIENCE:
-            self.clear()
-            return True
-        return False
-
-    def clear(self) -> None:
-        """Forget the first half."""
-        self.first, self.since, self.in_hand, self._if_enter = None, None, None, None
-        self.asks = ""
 
     def person(self, person: Person) -> Said:
         """Take a person who was chosen from a list, as if scanned."""
@@ -88,8 +52,8 @@ class Sentences:
         """
         self.expire(self.session.now)
         first = self.first
-        if self._if_enter is not None:
-            return self._if_enter()
+        if self.if_enter is not None:
+            return self.if_enter()
         if first is None or self.in_hand is not None:
             return None
         if first.clip is not None:
@@ -115,7 +79,9 @@ class Sentences:
         said: Said | None = None
         try:
             halves = halves_of(self.session, line)
-            self._scanned = code_in(line) is not None
+            self.scanned = code_in(line) is not None
+            if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
+                self.clear()
             for nth, half in enumerate(halves):
                 said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
         except Refused:
@@ -135,7 +101,7 @@ class Sentences:
         if isinstance(half, str):
             return self._act(half)
         first = self.first
-        if self._if_enter is not None and half.person is None and not half.clip_meant:
+        if self.if_enter is not None and half.person is None and not half.clip_meant:
             assert first is not None
             raise Refused(f"first say whose {clip_of(first)} is: Enter, or scan another clip")
         if half.person is not None:
@@ -151,21 +117,12 @@ class Sentences:
         assert half.box is not None
         return self._box(half.box, first)
 
-    def _wait(self, half: Half, said: Said) -> Said:
-        self.clear()
-        self.first, self.since, self.in_hand = half, self.session.now, said.select
-        return said
-
-    def _over(self, said: Said) -> Said:
-        self.clear()
-        return said
-
     def _person(self, person: Person, first: Half | None, *, in_one: bool) -> Said:
         roll = first.roll if first is not None else None
         if first is not None and first.clip is not None:
             return self._load(person, first.clip)
         if roll is not None and roll.person is None:
-            return self._over(self.deeds.claim(roll, person))
+            return self.over(self.deeds.claim(roll, person))
         if in_one and roll is not None:
             if roll.person == person.number:
                 return self._hold(roll, None)
@@ -174,28 +131,28 @@ class Sentences:
         words = "scan or type its clip"
         if first is not None and first.roll is not None and self.in_hand == first.roll.id:
             words += f". {clip_of(first)} stays as it was"
-        return self._wait(Half(person=person), Said(f"New roll for {person.short}", words))
+        return self.wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
     def _free_clip(self, clip: int, first: Half | None) -> Said:
         if first is not None and first.person is not None:
             return self._load(first.person, clip)
         half = Half(clip=clip)
         words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
-        return self._wait(half, Said(f"clip {clip}", after(let_go(first, half), words)))
+        return self.wait(half, Said(f"clip {clip}", after(let_go(first, half), words)))
 
     def _load(self, person: Person, clip: int) -> Said:
-        return self._wait(Half(person=person), self.deeds.load(person, clip))
+        return self.wait(Half(person=person), self.deeds.load(person, clip))
 
     def _roll(self, roll: Roll, first: Half | None, *, in_one: bool, more: bool) -> Said:
         if first is not None and first.binder is not None:
-            return self._wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
+            return self.wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
         if first is not None and first.box is not None:
-            return self._over(self.deeds.box(roll, first.box))
+            return self.over(self.deeds.box(roll, first.box))
         if first is not None and first.person is not None:
             said = self._after_person(roll, first.person, in_one=in_one)
             if said is not None:
                 return said
-        if roll.place.kind == "tank" and not more and self._scanned:
+        if roll.place.kind == "tank" and not more and self.scanned:
             return self._hang(roll, let_go(first, Half(roll=roll)))
         return self._hold(roll, first)
 
@@ -209,7 +166,7 @@ class Sentences:
             if roll.id != self.in_hand:
                 return None
             words = "loaded already. Enter when it hangs; a second roll: its clip"
-            return self._wait(
+            return self.wait(
                 Half(person=person), Said(self.deeds.headline(roll), words, select=roll.id)
             )
         if roll.clip is None or (loaded_just_now and not in_one):
@@ -221,20 +178,19 @@ class Sentences:
         clip = roll.clip
         assert clip is not None
         words = price(roll, self.deeds.whose(roll), person)
-        said = self._wait(Half(roll=roll), Said(f"clip {clip}?", words))
-        self.asks = f"clip {clip} is {person.short}'s"
-        self._if_enter = lambda: self._load(person, clip)
-        return said
+        asks = f"clip {clip} is {person.short}'s"
+        return self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
-        words = after(let_go(first, half), f"{roll.place}. {ways(self.session, roll)}")
-        return self._wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+        follow = ways(self.session, roll)
+        words = after(let_go(first, half), f"{roll.place}{f'. {follow}' if follow else ''}")
+        return self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self._wait(Half(roll=now), said._replace(words=after(before, said.words)))
+        return self.wait(Half(roll=now), said._replace(words=after(before, said.words)))
 
     def _hang_in_hand(self, first: Half) -> Said:
         if first.clip is not None:
@@ -248,49 +204,61 @@ class Sentences:
             return self._hang(roll)
         whose = self.deeds.whose(roll)
         asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
-        said = self._wait(Half(roll=roll), asked)
-        self.asks = f"{whose}'s roll hangs again"
-        self._if_enter = lambda: self._hang(roll)
-        return said
+        return self.ask(roll, asked, f"{whose}'s roll hangs again", lambda: self._hang(roll))
+
+    def _undo(self, roll: Roll | None) -> Said:
+        """Take back the last act; on a roll in hand one of long ago is asked about first."""
+        told = [] if roll is None else ledger.of_roll(self.session.file.conn, roll.id)
+        last = max(told, key=lambda entry: (entry.happened, entry.id), default=None)
+        now = self.session.now
+        mine = self.session.by == "teacher"  # what a student may take back is fresh anyway
+        if roll is None or last is None or not mine or now - last.happened <= _FRESH:
+            return self.over(self.deeds.undo(roll))
+        when = clock(last.happened, self.session.file.room().timetable.zone, now)
+        did = WORDS.get(last.act, last.act)
+        words = f"its last act is “{did}” of {when}. Enter takes that back; Esc leaves it"
+        asked = Said(self.deeds.headline(roll), words, select=roll.id)
+        asks = f"“{did}” of {when} is taken back"
+        return self.ask(roll, asked, asks, lambda: self.over(self.deeds.undo(roll)))
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
-            return self._over(self.deeds.hang_unknown(first.clip, rod))
+            return self.over(self.deeds.hang_unknown(first.clip, rod))
         if first is not None and first.roll is not None:
-            return self._over(self.deeds.hang_on(first.roll, rod))
+            return self.over(self.deeds.hang_on(first.roll, rod))
         if first is not None and first.person is not None and self.in_hand is not None:
             loaded = rolls.by_id(self.session.file.conn, self.in_hand)
-            return self._over(self.deeds.hang_on(loaded, rod))
+            return self.over(self.deeds.hang_on(loaded, rod))
         if self.session.file.room().rod(rod) is None:
             raise Refused(f"there is no rod {rod} in this room: scan a rod's label again")
         said = Said(f"rod {rod}", "all that hangs on it: flip, or box?", rod=rod)
-        return self._wait(Half(rod=rod), said)
+        return self.wait(Half(rod=rod), said)
 
     def _box(self, box: int, first: Half | None) -> Said:
         if first is not None and first.roll is not None:
-            return self._over(self.deeds.box(first.roll, box))
+            return self.over(self.deeds.box(first.roll, box))
         words = "now the clip that went into it"
-        if not self._scanned and rolls.on_clip(self.session.file.conn, box) is not None:
+        if not self.scanned and rolls.on_clip(self.session.file.conn, box) is not None:
             words += f". To box what is on clip {box}, type “{box} box”"
-        return self._wait(Half(box=box), Said(f"box {box}", words))
+        return self.wait(Half(box=box), Said(f"box {box}", words))
 
     def _binder(self, binder: str, first: Half | None) -> Said:
         half = Half(binder=binder)
         if first is None or first.roll is None:
-            return self._wait(half, Said(f"binder {binder}", "now what is filed in it"))
+            return self.wait(half, Said(f"binder {binder}", "now what is filed in it"))
         # The binder stays in hand: a whole stack is filed by scanning it once.
-        return self._wait(half, self.deeds.file(first.roll, binder))
+        return self.wait(half, self.deeds.file(first.roll, binder))
 
     def _act(self, action: str) -> Said:
         first = self.first
         if action in ("FAN", "FANOFF"):
-            return self._over(self.deeds.fan(on=action == "FAN"))
+            return self.over(self.deeds.fan(on=action == "FAN"))
         if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
-            return self._over(self.deeds.whole_rod(first.rod, action))
+            return self.over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
-            return self._over(self.deeds.undo(first.roll if first is not None else None))
-        if action == "HANG" and self._if_enter is None and first is not None:
+            return self._undo(first.roll if first is not None else None)
+        if action == "HANG" and self.if_enter is None and first is not None:
             return self._hang_in_hand(first)
-        if first is None or first.roll is None or self._if_enter is not None:
+        if first is None or first.roll is None or self.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
-        return self._over(self.deeds.act(first.roll, action))
+        return self.over(self.deeds.act(first.roll, action))

@@ -21,7 +21,8 @@ def shelve(session: Session, line: str, term: str) -> Question:
     """
     named, film = _binder_and_film(line)
     if not named:
-        return Question("which binder are they in?", lambda text: shelve(session, text, term))
+        prompt = f"which binder are they in? A number of {term}, or one of another term as 25F-03"
+        return Question(prompt, lambda text: shelve(session, text, term))
     number = binder_number(named)
     of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
     return _next(session, of_binder or term, number, film)

@@ -37,6 +37,8 @@ def meant(text: str) -> Meant | None:
         return Meant(UNDO)
     if " ".join(folded) in (AGAIN, SLIPS):
         return Meant(" ".join(folded))
+    if folded in (["slip"], ["sweepslip"]):
+        return Meant(SLIPS)
     if folded[-1:] == [MISSING]:
         # Somebody may be called that, but at the open cabinet nobody looks for them.
         return Meant(MISSING, " ".join(words[:-1])) if _is_roll(words[:-1]) else None

@@ -115,7 +115,8 @@ def draw_end(page: Page, course: Course, enter: str) -> None:
     now = page.now
     page.title("Swept" if course.finished else "Finish the sweep")
     if course.finished:
-        keys = [("Enter", enter), ("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
+        keys = [("Enter", enter)] if enter else [("slips", "print them again")]
+        keys += [("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
     page.figure(len(course.boxed), "to the boxes", keys)

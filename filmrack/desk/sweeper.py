@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+from filmrack.acts.scans import scanned
 from filmrack.desk.course import Course, Turn
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -24,6 +25,9 @@ from filmrack.domain.refusal import Refused
 _LATE_ENTER = timedelta(seconds=2)
 """How long an Enter can still belong to the rod before, which its last scan has left."""
 
+_LATE_SCAN = timedelta(seconds=15)
+"""How long one strip more can still be from the rod that the last scan has left."""
+
 _ENDED = ("number", "clip", "roll")
 """What a line alone is once the sweep is finished: whose a roll is and where, and no find."""
 
@@ -35,6 +39,8 @@ class Sweeper(SweepPlace):
         super().__init__(session)
         self._moved: datetime | None = None
         """When the last scan of a rod led to the next one by itself."""
+        self._before: int | None = None
+        """The rod before that one."""
         self._printed: int | None = None
         """The finished sweep whose slips were printed here."""
 
@@ -137,6 +143,11 @@ class Sweeper(SweepPlace):
         if turn is None and kind == "number" and self.box is None:
             # No rod is shown at the end, so a bare number is one that was left out, and no clip.
             return self._to_rod(course, int(value))
+        if kind == "number" and turn is not None and turn.right and self.box is None:
+            raise Refused(
+                f"rod {turn.rod.number} is boxed by its count: if that was wrong type “undo”, and"
+                f" if you mean the clip type “clip {value}”"
+            )
         untouched = turn is not None and turn.count is None and self.box is None
         if kind == "count" or (kind == "number" and untouched):
             if kind == "number" and turn is not None:
@@ -183,13 +194,14 @@ class Sweeper(SweepPlace):
         return said
 
     def _scan(self, course: Course, text: str) -> Said:
-        rod = None if self.box is not None else self.rod
+        rod = None if self.box is not None else self._hand_is_at(course, text)
         said = scan(self.session, course, text, rod=rod, box=self.box)
         after = self._again()
         if self.rod is None and self.box is None:
             self.follow(course, after)
         turn = after.turn(self.rod)
         if turn is not None and turn.done and self.box is None:
+            self._before = self.rod
             self.go_on(after)
             self._moved = self.session.now
             if turn.unseen:
@@ -198,6 +210,18 @@ class Sweeper(SweepPlace):
                 return said._replace(words=words)
         return said
 
+    def _hand_is_at(self, course: Course, text: str) -> int | None:
+        """Return the rod that a scan is from: one more strip behind the last one that was looked
+        for hung there too, unless the next rod has it by the record.
+        """
+        turn = course.turn(self.rod)
+        just = self._moved is not None and self.session.now - self._moved < _LATE_SCAN
+        if not just or turn is None or turn.count is not None:
+            return self.rod
+        roll = scanned(self.session.file, text).roll
+        here = any(each.roll.id == roll for each in turn.hanging)
+        return self.rod if here else self._before
+
     def _finish(self, course: Course) -> Said:
         said = finish(self.session, course)
         self._again()
@@ -205,7 +229,12 @@ class Sweeper(SweepPlace):
 
     def _undo(self, before: Course) -> Said:
         said = undo(self.session)
-        self.follow(before, self._again())
+        after = self._again()
+        self.follow(before, after)
+        if before.finished and not after.finished and after.number is not None:
+            return said._replace(
+                words=f"{said.words}. The sweep goes on again: finish it once more"
+            )
         return said
 
     def _again(self) -> Course:

@@ -88,7 +88,7 @@ def _title(figures: Figures, term: Term) -> str:
     behind = sum(week.left_behind for week in figures.weeks)
     median = figures.median_days
     sleeved = "" if median is None else f", half sleeved within {counted(median, 'day')}"
-    return f"Term {term.code}: {counted(figures.rolls, 'roll')}, {behind} left behind{sleeved}"
+    return f"Term {term.code}: {counted(figures.rolls, 'roll')} hung, {behind} left behind{sleeved}"
 
 
 def _in_sight(weeks: Sequence[Week], width: int) -> tuple[Sequence[Week], int]:

@@ -168,7 +168,8 @@ def _rows(
         same = before is not None and None is not roll.person == before.person
         name = "" if same else _whose(roll, owners, said)
         return Text.assemble(
-            fitted(f"  {name}", space, text),
+            fitted(f"  {name}", space - 1, text),
+            " ",
             fitted(roll.number, 14, quiet),
             fitted(where, max(8, width - space - 14), text),
         )

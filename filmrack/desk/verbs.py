@@ -49,8 +49,8 @@ def order_of(line: str) -> Order:
     verb, rest = first.casefold(), _OPTION.sub("", behind).strip()
     if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
         return Order("", line)
-    if verb == "find":
-        return Order(verb, rest)
+    if verb in ("find", "where"):
+        return Order("find", rest)
     if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
         kinds = [part.kind for part in parse(rest)]
         named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()

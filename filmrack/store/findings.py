@@ -24,10 +24,14 @@ class Finding(NamedTuple):
 
 
 class Findings(NamedTuple):
-    """All that a sweep boxed, in the order it was found, and what it named as missing."""
+    """All that a sweep boxed, in the order it was found, and what it named as missing.
+
+    `put_back` was boxed too, found tacky, and hangs again.
+    """
 
     boxed: tuple[Finding, ...]
     missing: tuple[Roll, ...]
+    put_back: tuple[Roll, ...] = ()
 
 
 def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
@@ -48,7 +52,12 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
         elif entry.act == "missing":
             missing[roll.id] = roll
             boxed.pop(roll.id, None)
-    return Findings(tuple(boxed.values()), tuple(missing.values()))
+    back = [boxed.pop(each.roll.id).roll for each in [*boxed.values()] if _hangs(each.roll)]
+    return Findings(tuple(boxed.values()), tuple(missing.values()), tuple(back))
+
+
+def _hangs(roll: Roll) -> bool:
+    return roll.place.kind == "rod"
 
 
 def _finding(conn: sqlite3.Connection, entry: Entry, roll: Roll) -> Finding:

@@ -115,6 +115,9 @@ async def test_the_binder_is_asked_for_once_and_again_for_another_period(school:
         await enter(pilot)
         assert school.roll(olu).place.kind == "sleeve"
         await enter(pilot, "2")
+        assert "Binder 26F-02?" in answer(pilot)
+        assert school.roll(olu).place.kind == "sleeve"
+        await enter(pilot)
         assert str(school.roll(olu).place) == "binder 2"
 
 
@@ -305,3 +308,31 @@ async def test_odd_names_break_no_row(school: School, size: tuple[int, int]) -> 
         assert "[/x]" in shown(pilot)
         for _ in names:
             await pilot.press("down")
+
+
+async def test_a_serial_number_alone_names_its_roll_behind_and_before_a_word(
+    school: School,
+) -> None:
+    mine, other = sleeved(school, MARA, 17), sleeved(school, OLU, 5)
+    serial = school.roll(other).number.split("-")[1]
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"lend {serial} Ms Novak 4 dec")
+        assert "Lent to Ms Novak" in answer(pilot) or "lent to Ms Novak" in answer(pilot)
+    assert (school.roll(other).place.kind, school.roll(mine).place.kind) == ("out", "sleeve")
+
+
+async def test_wet_film_is_cut_only_when_enter_says_so(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(1), person=MARA, clip=17).roll
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"sleeve {roll.number} 7x5")
+        assert "not dry by the record" in answer(pilot)
+        assert school.roll(roll.id).place.kind == "rod"
+        await enter(pilot)
+        assert school.roll(roll.id).place.kind == "sleeve"
+
+
+async def test_a_paper_that_is_none_is_answered_with_those_there_are(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"contact {roll.number} 5x7")
+        assert "no paper here and no frame: the papers are" in answer(pilot)

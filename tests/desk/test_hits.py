@@ -157,6 +157,27 @@ async def test_behind_a_refusal_enter_does_nothing_until_something_is_selected(
         assert here.acts == ["load", "hang", "flip"]
 
 
+async def test_behind_a_name_that_is_nobodys_enter_does_nothing_to_what_was_in_hand(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        for line in ("17", "nonsense", ""):
+            await here.type(line)
+            await here.press("enter")
+        assert here.acts == ["load", "hang"]
+
+
+async def test_while_the_other_half_is_missing_the_footer_promises_nothing(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_the_desk(db) as here:
+        await here.scan(clip_code(64, "A"))
+        assert "Whose roll is on it" in here.screen
+        assert not here.rows()[-1].strip().startswith("enter")
+
+
 async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
     db: Path, school: School
 ) -> None:

@@ -291,14 +291,14 @@ def test_a_second_clip_cancels_the_first_and_says_so(bench: Bench) -> None:
     hung(bench, OLU, 18)
     said = bench.say(a(17), a(18))
     assert said.headline == "18 → Olu A."
-    assert said.words.startswith("clip 17 is not meant any more")
+    assert said.words.startswith("Instead of clip 17: rod 2")
     bench.say(FLIP)
     assert (bench.on(17).flipped, bench.on(18).flipped) == (False, True)
 
 
 def test_the_same_clip_scanned_twice_is_not_let_go(bench: Bench) -> None:
     hung(bench)
-    assert "any more" not in bench.say(a(17), b(17)).words
+    assert "Instead" not in bench.say(a(17), b(17)).words
 
 
 @pytest.mark.parametrize(

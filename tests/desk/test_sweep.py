@@ -359,6 +359,59 @@ async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next
         assert places(here)["box 2"] == 6
 
 
+async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(forty: Path):
+    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+        await begin(here)
+        await here.type("6")
+        await here.press("enter")
+        await here.press("up")
+        await here.type("undo")
+        await here.press("enter")
+        await here.type("5")
+        await here.press("enter")
+        await here.scan(clip_code(1, "A"))
+        await here.type("1 tacky")
+        await here.press("enter")
+        assert "0 of 5 scanned" in here.screen
+        for clip in (2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        assert "Rod 2, Period 2" in here.screen
+        await here.press("end", "enter")
+        assert "4 in box 1" in here.screen
+        assert here.on(1).place.kind == "rod"
+
+
+async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.type("5")
+        await here.press("enter")
+        for clip in (1, 2, 3, 4, 5, 20):
+            await here.scan(clip_code(clip, "A"))
+        assert "Found in the wrong place: by the record rod 4" in here.screen
+        counts = sweeps.counts(here.desk.session.file.conn, 1)
+        assert (counts[1].extra, 2 in counts) == (1, False)
+
+
+async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter", "up")
+        await here.type("5")
+        await here.press("enter")
+        assert "rod 1 is boxed by its count" in here.screen.casefold()
+        assert places(here)["box 1"] == 6
+
+
+async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: Path):
+    async with at_the_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter", "end", "enter")
+        await here.type("undo")
+        await here.press("enter")
+        assert "The sweep goes on again" in here.screen
+
+
 async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(forty: Path):
     async with at_the_desk(forty, now=EVENING) as here:
         await begin(here)

@@ -43,7 +43,7 @@ def test_every_week_has_its_number_its_monday_and_what_was_left_behind(
         assert number in text
     for label in ("rolls a week", "left behind", "sweeps right, %", "days from dryer", "Monday"):
         assert label in text
-    assert "129 rolls, 43 left behind, half sleeved within 2 days" in rows[0]
+    assert "129 rolls hung, 43 left behind, half sleeved within 2 days" in rows[0]
     assert len(rows) <= size[1]
     assert all(len(row) <= size[0] for row in rows)
 
@@ -106,7 +106,7 @@ async def test_the_figures_lie_over_the_archive_until_escape(
     async with opened_on("dryer", school.file.path, size) as pilot:
         await enter(pilot, "figures")
         rows = shown(pilot)
-        assert "Term 26F: 3 rolls, 0 left behind, half sleeved within 0 days" in rows
+        assert "Term 26F: 3 rolls hung, 0 left behind, half sleeved within 0 days" in rows
         assert "█" in rows
         await pilot.press("escape")
         assert "rolls a week" not in shown(pilot)

@@ -64,7 +64,7 @@ async def test_a_term_is_closed_by_one_enter_that_names_its_price(school: School
         await enter(pilot, "close term")
         assert "Close term 26F?" in answer(pilot)
         assert "From then on its 1 roll can only be read" in answer(pilot)
-        assert "a copy of the file is made first" in answer(pilot)
+        assert "A copy of the file is made first" in answer(pilot)
         assert not closed(school)
         await enter(pilot)
         assert closed(school)

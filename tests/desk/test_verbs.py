@@ -12,7 +12,7 @@ from filmrack.desk.verbs import HOW
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from tests.conftest import MARA, OLU
-from tests.desk.test_sentences import Bench, hung, loaded
+from tests.desk.test_sentences import Bench, a, hung, loaded
 
 
 @pytest.fixture
@@ -112,6 +112,41 @@ def test_a_second_flip_says_that_it_hangs_as_at_first(bench: Bench) -> None:
     bench.say("17 flip")
     bench.wait(60)
     assert "flipped, and hangs as at first again" in bench.say("17 flip").words
+
+
+@pytest.mark.parametrize("line", ["flip rod 1", "rod 1 flip"])
+def test_a_whole_sentence_is_about_nothing_that_was_in_hand(bench: Bench, line: str) -> None:
+    hung(bench, MARA, 17)
+    other = hung(bench, OLU, 18)
+    bench.say("18")
+    assert "1 flipped" in bench.say(line).words
+    assert bench.on(18).place == other.place
+
+
+def test_an_act_of_long_ago_is_taken_back_only_when_enter_says_so(bench: Bench) -> None:
+    hung(bench)
+    bench.say("17 flip")
+    bench.wait(3600)
+    before = bench.ledger
+    said = bench.say("17", "undo")
+    assert "its last act is “flipped” of 09:02" in said.words
+    assert bench.ledger == before
+    bench.enter()
+    assert not bench.on(17).flipped
+
+
+def test_a_roll_with_its_owner_is_not_taken_again(bench: Bench) -> None:
+    hung(bench)
+    bench.say("17 take")
+    before = bench.ledger
+    bench.wait(60)
+    assert "with its owner already" in bench.say("17 take").words
+    assert bench.ledger == before
+
+
+def test_hanging_says_when_to_flip(bench: Bench) -> None:
+    loaded(bench)
+    assert "hung on rod 1, position 1: wait, flip at 09:0" in bench.say(a(17)).words
 
 
 def test_undo_and_a_clip_take_back_the_last_act_on_it(bench: Bench) -> None:

@@ -1,0 +1,77 @@
+"""The half of a sentence that waits for the other one, and what Enter means meanwhile."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from filmrack.desk.halves import Half
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.domain.roll import Roll
+
+PATIENCE = timedelta(seconds=10)
+
+
+@dataclass(slots=True)
+class InHand:
+    """The sentence in hand at one desk; it waits ten seconds for its other half."""
+
+    session: Session
+    first: Half | None = None
+    since: datetime | None = None
+    in_hand: int | None = None
+    """The roll that Enter is about while a sentence waits."""
+    asks: str = ""
+    """What Enter does when the desk asked whether it is meant, in words."""
+    if_enter: Callable[[], Said] | None = None
+    scanned: bool = False
+    """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
+
+    @property
+    def wants_person(self) -> bool:
+        """Tell whether a name typed now says whose a clip or an unknown roll is."""
+        first = self.first
+        if first is None:
+            return False
+        return first.clip is not None or (first.roll is not None and first.roll.person is None)
+
+    @property
+    def waits(self) -> bool:
+        """Tell whether the other half is missing, so that Enter alone does nothing."""
+        return self.first is not None and self.in_hand is None and not self.asks
+
+    @property
+    def waits_for_clip(self) -> bool:
+        """Tell whether a person was named, and the clip of their roll is what comes next."""
+        return self.first is not None and self.first.person is not None
+
+    def expire(self, now: datetime) -> bool:
+        """Forget the first half when its second did not come; tell whether it did so."""
+        if self.first is not None and self.since is not None and now - self.since > PATIENCE:
+            self.clear()
+            return True
+        return False
+
+    def clear(self) -> None:
+        """Forget the first half."""
+        self.first, self.since, self.in_hand, self.if_enter = None, None, None, None
+        self.asks = ""
+
+    def wait(self, half: Half, said: Said) -> Said:
+        """Keep a half until the other one comes; what was said is about `said.select`."""
+        self.clear()
+        self.first, self.since, self.in_hand = half, self.session.now, said.select
+        return said
+
+    def over(self, said: Said) -> Said:
+        """End the sentence with what was done."""
+        self.clear()
+        return said
+
+    def ask(self, roll: Roll, said: Said, asks: str, do: Callable[[], Said]) -> Said:
+        """Ask whether something is meant; only Enter does it, and says it as `asks`."""
+        asked = self.wait(Half(roll=roll), said)
+        self.asks, self.if_enter = asks, do
+        return asked
