@@ -49,7 +49,8 @@ class Course:
     """How a roll dries if nothing more is done to it; worked out as far as it is asked for.
 
     `flip`, `likely` and `estimate` are moments, None for what comes neither under the fan nor
-    within the night. `posterior` is what is believed without this roll's own checks, `own`.
+    within the night. `posterior` is what is believed without this roll's own checks, `own`, in
+    time order; `counted` is the roll as it is counted in `learned`.
     """
 
     def __init__(
@@ -175,21 +176,8 @@ class Course:
         return None
 
 
-@lru_cache(maxsize=1024)
-def course(
-    *,
-    stays: tuple[Stay, ...],
-    runs: tuple[FanRun, ...],
-    own: tuple[Touch, ...],
-    learned: Learned,
-    rules: DryingRules,
-    counted: CheckedRoll | None,
-) -> Course:
-    """Return the course of a roll; remembered, so ask with the same Learned.
-
-    `own` are its touch checks in time order; `counted` is the roll as it is counted in `learned`.
-    """
-    return Course(stays=stays, runs=runs, own=own, learned=learned, rules=rules, counted=counted)
+course = lru_cache(maxsize=1024)(Course)
+"""Return the course of a roll; remembered, so ask with the same Learned."""
 
 
 def _dried_since(p_dry: float, wet_then: float) -> float:
