@@ -24,8 +24,13 @@ def _unhung(roll: Roll, at: datetime) -> Roll:
 
 
 def _found_dry(roll: Roll, entry: Entry) -> Roll:
-    """A single roll taken down by hand counts as found dry; a rod boxed by count does not."""
+    """A single roll taken down by hand counts as found dry; a rod boxed by count does not.
+
+    Of a roll that was found dry before it says nothing new: one finger counts once.
+    """
     if roll.place.kind != "rod" or entry.detail.get("by_count") or entry.assumed:
+        return roll
+    if roll.checks and roll.checks[-1].dry:
         return roll
     return roll._replace(checks=(*roll.checks, TouchCheck(entry.happened, True, entry.act)))
 

@@ -166,6 +166,14 @@ def test_a_single_roll_taken_down_by_hand_counts_as_found_dry(act: str):
     assert (check.dry, check.source) == (True, act)
 
 
+@pytest.mark.parametrize("act", ["box", "take"])
+def test_a_roll_that_was_touched_dry_is_not_found_dry_once_more(act: str):
+    (check,) = after("load", "hang", ("touch", {"dry": True}), act).checks
+    assert check.source == "touch"
+    roll = after("load", "hang", ("touch", {"dry": False}), act)
+    assert [each.dry for each in roll.checks] == [False, True]
+
+
 def test_a_rod_boxed_by_count_teaches_nothing():
     assert after("load", "hang", ("box", {"box": 1, "by_count": True})).checks == ()
 
