@@ -8,6 +8,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
 
+from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.wiping import kept_until
@@ -59,6 +60,17 @@ def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
             cleaned.append(path)
     notes = wiping.wipe_from(file, names, now)
     return Wiped(tuple(wanted), notes, tuple(cleaned), tuple(left))
+
+
+def gone_words(done: Wiped) -> str:
+    """Return what a wiping did, and what it cannot reach, as a sentence."""
+    names = counted(len(done.people), "person", "people")
+    notes = counted(done.notes, "note")
+    copies = counted(len(done.backups), "backup")
+    return (
+        f"the names of {names} are gone from the file, with {notes}, and from {copies};"
+        " exports, prints and copies elsewhere are yours to remove"
+    )
 
 
 def kept_too_long(file: DarkroomFile, now: datetime) -> list[Person]:

@@ -10,7 +10,6 @@ from filmrack.acts import people, wiping
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import harmless, print_json, say
 from filmrack.domain.codes import person_code
-from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
@@ -92,7 +91,7 @@ def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: boo
         else:
             _ask(going, yes=yes)
             done = wiping.wipe(file, [one.number for one in going], now)
-            words = _wiped(done)
+            words = wiping.gone_words(done)
     if as_json:
         print_json(
             {
@@ -117,16 +116,6 @@ def _ask(going: list[Person], *, yes: bool) -> None:
         raise Refused("nothing was wiped because nobody can be asked here: add --yes to do it")
     say(f"these names go for good: {', '.join(one.full for one in going)}")
     click.confirm("Remove them? It cannot be taken back", abort=True)
-
-
-def _wiped(done: wiping.Wiped) -> str:
-    names = counted(len(done.people), "person", "people")
-    notes = counted(done.notes, "note")
-    copies = counted(len(done.backups), "backup")
-    return (
-        f"the names of {names} are gone from the file, with {notes}, and from {copies};"
-        " exports, prints and copies elsewhere are yours to remove"
-    )
 
 
 def _tell(one: Person, what: str, *, as_json: bool) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from filmrack.acts import people as acts
+from filmrack.acts import wiping
 from filmrack.acts.rostering import Rostered, take_roster
 from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import file_typed
@@ -96,6 +97,8 @@ def person_rows(changing: Changing, place: Place) -> Iterator[Row]:
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)
     words = "they are here again" if left else "their rolls stay theirs; found no more"
     yield Row("is back" if left else "has left", words, "keep that", leave)
+    wipe = partial(_ask_to_wipe, changing, known)
+    yield Row("remove names …", "for good, from notes and backups too", "ask once more", wipe)
 
 
 _OPEN = "open them"
@@ -112,6 +115,29 @@ def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
     new = "" if field.missing and text.strip().casefold() == field.missing else text
     named = acts.rename(changing.session.file, known.number, **{field.key: new})
     return Said(named.full, f"is the name from now on; it was {known.full}", done=True)
+
+
+def _ask_to_wipe(changing: Changing, known: Person) -> Question:
+    """Ask for the family name before names go for good: one Enter is too little for that."""
+    _refuse_students(changing)
+
+    def wipe(text: str) -> Said:
+        if clean(text, "the name").casefold() != known.family.casefold():
+            raise Refused(
+                f"{text[:40]!r} is not {known.family}, so nothing was removed: Esc leaves"
+            )
+        session = changing.session
+        done = wiping.wipe(session.file, [known.number], session.now)
+        left = f". A name may still be in {len(done.left)} backups" if done.left else ""
+        return Said("Names removed", f"{wiping.gone_words(done)}{left}", done=True)
+
+    return Question(
+        f"type {known.family} to remove the names of person {known.number} for good",
+        wipe,
+        headline=f"Remove {known.full}?",
+        words="it cannot be taken back; their rolls and the ledger stay",
+        verbatim=True,
+    )
 
 
 def _move(changing: Changing, known: Person, text: str) -> Said:

@@ -133,3 +133,19 @@ async def test_clips_say_how_many_there_are_and_on_what_basis(db: Path) -> None:
         await form(desk)
         await select(desk, "retired")
         assert "retired" in await form(desk)
+
+
+async def test_a_persons_names_are_removed_for_good_only_when_the_family_name_is_typed(
+    db: Path,
+) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "add a person …")
+        await desk.say("mara")
+        await form(desk)
+        await select(desk, "remove names …")
+        await desk.press("enter")
+        assert "nothing was removed" in await desk.say("Adeyemi")
+        assert "Mara Okafor 1" in known(db)
+        assert "Names removed" in await desk.say("okafor")
+        assert "Mara Okafor 1" not in known(db)
+        await desk.say("")
