@@ -14,7 +14,7 @@ from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.refitting import write_room
-from filmrack.store.room import bump_stamp
+from filmrack.store.room import bump_stamp, keep_room_file
 from filmrack.store.times import to_text
 from filmrack.store.trouble import taken
 
@@ -32,7 +32,7 @@ def found(path: Path, room: Room, now: datetime, text: str | None = None) -> Dar
         write_room(conn, room)
         settings.write(conn, "founded", to_text(now))
         if text is not None:
-            settings.write(conn, "room_text", text)
+            keep_room_file(conn, text)
         bump_stamp(conn)
     return open_file(path, write=True)
 

@@ -12,14 +12,14 @@ from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.roomcomments import up_to_date
 from filmrack.domain.roomfile import examine, refuse_problems
-from filmrack.domain.roomtext import room_text as written
+from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.student_desk import refuse_act
 from filmrack.domain.timetable import Timetable
-from filmrack.store import rolls, settings, terms
+from filmrack.store import people, rolls, terms
 from filmrack.store.file import DarkroomFile
 from filmrack.store.refitting import write_room
-from filmrack.store.room import bump_stamp, read_room
+from filmrack.store.room import bump_stamp, keep_room_file, kept_room_file, read_room
 
 NAMED = 5
 """Rolls that a refusal names before it counts the rest."""
@@ -51,11 +51,13 @@ def change_room(
             refuse_act(hand.by, "room", {})
         after = change(before)
         if text is not None:
-            settings.write(conn, "room_text", text)
-        if written(after) != written(before):
+            keep_room_file(conn, text)
+        if room_text(after) != room_text(before):
             _refit(conn, before, after)
             if group is not None:
-                told = Detail(room_before=written(before), room_after=_fingerprint(read_room(conn)))
+                # A period may be called by somebody's name, and names must be able to go.
+                former = people.add_note(conn, room_text(before))
+                told = Detail(room_before=former, room_after=_fingerprint(read_room(conn)))
                 group.append("room", None, told)
     return after
 
@@ -63,7 +65,8 @@ def change_room(
 def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
     """Give the file the room it had before a change that is taken back.
 
-    Raises Refused when the room was changed again since, or rolls would be stranded.
+    Raises Refused when the room was changed again since, when rolls would be stranded, and when
+    the former room said a name that was removed for good.
     """
     now = read_room(conn)
     if _fingerprint(now) != entry.detail["room_after"]:
@@ -71,7 +74,13 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
             "that change of the room stays because the room was changed again since: change it"
             " back on the screen Room"
         )
-    before = examine(entry.detail["room_before"].encode()).room
+    former = people.read_notes(conn, [entry.detail["room_before"]])[entry.detail["room_before"]]
+    if not former:
+        raise Refused(
+            "that change of the room stays because the room of before said a name that was removed"
+            " for good: change it back on the screen Room"
+        )
+    before = examine(former.encode()).room
     assert before is not None
     _refit(conn, now, before)
 
@@ -96,17 +105,11 @@ def add_days_off(
 
 def export_room(file: DarkroomFile) -> str:
     """Return the room file of a darkroom file, with the comments of the one last applied."""
-    return up_to_date(room_text(file), read_room(file.conn))
-
-
-def room_text(file: DarkroomFile) -> str | None:
-    """Return the room file that was last applied, or None."""
-    text = settings.read(file.conn, "room_text")
-    return text if isinstance(text, str) else None
+    return up_to_date(kept_room_file(file.conn), read_room(file.conn))
 
 
 def _fingerprint(room: Room) -> str:
-    return sha256(written(room).encode()).hexdigest()
+    return sha256(room_text(room).encode()).hexdigest()
 
 
 def _refit(conn: sqlite3.Connection, now: Room, room: Room) -> None:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.domain.wiping import kept_until
+from filmrack.domain.wiping import kept_until, says_of
 from filmrack.store import people, wiping
 from filmrack.store.backup import kept_backups, kept_damaged
 from filmrack.store.file import DarkroomFile
@@ -21,13 +21,15 @@ class Wiped(NamedTuple):
     """Whose names are gone, how many notes went with them, and from which backups.
 
     `left` are backups that could not be changed, and damaged files that a restore put aside, each
-    with what is wrong with it: a name may still be in them.
+    with what is wrong with it: a name may still be in them. `room` is what the room itself calls
+    something by such a name.
     """
 
     people: tuple[int, ...]
     notes: int
     backups: tuple[Path, ...]
     left: tuple[tuple[Path, str], ...]
+    room: tuple[str, ...] = ()
 
 
 def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
@@ -58,8 +60,21 @@ def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
         with _kept(left, path):
             wiping.wipe_from_backup(path, names, now)
             cleaned.append(path)
+    said = room_says(file, names)
     notes = wiping.wipe_from(file, names, now)
-    return Wiped(tuple(wanted), notes, tuple(cleaned), tuple(left))
+    return Wiped(tuple(wanted), notes, tuple(cleaned), tuple(left), tuple(said))
+
+
+def room_says(file: DarkroomFile, wanted: Iterable[Person]) -> list[str]:
+    """Return what the room itself calls something by a name of theirs: wiping leaves that."""
+    room = file.room()
+    return list(dict.fromkeys(text for person in wanted for text in says_of(room, person)))
+
+
+def first_the_room(said: Iterable[str]) -> str:
+    """Return what to do before wiping where the room itself says a name; empty for nothing."""
+    quoted = ", ".join(f"“{text}”" for text in said)
+    return quoted and f"the room itself says {quoted}: if that is them, change it on Room first"
 
 
 def gone_words(done: Wiped) -> str:
@@ -67,9 +82,11 @@ def gone_words(done: Wiped) -> str:
     names = counted(len(done.people), "person", "people")
     notes = counted(done.notes, "note")
     copies = counted(len(done.backups), "backup")
+    quoted = ", ".join(f"“{text}”" for text in done.room)
+    still = quoted and f"; the room itself still says {quoted}, as it is yours to change"
     return (
         f"the names of {names} are gone from the file, with {notes}, and from {copies};"
-        " exports, prints and copies elsewhere are yours to remove"
+        f" exports, prints and copies elsewhere are yours to remove{still}"
     )
 
 

@@ -89,7 +89,7 @@ def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: boo
             done = wiping.Wiped((), 0, (), ())
             words = f"no name is kept for longer than the room's {years} years"
         else:
-            _ask(going, yes=yes)
+            _ask(going, wiping.first_the_room(wiping.room_says(file, going)), yes=yes)
             done = wiping.wipe(file, [one.number for one in going], now)
             words = wiping.gone_words(done)
     if as_json:
@@ -99,6 +99,7 @@ def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: boo
                 "notes": done.notes,
                 "backups": [str(path) for path in done.backups],
                 "left": [{"file": str(path), "why": why} for path, why in done.left],
+                "room": list(done.room),
             }
         )
     else:
@@ -109,12 +110,14 @@ def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: boo
         click.get_current_context().exit(3)
 
 
-def _ask(going: list[Person], *, yes: bool) -> None:
+def _ask(going: list[Person], first: str, *, yes: bool) -> None:
     if yes:
         return
     if not sys.stdin.isatty():
         raise Refused("nothing was wiped because nobody can be asked here: add --yes to do it")
     say(f"these names go for good: {', '.join(one.full for one in going)}")
+    if first:
+        say(first)
     click.confirm("Remove them? It cannot be taken back", abort=True)
 
 

@@ -131,11 +131,14 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""
         return Said("Names removed", f"{wiping.gone_words(done)}{left}", done=True)
 
+    first = wiping.first_the_room(wiping.room_says(changing.session.file, [known]))
     return Question(
         f"type {known.family} to remove the names of person {known.number} for good",
         wipe,
         headline=f"Remove {known.full}?",
-        words="it cannot be taken back; their rolls and the ledger stay",
+        words="; ".join(
+            filter(None, ("it cannot be taken back; their rolls and the ledger stay", first))
+        ),
         verbatim=True,
     )
 

@@ -153,8 +153,8 @@ class Detail(TypedDict, total=False):
     picks: list[int]
     until: str
     note: int
-    room_before: str
-    """A room file, to take a change of the room back."""
+    room_before: int
+    """The note that keeps the room file of before, to take a change of the room back."""
     room_after: str
     """A fingerprint of what it was changed to."""
     other: int

@@ -1,9 +1,9 @@
-"""Bringing a room file up to date without losing what a person wrote in it."""
+"""A room file that a person wrote: brought up to date without losing their comments."""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping, MutableMapping
+from collections.abc import Callable, Mapping, MutableMapping
 from typing import cast
 
 from filmrack.domain.room import Room
@@ -36,6 +36,30 @@ def up_to_date(text: str | None, room: Room) -> str:
     except TOMLKitError:
         return room_text(room)
     return changed if examine(changed.encode()).room == room else room_text(room)
+
+
+def without_comments(text: str, unwanted: Callable[[str], bool]) -> str:
+    """Return a room file without the comments that are unwanted; its values stay."""
+    means = tomllib.loads(text)
+    lines = text.splitlines(keepends=True)
+    for nth, line in enumerate(lines):
+        for mark in (at for at, sign in enumerate(line) if sign == "#"):
+            if not unwanted(line[mark:]):
+                break
+            ending = "\n" if line.endswith("\n") else ""
+            shorter = [*lines[:nth], line[:mark].rstrip() + ending, *lines[nth + 1 :]]
+            # A mark within a text begins no comment.
+            if _means("".join(shorter)) == means:
+                lines = shorter
+                break
+    return "".join(lines)
+
+
+def _means(text: str) -> dict[str, object] | None:
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError:
+        return None
 
 
 def _without_what_was(room: Room) -> Room:

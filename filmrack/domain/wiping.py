@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
 from filmrack.domain.names import Person, tokens
+from filmrack.domain.room import Room
+from filmrack.domain.roomchange import values_of
 
 _FIRST_WITHOUT_SPACES = 0x0E00
 """From here on many scripts set no space between words (Thai, Chinese, Japanese; Unicode)."""
@@ -43,6 +46,17 @@ def holds_a_name(text: str, person: Person) -> bool:
     return False
 
 
+def says_of(room: Room, person: Person) -> list[str]:
+    """Return what a room calls its periods, days and things, where that holds a name of theirs."""
+    former = [period.name for period in room.former_periods]
+    said: list[str] = []
+    for text in (*_texts(values_of(room)), *former):
+        # The day plans say the periods' names once more.
+        if holds_a_name(text, person) and not any(known in text for known in said):
+            said.append(text)
+    return said
+
+
 def kept_until(last: date, years: int) -> date:
     """Return the day until which a name is kept, so many years after its last use.
 
@@ -52,6 +66,17 @@ def kept_until(last: date, years: int) -> date:
         return last.replace(year=last.year + years)
     except ValueError:
         return last.replace(year=last.year + years, day=28)
+
+
+def _texts(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, dict):
+        for one in value.values():
+            yield from _texts(one)
+    elif isinstance(value, list):
+        for one in value:
+            yield from _texts(one)
 
 
 _APART = {ord(mark): " " for mark in "'’ʼ`"}

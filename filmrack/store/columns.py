@@ -68,7 +68,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
     },
     "clips": {
         "number": "the number on both tags of a clip pair",
-        "lost": "which of the tags A and B are lost",
+        "lost": "what each clip of the pair has lost: hook A, tag B, …; empty for nothing",
         "retired_at": "since when it is out of use; empty while in use",
     },
     "binders": {
@@ -97,8 +97,9 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "backward": "the word from its last letter on, to find it by its end",
     },
     "notes": {
-        "id": "the note's number, by which ledger and rolls name it",
-        "text": "what somebody wrote; empty when it held a name that was wiped",
+        "id": "the note's number, by which ledger, rolls and loans name it",
+        "text": "what somebody wrote, or the room file of before a change; empty when it held a"
+        " name that was wiped",
     },
     "rolls": {
         "id": "the roll's number within the file",
@@ -207,8 +208,9 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "happened": "when it happened",
         "entered": "when it was told",
         "act": "what was done",
-        "roll": "the roll it was done to; empty for fans, sweeps and terms",
-        "detail": "the particulars as JSON: numbers and codes, never a name",
+        "roll": "the roll it was done to; empty for room, fans, term, sweep and count",
+        "detail": "the particulars as JSON: numbers, codes and what the room calls a film, page or"
+        " paper, never a person's name",
         "by": "what kind of desk it was done at",
         "desk": "which desk",
         "undoes": "the entry that this one takes back",

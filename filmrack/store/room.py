@@ -75,6 +75,17 @@ def read_room(conn: sqlite3.Connection) -> Room:
     )
 
 
+def kept_room_file(conn: sqlite3.Connection) -> str | None:
+    """Return the room file that was last applied, with its comments, or None."""
+    text = settings.read(conn, "room_text")
+    return text if isinstance(text, str) else None
+
+
+def keep_room_file(conn: sqlite3.Connection, text: str) -> None:
+    """Keep a room file for its comments."""
+    settings.write(conn, "room_text", text)
+
+
 def bump_stamp(conn: sqlite3.Connection) -> None:
     """Tell every desk that the room has changed."""
     stamp = settings.read(conn, "room_stamp")

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import date, datetime
 from pathlib import Path
 
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble
+from filmrack.domain.roomcomments import up_to_date, without_comments
 from filmrack.domain.wiping import holds_a_name
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.room import keep_room_file, kept_room_file, read_room
 from filmrack.store.times import from_text, to_text
 from filmrack.store.trouble import trouble_with
 
@@ -26,9 +28,10 @@ def wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime
     emptied = [
         row["id"]
         for row in conn.execute("SELECT id, text FROM notes WHERE text <> ''").fetchall()
-        if any(holds_a_name(row["text"], person) for person in gone)
+        if _names_one(row["text"], gone)
     ]
     conn.executemany("UPDATE notes SET text = '' WHERE id = ?", [(note,) for note in emptied])
+    _clean_room_file(conn, gone)
     for person in gone:
         conn.execute("DELETE FROM name_tokens WHERE person = ?", (person.number,))
         conn.execute(
@@ -37,6 +40,21 @@ def wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime
             (to_text(now), person.number),
         )
     return len(emptied)
+
+
+def _clean_room_file(conn: sqlite3.Connection, gone: Sequence[Person]) -> None:
+    """Bring the room file that is kept for its comments up to date, without those that name them.
+
+    As it was applied it may still say what the room has not been called since.
+    """
+    text = kept_room_file(conn)
+    if text is not None and _names_one(text, gone):
+        now = up_to_date(text, read_room(conn))
+        keep_room_file(conn, without_comments(now, lambda comment: _names_one(comment, gone)))
+
+
+def _names_one(text: str, people: Iterable[Person]) -> bool:
+    return any(holds_a_name(text, person) for person in people)
 
 
 def wipe_from(file: DarkroomFile, wanted: Iterable[Person], now: datetime) -> int:

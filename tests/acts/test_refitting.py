@@ -12,7 +12,7 @@ from filmrack.acts.fetching import box
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
-from filmrack.acts.refitting import add_days_off, export_room, refit, room_text
+from filmrack.acts.refitting import add_days_off, export_room, refit
 from filmrack.acts.undoing import undo
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
@@ -23,6 +23,7 @@ from filmrack.domain.timetable import Timetable
 from filmrack.store import ledger, people
 from filmrack.store.checking import problems
 from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.room import kept_room_file
 from tests.conftest import TUESDAY_9_00 as NOW
 from tests.domain.rooms import rooms
 
@@ -158,12 +159,12 @@ def test_a_binder_that_the_room_file_does_not_name_stays(file: DarkroomFile):
 
 
 def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomFile):
-    assert room_text(file) is None
+    assert kept_room_file(file.conn) is None
     refit(file, file.room(), "# ours\n")
-    assert room_text(file) == "# ours\n"
+    assert kept_room_file(file.conn) == "# ours\n"
     with pytest.raises(Refused):
         refit(file, file.room()._replace(boxes=(Box(1, 9),)), "# worse\n")
-    assert room_text(file) == "# ours\n"
+    assert kept_room_file(file.conn) == "# ours\n"
 
 
 def test_a_room_that_no_room_file_could_hold_is_refused(file: DarkroomFile):

@@ -13,10 +13,13 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging, lending, owning, people, shelving, wiping
+from filmrack.acts.refitting import export_room, refit
 from filmrack.acts.rostering import take_roster
 from filmrack.acts.terms import open_term
+from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.domain.room import Rules
+from filmrack.domain.room import Room, Rules
+from filmrack.domain.roomfile import examine
 from filmrack.domain.roster import read_roster
 from filmrack.store import backup, checking, search
 from filmrack.store import people as kept
@@ -132,6 +135,55 @@ def test_a_backup_that_is_damaged_is_named(school: School, roll: int) -> None:
     ((path, why),) = wiping.wipe(school.file, [MARA], school.now).left
     assert path == spoilt
     assert "spoilt.db" in why
+
+
+def called_after_mara(school: School) -> None:
+    """Period 2 bears her name for a while, and so does a comment of the room file."""
+    text = export_room(school.file) + '# "Zainab" asked for this # so did Olu\n# keep\n'
+    room = examine(text.encode()).room
+    assert room is not None
+    refit(school.file, room, text, school.hand())
+    refit(school.file, _second_called(room, "Mara's"), None, school.hand())
+    school.wait(1)
+    refit(school.file, _second_called(room, "Second"), None, school.hand())
+
+
+def _second_called(room: Room, name: str) -> Room:
+    periods = [one._replace(name=name) if one.number == 2 else one for one in room.periods]
+    return room._replace(periods=tuple(periods))
+
+
+def test_what_the_room_was_called_goes_with_the_name(school: School, roll: int) -> None:
+    called_after_mara(school)
+    assert b"Mara's" in bytes_of(school)
+    wiped = wiping.wipe(school.file, [MARA], school.now)
+    assert found_in(school) == []
+    assert wiped.room == ()
+    room_file = export_room(school.file)
+    assert "# keep" in room_file
+    assert "so did Olu" not in room_file
+    assert checking.problems(school.file) == []
+
+
+def test_a_change_of_the_room_is_not_taken_back_to_a_wiped_name(school: School, roll: int) -> None:
+    called_after_mara(school)
+    wiping.wipe(school.file, [MARA], school.now)
+    before = school.dump()
+    with pytest.raises(Refused, match="a name that was removed for good: change it back on the"):
+        undo(school.file, school.hand())
+    assert school.dump() == before
+
+
+def test_what_the_room_is_called_now_stays_and_is_told(school: School, roll: int) -> None:
+    room = _second_called(school.file.room(), "Okafor's lot")
+    refit(school.file, room, None, school.hand())
+    mara = kept.read_people(school.file.conn, [MARA])[MARA]
+    first = wiping.first_the_room(wiping.room_says(school.file, [mara]))
+    assert first == "the room itself says “Okafor's lot”: if that is them, change it on Room first"
+    wiped = wiping.wipe(school.file, [MARA], school.now)
+    assert wiped.room == ("Okafor's lot",)
+    assert "the room itself still says “Okafor's lot”" in wiping.gone_words(wiped)
+    assert school.file.room().period(2) == room.period(2)
 
 
 def test_a_reader_that_holds_old_pages_is_named_and_a_second_wipe_removes_them(

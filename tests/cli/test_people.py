@@ -41,7 +41,7 @@ def test_names_are_wiped_only_when_somebody_says_so(shell: Shell) -> None:
     assert shell.code == 1
     assert "--yes" in shell.err
     told = shell.json("person", "wipe", "mara", "okafor", "--yes")
-    assert told == {"wiped": [1], "notes": 0, "backups": [], "left": []}
+    assert told == {"wiped": [1], "notes": 0, "backups": [], "left": [], "room": []}
     shell.type("find", "okafor")
     assert shell.code == 1
 

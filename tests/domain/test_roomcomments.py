@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from filmrack.domain.dayplan import Slot
 from filmrack.domain.default_room import default_room
 from filmrack.domain.room import Binder, Period, Rod, Room
-from filmrack.domain.roomcomments import up_to_date
+from filmrack.domain.roomcomments import up_to_date, without_comments
 from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
@@ -118,3 +118,18 @@ def test_any_room_can_become_any_other_and_keeps_a_persons_comments(before: Room
     changed = up_to_date(text, now)
     assert examine(changed.encode()).room == now
     assert "# ours alone" in changed
+
+
+def test_a_comment_goes_and_its_line_stays():
+    cleaned = without_comments(OURS, lambda comment: "Reed" in comment)
+    assert cleaned == OURS.replace("  # Mr Reed's", "")
+
+
+def test_a_mark_within_a_name_begins_no_comment():
+    text = 'name = "Room # 9, Reed"  # Reed\n'
+    assert without_comments(text, lambda comment: "Reed" in comment) == 'name = "Room # 9, Reed"\n'
+
+
+def test_a_comment_after_one_that_is_kept_is_part_of_it():
+    text = "# bent # Reed\n"
+    assert without_comments(text, lambda comment: "bent" not in comment) == text
