@@ -119,8 +119,9 @@ class Group:
 
     def refold_fan(self, at: datetime) -> None:
         """Say that a dial's setting of that moment was told, or taken back."""
-        fan.refold(self.conn, at)
-        self._fan_from = min(at, self._fan_from or at)
+        changed = fan.refold(self.conn, at)
+        if changed is not None:
+            self._fan_from = min(changed, self._fan_from or changed)
 
     def refold_sweep(self, sweep: int) -> None:
         """Say that something of a sweep was told, or taken back."""

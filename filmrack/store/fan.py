@@ -51,12 +51,42 @@ def runs_as_of(
     return {number: list(fan_runs(its_settings)) for number, its_settings in settings.items()}
 
 
-def refold(conn: sqlite3.Connection, at: datetime) -> None:
-    """Write the runs anew that a setting at a moment, or its undoing, can have changed."""
+def refold(conn: sqlite3.Connection, at: datetime) -> datetime | None:
+    """Write the runs anew that a setting at a moment, or its undoing, can have changed.
+
+    Returns the moment from which what hung has had other minutes than it seemed, None for never.
+    """
     since = at - LONGEST_RUN
     text = to_text(since)
+    before = _runs_from(conn, text)
     conn.execute("DELETE FROM fan_runs WHERE ends > ? AND starts >= ?", (text, text))
     _write(conn, ledger.of_the_fan(conn, since))
+    after = _runs_from(conn, text)
+    changes = [
+        _differ_from(start, before.get((dryer, start)), after.get((dryer, start)))
+        for dryer, start in before.keys() | after.keys()
+        if before.get((dryer, start)) != after.get((dryer, start))
+    ]
+    return from_text(min(changes)) if changes else None
+
+
+_End = tuple[str, bool]
+"""When a run ended, and whether it was refuted."""
+
+
+def _runs_from(conn: sqlite3.Connection, since: str) -> dict[tuple[int, str], _End]:
+    rows = conn.execute(
+        "SELECT dryer, starts, ends, refuted FROM fan_runs WHERE ends > ? AND starts >= ?",
+        (since, since),
+    ).fetchall()
+    return {(row["dryer"], row["starts"]): (row["ends"], bool(row["refuted"])) for row in rows}
+
+
+def _differ_from(start: str, one: _End | None, other: _End | None) -> str:
+    """A run that was found off casts doubt on all of it, one that was cut short on what is cut."""
+    if one is None or other is None or one[1] != other[1]:
+        return start
+    return min(one[0], other[0])
 
 
 def fold_anew(conn: sqlite3.Connection) -> None:

@@ -8,8 +8,11 @@ from filmrack.acts.hanging import hang, load
 from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.touch import Check
 from filmrack.store import fan, folding, teaching
+from filmrack.store.checking import problems
 from filmrack.store.lessons import learned_by
+from filmrack.store.lessons_told import checks_told
 from filmrack.store.standings import see
 from tests.conftest import OLU, School
 
@@ -87,6 +90,22 @@ def test_a_fan_found_off_late_stops_from_then_on(school: School, wet: Roll):
     assert turn_dial(school.file, school.hand(10), 0) is None
     (run,) = fan.runs(school.file.conn, wet.since)[1]
     assert (run.ends, run.refuted) == (school.hand(10).at, True)
+
+
+@pytest.mark.parametrize("minutes", [0, 20])
+def test_a_check_under_a_fan_that_is_found_off_later_teaches_nothing_more(
+    school: School, wet: Roll, minutes: float
+):
+    school.wait(30)
+    touch(school.file, school.hand(), wet.id, dry=True)
+    assert checks_told(school.file.conn, 1) == [[Check(30.0, 0.0, dry=True)]]
+    school.wait(minutes)
+    turn_dial(school.file, school.hand(), 0)
+    assert checks_told(school.file.conn, 1) == []
+    assert problems(school.file) == []
+    undo(school.file, school.hand())
+    assert checks_told(school.file.conn, 1) == [[Check(30.0, 0.0, dry=True)]]
+    assert problems(school.file) == []
 
 
 def test_a_check_is_learned_from_once_and_forgotten_when_told_otherwise(school: School, wet: Roll):
