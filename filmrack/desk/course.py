@@ -10,7 +10,7 @@ from filmrack.acts import sweeping
 from filmrack.desk.session import Now, Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Rod, Room
+from filmrack.domain.room import Rod
 from filmrack.domain.sweep import RodCount
 from filmrack.store import people, sweeps
 from filmrack.store.findings import Finding, Findings, findings
@@ -125,8 +125,7 @@ def read_course(session: Session, now: Now, aside: int = 0) -> Course:
         missing += tuple(sweeping.unseen(conn, number))
     owned = [each.roll for each in told.boxed] + list(missing)
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
-    rods = _rods(room, shown.period)
-    turns = _turns(now, rods, counts, told, missing)
+    turns = _turns(now, room.rods_swept(shown.period), counts, told, missing)
     return Course(number, going is None, turns, told.boxed, missing)
 
 
@@ -138,10 +137,6 @@ def _of_today(conn: sqlite3.Connection, now: Now, aside: int) -> sweeps.Sweep | 
         if last.id != aside and ended is not None and ended.astimezone(zone).date() == today:
             return last
     return None
-
-
-def _rods(room: Room, period: int | None) -> tuple[Rod, ...]:
-    return room.rods if period is None else room.rods_of(period) or room.rods
 
 
 def _turns(

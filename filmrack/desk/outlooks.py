@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import NamedTuple
@@ -12,6 +13,7 @@ from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.forecast import will_be_short
 from filmrack.domain.room import Dryer, Rod, Room
 from filmrack.domain.timetable import Meeting
+from filmrack.store import sweeps
 
 
 class Fan(NamedTuple):
@@ -30,6 +32,21 @@ class Class(NamedTuple):
     meeting: Meeting
     start_by: datetime
     hang_by: datetime
+
+
+class SweepSoFar(NamedTuple):
+    """The sweep that goes on, at whichever desk: how many of its rods had a turn."""
+
+    counted: int
+    rods: int
+
+
+def sweep_so_far(conn: sqlite3.Connection, room: Room) -> SweepSoFar | None:
+    """Return how far the sweep is that was begun and not finished; None for none."""
+    going = sweeps.going_on(conn)
+    if going is None:
+        return None
+    return SweepSoFar(len(sweeps.counts(conn, going.id)), len(room.rods_swept(going.period)))
 
 
 def fans(

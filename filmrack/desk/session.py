@@ -12,7 +12,15 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from filmrack.desk.outlooks import Class, Fan, class_now, fans, room_warning
+from filmrack.desk.outlooks import (
+    Class,
+    Fan,
+    SweepSoFar,
+    class_now,
+    fans,
+    room_warning,
+    sweep_so_far,
+)
 from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Dryers, Standing
 from filmrack.domain.clock_doubt import doubt
@@ -51,6 +59,7 @@ class Now:
     warning: str | None
     """That the class will want more room than its rods have."""
     demo: bool
+    sweep: SweepSoFar | None
     by_rod: dict[int, dict[int, Standing]] = field(default_factory=dict)
 
     def owner(self, roll: Roll) -> Person | None:
@@ -96,6 +105,7 @@ class Session:
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
+        self._sweep: SweepSoFar | None = None
         self._seen: Now | None = None
         """What was judged last: all that ask within one second, with nothing done, get the same."""
         self._hung: tuple[tuple[int, datetime], list[int]] | None = None
@@ -215,6 +225,7 @@ class Session:
             fans=fans(room, dryers.runs, hanging, now),
             warning=self._warning(room, lesson) if lesson else None,
             demo=is_demo(self.file.conn),
+            sweep=self._sweep,
             by_rod=_by_rod(hanging),
         )
 
@@ -243,6 +254,7 @@ class Session:
 
     def _read(self, room: Room) -> tuple[list[Roll], list[Roll], Dryers, dict[int, Person]]:
         conn = self.file.conn
+        self._sweep = sweep_so_far(conn, room)
         hung = rolls.hanging(conn)
         # Nothing in a tank is gone: that is asked too, so that an index has them all.
         loaded = "place = 'tank' AND sleeved_at IS NULL AND gone_at IS NULL"

@@ -20,10 +20,13 @@ class TopRow(Lines):
         palette = PALETTES[self.app.theme]
         width = self.content_size.width
         name, clock = _title(title, palette), _clock(now, palette)
+        sweep = Text("") if title == "Sweep" else _sweep(now, palette)
         first = [
-            _spread([name, clock, _class(now, palette, brief)], gap)
+            _spread([name, clock, _class(now, palette, brief), sweep], gap)
             for brief, gap in ((0, 3), (1, 2), (2, 2))
         ]
+        if sweep.plain:
+            first.append(_spread([name, clock, sweep], 2))
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
         warning = Text(now.warning or "", style=style(palette.flip, bold=True))
@@ -47,6 +50,14 @@ def _title(title: str, palette: Palette) -> Text:
 def _clock(now: Now, palette: Palette) -> Text:
     local = now.at.astimezone(now.room.timetable.zone)
     return Text(f"{local:%a} {local.day} {local:%b}  {local:%H:%M}", style=style(palette.text))
+
+
+def _sweep(now: Now, palette: Palette) -> Text:
+    """Return how far the sweep is, for whoever comes back to it or finds it begun."""
+    if now.sweep is None:
+        return Text("")
+    words = f"sweep on, {now.sweep.counted} of {now.sweep.rods} rods counted"
+    return Text(words, style=style(palette.flip, bold=True))
 
 
 def _class(now: Now, palette: Palette, brief: int) -> Text:

@@ -133,6 +133,10 @@ class Room(NamedTuple):
         """Return the rods given to a period."""
         return tuple(rod for rod in self.rods if rod.period == period)
 
+    def rods_swept(self, period: int | None) -> tuple[Rod, ...]:
+        """Return the rods that a sweep goes over: those of a period that has any, or all."""
+        return self.rods if period is None else self.rods_of(period) or self.rods
+
     def box(self, number: int) -> Box | None:
         """Return the box of a number, or None."""
         return next((box for box in self.boxes if box.number == number), None)

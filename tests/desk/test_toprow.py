@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 
+from filmrack.acts import sweeping
+from filmrack.acts.group import Hand
+from filmrack.store.file import open_file
 from tests.desk.bench import at_the_desk
 from tests.desk.full_room import NOW
 
@@ -21,3 +25,26 @@ async def test_until_when_to_start_and_how_many_hang_stand_there_uncut(
         for words in ("Fan", "assumed", "24 wet", "60 ready", "0 left behind", "in the tank"):
             assert words in second
         assert "…" not in first + second
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_a_sweep_that_is_half_done_is_told_on_every_screen_but_its_own(
+    full: Path, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    half = Path(shutil.copy(full, tmp_path))
+    with open_file(half, write=True) as file:
+        sweeping.sweep(file, Hand(NOW, NOW, "desk 2"), counts={1: 12, 2: 12})
+    async with at_the_desk(half, size=size, now=NOW) as here:
+        for screen in ("board", "dryer", "boxes", "archive", "labels", "room"):
+            here.desk.face.go(screen)
+            await here.wait(1)
+            assert "sweep on, 2 of 7 rods counted" in here.rows()[0]
+        here.desk.face.go("sweep")
+        await here.wait(1)
+        assert "sweep on" not in here.rows()[0]
+        with open_file(half, write=True) as file:
+            sweeping.sweep(file, Hand(NOW, NOW, "desk 2"), finish=True)
+        here.desk.session.changed()
+        here.desk.face.go("dryer")
+        await here.wait(1)
+        assert "sweep on" not in here.rows()[0]
