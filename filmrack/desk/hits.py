@@ -20,6 +20,7 @@ from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
 
 _PEOPLE = 12
+_FEW_OWNERS = 3
 _LEAST_LETTERS = 2
 
 
@@ -77,9 +78,14 @@ def one_letter(line: str) -> bool:
 
 
 def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
-    """Return rolls in their order; whoever's it is can be given a further one right behind it."""
+    """Return rolls in their order; whoever's it is can be given a further one right behind it.
+
+    While letters mean many people still, rolls stand closer together and people at the end.
+    """
     hits: list[Hit] = []
     left = {person.number: person for person in some}
+    if len({each.roll.person for each in standings} & left.keys()) > _FEW_OWNERS:
+        return [*(Hit(standing=each) for each in standings), *(Hit(person=one) for one in some)]
     for each in standings:
         hits.append(Hit(standing=each))
         owner = left.pop(each.roll.person or 0, None)

@@ -203,6 +203,25 @@ async def test_a_verb_before_a_name_looks_for_the_name(db: Path, school: School,
         assert chosen.standing.roll.id == roll.id
 
 
+async def test_while_letters_mean_many_people_rolls_stand_together(
+    db: Path, school: School
+) -> None:
+    with school.file.writing() as conn:
+        four = [people.add(conn, Person(0, f"Kim{nth}", "Ode")) for nth in range(4)]
+    for nth, person in enumerate(four[:3]):
+        hanging.hang(school.file, school.hand(6), person=person, clip=21 + nth)
+    async with at_the_desk(db) as here:
+        await here.type("kim")
+        assert here.screen.count("load another roll of Kim") == 3
+        assert here.screen.count("load a roll of theirs") == 1
+        hanging.hang(school.file, school.hand(6), person=four[3], clip=24)
+        await here.press("escape")
+        await here.wait(1)
+        await here.type("kim")
+        kinds = [hit.standing is not None for hit in here.desk.query_one(Hits).hits]
+        assert kinds == [True] * 4 + [False] * 4
+
+
 async def test_load_before_a_name_offers_the_person_and_not_what_hangs(
     db: Path, school: School
 ) -> None:
