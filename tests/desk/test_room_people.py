@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.acts.refitting import change_room
 from filmrack.store import people
 from filmrack.store.clips import read_clip
 from filmrack.store.file import open_file
@@ -149,3 +150,19 @@ async def test_a_persons_names_are_removed_for_good_only_when_the_family_name_is
         assert "Names removed" in await desk.say("okafor")
         assert "Mara Okafor 1" not in known(db)
         await desk.say("")
+
+
+async def test_where_the_room_itself_says_the_name_this_is_told_before_it_is_removed(
+    db: Path,
+) -> None:
+    with open_file(db, write=True) as file:
+        change_room(file, lambda room: room._replace(name="Okafor wing"))
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "add a person …")
+        await desk.say("mara")
+        await form(desk)
+        await select(desk, "remove names …")
+        await desk.press("enter")
+        asked = " ".join(desk.shown.split())
+        assert "the room itself says “Okafor wing”" in asked
+        assert "change it on Room first" in asked
