@@ -9,6 +9,7 @@ from filmrack.acts import archiving, lending, owning
 from filmrack.acts.inscriptions import period_title
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
+from filmrack.desk.ink import at
 from filmrack.desk.lending_words import lend
 from filmrack.desk.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.question import Question
@@ -22,6 +23,9 @@ from filmrack.store import archive, people, search
 from filmrack.store.labelling import binders_of
 from filmrack.store.standings import see, written_on
 from filmrack.store.terms import closed
+
+_ORDINALS = {1: "second", 2: "third"}
+"""Which contact sheet it would be, by how many a roll has."""
 
 
 class BinderInHand(NamedTuple):
@@ -168,13 +172,37 @@ class Words:
             does="cut it all the same",
         )
 
-    def contact(self, roll: Roll, more: str = "") -> Said:
-        """Keep that a contact sheet was made: on a paper behind the word, with picks behind it."""
+    def contact(self, roll: Roll, more: str = "") -> Said | Question:
+        """Keep that a contact sheet was made: on a paper behind the word, with picks behind it.
+
+        A second one is asked about.
+        """
         paper, picks = paper_and_picks(more, self.session.file.room().materials)
         chosen = paper or self.paper or None
-        made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
-        picked = f", picks {', '.join(map(str, picks))}" if picks else ""
-        return self._done(roll, f"contact sheet {contact_words(self.session, made)}{picked}")
+
+        def make(_: str = "") -> Said:
+            made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
+            picked = f", picks {', '.join(map(str, picks))}" if picks else ""
+            return self._done(roll, f"contact sheet {contact_words(self.session, made)}{picked}")
+
+        if not roll.sheets or roll.term in closed(self.session.file.conn):
+            return make()
+        another = _ORDINALS.get(len(roll.sheets), "further")
+        return Question(
+            f"Enter keeps a {another} contact sheet; esc does not",
+            make,
+            headline=f"{self._headline(roll)}: it has {self._sheets(roll)}",
+            words=f"a {another} one stands beside it on the record, if it was made as well",
+            does=f"{another} contact sheet made",
+        )
+
+    def _sheets(self, roll: Roll) -> str:
+        """Return what contact sheets a roll has: how many, or the day and paper of the one."""
+        if len(roll.sheets) > 1:
+            return f"{len(roll.sheets)} contact sheets"
+        room, sheet = self.session.file.room(), roll.sheets[0]
+        made = at(sheet.at, room, self.session.now)
+        return f"a contact sheet, {made} on {sheet.paper}"
 
     def claim(self, roll: Roll, name: str = "") -> Said | Question:
         """Say whose a roll is, or ask for it."""

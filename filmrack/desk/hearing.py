@@ -81,7 +81,7 @@ class Hearing:
             case Said():
                 self.telling.tell(outcome)
             case Wish("go"):
-                self.face.go(outcome.screen)
+                self._turn_to(outcome.screen)
             case Wish("say"):
                 self.face.go(outcome.screen)
                 self._follow(self.face.view.take(outcome.line))
@@ -89,6 +89,12 @@ class Hearing:
                 self.face.toggle_help()
             case Wish(what):
                 self._own[what]()
+
+    def _turn_to(self, screen: str) -> None:
+        """Go to another screen; an answer stays behind, but not a sentence that is half said."""
+        if screen != self.face.view.screen_id and self.dispatch.sentences.first is None:
+            self.telling.turn_away()
+        self.face.go(screen)
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
@@ -109,9 +115,9 @@ class Hearing:
     def _press(self, key: str) -> None:
         match key:
             case "next_screen":
-                self.face.go(self.role.screen_after(self.face.entry).id)
+                self._turn_to(self.role.screen_after(self.face.entry).id)
             case "last_screen":
-                self.face.go(self.role.screen_after(self.face.entry, -1).id)
+                self._turn_to(self.role.screen_after(self.face.entry, -1).id)
             case "back":
                 self._back()
             case "help":
@@ -156,8 +162,10 @@ class Hearing:
         ):
             self.telling.hush()
         else:
-            self.dispatch.question = None
+            asked, self.dispatch.question = self.dispatch.question, None
             self.dispatch.let_go()
             self.face.view.resting = True
             self.telling.hush()
+            if asked is not None and asked.left is not None:
+                self.telling.tell(asked.left)
             self.face.look_for("", whose=False)

@@ -17,7 +17,8 @@ class Question(NamedTuple):
     as it is, even if it looks like a code; a `secret` one is not shown either. `done` tells that
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
-    line to begin from. `does` are the words for an Enter that is an answer without a word.
+    line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
+    is what the desk says when Esc leaves the question.
     """
 
     prompt: str
@@ -31,6 +32,7 @@ class Question(NamedTuple):
     usual: str = ""
     given: str = ""
     does: str = ""
+    left: Said | None = None
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

@@ -59,6 +59,11 @@ class Telling:
         self._answered = None
         self.face.answer.tell("")
 
+    def turn_away(self) -> None:
+        """Take back an answer that belongs to the screen which is left."""
+        if self._answered is not None:
+            self.hush()
+
     def faded(self, now: datetime) -> bool:
         """Tell whether an answer has stood long enough."""
         return self._answered is not None and now - self._answered > ANSWER_TIME

@@ -25,8 +25,12 @@ def close_term(session: Session, code: str) -> Question:
         raise Refused(f"term {term} is closed already: “reopen term {term}” opens it")
     report = closing.report_on(file, term)
 
+    in_dryer = _in_the_dryer(report.places)
+    hanging = what_is_open(in_dryer)
+
     def answer(why: str) -> Said:
-        closed = closing.close_term(file, session.hand(), term, why)
+        reason = f"{hanging}: {why}" if hanging and why.strip() else why
+        closed = closing.close_term(file, session.hand(), term, reason)
         left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
         words = (
             f"closed{left}: its rolls are only read now. The file as it was: {closed.backup.file}"
@@ -47,13 +51,39 @@ def close_term(session: Session, code: str) -> Question:
             does=f"close term {term}",
         )
     left = counted(len(report.open_rolls), "roll")
-    return Question(
+    ask_why = Question(
         f"why {'is it' if len(report.open_rolls) == 1 else 'are they'} left? Esc leaves it open",
         answer,
         headline=f"Close term {term} with {left} unaccounted for?",
         words=f"{what_is_open(report.places)}. To close all the same, type why. {price}",
         verbatim=True,
     )
+    if not hanging:
+        return ask_why
+    many = sum(in_dryer.values())
+
+    def over_film(text: str) -> Question:
+        if text.strip() != str(many):
+            raise Refused(
+                f"term {term} stays open, for {hanging}: take that film down first, or type {many}"
+                " to close over it"
+            )
+        return ask_why
+
+    return Question(
+        f"esc leaves it open; {many} closes it over {'this roll' if many == 1 else 'these rolls'}",
+        over_film,
+        headline=f"Film first: {hanging}",
+        words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
+        " and empty the dryer: type sweep. To close over it all the same, type how many it is:"
+        f" {many}",
+        verbatim=True,
+    )
+
+
+def _in_the_dryer(places: Mapping[str, int]) -> dict[str, int]:
+    """Return how many rolls are in tanks and on rods, by these two kinds of place."""
+    return {kind: places[kind] for kind in ("tank", "rod") if places.get(kind)}
 
 
 def reopen_term(session: Session, code: str) -> Said:
@@ -68,7 +98,10 @@ def foretell_closing(session: Session, code: str) -> str:
     term = closing.known_term(session.file, code).code
     if term in terms.closed(session.file.conn):
         return f"term {term} is closed already"
-    left = what_is_open(terms.by_place(session.file.conn, term))
+    places = terms.by_place(session.file.conn, term)
+    hanging, left = what_is_open(_in_the_dryer(places)), what_is_open(places)
+    if hanging:
+        return f"close term {term}: film first, {hanging}"
     if left:
         return f"close term {term}: it asks why, for {left}"
     return f"close term {term}: every roll is accounted for"

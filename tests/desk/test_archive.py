@@ -336,3 +336,18 @@ async def test_a_paper_that_is_none_is_answered_with_those_there_are(school: Sch
     async with archive(school.file.path) as pilot:
         await enter(pilot, f"contact {roll.number} 5x7")
         assert "no paper here and no frame: the papers are" in answer(pilot)
+
+
+async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "contact")
+        assert "it has a contact sheet, 09:00 on" in answer(pilot)
+        assert len(school.roll(roll).sheets) == 1
+        await pilot.press("escape")
+        await enter(pilot, "contact 4, 11")
+        assert len(school.roll(roll).sheets) == 1
+        await enter(pilot)
+        assert "picks 4, 11. Wrong? Type undo" in answer(pilot)
+        assert len(school.roll(roll).sheets) == 2

@@ -12,6 +12,7 @@ from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.line import Line
 from filmrack.desk.term_words import what_is_open
+from filmrack.domain.names import Person
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import labelling, people, rolls, terms
 from tests.conftest import IVO, MARA, OLU, School
@@ -37,6 +38,12 @@ def entries(school: School) -> int:
 
 def closed(school: School) -> bool:
     return "26F" in terms.closed(school.file.conn)
+
+
+def why_closed(school: School) -> str:
+    (entry,) = terms.closings(school.file.conn, "26F")
+    note = entry.detail["note"]
+    return people.read_notes(school.file.conn, [note])[note]
 
 
 def test_every_place_that_keeps_a_term_open_has_its_words() -> None:
@@ -83,20 +90,44 @@ async def test_escape_leaves_the_term_open(school: School) -> None:
 
 
 async def test_a_term_with_rolls_unaccounted_for_asks_why_they_are_left(school: School) -> None:
-    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    lending.missing(school.file, school.hand(), [filed(school)])
     async with archive(school.file.path) as pilot:
         await enter(pilot, "term close")
         assert "1 roll unaccounted for?" in answer(pilot)
-        assert "1 on rods" in answer(pilot)
+        assert "1 missing" in answer(pilot)
         await enter(pilot)
         assert not closed(school)
         await enter(pilot, "holidays")
         assert closed(school)
         assert "1 roll left open" in answer(pilot)
-    (entry,) = terms.closings(school.file.conn, "26F")
-    assert people.read_notes(school.file.conn, [entry.detail["note"]])[entry.detail["note"]] == (
-        "holidays"
-    )
+    assert why_closed(school) == "holidays"
+
+
+async def test_film_that_hangs_is_taken_down_before_a_term_is_closed(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    hanging.load(school.file, school.hand(), MARA, [17])
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "close term")
+        assert "Film first: 1 in tanks, 1 on rods" in answer(pilot)
+        assert "nobody can flip it, touch it or take it down" in answer(pilot)
+        for other in ("", "holidays", "1"):
+            await enter(pilot, other)
+            assert "unaccounted for" not in answer(pilot), other
+        await pilot.press("escape")
+        assert not closed(school)
+
+
+async def test_who_closes_over_film_counts_it_and_the_record_says_so(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    hanging.load(school.file, school.hand(), MARA, [17])
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "close term")
+        await enter(pilot, "2")
+        assert "2 rolls unaccounted for?" in answer(pilot)
+        assert not closed(school)
+        await enter(pilot, "flood")
+        assert closed(school)
+    assert why_closed(school) == "1 in tanks, 1 on rods: flood"
 
 
 async def test_closing_is_said_on_any_screen_and_shown_in_the_archive(school: School) -> None:
@@ -156,6 +187,54 @@ async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school:
         assert "“the tall one”" in shown(pilot)
     assert len(labelling.queued_sleeves(school.file.conn)) == 2
     assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
+
+
+async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        for word, what in (
+            ("help", "an order"),
+            ("dryer", "the name of a screen"),
+            ("2019", "a number"),
+            ("rod 3", "a number or a place"),
+            ("lend olu", "an order"),
+            ("flip", "an order"),
+        ):
+            await enter(pilot, word)
+            assert f"“{word}” is {what}" in answer(pilot)
+        await enter(pilot, "undo")
+        assert "no sleeve was shelved here yet" in answer(pilot)
+        assert rolls.read(school.file.conn, "place = 'binder'") == []
+        await enter(pilot, "2019")
+        await enter(pilot)
+        assert "“2019”, kept as written" in answer(pilot)
+        await enter(pilot, "help")
+        await enter(pilot, "olu adeyemi")
+        assert "Olu Adeyemi: in binder 3" in answer(pilot)
+
+
+async def test_whoever_is_called_like_an_order_is_no_slip(school: School) -> None:
+    with school.file.writing() as conn:
+        people.add(conn, Person(0, "Box", "Lock", None))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "box lock")
+        assert "Box Lock: in binder 3" in answer(pilot)
+
+
+async def test_leaving_the_shelving_tells_the_sum(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await pilot.press("escape")
+        assert "shelved" not in answer(pilot)
+        await enter(pilot, "shelve 3")
+        for owner in ("mara okafor", "the tall one", ""):
+            await enter(pilot, owner)
+        await enter(pilot, "undo")
+        await pilot.press("escape")
+        assert "2 sleeves shelved in binder 26F-03" in answer(pilot)
+        assert "26F-0001-44, 26F-0002-" in answer(pilot)
+        assert "2 labels in the queue" in answer(pilot)
 
 
 async def test_a_film_and_another_terms_binder_are_named_with_shelve(school: School) -> None:
