@@ -10,6 +10,7 @@ from typing import NamedTuple
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown, put_up
+from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.hangsheet import SheetRow, time_on
 from filmrack.domain.journey import fold, trail
 from filmrack.domain.names import Person, tokens
@@ -90,7 +91,7 @@ def catch_up(
 
 
 def _read(file: DarkroomFile, row: SheetRow, day: date, hand: Hand) -> _Told:
-    clips = numbers_in(row.clip, "clip", 999)
+    clips = numbers_in(row.clip, "clip", HIGHEST_CLIP)
     if len(clips) != 1:
         raise Refused("which clip is not clear: write the one number on it")
     timetable = file.room().timetable

@@ -10,8 +10,6 @@ from filmrack.domain.journey import fold
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.schooldays import Term
-from filmrack.domain.termcode import term_code
 from filmrack.domain.termreport import TermReport, term_report
 from filmrack.store import ledger, people, rolls, terms
 from filmrack.store.backup import Backup
@@ -36,7 +34,7 @@ def rolls_of_term(file: DarkroomFile, code: str, then: datetime | None = None) -
 
     Raises Refused for a term that is not there.
     """
-    term = known_term(file, code).code
+    term = file.room().term_of(code).code
     if then is None:
         return rolls.read(file.conn, "term = ? AND place <> 'void' ORDER BY serial", (term,))
     numbers = rolls.numbers_of_term(file.conn, term)
@@ -46,7 +44,7 @@ def rolls_of_term(file: DarkroomFile, code: str, then: datetime | None = None) -
 
 def report_on(file: DarkroomFile, code: str, then: datetime | None = None) -> TermReport:
     """Report on a term, now or as of a moment. Raises Refused for a term that is not there."""
-    term = known_term(file, code).code
+    term = file.room().term_of(code).code
     if then is not None:
         return term_report(rolls_of_term(file, term, then))
     # Of a large term most is settled, and need only be counted.
@@ -61,7 +59,7 @@ def close_term(file: DarkroomFile, hand: Hand, code: str, why: str = "") -> Clos
     given, naming them; FileTrouble when the copy cannot be made. Nothing is closed then.
     """
     reason = clean(why, "the reason")
-    term = known_term(file, code).code
+    term = file.room().term_of(code).code
     _refuse_unless_all_there(file, term, reason)
     made = keep(file, f"before-closing-{term}", hand.now)
     with one_group(file, hand) as group:
@@ -82,7 +80,7 @@ def reopen_term(file: DarkroomFile, hand: Hand, code: str) -> str:
 
     Raises Refused for a term that is not there or not closed.
     """
-    term = known_term(file, code).code
+    term = file.room().term_of(code).code
     with one_group(file, hand) as group:
         if term not in terms.closed(group.conn):
             raise Refused(f"term {term} is open already: nothing to reopen")
@@ -91,17 +89,6 @@ def reopen_term(file: DarkroomFile, hand: Hand, code: str) -> str:
         group.settle()
         bump_stamp(group.conn)
     return term
-
-
-def known_term(file: DarkroomFile, text: str) -> Term:
-    """Return the term of a code. Raises Refused for one that this room has not."""
-    code = term_code(text)
-    terms_ = file.room().terms
-    found = next((term for term in terms_ if term.code == code), None)
-    if found is None:
-        known = ", ".join(term.code for term in terms_)
-        raise Refused(f"there is no term {code}: this room has {known or 'none yet'}")
-    return found
 
 
 def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list[Roll]:
@@ -114,6 +101,6 @@ def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list
         are = "1 roll is" if len(left) == 1 else f"{len(left)} rolls are"
         raise Refused(
             f"term {term} stays open because {are} unaccounted for, {named}{more}: file them, hand"
-            " them back, or say why they are left with --leave-open"
+            " them back, or say why they are left open"
         )
     return left

@@ -7,7 +7,7 @@ import io
 from datetime import datetime
 from pathlib import Path
 
-from filmrack.acts.closing import known_term, rolls_of_term
+from filmrack.acts.closing import rolls_of_term
 from filmrack.acts.inscriptions import owners_initials
 from filmrack.acts.new_files import write_new
 from filmrack.domain.cells import to_cell
@@ -23,7 +23,7 @@ def index_of_term(file: DarkroomFile, code: str) -> list[Described]:
 
     Raises Refused for a term that is not there, or still open: its index would not stay true.
     """
-    term = known_term(file, code)
+    term = file.room().term_of(code)
     if term.code not in terms.closed(file.conn):
         raise Refused(
             f"term {term.code} has no index yet because it is still open: close it first with"
@@ -72,10 +72,5 @@ def hand_back_list(
 
     Raises Refused for a term that is not there.
     """
-    if code is None:
-        running = file.room().term_at(now)
-        if running is None:
-            raise Refused("no term has begun yet: open one first with “term open”")
-        code = running.code
-    term = known_term(file, code)
+    term = file.room().term_meant(code, now)
     return term.code, to_hand_back(rolls_of_term(file, term.code))

@@ -242,11 +242,8 @@ def _load(
     period: int | None = None,
 ) -> int:
     room, at = group.room, group.hand.at
-    term = room.term_at(at)
-    if term is None:
-        raise Refused("no term has begun by then: open one first with “term open”")
-    if term.code in terms.closed(group.conn):
-        raise Refused(f"term {term.code} is closed: reopen it, or open the next one")
+    term = room.term_meant(None, at)
+    terms.refuse_closed(group.conn, term.code)
     if person is not None:
         period = people.period_of(group.conn, person, term.code)
     if period is None:

@@ -4,14 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import date, datetime
+from datetime import date
 
 from filmrack.domain.codes import page_code, roll_code
 from filmrack.domain.names import Person
-from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
-from filmrack.domain.schooldays import Term
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile
 
@@ -63,11 +61,3 @@ def owners_of(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int | None, Per
     """Return the owners of rolls by their numbers."""
     numbers = (roll.person for roll in rolls if roll.person is not None)
     return dict(people.read_people(file.conn, numbers).items())
-
-
-def term_in_force(room: Room, moment: datetime) -> Term:
-    """Return the term in force. Raises Refused before the first one."""
-    term = room.term_at(moment)
-    if term is None:
-        raise Refused("no term has begun yet: open one first with “term open”")
-    return term

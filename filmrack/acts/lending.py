@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
-from filmrack.acts.owning import add_note
 from filmrack.domain.days import read_day
 from filmrack.domain.loans import due_back
 from filmrack.domain.names import clean
@@ -33,14 +32,12 @@ def lend(
     with one_group(file, hand) as group:
         detail = Detail(until=_due(group, until))
         if person is not None and name is None:
-            if person not in people.read_people(group.conn, [person]):
-                raise Refused(f"there is no person {person}: look them up by name")
-            detail["person"] = person
+            detail["person"] = people.person_meant(group.conn, person).number
         elif name is not None and person is None:
             kept = clean(name, "the borrower's name")
             if not kept:
                 raise Refused("who borrows it is not said: name a person")
-            detail["note"] = add_note(group, kept)
+            detail["note"] = people.add_note(group.conn, kept)
         else:
             raise Refused("who borrows it is not said: name one person")
         group.append("lend", number, detail)
@@ -90,7 +87,8 @@ def discard(file: DarkroomFile, hand: Hand, number: int, why: str = "") -> Roll:
             raise Refused(
                 f"{roll.number} was never filed: say why it is thrown away, such as “blank film”"
             )
-        group.append("discard", number, Detail(note=add_note(group, reason)) if reason else None)
+        detail = Detail(note=people.add_note(group.conn, reason)) if reason else None
+        group.append("discard", number, detail)
         return settled(group, [number])[0]
 
 

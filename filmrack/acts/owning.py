@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -40,10 +40,5 @@ def note(file: DarkroomFile, hand: Hand, number: int, text: str) -> Roll:
     if not kept:
         raise Refused("the note is empty: write what is worth knowing")
     with one_group(file, hand) as group:
-        group.append("note", number, Detail(note=add_note(group, kept)))
+        group.append("note", number, Detail(note=people.add_note(group.conn, kept)))
         return settled(group, [number])[0]
-
-
-def add_note(group: Group, text: str) -> int:
-    """Keep words in the file and return their number: the ledger holds none."""
-    return people.add_note(group.conn, text)

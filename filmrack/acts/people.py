@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sqlite3
 from datetime import datetime
 
 from filmrack.domain.names import Person, clean
@@ -28,7 +27,7 @@ def rename(
     if given is None and family is None and called is None:
         raise Refused("nothing was changed because no name was given: say the new one")
     with file.writing() as conn:
-        person = _person(conn, number)
+        person = people.person_meant(conn, number)
         if given is not None:
             person = person._replace(given=clean(given, "the given name"))
         if family is not None:
@@ -48,7 +47,7 @@ def rename(
 def leave(file: DarkroomFile, number: int, now: datetime) -> Person:
     """Keep that a person has left: their rolls stay theirs, new ones are not offered to them."""
     with file.writing() as conn:
-        person = _person(conn, number)
+        person = people.person_meant(conn, number)
         roster.mark_left(conn, number, now)
     return person
 
@@ -56,7 +55,7 @@ def leave(file: DarkroomFile, number: int, now: datetime) -> Person:
 def come_back(file: DarkroomFile, number: int) -> Person:
     """Keep that a person who had left is here again."""
     with file.writing() as conn:
-        person = _person(conn, number)
+        person = people.person_meant(conn, number)
         roster.mark_left(conn, number, None)
     return person
 
@@ -67,20 +66,12 @@ def move(file: DarkroomFile, number: int, period: int, now: datetime) -> Person:
     Raises Refused without a term that is open, and for a period that the room has not.
     """
     with file.writing() as conn:
-        person = _person(conn, number)
+        person = people.person_meant(conn, number)
         room = file.room()
         if period not in {one.number for one in room.periods}:
             names = ", ".join(one.name for one in room.periods)
             raise Refused(f"there is no {room.period_word} {period}: the room has {names}")
-        term = room.term_at(now)
-        if term is None or term.code in terms.closed(conn):
-            raise Refused("nobody is moved because no term is open: open one first")
+        term = room.term_meant(None, now)
+        terms.refuse_closed(conn, term.code)
         people.enrol(conn, number, term.code, period)
-    return person
-
-
-def _person(conn: sqlite3.Connection, number: int) -> Person:
-    person = people.read_people(conn, [number]).get(number)
-    if person is None:
-        raise Refused(f"there is no person {number}: give a name, or take them in with a roster")
     return person

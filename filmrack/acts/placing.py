@@ -9,7 +9,7 @@ from filmrack.domain.film import Film, film_named
 from filmrack.domain.places import Choice, Places, best_place, free_positions, span, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Rod, Room
+from filmrack.domain.room import Rod
 from filmrack.store import rolls
 from filmrack.store.places import hanging_now, hanging_since
 
@@ -32,7 +32,7 @@ def choose(
         if not own:
             raise Refused("a position alone is no place: name its rod too")
         rod = own[0].number
-    named = None if rod is None else _rod(group.room, rod)
+    named = None if rod is None else group.room.rod_meant(rod)
     if named is not None:
         if position is None and (roll.place.kind, roll.place.number) == ("rod", named.number):
             position = roll.place.position
@@ -68,7 +68,7 @@ def crowded(group: Group, hung: Roll) -> list[str]:
     ]
     if not close:
         return []
-    there = rolls.read(group.conn, "rod = ? ORDER BY position", (rod.number,))
+    there = rolls.on_rod(group.conn, rod.number)
     numbers = ", ".join(
         f"{other.number} ({other.place})" for other in there if other.place.position in close
     )
@@ -76,14 +76,6 @@ def crowded(group: Group, hung: Roll) -> list[str]:
         f"move it, or it may touch {numbers}: wide film takes more than one position, and film"
         " that touches dries with marks"
     ]
-
-
-def _rod(room: Room, number: int) -> Rod:
-    rod = room.rod(number)
-    if rod is None:
-        numbers = ", ".join(str(known.number) for known in room.rods)
-        raise Refused(f"there is no rod {number}: this room has the rods {numbers}")
-    return rod
 
 
 def _existing(rod: Rod, position: int) -> int:

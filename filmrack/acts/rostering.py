@@ -48,12 +48,12 @@ def take_roster(
     """
     if not write:
         room = file.room()
-        code = _term(file.conn, room, now, term)
+        code = _open_term(file.conn, room, now, term)
         plan = _plan(file.conn, room, read, code, period)
         return _told(plan, read, code, others_left=others_left)
     with file.writing() as conn:
         room = file.room()
-        code = _term(conn, room, now, term)
+        code = _open_term(conn, room, now, term)
         plan = _plan(conn, room, read, code, period)
         for one in plan.added:
             _enrol(conn, people.add(conn, one.person), code, one.period)
@@ -95,17 +95,10 @@ def _told(plan: Enrolling, read: Roster, term: str, *, others_left: bool) -> Ros
     )
 
 
-def _term(conn: sqlite3.Connection, room: Room, now: datetime, code: str | None) -> str:
-    if code is None:
-        term = room.term_at(now)
-        if term is None:
-            raise Refused("no term has begun: open one first with “term open”")
-        code = term.code
-    elif code not in {term.code for term in room.terms}:
-        raise Refused(f"there is no term {code}: open it first with “term open {code}”")
-    if code in terms.closed(conn):
-        raise Refused(f"term {code} is closed: reopen it, or open the next one")
-    return code
+def _open_term(conn: sqlite3.Connection, room: Room, now: datetime, code: str | None) -> str:
+    term = room.term_meant(code, now).code
+    terms.refuse_closed(conn, term)
+    return term
 
 
 def _enrol(conn: sqlite3.Connection, person: int, term: str, period: int | None) -> None:

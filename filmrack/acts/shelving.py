@@ -5,13 +5,12 @@ from __future__ import annotations
 import sqlite3
 
 from filmrack.acts.archiving import know_binder
-from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.asking import code_in
 from filmrack.domain.film import film_named, refuse_frames
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.termcode import term_code
 from filmrack.store import labelling, people, rolls, search
 from filmrack.store.file import DarkroomFile
 
@@ -41,7 +40,7 @@ def shelve(
     if not 1 <= pages <= MOST_PAGES:
         raise Refused(f"a roll fills 1 to {MOST_PAGES} sleeve pages, not {pages}: count them again")
     with one_group(file, hand) as group:
-        code = _term(group, term)
+        code = group.room.term_meant(term, hand.at).code
         kind = film_named(film or group.room.materials.film)
         if frames is not None:
             refuse_frames(kind, frames)
@@ -83,18 +82,6 @@ def named(conn: sqlite3.Connection, text: str) -> Person | None:
     code = code_in(text)
     by_number = text.casefold().startswith("person ") or (code is not None and code.kind == "P")
     return person if by_name or by_number or person.school_id == text.strip() else None
-
-
-def _term(group: Group, term: str | None) -> str:
-    if term is None:
-        running = group.room.term_at(group.hand.at)
-        if running is None:
-            raise Refused("no term has begun by then: name the sleeve's with --term")
-        return running.code
-    code = term_code(term)
-    if code not in {known.code for known in group.room.terms}:
-        raise Refused(f"there is no term {code}: open it first with “term open {code}”")
-    return code
 
 
 def _period(conn: sqlite3.Connection, term: str, binder: int, person: Person | None) -> int | None:

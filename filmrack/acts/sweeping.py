@@ -82,7 +82,7 @@ def sweep(
         group.settle()
         swept.rods = sweeps.counts(group.conn, swept.sweep)
         for rod in _rods(group, going.period):
-            swept.hanging[rod] = _on(group.conn, rod)
+            swept.hanging[rod] = rolls.on_rod(group.conn, rod)
         return swept
 
 
@@ -97,7 +97,7 @@ def unseen(conn: sqlite3.Connection, sweep: int) -> list[Roll]:
         roll
         for rod, count in sweeps.counts(conn, sweep).items()
         if count.looked_through
-        for roll in _on(conn, rod)
+        for roll in rolls.on_rod(conn, rod)
         if roll.seen_at <= turns[rod] and not _left_wet(roll, turns[rod])
     ]
 
@@ -128,21 +128,11 @@ def _rods(group: Group, period: int | None) -> list[int]:
     return [rod.number for rod in chosen]
 
 
-def _on(conn: sqlite3.Connection, rod: int) -> list[Roll]:
-    return rolls.read(conn, "rod = ? ORDER BY position", (rod,))
-
-
-def _check_rod(group: Group, rod: int) -> None:
-    if group.room.rod(rod) is None:
-        numbers = ", ".join(str(known.number) for known in group.room.rods)
-        raise Refused(f"there is no rod {rod}: this room has the rods {numbers}")
-
-
 def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
-    _check_rod(group, rod)
+    group.room.rod_meant(rod)
     if not 0 <= counted <= 999:
         raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
-    waiting = [roll for roll in _on(group.conn, rod) if roll.id not in swept.boxed]
+    waiting = [roll for roll in rolls.on_rod(group.conn, rod) if roll.id not in swept.boxed]
     _tell_count(group, swept, rod, len(waiting), counted)
     if counted != len(waiting):
         return
@@ -177,7 +167,7 @@ def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: in
 
 def _scan(group: Group, swept: Swept, scan: Scan) -> None:
     if scan.rod is not None:
-        _check_rod(group, scan.rod)
+        group.room.rod_meant(scan.rod)
     number, roll = scan.roll, None
     if number is None:
         assert scan.clip is not None
@@ -233,7 +223,7 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
     """A rod that is scanned without a count is expected to hold what the record has there."""
     known = sweeps.counts(group.conn, swept.sweep)
     if rod not in known and rod not in swept.rods:
-        expected = len(_on(group.conn, rod))
+        expected = len(rolls.on_rod(group.conn, rod))
         _tell_count(group, swept, rod, expected, None)
         swept.rods[rod] = RodCount(rod, expected, None, 0, 0)
 

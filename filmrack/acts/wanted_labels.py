@@ -7,14 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 from typing import NamedTuple
 
-from filmrack.acts.inscriptions import (
-    dated,
-    owners_initials,
-    period_title,
-    sleeve_codes,
-    term_in_force,
-)
+from filmrack.acts.inscriptions import dated, owners_initials, period_title, sleeve_codes
 from filmrack.domain.asking import code_in
+from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -22,7 +17,6 @@ from filmrack.printing import BinderLabel, BoxLabel, Label, RodLabel, SleeveLabe
 from filmrack.store import labelling, rolls, search
 from filmrack.store.file import DarkroomFile
 
-MOST_CLIPS = 999
 _BINDER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-(\d{1,2})", re.IGNORECASE)
 
 
@@ -45,7 +39,7 @@ def labels_wanted(file: DarkroomFile, kind: str, asked: Sequence[str], moment: d
 
 
 def _clips(_file: DarkroomFile, asked: str, _moment: datetime) -> Wanted:
-    numbers = numbers_in(asked, "clip", MOST_CLIPS)
+    numbers = numbers_in(asked, "clip", HIGHEST_CLIP)
     if not numbers:
         raise Refused("which clips is not said: name their numbers, such as 1-60")
     return Wanted(clip_pairs(numbers), clips=tuple(numbers))
@@ -147,7 +141,7 @@ def binders_asked(file: DarkroomFile, asked: str, moment: datetime) -> list[tupl
             raise Refused(f"there is no binder {term}-{number:02d}: check its term and its number")
     plain = numbers_in(" ".join(numbers), "binder", 99)
     if plain or not named:
-        term = term_in_force(room, moment).code
+        term = room.term_meant(None, moment).code
         if not plain:
             plain = [binder.number for binder in labelling.binders_of(file.conn, term)]
         if not plain:

@@ -12,7 +12,6 @@ from filmrack.acts.inscriptions import (
     owners_of,
     period_title,
     sleeve_codes,
-    term_in_force,
     weekday_text,
 )
 from filmrack.acts.slips import slips
@@ -56,7 +55,7 @@ def pages_wanted(
 
 def _people(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     room = file.room()
-    term = term_in_force(room, moment).code
+    term = room.term_meant(None, moment).code
     sheets: list[Page] = []
     for period in _periods(room, asked) or [period.number for period in room.periods]:
         there = [each for each in people.in_period(file.conn, term, period) if each.known_as]
@@ -112,9 +111,7 @@ def _substitute(file: DarkroomFile, _asked: str, moment: datetime) -> list[Page]
             )
         )
     if not periods:
-        raise Refused(
-            f"no class meets on {weekday_text(day)}: name a school day with --at before the command"
-        )
+        raise Refused(f"no class meets on {weekday_text(day)}: print it for a school day")
     hours = {f"{dryer.dial_hours:g} h" for dryer in room.dryers}
     each = ", ".join(f"{dryer.dial_hours:g} h ({dryer.name})" for dryer in room.dryers)
     dial = hours.pop() if len(hours) == 1 else each

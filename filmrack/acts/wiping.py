@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from filmrack.domain.counted import counted
 from filmrack.domain.names import Person
-from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.wiping import kept_until, says_of
 from filmrack.store import people, wiping
 from filmrack.store.backup import kept_backups, kept_damaged
@@ -39,11 +39,7 @@ def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
     for a person who is not there, FileTrouble when another program holds the file.
     """
     wanted = list(dict.fromkeys(numbers))
-    known = people.read_people(file.conn, wanted)
-    unknown = next((number for number in wanted if number not in known), None)
-    if unknown is not None:
-        raise Refused(f"there is no person {unknown}: look them up by name")
-    names = list(known.values())
+    names = [people.person_meant(file.conn, number) for number in wanted]
     copies: list[Path] = []
     left: list[tuple[Path, str]] = []
     for path in kept_backups(file.path):

@@ -7,6 +7,7 @@ from typing import NamedTuple
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import DONE_TO, HOW, Order, order_of
 from filmrack.domain.asking import Part, code_in, parse
+from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
@@ -134,8 +135,7 @@ def _half(session: Session, part: Part) -> Half:
             return _roll(session, part.value)
         case "clip" | "number":
             number = int(part.value)
-            if not 1 <= number <= 999:
-                raise Refused(f"there is no clip {number}: clips are numbered from 1 to 999")
+            refuse_other_clips(number)
             on_clip = rolls.on_clip(conn, number)
             return Half(clip=number) if on_clip is None else Half(roll=on_clip)
         case "binder" if session.by != "teacher":

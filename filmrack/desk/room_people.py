@@ -76,9 +76,7 @@ def person_rows(changing: Changing, place: Place) -> Iterator[Row]:
     """Return the rows of one person. Raises Refused when there is none."""
     session = changing.session
     number = int(place.entry[1])
-    known = people.read_people(session.file.conn, [number]).get(number)
-    if known is None:
-        raise Refused(f"there is no person {number}: look at the list again")
+    known = people.person_meant(session.file.conn, number)
     term = changing.room.term_at(session.now)
     yield Row(f"{known.full}, person {number}", heading=True)
     values = {"called": known.called, "given": known.given, "family": known.family}

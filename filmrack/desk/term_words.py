@@ -20,7 +20,7 @@ def close_term(session: Session, code: str) -> Question:
     Raises Refused for a term that is not there or closed.
     """
     file = session.file
-    term = closing.known_term(file, code).code
+    term = file.room().term_of(code).code
     if term in terms.closed(file.conn):
         raise Refused(f"term {term} is closed already: “reopen term {term}” opens it")
     report = closing.report_on(file, term)
@@ -95,7 +95,7 @@ def reopen_term(session: Session, code: str) -> Said:
 
 def foretell_closing(session: Session, code: str) -> str:
     """Return what closing a term would come to. Raises Refused for one that is not there."""
-    term = closing.known_term(session.file, code).code
+    term = session.file.room().term_of(code).code
     if term in terms.closed(session.file.conn):
         return f"term {term} is closed already"
     places = terms.by_place(session.file.conn, term)

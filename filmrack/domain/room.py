@@ -129,6 +129,14 @@ class Room(NamedTuple):
         """Return the rod of a number, or None."""
         return next((rod for rod in self.rods if rod.number == number), None)
 
+    def rod_meant(self, number: int) -> Rod:
+        """Return the rod of a number. Raises Refused, naming those that there are."""
+        found = self.rod(number)
+        if found is None:
+            numbers = ", ".join(str(known.number) for known in self.rods)
+            raise Refused(f"there is no rod {number}: this room has the rods {numbers}")
+        return found
+
     def rods_of(self, period: int | None) -> tuple[Rod, ...]:
         """Return the rods given to a period."""
         return tuple(rod for rod in self.rods if rod.period == period)
@@ -185,6 +193,35 @@ class Room(NamedTuple):
         """Return the term in force at a moment: the latest that had begun."""
         timetable = self.timetable
         return timetable.days.term_in_force(timetable.local_date(moment))
+
+    def term_meant(self, code: str | None, moment: datetime) -> Term:
+        """Return the term of a code as typed, or the one in force at a moment where none is.
+
+        Raises Refused for what is no code, for a term that this room has not, and before the first.
+        """
+        if code is None:
+            running = self.term_at(moment)
+            if running is None:
+                day = self.timetable.local_date(moment)
+                raise Refused(
+                    f"no term has begun by {day}: open one on the screen Room, or with “term open”"
+                )
+            return running
+        return self.term_of(code)
+
+    def term_of(self, code: str) -> Term:
+        """Return the term of a code as typed. Raises Refused, naming those that there are."""
+        from filmrack.domain.termcode import term_code
+
+        wanted = term_code(code)
+        found = next((term for term in self.terms if term.code == wanted), None)
+        if found is None:
+            known = ", ".join(term.code for term in self.terms) or "none yet"
+            raise Refused(
+                f"there is no term {wanted} (this room has {known}): open it on the screen Room, or"
+                f" with “term open {wanted}”"
+            )
+        return found
 
     def in_last_week(self, code: str, now: datetime) -> bool:
         """Tell whether it is one of the last five school days of a term, when sleeves go back."""

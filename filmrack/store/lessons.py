@@ -17,8 +17,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.touch import Check, unpack
 from filmrack.store import fan
-from filmrack.store.roll_rows import marks
-from filmrack.store.rows import understood
+from filmrack.store.rows import marks, understood
 
 
 def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dryers:

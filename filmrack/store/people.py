@@ -6,6 +6,8 @@ import sqlite3
 from collections.abc import Iterable
 
 from filmrack.domain.names import Person, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.store.rows import beginning_with, marks
 
 _COLUMNS = "p.id, p.given, p.family, p.called, p.school_id"
 
@@ -16,11 +18,18 @@ def read_people(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, P
     found: dict[int, Person] = {}
     for first in range(0, len(wanted), 500):
         some = wanted[first : first + 500]
-        marks = ", ".join("?" * len(some))
         for row in conn.execute(
-            f"SELECT {_COLUMNS} FROM people p WHERE p.id IN ({marks})", some
+            f"SELECT {_COLUMNS} FROM people p WHERE p.id IN ({marks(some)})", some
         ).fetchall():
             found[row["id"]] = _person(row)
+    return found
+
+
+def person_meant(conn: sqlite3.Connection, number: int) -> Person:
+    """Return the person of a number. Raises Refused where there is none."""
+    found = read_people(conn, [number]).get(number)
+    if found is None:
+        raise Refused(f"there is no person {number}: look them up by name")
     return found
 
 
@@ -47,7 +56,7 @@ def with_words(conn: sqlite3.Connection, words: list[str], *, limit: int = 500) 
         + (f" AND {having}" if having else "")
         + " ORDER BY p.family, p.given, p.id LIMIT ?"
     )
-    bounds = [bound for word in words for bound in (word, word + "\U0010ffff")]
+    bounds = [bound for word in words for bound in beginning_with(word)]
     return [_person(row) for row in conn.execute(sql, [*bounds, limit]).fetchall()]
 
 
@@ -110,8 +119,9 @@ def add_note(conn: sqlite3.Connection, text: str) -> int:
 def read_notes(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, str]:
     """Return notes by their numbers."""
     wanted = list(numbers)
-    marks = ", ".join("?" * len(wanted))
-    rows = conn.execute(f"SELECT id, text FROM notes WHERE id IN ({marks})", wanted).fetchall()
+    rows = conn.execute(
+        f"SELECT id, text FROM notes WHERE id IN ({marks(wanted)})", wanted
+    ).fetchall()
     return {row["id"]: row["text"] for row in rows}
 
 

@@ -11,6 +11,7 @@ from filmrack.domain.dayplan import DayPlan
 from filmrack.domain.room import Box, Dryer, Period, Rod, Room
 from filmrack.store import settings
 from filmrack.store.kept_room import KeptMaterials, KeptRoom, KeptRules
+from filmrack.store.rows import marks
 from filmrack.store.tables import by_name
 
 if TYPE_CHECKING:
@@ -101,7 +102,7 @@ def _write_days(db: Database, room: Room) -> None:
 def _write_terms(db: Database, room: Room) -> None:
     db.table("terms").upsert_all(term._asdict() for term in room.terms)
     kept = [term.code for term in room.terms]
-    unnamed = f"NOT IN ({', '.join('?' * len(kept))})"
+    unnamed = f"NOT IN ({marks(kept)})"
     db.table("binders").delete_where(f"term {unnamed}", kept)
     db.table("terms").delete_where(f"code {unnamed}", kept)
     db.table("binders").upsert_all(binder._asdict() for binder in room.binders)

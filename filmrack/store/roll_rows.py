@@ -10,7 +10,7 @@ import sqlite3
 from collections.abc import Sequence
 
 from filmrack.domain.roll import GONE, ContactSheet, Loan, Place, Roll, Stay, TouchCheck
-from filmrack.store.rows import understood
+from filmrack.store.rows import marks, understood
 from filmrack.store.times import from_text, maybe, maybe_text, to_text
 
 _COLUMNS = (
@@ -237,8 +237,3 @@ def _stays(text: str) -> tuple[Stay, ...]:
         Stay(rod, from_text(hung), maybe(until), bool(flipped))
         for rod, hung, until, flipped in json.loads(text)
     )
-
-
-def marks(values: Sequence[object]) -> str:
-    """Return a placeholder for each value of an SQL list."""
-    return ", ".join("?" * len(values))

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from datetime import datetime
 
 from filmrack.domain.roll import Place, Roll, roll_number
-from filmrack.store.roll_rows import PLACE, kept_rows, marks, read, rows_of, save
+from filmrack.store.roll_rows import PLACE, kept_rows, read, rows_of, save
+from filmrack.store.rows import marks
 from filmrack.store.times import to_text
 
 # Reading by a condition and saving a folded state are asked for here, like all else about rolls.
@@ -64,6 +65,11 @@ def on_clip(conn: sqlite3.Connection, clip: int) -> Roll | None:
     """Return the live roll that a clip pair is on."""
     found = read(conn, "clip = ?", (clip,))
     return found[0] if found else None
+
+
+def on_rod(conn: sqlite3.Connection, rod: int) -> list[Roll]:
+    """Return what hangs on a rod, from its first position."""
+    return read(conn, "rod = ? ORDER BY position", (rod,))
 
 
 def hanging(conn: sqlite3.Connection) -> list[Roll]:

@@ -1,10 +1,20 @@
-"""Rows as they are understood: what cannot be is damage, not a fault of whoever asked."""
+"""How rows are asked for, and understood: what cannot be is damage, not a fault of who asked."""
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+
+
+def marks(values: Sequence[object]) -> str:
+    """Return a placeholder for each value of an SQL list."""
+    return ", ".join("?" * len(values))
+
+
+def beginning_with(text: str) -> tuple[str, str]:
+    """Return from which text on, and below which, all are that begin with one."""
+    return text, text + "\U0010ffff"
 
 
 @contextmanager

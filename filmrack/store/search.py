@@ -10,6 +10,7 @@ from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
+from filmrack.store.rows import beginning_with, marks
 from filmrack.store.spelling import meant_by
 
 MOST = 50
@@ -54,14 +55,14 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     """
     code = code_in(text)
     if code is not None and code.kind == "P":
-        return _person(conn, int(code.body))
+        return people.person_meant(conn, int(code.body))
     typed = text.strip()
     by_number = people.by_school_id(conn, typed) if typed.isprintable() else None
     if by_number is not None:
         return by_number
     number = typed.casefold().removeprefix("person").strip()
     if number.isascii() and number.isdecimal() and len(number) <= 4:
-        return _person(conn, int(number))
+        return people.person_meant(conn, int(number))
     words = tokens(typed)
     found = people.with_words(conn, words, limit=_EVERYBODY)
     for names in (_whole_names, _single_names):
@@ -137,7 +138,7 @@ def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:
 
 
 def _on_rod(conn: sqlite3.Connection, rod: str) -> list[Roll]:
-    found = rolls.read(conn, "rod = ? ORDER BY position", (int(rod),))
+    found = rolls.on_rod(conn, int(rod))
     if not found:
         raise Refused(f"nothing hangs on rod {rod} by the record: name the rolls")
     return found
@@ -173,13 +174,6 @@ def _whole_names(person: Person) -> tuple[str, ...]:
 
 def _single_names(person: Person) -> tuple[str, ...]:
     return person.known_as, person.given, person.family
-
-
-def _person(conn: sqlite3.Connection, number: int) -> Person:
-    found = people.read_people(conn, [number]).get(number)
-    if found is None:
-        raise Refused(f"there is no person {number}: look them up by name")
-    return found
 
 
 def _matching(
@@ -244,9 +238,9 @@ def _named(parts: list[Part], similar: dict[str, list[str]]) -> tuple[str, list[
         words = similar.get(part.value)
         if words is None:
             chosen.append("token >= ? AND token < ?")
-            values += [part.value, part.value + "\U0010ffff"]
+            values += beginning_with(part.value)
         else:
-            chosen.append(f"token IN ({', '.join('?' * len(words))})")
+            chosen.append(f"token IN ({marks(words)})")
             values += words
     people_ = " INTERSECT ".join(f"SELECT person FROM name_tokens WHERE {one}" for one in chosen)
     return f"person IN ({people_})", values

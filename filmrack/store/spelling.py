@@ -9,10 +9,11 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 
+from filmrack.store.rows import beginning_with
+
 MOST = 20
 _LEAST_LETTERS, _TWO_ERRORS = 3, 6
 """Shorter words have no similar ones; from the second length on a word may have two errors."""
-_BEYOND = "\U0010ffff"
 
 
 def meant_by(conn: sqlite3.Connection, word: str) -> list[str]:
@@ -42,16 +43,12 @@ def _sharing_a_half(conn: sqlite3.Connection, word: str) -> list[str]:
     # Each by its own index in order, so that SQLite passes over a frequent name's many people.
     by_first = "SELECT DISTINCT token FROM name_tokens WHERE token >= ? AND token < ?"
     by_second = "SELECT DISTINCT backward FROM name_tokens WHERE backward >= ? AND backward < ?"
-    found = {name for (name,) in conn.execute(by_first, _from(word[:half])).fetchall()}
-    ends = conn.execute(by_second, _from(word[half:][::-1])).fetchall()
+    found = {name for (name,) in conn.execute(by_first, beginning_with(word[:half])).fetchall()}
+    ends = conn.execute(by_second, beginning_with(word[half:][::-1])).fetchall()
     found.update(backward[::-1] for (backward,) in ends)
     if conn.execute("SELECT 1 FROM name_tokens WHERE token = ?", (swapped,)).fetchone():
         found.add(swapped)
     return sorted(found)
-
-
-def _from(beginning: str) -> tuple[str, str]:
-    return beginning, beginning + _BEYOND
 
 
 def _nearest(word: str, names: Sequence[str], errors: int) -> list[str]:

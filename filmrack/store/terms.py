@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from datetime import datetime
 
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.schooldays import Term
 from filmrack.store import ledger, rolls
@@ -15,6 +16,12 @@ def closed(conn: sqlite3.Connection) -> dict[str, datetime]:
     """Return the terms that are closed, and since when."""
     rows = conn.execute("SELECT code, closed_at FROM terms WHERE closed_at IS NOT NULL").fetchall()
     return {row["code"]: from_text(row["closed_at"]) for row in rows}
+
+
+def refuse_closed(conn: sqlite3.Connection, code: str) -> None:
+    """Raise Refused for a term that is closed: nothing new begins in it."""
+    if code in closed(conn):
+        raise Refused(f"term {code} is closed: reopen it, or open the next one")
 
 
 def enrolled(conn: sqlite3.Connection, code: str) -> int:

@@ -67,7 +67,7 @@ def test_sleeves_of_an_earlier_term_are_numbered_in_it(school: School) -> None:
     [
         (0, {}, "no binder 0"),
         (100, {}, "no binder 100"),
-        (1, {"term": "19F"}, "open it first"),
+        (1, {"term": "19F"}, "there is no term"),
         (1, {"term": "OO"}, "no term"),
         (1, {"frames": 0}, "1 to 39 frames"),
         (1, {"frames": 40}, "1 to 39 frames"),
