@@ -50,24 +50,37 @@ PARTS = {
     "loans": ("roll", "at", "until", "person", "note"),
 }
 """The tables that hold what a roll has several of, or not always; each with its columns."""
-_SAVE = (
-    f"INSERT INTO rolls ({', '.join(_COLUMNS)}) VALUES ({', '.join('?' * len(_COLUMNS))})"
-    " ON CONFLICT (id) DO UPDATE SET "
-    + ", ".join(f"{name} = excluded.{name}" for name in _COLUMNS if name != "id")
-)
 
 
 def save(conn: sqlite3.Connection, roll: Roll) -> None:
-    """Write the folded state of a roll."""
+    """Write the folded state of a roll, as far as it differs from what is kept of it.
+
+    Each column that is set costs the work on its indexes and the rows it refers to.
+    """
+    kept = kept_rows(conn, roll.id, roll.id).get(roll.id, {})
     for table, rows in rows_of(roll).items():
-        if table == "rolls":
-            conn.executemany(_SAVE, rows)
+        before = kept.get(table, [])
+        if rows == before:
             continue
-        conn.execute(f"DELETE FROM {table} WHERE roll = ?", (roll.id,))
-        columns = PARTS[table]
+        if table == "rolls" and before:
+            _change(conn, before[0], rows[0])
+            continue
+        columns = PARTS.get(table, _COLUMNS)
+        if before:
+            conn.execute(f"DELETE FROM {table} WHERE roll = ?", (roll.id,))
         conn.executemany(
             f"INSERT INTO {table} ({', '.join(columns)}) VALUES ({marks(columns)})", rows
         )
+
+
+def _change(
+    conn: sqlite3.Connection, before: tuple[object, ...], after: tuple[object, ...]
+) -> None:
+    changed = {
+        name: new for name, old, new in zip(_COLUMNS, before, after, strict=True) if new != old
+    }
+    told = ", ".join(f"{name} = ?" for name in changed)
+    conn.execute(f"UPDATE rolls SET {told} WHERE id = ?", (*changed.values(), after[0]))
 
 
 def rows_of(roll: Roll) -> dict[str, list[tuple[object, ...]]]:
