@@ -15,8 +15,9 @@ import math
 import sys
 from array import array
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import repeat
-from operator import add
+from operator import add, mul
 from typing import NamedTuple
 
 from filmrack.domain.drying import dryer_minutes
@@ -37,6 +38,10 @@ MOST_ROLLS = 60
 """How many rolls' evidence may be summed."""
 
 _WORD = "I"
+# A float of this size counts in units of 1 / NAT: what is added to it is rounded to whole ones,
+# and its low four bytes are how many these are.
+_TO_UNITS = 1.5 * (1 << 52) / NAT
+_LOW_WORD = 0 if sys.byteorder == "little" else 1
 # Sixty rolls as unlikely as this, and the prior, are a sum that four bytes hold.
 _LEAST = 1e-29
 _ROOT_HALF = math.sqrt(0.5)
@@ -83,25 +88,32 @@ def evidence(checks: Sequence[Check], wrong: float = WRONG) -> array[int]:
     That is −ln of their likelihood in units of 1 / NAT, whole numbers, so that sums are exact
     whatever their order.
     """
-    # `below` written out, and as little as can be in Python's own loops: this is done in 1,736
-    # cells whenever a check is told.
-    erf = math.erf
+    # As little as can be in Python's own loops: this is done in 1,736 cells whenever a check is
+    # told.
     ordered = in_order(checks)
     last, steps = shares([check.dry for check in ordered], wrong)
     points = [(c, 0.5 * step) for c, step in zip(ordered, steps, strict=True) if c.a + c.b > 0]
     sums: Iterable[float] = repeat(last + sum(half for _, half in points), CELLS)
     for check, half in points:
-        shares_dry: list[float] = []
-        for s in SLOPES:
-            minutes = math.log(dryer_minutes(check.a, check.b, s))
-            for rate, centres in _SCALED:
-                scaled = minutes * rate
-                shares_dry += [half * erf(scaled - centre) for centre in centres]
-        sums = map(add, sums, shares_dry)
+        sums = map(add, sums, map(mul, repeat(half), _twice_above_half(check.a, check.b)))
     likelihoods = list(sums)
     if min(likelihoods) < _LEAST:
         likelihoods = [max(each, _LEAST) for each in likelihoods]
-    return array(_WORD, map(int, [-NAT * each for each in map(math.log, likelihoods)]))
+    log = math.log
+    rounded = array("d", [_TO_UNITS - log(each) for each in likelihoods])
+    return array(_WORD, rounded.tobytes())[_LOW_WORD::2]
+
+
+@lru_cache(maxsize=128)
+def _twice_above_half(a: float, b: float) -> list[float]:
+    """Return 2F − 1 in every cell: `below` written out. A roll's next check asks for it again."""
+    erf, found = math.erf, []
+    for s in SLOPES:
+        minutes = math.log(dryer_minutes(a, b, s))
+        for rate, centres in _SCALED:
+            scaled = minutes * rate
+            found += [erf(scaled - centre) for centre in centres]
+    return found
 
 
 def as_number(evidence: array[int]) -> int:
