@@ -14,10 +14,8 @@ from __future__ import annotations
 import math
 import sys
 from array import array
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
-from itertools import repeat
-from operator import add, mul
 from typing import NamedTuple
 
 from filmrack.domain.drying import dryer_minutes
@@ -93,14 +91,14 @@ def evidence(checks: Sequence[Check], wrong: float = WRONG) -> array[int]:
     ordered = in_order(checks)
     last, steps = shares([check.dry for check in ordered], wrong)
     points = [(c, 0.5 * step) for c, step in zip(ordered, steps, strict=True) if c.a + c.b > 0]
-    sums: Iterable[float] = repeat(last + sum(half for _, half in points), CELLS)
+    likelihoods = [last + sum(half for _, half in points)] * CELLS
     for check, half in points:
-        sums = map(add, sums, map(mul, repeat(half), _twice_above_half(check.a, check.b)))
-    likelihoods = list(sums)
+        twice = _twice_above_half(check.a, check.b)
+        likelihoods = [each + half * f for each, f in zip(likelihoods, twice, strict=True)]
     if min(likelihoods) < _LEAST:
         likelihoods = [max(each, _LEAST) for each in likelihoods]
-    log = math.log
-    rounded = array("d", [_TO_UNITS - log(each) for each in likelihoods])
+    log2, nats = math.log2, math.log(2)  # `log` takes twice as long
+    rounded = array("d", [_TO_UNITS - nats * log2(each) for each in likelihoods])
     return array(_WORD, rounded.tobytes())[_LOW_WORD::2]
 
 
