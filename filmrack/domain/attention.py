@@ -172,13 +172,13 @@ def _reasons(
 ) -> list[tuple[str, datetime]]:
     reasons: list[tuple[str, datetime]] = []
     if drying is not None:
-        due = {
-            "flip": ("flip due", drying.flip_at),
-            "check": ("touch check due", drying.likely_at),
-            "dry": ("ready", drying.dry_at),
-        }.get(drying.state)
-        if due:
-            reasons.append((due[0], due[1] or now))
+        match drying.state:
+            case "flip":
+                reasons.append(("flip due", drying.flip_at or now))
+            case "check":
+                reasons.append(("touch check due", drying.likely_at or now))
+            case "dry":
+                reasons.append(("ready", drying.dry_at or now))
         if _astray(roll, room):
             reasons.append(("on the wrong rod", roll.since))
     if roll.person is None and roll.filed_at is None:

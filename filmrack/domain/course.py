@@ -22,6 +22,11 @@ from filmrack.domain.touch import Check
 LIKELY = 0.5
 """The chance from which a touch is worth while."""
 
+_Chance = Callable[[float, float], float]
+"""From effective minutes the first way up and flipped to how likely film is dry after them."""
+_Value = Callable[[datetime, _Chance], float]
+"""What is 0 or above from a moment on that is sought."""
+
 _MINUTE, _SECOND = timedelta(minutes=1), timedelta(seconds=1)
 
 
@@ -123,12 +128,13 @@ class Course:
             return False
         return at >= self.overnight or self._come("estimate", self._sure, at)
 
-    def _come(self, name: str, value: Callable[[datetime], float], at: datetime) -> bool:
-        """Tell whether a moment has come. One look tells who asks of one time; who asks of
-        another will ask each second, so the moment itself is worked out.
+    def _come(self, name: str, value: _Value, at: datetime) -> bool:
+        """Tell whether a moment has come. One look tells who asks of one time, mostly a rough one;
+        who asks of another will ask each second, so the moment itself is worked out.
         """
         if self._looked.setdefault(name, at) == at:
-            return value(at) >= 0
+            posterior = self.posterior
+            return value(at, posterior.p_dry_at_least) >= 0 or value(at, posterior.p_dry) >= 0
         moment: datetime | None = getattr(self, name)
         return moment is not None and moment <= at
 
@@ -136,13 +142,13 @@ class Course:
         """Return a moment unless the fan has run out by then."""
         return None if moment is None or moment > max(now, self.fan_ends) else moment
 
-    def _half(self, at: datetime) -> float:
+    def _half(self, at: datetime, _: _Chance) -> float:
         return self.had(at).a - self.learned.flip
 
-    def _likely(self, at: datetime) -> float:
-        return _dried_since(self.posterior.p_dry(*self.had(at)), self._wet_then) - LIKELY
+    def _likely(self, at: datetime, p_dry: _Chance) -> float:
+        return _dried_since(p_dry(*self.had(at)), self._wet_then) - LIKELY
 
-    def _sure(self, at: datetime) -> float:
+    def _sure(self, at: datetime, p_dry: _Chance) -> float:
         minutes, sure_minutes = self.had(at), self._surely_had(at)
         if self.learned.proven:
             beyond = dryer_minutes(*sure_minutes) - self.learned.least
@@ -152,27 +158,25 @@ class Course:
         if beyond < 0:
             return beyond
         surely = self.learned.sure(flipped=self._flipped)
-        dried = _dried_since(self.posterior.p_dry(*sure_minutes), self._surely_wet_then) - surely
+        dried = _dried_since(p_dry(*sure_minutes), self._surely_wet_then) - surely
         if dried < 0 or (minutes == sure_minutes and self._wet_then == self._surely_wet_then):
             return dried
-        return min(dried, _dried_since(self.posterior.p_dry(*minutes), self._wet_then) - surely)
+        return min(dried, _dried_since(p_dry(*minutes), self._wet_then) - surely)
 
-    def _moment(
-        self, value: Callable[[datetime], float], start: datetime, medians: float
-    ) -> datetime | None:
+    def _moment(self, value: _Value, start: datetime, medians: float) -> datetime | None:
         """Return the first moment, to the second, when a value has come to 0, where it must stay.
 
         So many times the minutes that half the rolls need is how long it takes as a rule: fewer
         moments are looked at when it does.
         """
-        whole = (self._horizon - start) / _SECOND
+        p_dry, whole = self.posterior.p_dry, (self._horizon - start) / _SECOND
         as_a_rule = medians * self.learned.median * _MINUTE / _SECOND
         for low, high in pairwise((0.0, min(as_a_rule, whole), whole)):
-            seconds = crossing(lambda each: value(start + each * _SECOND), low, high, to=1.0)
+            seconds = crossing(lambda each: value(start + each * _SECOND, p_dry), low, high, to=1.0)
             if seconds is not None:
                 found = start + math.ceil(seconds) * _SECOND
                 before = found - _SECOND
-                return before if before >= start and value(before) >= 0 else found
+                return before if before >= start and value(before, p_dry) >= 0 else found
         return None
 
 

@@ -71,14 +71,10 @@ def prior_evidence() -> array[int]:
     def bend(value: float, centre: float, sd: float) -> float:
         return 0.5 * ((value - centre) / sd) ** 2
 
-    against = [
-        bend(s, 0.5, 0.18)
-        + bend(math.log(spread), math.log(0.22), 0.45)
-        + bend(centre, math.log(8), 0.6)
-        for s in SLOPES
-        for spread in SPREADS
-        for centre in CENTRES
-    ]
+    slopes = [bend(s, 0.5, 0.18) for s in SLOPES]
+    spreads = [bend(math.log(spread), math.log(0.22), 0.45) for spread in SPREADS]
+    centres = [bend(centre, math.log(8), 0.6) for centre in CENTRES]
+    against = [s + spread + centre for s in slopes for spread in spreads for centre in centres]
     return array("I", [round(NAT * each) for each in against])
 
 
@@ -133,7 +129,7 @@ class _Slope:
 class Posterior:
     """What is believed of a dryer. Compared by identity; build it once per change and keep it."""
 
-    __slots__ = ("_halfway", "_slopes", "_spread", "against")
+    __slots__ = ("_halfway", "_slopes", "_spread", "_unflipped", "against")
 
     def __init__(self, against: array[int]) -> None:
         """Take what is said against every cell, see `evidence`; any constant may be missing."""
@@ -150,6 +146,7 @@ class Posterior:
         self._halfway = _Slope(0.0, list(map(sum, zip(*of_slopes, strict=True))))
         self._slopes = [part for part in parts if part.weight > _NEGLIGIBLE]
         self._spread = scale * math.fsum(map(mul, rows, SPREADS * len(SLOPES)))
+        self._unflipped: dict[int, float] = {}
 
     @classmethod
     def prior(cls) -> Posterior:
@@ -178,6 +175,21 @@ class Posterior:
         if a + b <= 0:
             return 0.0
         return min(1.0, sum(part.below(dryer_minutes(a, b, part.s)) for part in self._slopes))
+
+    def p_dry_at_least(self, a: float, b: float) -> float:
+        """Return a chance that is not above `p_dry`, one for all film that has had about as much.
+
+        It is that of film never turned over, which had only the longer of both and that rounded
+        down to the next of three steps to each doubling. Where this is enough, many rolls are
+        judged by a few sums.
+        """
+        longer = max(a, b)
+        if longer < 1:
+            return 0.0
+        step = math.floor(3 * math.log2(longer))
+        if step not in self._unflipped:
+            self._unflipped[step] = self.p_dry(2 ** (step / 3), 0.0)
+        return self._unflipped[step]
 
     def left_open(self, checks: Sequence[Check]) -> float:
         """Return by how much a roll's own checks change its chance of being tacky ever after.
