@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from filmrack.acts.group import Group, Hand, one_group, settled
-from filmrack.domain.binder import HIGHEST_BINDER
+from filmrack.acts.group import Hand, one_group, settled
+from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
 from filmrack.domain.cutting import Cut, cut_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.room import Binder
 from filmrack.store import labelling
+from filmrack.store.binders import know_binder
 from filmrack.store.file import DarkroomFile
 
 
@@ -74,32 +75,15 @@ def contact(
 def file_in_binder(
     file: DarkroomFile, hand: Hand, numbers: Sequence[int], binder: int
 ) -> list[Roll]:
-    """File sleeves in a binder of their term, which is made when first named.
+    """File sleeves in a binder of their term; its first roll says for which period it is made.
 
-    Raises Refused for a roll that is not sleeved yet: none is filed then.
+    Raises Refused for a roll that is not sleeved yet, and for a number that no binder has: none is
+    filed then.
     """
+    refuse_other_binders(binder)
     with one_group(file, hand) as group:
         for number in numbers:
-            _know_binder(group, group.roll(number), binder)
+            roll = group.roll(number)
+            know_binder(group.conn, Binder(roll.term, binder, roll.period))
             group.append("file", number, Detail(binder=binder))
         return settled(group, numbers)
-
-
-def _know_binder(group: Group, roll: Roll, binder: int) -> None:
-    know_binder(group.conn, roll.term, binder, roll.period)
-
-
-def know_binder(conn: sqlite3.Connection, term: str, binder: int, period: int | None) -> None:
-    """Make a binder of a term when it is first named; its first roll says for which period.
-
-    Raises Refused for a number that no binder has.
-    """
-    if not 1 <= binder <= HIGHEST_BINDER:
-        raise Refused(
-            f"there is no binder {binder}: binders of a term are numbered from 1 to"
-            f" {HIGHEST_BINDER}"
-        )
-    conn.execute(
-        "INSERT OR IGNORE INTO binders (term, number, period) VALUES (?, ?, ?)",
-        (term, binder, period),
-    )

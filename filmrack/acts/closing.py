@@ -36,7 +36,7 @@ def rolls_of_term(file: DarkroomFile, code: str, then: datetime | None = None) -
     """
     term = file.room().term_of(code).code
     if then is None:
-        return rolls.read(file.conn, "term = ? AND place <> 'void' ORDER BY serial", (term,))
+        return rolls.of_term(file.conn, term)
     numbers = rolls.numbers_of_term(file.conn, term)
     told = (fold(ledger.of_roll(file.conn, number, until=then)) for number in numbers)
     return [roll for roll in told if roll is not None]

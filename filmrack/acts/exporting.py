@@ -15,7 +15,7 @@ from filmrack.store import checking, exporting, ledger, rolls
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.schema import VERSION
 from filmrack.store.standings import in_need, see
-from filmrack.store.trouble import damage_in
+from filmrack.store.trouble import refuse_without_folder
 
 
 class Taken(NamedTuple):
@@ -37,7 +37,7 @@ def export(file: DarkroomFile, folder: Path) -> Taken:
         draft.mkdir()
         with file.reading() as conn:
             files = exporting.write_all(conn, draft)
-            (number,) = conn.execute("SELECT count(*) FROM rolls WHERE place <> 'void'").fetchone()
+            number = rolls.count(conn)
         if folder.is_dir():
             folder.rmdir()
         draft.rename(folder)
@@ -64,29 +64,11 @@ def take_in(path: Path, folder: Path, now: datetime) -> Taken:
         )
     with made_whole(path) as draft:
         with create_file(draft, version) as file:
-            files = _fill(file, folder)
+            files = exporting.fill(file, folder)
         # Opened anew, an earlier version is brought up to this one.
         with open_file(draft, write=True, keep_earlier=False) as file:
             number = _refuse_nonsense(file, folder, now)
     return Taken(tuple(files), number)
-
-
-def _fill(file: DarkroomFile, folder: Path) -> list[str]:
-    conn = file.conn
-    with damage_in(file.path):
-        conn.execute("BEGIN IMMEDIATE")
-        try:
-            files = exporting.read_all(conn, folder)
-            conn.execute("COMMIT")
-        except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeError) as error:
-            raise Refused(
-                f"{folder} was not taken in because its rows do not fit together ({error}): export"
-                " again, or undo what was changed in it"
-            ) from error
-        finally:
-            if conn.in_transaction:
-                conn.execute("ROLLBACK")
-    return files
 
 
 def _refuse_nonsense(file: DarkroomFile, folder: Path, now: datetime) -> int:
@@ -94,7 +76,7 @@ def _refuse_nonsense(file: DarkroomFile, folder: Path, now: datetime) -> int:
     try:
         ledger.refuse_nonsense(file.conn)
         problems = checking.problems(file)
-        there = rolls.read(file.conn, "place <> 'void'")
+        there = rolls.all_there(file.conn)
         see(file, there, now)
         in_need(file, now)
     except (
@@ -127,5 +109,4 @@ def _refuse_unless_free(folder: Path) -> None:
         raise Refused(f"{folder} exists already and is no folder: name a new one")
     if folder.is_dir() and any(folder.iterdir()):
         raise Refused(f"{folder} is not empty: name a new folder, nothing is written over")
-    if not folder.absolute().parent.is_dir():
-        raise FileTrouble(f"there is no folder {folder.parent}: make it first")
+    refuse_without_folder(folder)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from datetime import datetime
 from pathlib import Path
 
@@ -12,13 +12,12 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
+from filmrack.store.beside import all_beside, remove
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, keep_room_file
 from filmrack.store.times import to_text
 from filmrack.store.trouble import taken
-
-_BESIDE = ("-wal", "-shm", "-journal")
 
 
 def found(path: Path, room: Room, now: datetime, text: str | None = None) -> DarkroomFile:
@@ -52,19 +51,13 @@ def made_whole(path: Path) -> Iterator[Path]:
     except FileTrouble as error:
         raise FileTrouble(str(error).replace(str(draft), str(path))) from error
     finally:
-        for leftover in (draft, *_beside(draft)):
-            with suppress(OSError):
-                leftover.unlink()
-
-
-def _beside(path: Path) -> list[Path]:
-    return [path.with_name(path.name + ending) for ending in _BESIDE]
+        remove(draft)
 
 
 def _refuse_over_anything(path: Path) -> None:
     if os.path.lexists(path):
         raise taken(path)
-    for journal in _beside(path):
+    for journal in all_beside(path):
         if os.path.lexists(journal):
             raise Refused(
                 f"{journal} belongs to a darkroom file that is gone from there and would spoil a"

@@ -126,18 +126,13 @@ def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]
     kept_boxes = {box.number for box in then.boxes}
     for box in now.boxes:
         if box.number not in kept_boxes:
-            inside = rolls.read(conn, "box = ? ORDER BY since, id", (box.number,))
+            inside = rolls.in_box(conn, box.number)
             if inside:
                 yield f"box {box.number} cannot go while {_named(inside)} in it, sleeve these first"
     kept_periods = {period.number for period in then.periods}
     for period in now.periods:
         if period.number not in kept_periods:
-            theirs = rolls.read(
-                conn,
-                "period = ? AND sleeved_at IS NULL AND gone_at IS NULL AND place <> 'void'"
-                " ORDER BY id",
-                (period.number,),
-            )
+            theirs = rolls.to_sleeve_of(conn, period.number)
             if theirs:
                 yield (
                     f"{period.name} cannot go while {_named(theirs)} not"
@@ -151,9 +146,8 @@ def _under_rods(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str
         kept = then.rod(rod.number)
         positions = 0 if kept is None else kept.positions
         if positions < rod.positions:
-            beyond = rolls.read(
-                conn, "rod = ? AND position > ? ORDER BY position", (rod.number, positions)
-            )
+            there = rolls.on_rod(conn, rod.number)
+            beyond = [roll for roll in there if (roll.place.position or 0) > positions]
             if beyond:
                 change = "go" if kept is None else f"have only {positions} positions"
                 yield (
@@ -171,7 +165,7 @@ def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
         if term.code in closed:
             yield f"term {term.code} is closed and keeps its dates, reopen it first"
         elif term.code not in kept:
-            if theirs := rolls.read(conn, "term = ? ORDER BY serial", (term.code,)):
+            if theirs := rolls.of_term(conn, term.code, void=True):
                 yield f"term {term.code} cannot go while {_named(theirs)} numbered in it"
             elif enrolled := terms.enrolled(conn, term.code):
                 who = "1 person is" if enrolled == 1 else f"{enrolled} people are"

@@ -14,7 +14,8 @@ from pathlib import Path
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store import checking, folding, people, replacing, wiping
-from filmrack.store.backup import DAMAGED, Backup, backups_beside, read_only, whole
+from filmrack.store.backup import DAMAGED, Backup, backups_beside, copy_of, damage, read_only, whole
+from filmrack.store.beside import all_beside, journals_of, make_one_file, remove
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.keeping import keep, kept_of
@@ -74,11 +75,8 @@ def rebuild(file: DarkroomFile, now: datetime) -> Rebuilt:
         if not problems:
             return Rebuilt((), None)
         backup = None if is_demo(conn) else keep(file, "before-rebuild", now)
-        with suppress(sqlite3.IntegrityError):  # two rolls at one place are parted by the fold
-            conn.execute("REINDEX")
-        conn.execute("PRAGMA defer_foreign_keys = ON")
         try:
-            nonsense = folding.fold_anew(conn, file.room())
+            nonsense = folding.fold_over(conn, file.room())
         except sqlite3.IntegrityError as error:
             raise Refused(
                 f"the state stays as it is because the ledger cannot be folded ({error}): go back"
@@ -103,20 +101,12 @@ def _draft(path: Path, source: Path) -> Iterator[Path]:
     """Copy a backup beside the file and bring the copy up to this version."""
     draft = path.absolute().with_name(f".{path.name}.{os.getpid()}.new")
     try:
-        with (
-            trouble_with(draft),
-            closing(read_only(source)) as backup,
-            closing(sqlite3.connect(draft)) as copy,
-        ):
-            backup.backup(copy)
+        copy_of(source, draft)
         with open_file(draft, write=True, keep_earlier=False) as file:
-            # The copy may be renamed into place: it is one file then.
-            file.conn.execute("PRAGMA journal_mode = DELETE")
+            make_one_file(file.conn)  # it may be renamed into place
         yield draft
     finally:
-        for ending in ("", "-wal", "-shm", "-journal"):
-            with suppress(OSError):
-                draft.with_name(draft.name + ending).unlink()
+        remove(draft)
 
 
 def _through(file: DarkroomFile, draft: Path, now: datetime) -> Path:
@@ -134,8 +124,7 @@ def _through(file: DarkroomFile, draft: Path, now: datetime) -> Path:
 
 def _refuse_damaged(file: DarkroomFile) -> None:
     """Nothing is written through a file that is not whole: what is sound of it would be lost."""
-    found = file.conn.execute("PRAGMA quick_check(1)").fetchone()[0]
-    if found != "ok":
+    if damage(file.conn) is not None:
         raise NeedsBackup(
             file.path,
             f"{file.path} is damaged: leave it as it is and go back to the newest backup",
@@ -149,12 +138,12 @@ def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
         if path.exists():
             stamp = f"{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
             kept = backups_beside(path) / f"{path.stem}-{stamp}{DAMAGED}"
-            for ending in ("", "-wal", "-journal"):
-                part = path.with_name(path.name + ending)
+            parts = zip((path, *journals_of(path)), (kept, *journals_of(kept)), strict=True)
+            for part, copy in parts:
                 if part.exists():
-                    shutil.copy2(part, kept.with_name(kept.name + ending))
-        for ending in ("-wal", "-shm", "-journal"):
-            path.with_name(path.name + ending).unlink(missing_ok=True)
+                    shutil.copy2(part, copy)
+        for leftover in all_beside(path):
+            leftover.unlink(missing_ok=True)
         draft.replace(path)
     return kept
 

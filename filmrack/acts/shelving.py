@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import sqlite3
 
-from filmrack.acts.archiving import know_binder
 from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.asking import code_in
+from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.film import film_named, refuse_frames
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.room import Binder
 from filmrack.store import labelling, people, rolls, search
+from filmrack.store.binders import binder_period, know_binder
 from filmrack.store.file import DarkroomFile
 
 MOST_PAGES = 9
@@ -36,6 +38,7 @@ def shelve(
     sleeve pages it fills. Without a term it is the one in force. Raises Refused for a term that
     is not there or closed, a binder that cannot be, and frames that the film cannot have.
     """
+    refuse_other_binders(binder)
     written = clean(owner, "the owner")
     if not 1 <= pages <= MOST_PAGES:
         raise Refused(f"a roll fills 1 to {MOST_PAGES} sleeve pages, not {pages}: count them again")
@@ -46,7 +49,7 @@ def shelve(
             refuse_frames(kind, frames)
         person = named(group.conn, written)
         period = _period(group.conn, code, binder, person)
-        know_binder(group.conn, code, binder, period)
+        know_binder(group.conn, Binder(code, binder, period))
         number, serial = rolls.begin(group.conn, code, hand.at)
         detail = Detail(
             term=code,
@@ -89,5 +92,4 @@ def _period(conn: sqlite3.Connection, term: str, binder: int, person: Person | N
     own = people.period_of(conn, person.number, term) if person else None
     if own is not None:
         return own
-    made = {each.number: each.period for each in labelling.binders_of(conn, term)}
-    return made.get(binder)
+    return binder_period(conn, term, binder)

@@ -15,6 +15,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.printing import BinderLabel, BoxLabel, Label, RodLabel, SleeveLabel, clip_pairs
 from filmrack.store import labelling, rolls, search
+from filmrack.store.binders import binders_of
 from filmrack.store.file import DarkroomFile
 
 _BINDER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-(\d{1,2})", re.IGNORECASE)
@@ -114,7 +115,7 @@ def _binders(file: DarkroomFile, asked: str, moment: datetime) -> Wanted:
     titles: dict[tuple[str, int], str] = {}
     wanted = binders_asked(file, asked, moment)
     for term in {term for term, _ in wanted}:
-        for binder in labelling.binders_of(file.conn, term):
+        for binder in binders_of(file.conn, term):
             titles[term, binder.number] = period_title(room, binder.period)
     return Wanted(tuple(BinderLabel(*binder, titles.get(binder, "")) for binder in wanted))
 
@@ -143,7 +144,7 @@ def binders_asked(file: DarkroomFile, asked: str, moment: datetime) -> list[tupl
     if plain or not named:
         term = room.term_meant(None, moment).code
         if not plain:
-            plain = [binder.number for binder in labelling.binders_of(file.conn, term)]
+            plain = [binder.number for binder in binders_of(file.conn, term)]
         if not plain:
             raise Refused(f"term {term} has no binder yet: name the number of the first one")
         named.update(dict.fromkeys((term, number) for number in plain))

@@ -38,7 +38,8 @@ from filmrack.printing import (
     RulerPage,
     SubstitutePage,
 )
-from filmrack.store import labelling, people, rolls, search
+from filmrack.store import people, rolls, search
+from filmrack.store.binders import binders_of
 from filmrack.store.file import DarkroomFile
 
 
@@ -76,7 +77,7 @@ def _hangsheet(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     day = room.timetable.local_date(moment)
     meeting = [one.period for one in room.timetable.meetings_on(day)]
     known = [period.number for period in room.periods]
-    there = rolls.read(file.conn, "place IN ('tank', 'rod') ORDER BY clip")
+    there = sorted(rolls.in_places(file.conn, "tank", "rod"), key=lambda roll: roll.clip or 0)
     owners = owners_of(file, there)
 
     def row(roll: Roll) -> HangRow:
@@ -122,14 +123,10 @@ def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     room = file.room()
     pages: list[Page] = []
     for term, number in binders_asked(file, asked, moment):
-        made = {each.number: each for each in labelling.binders_of(file.conn, term)}
+        made = {each.number: each for each in binders_of(file.conn, term)}
         if number not in made:
             raise Refused(f"there is no binder {term}-{number:02d}: file the first roll in it")
-        filed = rolls.read(
-            file.conn,
-            "term = ? AND binder = ? AND place IN ('binder', 'out', 'missing') ORDER BY serial",
-            (term, number),
-        )
+        filed = rolls.of_binder(file.conn, term, number)
         initials = owners_initials(file, filed)
         rows = [
             IndexRow(

@@ -75,14 +75,11 @@ class Archive:
     def file_all(self, at: datetime, *, also_without_contact: bool = False) -> None:
         """File what is ready for it: one binder for each class of a term."""
         room = self.darkroom
-        with_sheet = "AND id IN (SELECT roll FROM contact_sheets)"
-        ready = rolls.read(
-            room.file.conn,
-            f"place = 'sleeve' {'' if also_without_contact else with_sheet} ORDER BY term, id",
-        )
+        sleeved = rolls.in_places(room.file.conn, "sleeve")
         together: dict[tuple[str, int], list[int]] = {}
-        for roll in ready:
-            together.setdefault((roll.term, roll.period or 1), []).append(roll.id)
+        for roll in sorted(sleeved, key=lambda roll: roll.term):
+            if roll.sheets or also_without_contact:
+                together.setdefault((roll.term, roll.period or 1), []).append(roll.id)
         for nth, ((_, binder), numbers) in enumerate(together.items()):
             hand = room.hand(at + nth * MINUTE / 2, TEACHER)
             archiving.file_in_binder(room.file, hand, numbers, binder)
@@ -90,6 +87,6 @@ class Archive:
     def sleeve_the_rest(self, at: datetime) -> None:
         """At the end of a term the teacher cuts what still lies in the boxes."""
         room = self.darkroom
-        for nth, roll in enumerate(rolls.read(room.file.conn, "place = 'box' ORDER BY id")):
+        for nth, roll in enumerate(rolls.in_places(room.file.conn, "box")):
             hand = room.hand(at + nth * MINUTE, TEACHER)
             archiving.sleeve(room.file, hand, roll.id)

@@ -22,7 +22,7 @@ from filmrack.demo.pupils import class_lists
 from filmrack.demo.school import MOMENT, demo_room
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roster import read_roster
-from filmrack.store import clock
+from filmrack.store import beside, clock
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.trouble import trouble_with
 
@@ -39,12 +39,12 @@ def build(path: Path, until: datetime = MOMENT) -> None:
     """
     with found(path, demo_room(), FOUNDED) as file, trouble_with(path):
         # Nothing is lost if this is cut short: the file is not in its place yet.
-        file.conn.execute("PRAGMA synchronous = OFF")
+        beside.write_in_haste(file.conn)
         _live(file, until)
         with file.writing() as conn:
             clock.stand_at(conn, until)
-        file.conn.execute("PRAGMA journal_mode = DELETE")
-        file.conn.execute("VACUUM")
+        beside.make_one_file(file.conn)
+        beside.shrink(file.conn)
 
 
 def rebuild(path: Path) -> None:
@@ -58,8 +58,8 @@ def rebuild(path: Path) -> None:
         build(draft)
         with trouble_with(path):
             # SQLite would take a journal of the earlier file for one of the new.
-            for journal in _journals(path):
-                journal.unlink(missing_ok=True)
+            for leftover in beside.all_beside(path):
+                leftover.unlink(missing_ok=True)
             draft.replace(path)
     except FileTrouble as error:
         raise FileTrouble(str(error).replace(str(draft), str(path))) from error
@@ -78,12 +78,8 @@ def _refuse_over_other_files(path: Path) -> None:
         raise Refused(
             f"{path} exists and is not a demo: name another file, or move this one away first"
         )
-    if any(journal.exists() and journal.stat().st_size for journal in _journals(path)[:2]):
+    if any(journal.exists() and journal.stat().st_size for journal in beside.journals_of(path)):
         raise Refused(f"{path} is in use: close what has it open, and build it anew then")
-
-
-def _journals(path: Path) -> list[Path]:
-    return [path.with_name(path.name + ending) for ending in ("-wal", "-journal", "-shm")]
 
 
 def _live(file: DarkroomFile, until: datetime) -> None:

@@ -19,7 +19,7 @@ from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import By
-from filmrack.store import fan, rolls
+from filmrack.store import clips, fan, rolls
 from filmrack.store.file import DarkroomFile
 
 MINUTE = timedelta(minutes=1)
@@ -73,8 +73,7 @@ class Darkroom:
 
     def free_clips(self, number: int = 1) -> list[int]:
         """Return clip pairs that are on no roll."""
-        rows = self.file.conn.execute("SELECT clip FROM rolls WHERE clip IS NOT NULL").fetchall()
-        taken = {row[0] for row in rows}.union(*self.strangers.values())
+        taken = clips.in_use(self.file.conn).union(*self.strangers.values())
         free = [clip for clip in range(1, CLIP_PAIRS + 1) if clip not in taken]
         return self.chance.sample(free, number)
 

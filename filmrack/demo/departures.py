@@ -35,12 +35,16 @@ class Departures:
         at(datetime(2026, 11, 5, 21, 5, tzinfo=UTC), self._not_in_its_binder)
         at(datetime(2026, 11, 10, 21, 5, tzinfo=UTC), self._behind_the_cupboard)
 
-    def _some(self, where: str, number: int) -> list[Roll]:
-        known = rolls.read(self.darkroom.file.conn, f"{where} ORDER BY id")
+    def _some(self, number: int, place: str, term: str | None = None) -> list[Roll]:
+        known = [
+            roll
+            for roll in rolls.in_places(self.darkroom.file.conn, place)
+            if term in (None, roll.term) and (roll.sleeved_at or place == "box")
+        ]
         return sorted(self.darkroom.chance.sample(known, number), key=lambda roll: roll.id)
 
     def _hand_back_the_first_term(self, at: datetime) -> None:
-        numbers = [roll.id for roll in self._some("place = 'binder' AND term = '25F'", 24)]
+        numbers = [roll.id for roll in self._some(24, "binder", "25F")]
         lending.release(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
 
     def _lend(self, at: datetime, chosen: Sequence[Roll], days: int, name: str | None) -> None:
@@ -52,28 +56,28 @@ class Departures:
             lending.lend(room.file, hand, roll.id, until, person=person, name=name)
 
     def _lend_for_the_yearbook(self, at: datetime) -> None:
-        self._lend(at, self._some("place = 'binder' AND term = '26S'", 3), 14, BORROWER)
+        self._lend(at, self._some(3, "binder", "26S"), 14, BORROWER)
 
     def _bring_back(self, at: datetime) -> None:
-        out = rolls.read(self.darkroom.file.conn, "place = 'out' ORDER BY id")
+        out = rolls.in_places(self.darkroom.file.conn, "out")
         numbers = [roll.id for roll in out]
         lending.back(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
 
     def _throw_away(self, at: datetime) -> None:
-        for roll, why in zip(self._some("place = 'box'", len(REASONS)), REASONS, strict=True):
+        for roll, why in zip(self._some(len(REASONS), "box"), REASONS, strict=True):
             lending.discard(self.darkroom.file, self.darkroom.hand(at, TEACHER), roll.id, why)
 
     def _lend_three(self, at: datetime) -> None:
         """One is overdue at the demo's moment, two are not."""
-        first, *others = self._some("place = 'binder' AND term = '26F'", 3)
+        first, *others = self._some(3, "binder", "26F")
         self._lend(at, [first], 14, None)
         self._lend(at + MINUTE, others, 28, None)
 
     def _not_in_its_binder(self, at: datetime) -> None:
-        numbers = [roll.id for roll in self._some("place = 'binder' AND term = '26S'", 2)]
+        numbers = [roll.id for roll in self._some(2, "binder", "26S")]
         lending.missing(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
 
     def _behind_the_cupboard(self, at: datetime) -> None:
-        gone = self._some("place = 'missing' AND term = '26S' AND sleeved_at IS NOT NULL", 1)
+        gone = self._some(1, "missing", "26S")
         for roll in gone:
             lending.found(self.darkroom.file, self.darkroom.hand(at, TEACHER), roll.id)

@@ -10,6 +10,7 @@ from functools import partial
 from filmrack.acts import owning
 from filmrack.acts.scans import Scan
 from filmrack.acts.sweeping import sweep
+from filmrack.demo.classwork import students_of
 from filmrack.demo.darkroom import MINUTE, TEACHER, Darkroom
 from filmrack.store import rolls
 
@@ -52,8 +53,8 @@ class Emptying:
         room = self.darkroom
         room.taken_unsaid.difference_update(missing)
         room.really_on.clear()
-        for roll in rolls.read(room.file.conn, "person IS NULL AND place = 'box' ORDER BY id"):
-            if room.happens(0.7):
+        for roll in rolls.in_places(room.file.conn, "box"):
+            if roll.person is None and room.happens(0.7):
                 later = room.later(at, 17 * 60, 44 * 60)
                 room.diary.at(later, partial(self._claim, roll.id))
 
@@ -61,8 +62,5 @@ class Emptying:
         room = self.darkroom
         roll = room.roll(number)
         if roll.person is None:
-            owners = room.file.conn.execute(
-                "SELECT person FROM enrolments WHERE term = ? AND period = ? ORDER BY person",
-                (roll.term, roll.period),
-            ).fetchall()
-            owning.claim(room.file, room.hand(at, TEACHER), number, room.chance.choice(owners)[0])
+            owners = sorted(students_of(room, roll.term, roll.period or 0))
+            owning.claim(room.file, room.hand(at, TEACHER), number, room.chance.choice(owners))

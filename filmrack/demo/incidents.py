@@ -41,14 +41,14 @@ class Incidents:
         for nth, text in enumerate(NOTES):
 
             def note(moment: datetime, text: str = text) -> None:
-                some = self._rolls("sleeved_at IS NOT NULL AND term = '26F'")
-                chosen = self.darkroom.chance.choice(some).id
+                some = rolls.of_term(self.darkroom.file.conn, "26F")
+                chosen = self.darkroom.chance.choice([roll for roll in some if roll.sleeved_at]).id
                 owning.note(self.darkroom.file, self.darkroom.hand(moment, TEACHER), chosen, text)
 
             at(_NOTES_FROM + nth * 4 * 24 * 60 * MINUTE, note)
 
-    def _rolls(self, where: str) -> list[Roll]:
-        return rolls.read(self.darkroom.file.conn, f"{where} ORDER BY id")
+    def _in(self, *places: str) -> list[Roll]:
+        return rolls.in_places(self.darkroom.file.conn, *places)
 
     def _a_set_of_sheets(self, at: datetime) -> None:
         room = self.darkroom
@@ -66,7 +66,7 @@ class Incidents:
         self.classwork.archive.expect(hung.roll.id, meeting)
 
     def _two_mixed_up(self, at: datetime) -> None:
-        some = self._rolls("place IN ('box', 'sleeve') AND person IS NOT NULL AND period = 2")
+        some = [roll for roll in self._in("box", "sleeve") if roll.person and roll.period == 2]
         one, other = (roll.id for roll in some[:2])
         owning.swap(self.darkroom.file, self.darkroom.hand(at, TEACHER), one, other)
 
@@ -78,7 +78,8 @@ class Incidents:
 
     def _in_the_wrong_box(self, at: datetime) -> None:
         room = self.darkroom
-        roll = self._rolls("place IN ('box', 'owner') AND term = '26F' AND period IN (2, 3)")[-1]
+        own = [roll for roll in self._in("box", "owner") if roll.period in (2, 3)]
+        roll = [roll for roll in own if roll.term == "26F"][-1]
         fetching.box(room.file, room.hand(at, TEACHER), [roll.id], box_number=4)
 
     def _a_clip_taken_again(self, at: datetime) -> None:
@@ -86,7 +87,7 @@ class Incidents:
         room = self.darkroom
         meeting = room.room.timetable.meeting_at(at)
         assert meeting is not None
-        clip = next(roll.clip for roll in self._rolls("place = 'box' AND clip IS NOT NULL"))
+        clip = next(roll.clip for roll in self._in("box") if roll.clip is not None)
         assert clip is not None
         person = room.chance.choice(students_of(room, "26F", meeting.period))
         hung = hanging.hang(room.file, room.hand(at, STUDENT), person=person, clip=clip)

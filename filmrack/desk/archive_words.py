@@ -19,8 +19,8 @@ from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import archive, people, search
-from filmrack.store.labelling import binders_of
+from filmrack.store import people, search
+from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.standings import see, written_on
 from filmrack.store.terms import closed
 
@@ -293,7 +293,7 @@ class Words:
         return Question(f"{self._headline(roll)}: {words}", answer)
 
     def _take_up(self, term: str, number: int) -> Said:
-        period = archive.binder_period(self.session.file.conn, term, number)
+        period = binder_period(self.session.file.conn, term, number)
         self.binder = BinderInHand(term, number, period)
         return Said(f"binder {self.binder}", "in hand. Now scan sleeve after sleeve")
 

@@ -90,7 +90,7 @@ def person_rows(changing: Changing, place: Place) -> Iterator[Row]:
         yield value_row(
             _PERIOD, found.name if found else None, partial(_move, changing, known), known.full
         )
-    left = _has_left(changing, number)
+    left = roster.has_left(session.file.conn, number)
     yield Row("school id", known.school_id or "none")
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)
     words = "they are here again" if left else "their rolls stay theirs; found no more"
@@ -158,13 +158,6 @@ def _leave(changing: Changing, known: Person, *, back: bool) -> Said:
         return Said(known.full, "is here again", done=True)
     acts.leave(session.file, known.number, session.now)
     return Said(known.full, "has left. If not: is back, in the same place", done=True)
-
-
-def _has_left(changing: Changing, number: int) -> bool:
-    row = changing.session.file.conn.execute(
-        "SELECT left_at FROM people WHERE id = ?", (number,)
-    ).fetchone()
-    return row is not None and row[0] is not None
 
 
 _ASKED = (

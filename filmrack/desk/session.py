@@ -101,7 +101,7 @@ class Session:
         self._clock_believed = False
         self._did: tuple[int, datetime] | None = None
         self._beaten = False
-        self._version = self._data_version()
+        self._version = self.file.others_wrote()
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
         self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
@@ -170,17 +170,12 @@ class Session:
 
     def changed(self) -> bool:
         """Tell, once, whether another desk or the command line wrote to the file."""
-        version = self._data_version()
+        version = self.file.others_wrote()
         changed = version != self._version
         self._version = version
         if changed:
             self.acted()
         return changed
-
-    def _data_version(self) -> int:
-        """Return SQLite's count of what other connections committed."""
-        version: int = self.file.conn.execute("PRAGMA data_version").fetchone()[0]
-        return version
 
     def did(self, roll: int | None) -> None:
         """Remember on which roll this desk acted last."""
@@ -256,9 +251,7 @@ class Session:
         conn = self.file.conn
         self._sweep = sweep_so_far(conn, room)
         hung = rolls.hanging(conn)
-        # Nothing in a tank is gone: that is asked too, so that an index has them all.
-        loaded = "place = 'tank' AND sleeved_at IS NULL AND gone_at IS NULL"
-        tank = rolls.read(conn, f"{loaded} ORDER BY first_at, id")
+        tank = rolls.in_tank(conn)
         dryers = dryers_for(conn, room, [*hung, *tank])
         learned = {d.number: dryers.learned.get(d.number) for d in room.dryers}
         runs = fan.runs(conn, self.now - timedelta(days=1))

@@ -34,3 +34,12 @@ def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
             f" one of {other.term}"
         )
     return int(number)
+
+
+def refuse_other_binders(number: int) -> None:
+    """Raise Refused for a number that no binder has."""
+    if not 1 <= number <= HIGHEST_BINDER:
+        raise Refused(
+            f"there is no binder {number}: binders of a term are numbered from 1 to"
+            f" {HIGHEST_BINDER}"
+        )

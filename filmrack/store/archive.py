@@ -101,14 +101,6 @@ def nth_of(conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, roll: in
     return before if there else None
 
 
-def binder_period(conn: sqlite3.Connection, term: str, binder: int) -> int | None:
-    """Return the period for which a binder was begun, or None where it is not there."""
-    row = conn.execute(
-        "SELECT period FROM binders WHERE term = ? AND number = ?", (term, binder)
-    ).fetchone()
-    return None if row is None else row[0]
-
-
 def _of_pile(term: str, owed: Owed, pile: Pile) -> tuple[str, list[object]]:
     person = None if pile.person is None else pile.person.number
     where = f"term = ? AND period IS ? AND person IS ? AND {_WHERE[owed]}"

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from contextlib import closing, suppress
+from contextlib import closing
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+from filmrack.store.beside import make_one_file, remove
 from filmrack.store.schema import APPLICATION_ID
-from filmrack.store.trouble import trouble_with
+from filmrack.store.trouble import refuse_without_folder, trouble_with
 
 DAMAGED = "-damaged.file"
 """How the name of a kept file ends that is damaged."""
@@ -63,14 +64,12 @@ def back_up(file: Open, target: Path) -> Backup:
     """
     if os.path.lexists(target):
         raise Refused(f"{target} exists already: name another file for the backup")
-    if not target.parent.is_dir():
-        raise FileTrouble(f"there is no folder {target.parent}: make it first")
+    refuse_without_folder(target)
     draft = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         with trouble_with(target), closing(sqlite3.connect(draft)) as copy:
             file.conn.backup(copy)
-            # A backup is one file: no journal beside it that could be left behind.
-            copy.execute("PRAGMA journal_mode = DELETE")
+            make_one_file(copy)
         rolls = whole(draft)
         with trouble_with(target):
             draft.rename(target)
@@ -80,10 +79,18 @@ def back_up(file: Open, target: Path) -> Backup:
             f"the backup {target} was not made: {str(trouble).replace(str(draft), str(target))}"
         ) from trouble
     finally:
-        for leftover in (draft, draft.with_name(draft.name + "-journal")):
-            with suppress(OSError):
-                leftover.unlink()
+        remove(draft)
     return made
+
+
+def copy_of(source: Path, target: Path) -> None:
+    """Copy a backup as it is, to a file that is not there yet."""
+    with (
+        trouble_with(target),
+        closing(read_only(source)) as backup,
+        closing(sqlite3.connect(target)) as copy,
+    ):
+        backup.backup(copy)
 
 
 def whole(path: Path) -> int:
@@ -94,11 +101,17 @@ def whole(path: Path) -> int:
     with trouble_with(path), closing(read_only(path)) as copy:
         if copy.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
             raise NeedsBackup(path, f"{path} is not a darkroom file: take another backup")
-        found = copy.execute("PRAGMA quick_check(1)").fetchone()[0]
-        if found != "ok":
+        found = damage(copy)
+        if found is not None:
             raise NeedsBackup(path, f"{path} is not whole ({found}): take another backup")
         rolls: int = copy.execute("SELECT count(*) FROM rolls").fetchone()[0]
     return rolls
+
+
+def damage(conn: sqlite3.Connection) -> str | None:
+    """Read a file to its end; return the first damage that is found, or None."""
+    found: str = conn.execute("PRAGMA quick_check(1)").fetchone()[0]
+    return None if found == "ok" else found
 
 
 def read_only(path: Path) -> sqlite3.Connection:

@@ -14,14 +14,17 @@ from typing import IO, TYPE_CHECKING
 
 from filmrack.domain.cells import from_cell, to_cell
 from filmrack.domain.refusal import Refused
+from filmrack.store import rolls
 from filmrack.store.columns import COLUMNS
-from filmrack.store.tables import by_name, own_tables
+from filmrack.store.file import DarkroomFile
+from filmrack.store.tables import own_tables
+from filmrack.store.trouble import damage_in
 
 if TYPE_CHECKING:
     from sqlite_utils.db import Column, Table
 
-ABOUT = "about.json"
-MEANINGS = "columns.csv"
+_ABOUT = "about.json"
+_MEANINGS = "columns.csv"
 LETTER = "READ-ME.txt"
 
 _LONGEST_CELL = 1 << 26
@@ -41,7 +44,7 @@ def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
         with _new(folder / f"{table.name}.csv") as cells, _new(folder / f"{table.name}.json") as js:
             _write_table(table, cells, js)
         written += [f"{table.name}.csv", f"{table.name}.json"]
-    with _new(folder / MEANINGS) as cells:
+    with _new(folder / _MEANINGS) as cells:
         write = _row_writer(cells)
         write(["table", "column", "type", "meaning"])
         for table in found:
@@ -50,11 +53,10 @@ def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
                 meaning = to_cell(meanings.get(column.name, ""))
                 write([table.name, column.name, column.type, meaning])
     version = conn.execute("PRAGMA user_version").fetchone()[0]
-    rolls = by_name(conn).table("rolls").count_where("place <> 'void'")
-    about = {"file": "filmrack export", "version": version, "rolls": rolls}
-    (folder / ABOUT).write_text(json.dumps(about, indent=2) + "\n", encoding="utf-8")
+    about = {"file": "filmrack export", "version": version, "rolls": rolls.count(conn)}
+    (folder / _ABOUT).write_text(json.dumps(about, indent=2) + "\n", encoding="utf-8")
     (folder / LETTER).write_text(_LETTER, encoding="utf-8")
-    return [*written, MEANINGS, ABOUT, LETTER]
+    return [*written, _MEANINGS, _ABOUT, LETTER]
 
 
 def _write_table(table: Table, cells: IO[str], documents: IO[str]) -> None:
@@ -76,7 +78,7 @@ def version_of(folder: Path) -> int:
     Raises Refused for a folder that is no export.
     """
     try:
-        about = json.loads(_inside(folder, ABOUT).read_bytes())
+        about = json.loads(_inside(folder, _ABOUT).read_bytes())
     except (OSError, ValueError, RecursionError):
         about = None
     version = about.get("version") if isinstance(about, dict) else None
@@ -85,12 +87,30 @@ def version_of(folder: Path) -> int:
     return version
 
 
-def read_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
+def fill(file: DarkroomFile, folder: Path) -> list[str]:
     """Read every table's CSV file from a folder into an empty file of the same version.
 
     Return the names of the files. Raises Refused, naming file and line, for what is missing or
-    cannot be read, sqlite3.Error where rows do not fit together. The caller holds a transaction.
+    cannot be read, and where rows do not fit together; FileTrouble when it cannot be written.
     """
+    conn = file.conn
+    with damage_in(file.path):
+        conn.execute("BEGIN IMMEDIATE")
+        try:
+            files = _read_all(conn, folder)
+            conn.execute("COMMIT")
+        except (sqlite3.IntegrityError, sqlite3.DataError, UnicodeError) as error:
+            raise Refused(
+                f"{folder} was not taken in because its rows do not fit together ({error}): export"
+                " again, or undo what was changed in it"
+            ) from error
+        finally:
+            if conn.in_transaction:
+                conn.execute("ROLLBACK")
+    return files
+
+
+def _read_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
     conn.execute("PRAGMA defer_foreign_keys = ON")
     read = []
     for table in own_tables(conn):

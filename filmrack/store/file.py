@@ -17,12 +17,11 @@ from typing import TYPE_CHECKING, Self
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup
 from filmrack.domain.room import Room
-from filmrack.store import settings
 from filmrack.store.clock import is_demo
-from filmrack.store.room import read_room
+from filmrack.store.room import read_room, read_stamp
 from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
-from filmrack.store.trouble import damage_in, taken, trouble_with
+from filmrack.store.trouble import damage_in, refuse_without_folder, taken, trouble_with
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -57,7 +56,7 @@ class DarkroomFile:
 
     def room(self) -> Room:
         """Return the room, read anew only when somebody has changed it."""
-        stamp = settings.read(self.conn, "room_stamp")
+        stamp = read_stamp(self.conn)
         if self._room is None or self._room[0] != stamp:
             with understood("room"):
                 self._room = (stamp, read_room(self.conn))
@@ -109,6 +108,11 @@ class DarkroomFile:
                 if self.conn.in_transaction:
                     self.conn.execute("ROLLBACK")
 
+    def others_wrote(self) -> int:
+        """Return SQLite's count of what other connections committed to the file."""
+        count: int = self.conn.execute("PRAGMA data_version").fetchone()[0]
+        return count
+
     def close(self) -> None:
         """Close the file."""
         self.conn.close()
@@ -157,8 +161,7 @@ def create_file(path: Path, version: int = VERSION) -> DarkroomFile:
     """
     if path.exists() or path.is_symlink():
         raise taken(path)
-    if not path.parent.is_dir():
-        raise FileTrouble(f"there is no folder {path.parent}: make it first")
+    refuse_without_folder(path)
     with trouble_with(path):
         conn = _connect(path, "rwc")
         conn.execute(f"PRAGMA application_id = {APPLICATION_ID}")

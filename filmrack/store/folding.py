@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
+from contextlib import suppress
 from datetime import datetime
 from typing import NamedTuple
 
@@ -14,7 +15,7 @@ from filmrack.domain.room import Room
 from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 
 _LONG_AGO = "0001-01-01T00:00:00Z"
-AT_ONCE = 1000
+_AT_ONCE = 1000
 """How many rolls are read, folded and compared at once."""
 _HIGHEST = 2**63
 
@@ -53,6 +54,14 @@ def fold_anew(conn: sqlite3.Connection, room: Room) -> list[Nonsense]:
     return nonsense
 
 
+def fold_over(conn: sqlite3.Connection, room: Room) -> list[Nonsense]:
+    """Fold anew over a state that may be at fault: see `fold_anew`."""
+    with suppress(sqlite3.IntegrityError):  # two rolls at one place are parted by the fold
+        conn.execute("REINDEX")
+    conn.execute("PRAGMA defer_foreign_keys = ON")
+    return fold_anew(conn, room)
+
+
 def _ranges(*conns: sqlite3.Connection) -> Iterator[tuple[int, int]]:
     """Yield ranges of roll numbers: so much of a file of any size is in memory at once."""
     first: int | None = -_HIGHEST
@@ -69,7 +78,7 @@ def _ranges(*conns: sqlite3.Connection) -> Iterator[tuple[int, int]]:
         ]
         first = min(nexts, default=None)
         if first is not None:
-            last = min(first + AT_ONCE - 1, _HIGHEST - 1)
+            last = min(first + _AT_ONCE - 1, _HIGHEST - 1)
             yield first, last
             first = last + 1
 

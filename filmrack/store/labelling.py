@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TypedDict, cast
 
-from filmrack.domain.room import Binder
 from filmrack.store import settings
 from filmrack.store.times import to_text
 
@@ -66,14 +65,6 @@ def remember_next_label(conn: sqlite3.Connection, stock: str, number: int) -> No
         " ON CONFLICT (stock) DO UPDATE SET next_label = excluded.next_label",
         (stock, number),
     )
-
-
-def binders_of(conn: sqlite3.Connection, term: str) -> list[Binder]:
-    """Return the binders of a term, those made since the room was last read among them."""
-    rows = conn.execute(
-        "SELECT number, period FROM binders WHERE term = ? ORDER BY number", (term,)
-    ).fetchall()
-    return [Binder(term, row["number"], row["period"]) for row in rows]
 
 
 def printers(conn: sqlite3.Connection) -> dict[str, PrinterRecord]:

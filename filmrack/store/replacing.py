@@ -10,9 +10,8 @@ from pathlib import Path
 
 from filmrack.store import desks, settings
 from filmrack.store.file import DarkroomFile
+from filmrack.store.room import STAMP
 from filmrack.store.trouble import trouble_with
-
-_STAMP = "room_stamp"
 
 
 @contextmanager
@@ -50,7 +49,7 @@ def replace_all(conn: sqlite3.Connection) -> None:
     for kind in ("index", "view", "trigger"):
         for (sql,) in _schema(conn, kind):
             conn.execute(sql)
-    settings.write(conn, _STAMP, max(stamps) + 1)
+    settings.write(conn, STAMP, max(stamps) + 1)
     # Which desks are open is so whatever the file says: else the time since the backup was made
     # would look like a power cut.
     conn.execute("DELETE FROM main.desks")
@@ -81,6 +80,6 @@ def _schema(conn: sqlite3.Connection, kind: str) -> list[tuple[str]]:
 
 
 def _stamp(conn: sqlite3.Connection, which: str) -> int:
-    row = conn.execute(f"SELECT value FROM {which}.settings WHERE name = ?", (_STAMP,)).fetchone()
+    row = conn.execute(f"SELECT value FROM {which}.settings WHERE name = ?", (STAMP,)).fetchone()
     stamp = 0 if row is None else json.loads(row[0])
     return stamp if isinstance(stamp, int) else 0

@@ -72,6 +72,58 @@ def on_rod(conn: sqlite3.Connection, rod: int) -> list[Roll]:
     return read(conn, "rod = ? ORDER BY position", (rod,))
 
 
+def in_box(conn: sqlite3.Connection, box: int) -> list[Roll]:
+    """Return what is in a box, longest there first."""
+    return read(conn, "box = ? ORDER BY since, id", (box,))
+
+
+def in_tank(conn: sqlite3.Connection) -> list[Roll]:
+    """Return what is loaded and does not hang yet, in the order in which it was."""
+    # Nothing in a tank is gone: that is asked too, so that an index has them all.
+    loaded = "place = 'tank' AND sleeved_at IS NULL AND gone_at IS NULL"
+    return read(conn, f"{loaded} ORDER BY first_at, id")
+
+
+def in_places(conn: sqlite3.Connection, *kinds: str) -> list[Roll]:
+    """Return the rolls that are in some kinds of place."""
+    return read(conn, f"place IN ({marks(kinds)}) ORDER BY id", kinds)
+
+
+def of_binder(conn: sqlite3.Connection, term: str, binder: int) -> list[Roll]:
+    """Return what was filed in a binder of a term and belongs there, by serial."""
+    return read(
+        conn,
+        "term = ? AND binder = ? AND place IN ('binder', 'out', 'missing') ORDER BY serial",
+        (term, binder),
+    )
+
+
+def of_term(conn: sqlite3.Connection, term: str, *, void: bool = False) -> list[Roll]:
+    """Return the rolls of a term by serial; with `void` those of which only the number is left."""
+    where = "term = ?" if void else "term = ? AND place <> 'void'"
+    return read(conn, f"{where} ORDER BY serial", (term,))
+
+
+def to_sleeve_of(conn: sqlite3.Connection, period: int) -> list[Roll]:
+    """Return the rolls of a period that are not sleeved yet."""
+    return read(
+        conn,
+        "period = ? AND sleeved_at IS NULL AND gone_at IS NULL AND place <> 'void' ORDER BY id",
+        (period,),
+    )
+
+
+def all_there(conn: sqlite3.Connection) -> list[Roll]:
+    """Return every roll that there ever was; void numbers are none."""
+    return read(conn, "place <> 'void'")
+
+
+def count(conn: sqlite3.Connection) -> int:
+    """Return how many rolls there ever were; void numbers are none."""
+    number: int = conn.execute("SELECT count(*) FROM rolls WHERE place <> 'void'").fetchone()[0]
+    return number
+
+
 def hanging(conn: sqlite3.Connection) -> list[Roll]:
     """Return all that hangs, rod by rod from its first position."""
     return read(conn, "rod IS NOT NULL ORDER BY rod, position")

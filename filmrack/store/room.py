@@ -16,6 +16,9 @@ from filmrack.store import settings
 if TYPE_CHECKING:
     from filmrack.store.kept_room import KeptMaterials, KeptRoom, KeptRules
 
+STAMP = "room_stamp"
+"""The setting that counts the changes of the room."""
+
 
 def read_room(conn: sqlite3.Connection) -> Room:
     """Return the room of a darkroom file."""
@@ -88,8 +91,13 @@ def keep_room_file(conn: sqlite3.Connection, text: str) -> None:
 
 def bump_stamp(conn: sqlite3.Connection) -> None:
     """Tell every desk that the room has changed."""
-    stamp = settings.read(conn, "room_stamp")
-    settings.write(conn, "room_stamp", stamp + 1 if isinstance(stamp, int) else 1)
+    stamp = read_stamp(conn)
+    settings.write(conn, STAMP, stamp + 1 if isinstance(stamp, int) else 1)
+
+
+def read_stamp(conn: sqlite3.Connection) -> object:
+    """Return what is another one after each change of the room."""
+    return settings.read(conn, STAMP)
 
 
 def _rows(conn: sqlite3.Connection, table: str) -> list[sqlite3.Row]:

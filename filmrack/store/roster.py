@@ -29,6 +29,12 @@ def everyone(conn: sqlite3.Connection, term: str) -> list[Known]:
     ]
 
 
+def has_left(conn: sqlite3.Connection, person: int) -> bool:
+    """Tell whether a person has left."""
+    row = conn.execute("SELECT left_at FROM people WHERE id = ?", (person,)).fetchone()
+    return row is not None and row[0] is not None
+
+
 def mark_left(conn: sqlite3.Connection, person: int, at: datetime | None) -> None:
     """Keep since when a person has left, or that they are back."""
     text = None if at is None else to_text(at)

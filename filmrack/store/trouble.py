@@ -6,8 +6,12 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
 from os import PathLike
+from typing import TYPE_CHECKING
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 
 @contextmanager
@@ -36,6 +40,12 @@ def damage_in(path: str | PathLike[str]) -> Iterator[None]:
 def taken(path: str | PathLike[str]) -> Refused:
     """Return the refusal to write over what exists: it may be the only one of its kind."""
     return Refused(f"{path} exists already: name another file, or move this one away first")
+
+
+def refuse_without_folder(path: Path) -> None:
+    """Raise FileTrouble where the folder that something is to be made in is not there."""
+    if not path.absolute().parent.is_dir():
+        raise FileTrouble(f"there is no folder {path.parent}: make it first")
 
 
 def against_a_rule(path: str | PathLike[str], error: sqlite3.IntegrityError) -> FileTrouble:

@@ -12,13 +12,14 @@ from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.roomcomments import up_to_date, without_comments
 from filmrack.domain.wiping import holds_a_name
 from filmrack.store import people
+from filmrack.store.beside import make_one_file, shrink
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.room import keep_room_file, kept_room_file, read_room
 from filmrack.store.times import from_text, to_text
 from filmrack.store.trouble import trouble_with
 
 
-def wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime) -> int:
+def _wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime) -> int:
     """Remove the names of people, and every note that holds one; return how many notes.
 
     Their rolls, periods and ledger stay. `people.number` says who; the names are those to look
@@ -66,10 +67,10 @@ def wipe_from(file: DarkroomFile, wanted: Iterable[Person], now: datetime) -> in
     conn = file.conn
     conn.execute("PRAGMA secure_delete = ON")
     with file.writing():
-        notes = wipe_names(conn, wanted, now)
+        notes = _wipe_names(conn, wanted, now)
     with trouble_with(file.path):
         # Pages that earlier changes gave up may hold a name that was changed since.
-        conn.execute("VACUUM")
+        shrink(conn)
         busy, *_ = conn.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
     if busy:
         raise FileTrouble(
@@ -104,8 +105,7 @@ def wipe_from_backup(path: Path, wanted: Iterable[Person], now: datetime) -> Non
     with open_file(path, write=True, keep_earlier=False) as copy:
         wipe_from(copy, wanted, now)
         with trouble_with(path):
-            # A backup is one file.
-            copy.conn.execute("PRAGMA journal_mode = DELETE")
+            make_one_file(copy.conn)  # as every backup is
 
 
 def wiped(conn: sqlite3.Connection) -> list[int]:
