@@ -58,28 +58,24 @@ def refold(conn: sqlite3.Connection, at: datetime) -> datetime | None:
     """
     since = at - LONGEST_RUN
     text = to_text(since)
-    before = _runs_from(conn, text)
-    conn.execute("DELETE FROM fan_runs WHERE ends > ? AND starts >= ?", (text, text))
-    _write(conn, ledger.of_the_fan(conn, since))
-    after = _runs_from(conn, text)
-    changes = [
-        _differ_from(start, before.get((dryer, start)), after.get((dryer, start)))
-        for dryer, start in before.keys() | after.keys()
-        if before.get((dryer, start)) != after.get((dryer, start))
-    ]
-    return from_text(min(changes)) if changes else None
-
-
-_End = tuple[str, bool]
-"""When a run ended, and whether it was refuted."""
-
-
-def _runs_from(conn: sqlite3.Connection, since: str) -> dict[tuple[int, str], _End]:
     rows = conn.execute(
-        "SELECT dryer, starts, ends, refuted FROM fan_runs WHERE ends > ? AND starts >= ?",
-        (since, since),
+        "SELECT dryer, starts, ends, refuted, assumed FROM fan_runs WHERE ends > ? AND starts >= ?",
+        (text, text),
     ).fetchall()
-    return {(row["dryer"], row["starts"]): (row["ends"], bool(row["refuted"])) for row in rows}
+    before = {(row[0], row[1]): (row[2], bool(row[3]), bool(row[4])) for row in rows}
+    after = _runs_of(ledger.of_the_fan(conn, since))
+    changed = [run for run in before.keys() | after.keys() if before.get(run) != after.get(run)]
+    conn.executemany("DELETE FROM fan_runs WHERE dryer = ? AND starts = ?", changed)
+    _write(conn, {run: after[run] for run in changed if run in after})
+    if not changed:
+        return None
+    return from_text(min(_differ_from(run[1], before.get(run), after.get(run)) for run in changed))
+
+
+_Run = tuple[int, str]
+"""In which dryer a run was, and from when."""
+_End = tuple[str, bool, bool]
+"""When a run ended, whether it was refuted, and whether nobody had told of it."""
 
 
 def _differ_from(start: str, one: _End | None, other: _End | None) -> str:
@@ -92,18 +88,22 @@ def _differ_from(start: str, one: _End | None, other: _End | None) -> str:
 def fold_anew(conn: sqlite3.Connection) -> None:
     """Write all runs anew from the ledger."""
     conn.execute("DELETE FROM fan_runs")
-    _write(conn, ledger.of_the_fan(conn, datetime.min.replace(tzinfo=UTC)))
+    _write(conn, _runs_of(ledger.of_the_fan(conn, datetime.min.replace(tzinfo=UTC))))
 
 
-def _write(conn: sqlite3.Connection, told: Iterable[Entry]) -> None:
+def _write(conn: sqlite3.Connection, runs: dict[_Run, _End]) -> None:
     conn.executemany(
-        "INSERT INTO fan_runs (dryer, starts, ends, assumed, refuted) VALUES (?, ?, ?, ?, ?)",
-        [
-            (number, to_text(run.starts), to_text(run.ends), run.assumed, run.refuted)
-            for number, its_settings in _settings(told).items()
-            for run in fan_runs(its_settings)
-        ],
+        "INSERT INTO fan_runs (dryer, starts, ends, refuted, assumed) VALUES (?, ?, ?, ?, ?)",
+        [(*run, *end) for run, end in runs.items()],
     )
+
+
+def _runs_of(told: Iterable[Entry]) -> dict[_Run, _End]:
+    return {
+        (number, to_text(run.starts)): (to_text(run.ends), run.refuted, run.assumed)
+        for number, its_settings in _settings(told).items()
+        for run in fan_runs(its_settings)
+    }
 
 
 def _settings(entries: Iterable[Entry]) -> dict[int, list[FanSetting]]:

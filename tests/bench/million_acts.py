@@ -1,4 +1,7 @@
-"""Acts in a file, beside the bare statements that write the same rows with the same durability."""
+"""Acts in a file, beside bare statements that write the same with the same durability.
+
+Once with whole rows, once only what the act writes: see bench_act.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,7 @@ from filmrack.acts.hanging import hang, load
 from filmrack.acts.sweeping import sweep
 from filmrack.store import rolls
 from filmrack.store.file import DarkroomFile, open_file
-from tests.bench.bench_act import replay, written
+from tests.bench.bench_act import replay, with_whole_rows, written
 from tests.bench.pairs import Pair, ms, pair
 from tests.desk.full_room import NOW, PERIODS, POSITIONS
 
@@ -26,22 +29,27 @@ Act = Callable[[DarkroomFile, Hand], object]
 
 
 def acts(path: Path) -> dict[str, Pair]:
-    """Return hang, touch, box of 36 and sweep of 84. Three copies: one is asked what it writes."""
+    """Return hang, touch, box of 36 and sweep of 84. Four copies: one is asked what it writes."""
     times: dict[str, list[tuple[float, float]]] = {}
     with tempfile.TemporaryDirectory(dir=path.parent) as folder:
-        copies = [Path(shutil.copy(path, Path(folder) / f"{nth}.db")) for nth in range(3)]
-        told, ours, bare = (open_file(copy, write=True) for copy in copies)
+        copies = [Path(shutil.copy(path, Path(folder) / f"{nth}.db")) for nth in range(4)]
+        told, ours, bare, whole = (open_file(copy, write=True) for copy in copies)
         for minute, (name, act) in enumerate(_day(told), 1):
             at = NOW + timedelta(minutes=minute)
             hand = Hand(at, at)
             statements = written(told, lambda file, by, _, act=act: act(file, by), hand, 0)
-            base = ms(lambda lines=statements: replay(bare.conn, lines))
+            rows = with_whole_rows(told.conn, statements)
+            beside = [
+                ("whole rows", ms(lambda lines=rows: replay(whole.conn, lines))),
+                ("its own statements", ms(lambda lines=statements: replay(bare.conn, lines))),
+            ]
             took = ms(lambda act=act, hand=hand: act(ours, hand))
             if name:
-                times.setdefault(name, []).append((took, base))
-        for file in (told, ours, bare):
+                for peer, base in beside:
+                    times.setdefault(f"{name}, × {peer}", []).append((took, base))
+        for file in (told, ours, bare, whole):
             file.close()
-    return {f"{name}, × sqlite3": pair(found) for name, found in times.items()}
+    return {name: pair(found) for name, found in times.items()}
 
 
 def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
