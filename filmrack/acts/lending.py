@@ -45,7 +45,7 @@ def lend(
 
 
 def back(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
-    """Bring borrowed sleeves back: to their binder, where they have one."""
+    """End the loan of sleeves: they are in their binder again, where they have one."""
     return _each(file, hand, "back", numbers)
 
 

@@ -38,7 +38,7 @@ COMMANDS = {
     "shelve": "shelving:shelve",
     "lend": "lending:lend",
     "back": "lending:back",
-    "bring": "lending:bring",
+    "end": "lending:end",
     "release": "lending:release",
     "missing": "lending:missing",
     "found": "lending:found",

@@ -59,7 +59,7 @@ def lend(
 @json_option
 @click.pass_obj
 def back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
-    """Bring borrowed sleeves back."""
+    """End the loan of sleeves that are here again."""
     with call.writing() as file:
         numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
         there = lending.back(file, call.hand(file), numbers)
@@ -67,11 +67,11 @@ def back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 
 
 @click.group()
-def bring() -> None:
-    """Bring borrowed sleeves back, as `back` does."""
+def end() -> None:
+    """End a loan: `end loan 26F-0142-09`, as `back` does."""
 
 
-bring.add_command(back)
+end.add_command(back, "loan")
 
 
 @click.command()
@@ -79,7 +79,7 @@ bring.add_command(back)
 @json_option
 @click.pass_obj
 def release(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
-    """Hand rolls back to their owners for good."""
+    """Hand rolls back to their owners, for good."""
     with call.writing() as file:
         numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
         released = lending.release(file, call.hand(file), numbers)

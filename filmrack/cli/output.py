@@ -86,7 +86,7 @@ def _loan(standing: Standing, seen: Seen, room: Room) -> JsonRoll | None:
         "to": seen.borrowers.get(standing.roll.id),
         "lent": iso(loan.at, room.timetable.zone),
         "until": loan.until,
-        "overdue": any(why == "not brought back" for why, _ in standing.why),
+        "overdue": any(why == "loan overdue" for why, _ in standing.why),
     }
 
 

@@ -130,7 +130,7 @@ def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palett
     if left:
         return rows(f"Keeps it from closing: {left}.", quiet)
     if now.room.in_last_week(term.code, now.at):
-        return rows("Last week: “hand-back list” says what goes back to whom.", quiet)
+        return rows("Last week: “hand-back list” says which film its owners get for good.", quiet)
     words = "Every roll is accounted for: “close term” closes it." if any(places.values()) else ""
     return rows(words, quiet)
 

@@ -4,8 +4,10 @@
 Order(verb='lend', rest='Ms Novak 4 dec', roll='26F-0142')
 >>> order_of("file 0142 3")
 Order(verb='file', rest='3', roll='0142')
->>> order_of("26F-0142 bring back"), order_of("contact a4 4, 11")
+>>> order_of("26F-0142 end loan"), order_of("contact a4 4, 11")
 (Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
+>>> order_of("15 cut"), order_of("clip 15 lend mara")
+(Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
 >>> order_of("term close 26f"), order_of("lena")
 (Order(verb='close term', rest='26f', roll=''), None)
 """
@@ -16,9 +18,10 @@ import re
 from typing import NamedTuple
 
 from filmrack.domain.asking import parse
-from filmrack.domain.refusal import Refused
 
 _VERBS = {
+    "end loan": "back",
+    "loan ended": "back",
     "bring back": "back",
     "back": "back",
     "hand back": "hand back",
@@ -30,6 +33,8 @@ _VERBS = {
     "discard": "discard",
     "note": "note",
     "sleeve": "sleeve",
+    "cut and sleeve": "sleeve",
+    "cut": "sleeve",
     "contact": "contact",
     "file": "file",
     "claim": "claim",
@@ -80,8 +85,8 @@ def order_of(line: str) -> Order | None:
     words = line.split()
     if not words:
         return None
-    first = _roll_in(words[0]) if len(words) > 1 else ""
-    verb, behind = _verb(words[1:] if first else words)
+    first, behind_it = _first_roll(words)
+    verb, behind = _verb(behind_it)
     if not verb:
         return None
     if verb in TERM_VERBS:
@@ -94,16 +99,14 @@ def order_of(line: str) -> Order | None:
         return None  # alone it asks to be shown what is missing
     if verb in NEEDS_NOTHING and rest:
         return None  # somebody may be called Back
+    if verb == "back" and roll.startswith("clip "):
+        return None  # and carry a roll on a clip, while no sleeve that is lent has one
     return Order(verb, rest, roll)
 
 
-def for_the_archive(line: str) -> bool:
-    """Tell whether a line is the archive's on whatever screen it is typed: it names its roll."""
-    try:
-        order = order_of(line)
-    except Refused:
-        return False
-    return order is not None and bool(order.roll or order.verb in TERM_VERBS)
+def for_the_archive(order: Order) -> bool:
+    """Tell whether an order is the archive's on whatever screen it is typed: it names its roll."""
+    return bool(order.roll or order.verb in TERM_VERBS)
 
 
 def _verb(words: list[str]) -> tuple[str, list[str]]:
@@ -113,6 +116,31 @@ def _verb(words: list[str]) -> tuple[str, list[str]]:
         if verb is not None and len(words) >= length:
             return verb, words[length:]
     return "", words
+
+
+def _first_roll(words: list[str]) -> tuple[str, list[str]]:
+    """Return the roll that a line begins with, by its number or its clip, and what is behind."""
+    many = 2 if words[0].casefold() == "clip" else 1
+    if len(words) <= many:
+        return "", words
+    number = words[many - 1]
+    if number.isascii() and number.isdecimal() and len(number) < _SERIAL:
+        return f"clip {int(number)}", words[many:]
+    roll = _roll_in(words[0])
+    return (roll, words[1:]) if roll else ("", words)
+
+
+def of_a_clip(order: Order) -> bool:
+    """Tell whether an order names its roll by the clip: it is on its way, and seen elsewhere."""
+    return order.roll.startswith("clip ")
+
+
+def begins_with_a_clip(order: Order) -> bool:
+    """Tell whether a number stands right behind the verb, which may be a clip's or something of
+    the verb's own: frames, a binder.
+    """
+    first = order.rest.split()[:1]
+    return bool(first) and first[0].isdecimal() and len(first[0]) < _SERIAL
 
 
 def _roll_in(word: str) -> str:

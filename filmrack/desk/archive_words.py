@@ -241,7 +241,7 @@ class Words:
         match order.verb:
             case "back":
                 there = lending.back(file, session.hand(), [number])[0]
-                return self._done(roll, f"brought back, {there.place}")
+                return self._done(roll, f"loan ended, {there.place}")
             case "found":
                 there = lending.found(file, session.hand(), number)
                 return self._done(roll, f"found, {there.place}")
@@ -250,7 +250,7 @@ class Words:
                 return self._done(roll, f"missing, last seen {there.seen}")
             case "hand back":
                 lending.release(file, session.hand(), [number])
-                return self._done(roll, "handed back for good")
+                return self._done(roll, "handed back to its owner for good")
             case "lend":
                 return lend(session, roll, rest, self._headline(roll))
             case "sleeve":

@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from itertools import takewhile
 from typing import NamedTuple
 
-from filmrack.desk.archive_orders import for_the_archive
+from filmrack.desk.archive_orders import (
+    Order,
+    begins_with_a_clip,
+    for_the_archive,
+    of_a_clip,
+    order_of,
+)
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
@@ -21,17 +28,19 @@ from filmrack.desk.steps import next_step
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
+from filmrack.store import rolls
 
 
 class Wish(NamedTuple):
     """What only the desk itself can do: go to a screen, or help, colours, quit.
 
-    `say` a line on a screen, as if it was typed there.
+    `say` a line on a screen, as if it was typed there; with `stay` without going there.
     """
 
     what: str
     screen: str = ""
     line: str = ""
+    stay: bool = False
 
 
 Outcome = Said | Question | Wish | None
@@ -52,8 +61,13 @@ class Dispatch:
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
         asked = self.question is not None or view.takes(text)
-        asked = asked or says_of_clip(text) or self._of_the_archive(text)
+        order = self._order(text)
+        asked = asked or says_of_clip(text) or (order is not None and for_the_archive(order))
         return bool(text) and not asked and not self.sentences.understands(text)
+
+    def orders(self, text: str) -> bool:
+        """Tell whether a line that is nobody's name says what to do with the selected roll."""
+        return self._order(text) is not None
 
     def entered(
         self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
@@ -77,12 +91,15 @@ class Dispatch:
             return own
         if says_of_clip(text):
             return say_of_clip(self.session, text)
-        if self._of_the_archive(text):
-            return Wish("say", "archive", text)
+        order = self._order(text)
+        if order is not None and for_the_archive(order):
+            return Wish("say", "archive", text, stay=of_a_clip(order))
         if self.sentences.understands(text):
             return self._said(self.sentences.say(text), view)
         if chosen is None and one_letter(text):
             raise Refused(f"{text} alone could be many: type one more letter, or choose one")
+        if chosen is None and order is not None:
+            return self._of_the_selected(text, order, view)
         if chosen is None:
             raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
         return self._chosen(chosen)
@@ -104,9 +121,26 @@ class Dispatch:
             return ""
         return enter_does(view, standing, self.session.by, rests=self._rests(view))
 
-    def _of_the_archive(self, text: str) -> bool:
-        """Tell whether a teacher's line names a roll or a term to do something archival to."""
-        return self.role.teacher and for_the_archive(text)
+    def _order(self, text: str) -> Order | None:
+        """Return the order that a teacher's line is, if it is one of the archive's."""
+        try:
+            return order_of(text) if self.role.teacher else None
+        except Refused:
+            return None
+
+    def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
+        """Do what is said to the roll that is selected on this screen.
+
+        Raises Refused where none is, and where a number behind the verb could be a clip's.
+        """
+        verb = " ".join(takewhile(lambda word: not word.isdecimal(), text.split()))[:30]
+        if begins_with_a_clip(order):
+            number = order.rest.split()[0]
+            raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
+        if view.selected is None or view.resting or not view.shows_card:
+            raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
+        roll = rolls.by_id(self.session.file.conn, view.selected)
+        return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
     def _said(self, said: Said, view: View) -> Said:
         """What Enter is for next is shown where Enter does it: some screens have an Enter of their
@@ -149,7 +183,7 @@ class Dispatch:
     def _command(self, words: str) -> Outcome:
         if words in ("help", "colours", "quit"):
             return Wish(words)
-        if self._of_the_archive(words):
+        if self._order(words) is not None:
             return Wish("say", "archive", words)
         if words == "unknown":
             return Said("Unknown roll", "scan or type a free clip, then its rod")

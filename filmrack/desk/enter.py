@@ -18,7 +18,7 @@ ENTER = {
     "sleeve": "it is cut and sleeved",
     "contact": "contact sheet made",
     "file": "say which binder",
-    "back": "it is back",
+    "back": "end the loan",
     "found": "it is found",
     "fan": "the dial is turned",
 }

@@ -96,13 +96,18 @@ class Face:
         if screen_id == self.view.screen_id:
             return
         before = self.view
-        if screen_id not in self._views:
-            self._views[screen_id] = self._laid(view_class(screen_id)(self.session))
-        self.view = self._views[screen_id]
+        self.view = self.made(screen_id)
         before.display = False
         self.view.display = not self.over
         if before.selected is not None:
             self.view.select(before.selected)
+
+    def made(self, screen_id: str) -> View:
+        """Return a screen, made when it is first wanted; it is not shown by that."""
+        if screen_id not in self._views:
+            view = self._views[screen_id] = self._laid(view_class(screen_id)(self.session))
+            view.display = False
+        return self._views[screen_id]
 
     def look_for(self, text: str, *, whose: bool) -> None:
         """Show what a typed line could mean, over the screen; nothing for an empty line."""

@@ -44,6 +44,8 @@ class Hearing:
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
+            if looked_for and not self.face.hits.hits and self.dispatch.orders(text):
+                self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
 
     def entered(self, text: str, now: Now | None, judged: Judged) -> None:
@@ -83,8 +85,9 @@ class Hearing:
             case Wish("go"):
                 self._turn_to(outcome.screen)
             case Wish("say"):
-                self.face.go(outcome.screen)
-                self._follow(self.face.view.take(outcome.line))
+                if not outcome.stay:
+                    self.face.go(outcome.screen)
+                self._follow(self.face.made(outcome.screen).take(outcome.line))
             case Wish("help"):
                 self.face.toggle_help()
             case Wish(what):

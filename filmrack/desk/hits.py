@@ -49,6 +49,8 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
     except Refused:
         return [], Seen((), {})
     standings = [each for each in seen.standings if teacher or each.roll.live]
+    if not any(character.isdigit() for character in typed):  # a number means just that one
+        standings = _as_they_are_fetched(standings)
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
     hits = [Hit(person=person) for person in some] if whose else _of_each(standings, some)
     for screen in SCREENS:
@@ -75,6 +77,22 @@ def one_letter(line: str) -> bool:
     """Tell whether a line is one letter: it begins too many names to mean anything."""
     words = tokens(line)
     return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
+
+
+def _as_they_are_fetched(standings: list[Standing]) -> list[Standing]:
+    """Return rolls with those of one person as they are come for; people keep their places."""
+    of_person: dict[int | None, list[Standing]] = {}
+    for each in standings:
+        of_person.setdefault(each.roll.person, []).append(each)
+    ordered = {whose: iter(sorted(some, key=_fetched)) for whose, some in of_person.items()}
+    return [next(ordered[each.roll.person]) for each in standings]
+
+
+def _fetched(each: Standing) -> int:
+    """Return how early a roll is come for: dry ones on a rod, then what hangs, the box, a tank."""
+    if each.roll.place.kind == "rod":
+        return {"dry": 0, "check": 1}.get(each.state or "", 2)
+    return {"box": 3, "tank": 4, "owner": 5}.get(each.roll.place.kind, 6)
 
 
 def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:

@@ -55,7 +55,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             )
         case "back":
             there = lending.back(session.file, session.hand(), [roll.id])[0]
-            return done(f"brought back, {there.place}")
+            return done(f"loan ended, {there.place}")
         case "found":
             there = lending.found(session.file, session.hand(), roll.id)
             return done(f"found, {there.place}")

@@ -125,9 +125,10 @@ def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Pale
     rolls = sum(len(some) for _, _, some in groups)
     due = now.room.in_last_week(term.code, now.at)
     when = "the last week" if due else f"not the last week yet: the term is {_days(now, term)}"
+    told = f"It is {when}. “hand back” gives a roll to its owner for good; Labels prints the list."
     lines = [
-        Text.assemble((f"Hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
-        Text(f"It is {when}. “hand back” does it; Labels prints the list.", style=quiet),
+        Text.assemble((f"To hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
+        *(Text(row.plain, style=quiet) for row in wrapped(told, width)),
     ]
     return [*lines, *_groups(session, now, groups, width, palette)]
 

@@ -39,7 +39,7 @@ def close_term(session: Session, code: str) -> Question:
 
     price = (
         f"From then on its {counted(report.rolls, 'roll')} can only be read, until “reopen term"
-        f" {term}”: none is flipped, touched or taken, and nothing borrowed comes back. A copy of"
+        f" {term}”: none is flipped, touched or taken, and no loan is ended. A copy of"
         " the file is made first"
     )
     if not report.open_rolls:

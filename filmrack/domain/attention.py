@@ -26,7 +26,7 @@ URGENCY = (
     "on the wrong rod",
     "in the wrong box",
     "missing",
-    "not brought back",
+    "loan overdue",
     "long in its box",
     "long with its owner",
     "no contact sheet yet",
@@ -189,7 +189,7 @@ def _reasons(
         from filmrack.domain.loans import overdue
 
         if overdue(roll, room, now):
-            reasons.append(("not brought back", roll.loan.at))
+            reasons.append(("loan overdue", roll.loan.at))
     if roll.place.kind == "box" and _wrong_box(roll, room):
         reasons.append(("in the wrong box", roll.since))
     rules = room.rules

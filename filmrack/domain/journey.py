@@ -134,7 +134,7 @@ def _why_not(roll: Roll, act: str) -> str:
         "touch": f"{roll.number} does not hang ({roll.place}): hang it first",
         "move": f"{roll.number} does not hang ({roll.place}): hang it first",
         "sleeve": f"{roll.number} is still {roll.place}: hang it and let it dry first",
-        "back": f"{roll.number} is not borrowed ({roll.place}): nothing to bring back",
+        "back": f"{roll.number} is not borrowed ({roll.place}): no loan to end",
         "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
         "missing": f"{roll.number} is {roll.place} already: nothing to mark",
         "found": f"{roll.number} is not missing ({roll.place}): nothing to find",

@@ -101,7 +101,7 @@ def next_words(roll: Roll, room: Room, now: datetime) -> str:
         return ""
     due = day_words(date.fromisoformat(roll.loan.until), room.timetable.local_date(now))
     if not overdue(roll, room, now):
-        return f"due back on {due}"
+        return f"due on {due}"
     late = school_days_late(roll, room, now)
     return f"ask for it: it was due on {due}" + (
         f", {counted(late, 'school day')} ago" if late else ""

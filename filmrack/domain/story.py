@@ -17,7 +17,7 @@ WORDS = {
     "contact": "contact sheet made",
     "file": "filed",
     "lend": "lent",
-    "back": "brought back",
+    "back": "loan ended",
     "missing": "not seen any more",
     "found": "found",
     "release": "handed back",
@@ -57,7 +57,7 @@ def particulars(entry: Entry) -> str:
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
         case "lend":
-            return f"due back on {detail['until']}"
+            return f"due on {detail['until']}"
         case "missing" if detail.get("other"):
             return f"its {detail.get('gave_up')} was found with another roll"
         case _:

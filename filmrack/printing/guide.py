@@ -154,7 +154,7 @@ GUIDES: Final[Mapping[str, GuideText]] = {
                 "Lend, hand back, close",
                 "A loan has a date and is asked for when it is past. A term closes when no roll is"
                 " unaccounted for.",
-                ("lend", "back", "hand back"),
+                ("lend", "end loan", "hand back"),
             ),
         ),
     ),

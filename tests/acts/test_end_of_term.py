@@ -56,7 +56,7 @@ def test_a_loan_that_is_late_is_asked_for_and_says_for_how_many_school_days(
     school.now = datetime(2026, 11, 20, 18, 0, tzinfo=UTC)
     assert filed not in why(school)
     school.now = datetime(2026, 11, 24, 18, 0, tzinfo=UTC)
-    assert why(school)[filed] == "not brought back"
+    assert why(school)[filed] == "loan overdue"
     assert school_days_late(school.roll(filed), school.file.room(), school.now) == 2
     assert next_words(school, filed) == "ask for it: it was due on Fri 20 Nov, 2 school days ago"
 

@@ -32,7 +32,7 @@ def place(capsys: pytest.CaptureFixture[str], *arguments: str) -> object:
     return json.loads(capsys.readouterr().out)["place"]
 
 
-def test_a_sleeve_is_lent_and_brought_back(
+def test_a_sleeve_is_lent_and_its_loan_ended(
     filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
 ) -> None:
     lend = ["lend", filed.number, "--to", "adeyemi", "--until", "2026-11-20"]
@@ -88,9 +88,9 @@ def test_a_loan_names_its_borrower_wherever_it_is_shown(
         assert "Ms Novak, overdue since Fri 20 Nov" in capsys.readouterr().out
 
 
-def test_bring_back_is_back(filed: Roll, capsys: pytest.CaptureFixture[str]) -> None:
+def test_end_loan_is_back(filed: Roll, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["lend", filed.number, "olu"]) == 0
-    assert place(capsys, "bring", "back", filed.number) == {"kind": "binder", "binder": 2}
+    assert place(capsys, "end", "loan", filed.number) == {"kind": "binder", "binder": 2}
 
 
 def test_a_loan_says_to_whom_and_until_when(
@@ -102,7 +102,7 @@ def test_a_loan_says_to_whom_and_until_when(
     assert "2026-12-04" in capsys.readouterr().err
     # Ten school days after Tuesday 17 November, by the calendar.
     assert run(["lend", filed.number, "--to", "olu"]) == 0
-    assert "due back on Tue 1 Dec" in capsys.readouterr().out
+    assert "due on Tue 1 Dec" in capsys.readouterr().out
 
 
 def test_a_missing_sleeve_is_found_again(filed: Roll, capsys: pytest.CaptureFixture[str]) -> None:

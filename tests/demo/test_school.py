@@ -84,7 +84,7 @@ def test_every_reason_for_attention_is_there(demo: DarkroomFile, now: datetime):
         "on the wrong rod",
         "in the wrong box",
         "missing",
-        "not brought back",
+        "loan overdue",
         "long in its box",
         "no contact sheet yet",
         "unknown roll",

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import hanging
+from filmrack.acts import drying, fetching, hanging
 from filmrack.desk.help import Help
 from filmrack.desk.hits import Hits, hits_for
 from filmrack.desk.session import Session
@@ -239,3 +239,18 @@ async def test_other_colours_are_named_with_what_else_there_is(db: Path, line: s
         await here.press("enter")
         assert "Colours: daylight" in here.screen
         assert "dim and terminal" in here.screen
+
+
+async def test_of_ones_rolls_the_dry_one_to_take_comes_first(school: School) -> None:
+    """The owner's order: dry to take, then hanging, then in the box, then in the tank."""
+    file, hand = school.file, school.hand
+    dry, wet, box = (
+        hanging.hang(file, hand(), person=MARA, clip=clip).roll.id for clip in (21, 22, 23)
+    )
+    drying.touch(file, hand(), dry, dry=True)
+    fetching.box(file, hand(), [box])
+    tank = hanging.load(file, hand(), MARA, [24]).rolls[0].id
+    session = Session(file.path, lambda: TUESDAY_9_00)
+    standings = [hit.standing for hit in hits_for(session, "mara")[0] if hit.standing]
+    session.close()
+    assert [each.roll.id for each in standings] == [dry, wet, box, tank]

@@ -52,7 +52,7 @@ def stands(roll: Roll, minutes: float = 10, dryers: Dryers = FAN_ON) -> Standing
         (["load", "hang", "sleeve", "file"], 10, "make its contact sheet"),
         (["load", "hang", "sleeve", "contact"], 10, "file in its binder"),
         (["load", "hang", "sleeve", "contact", "file"], 10, "nothing more to do"),
-        (["load", "hang", "sleeve", "lend"], 10, "due back on Tue 1 Dec"),
+        (["load", "hang", "sleeve", "lend"], 10, "due on Tue 1 Dec"),
         (["load", "hang", "missing"], 10, "look for it: last seen 09:01, rod 1, position 4"),
         (["load", "hang", "sleeve", "release"], 10, "nothing more to do"),
     ],
@@ -108,7 +108,7 @@ def test_film_that_still_hangs_when_the_school_day_is_over_is_left_behind():
         (["load", "hang", "sleeve"], 15, "no contact sheet yet"),
         (["load", "hang", "sleeve", "contact"], 15, None),
         (["load", "hang", "sleeve", "lend"], 14, None),
-        (["load", "hang", "sleeve", "lend"], 15, "not brought back"),
+        (["load", "hang", "sleeve", "lend"], 15, "loan overdue"),
     ],
 )
 def test_what_lies_too_long_is_named(acts: list[str], days: int, reason: str | None):

@@ -1,0 +1,83 @@
+"""Words of the archive on any screen: said of a clip, or of the roll that is selected."""
+
+from __future__ import annotations
+
+import pytest
+
+from filmrack.acts import fetching, hanging
+from filmrack.domain.names import Person
+from filmrack.store import people
+from tests.conftest import MARA, OLU, School
+from tests.desk.at_desk import at_desk
+
+
+def boxed(school: School, person: int = MARA, clip: int = 15) -> int:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.box(school.file, school.hand(), [roll])
+    return roll
+
+
+@pytest.mark.parametrize("line", ["15 sleeve", "15 cut", "clip 15 cut and sleeve", "15 sleeve 36"])
+@pytest.mark.parametrize("screen", ["boxes", "dryer", "board", "labels", "archive"])
+async def test_a_roll_is_cut_by_its_clip_on_any_screen(
+    school: School, line: str, screen: str
+) -> None:
+    roll = boxed(school)
+    async with at_desk(school.file.path) as desk:
+        await desk.say(screen)
+        assert "sleeve" in await desk.say(line)
+    assert school.roll(roll).place.kind == "sleeve"
+
+
+async def test_who_cuts_at_the_boxes_stays_there(school: School) -> None:
+    boxed(school)
+    boxed(school, OLU, 5)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("boxes")
+        await desk.say("15 cut")
+        assert desk.screen == "boxes"
+        await desk.press("tab")
+        assert desk.screen == "sweep"
+
+
+@pytest.mark.parametrize(
+    ("line", "place"), [("15 missing", "missing"), ("15 discard blank film", "discarded")]
+)
+async def test_other_words_take_the_clip_first_too(school: School, line: str, place: str) -> None:
+    roll = boxed(school)
+    async with at_desk(school.file.path) as desk:
+        await desk.say(line)
+    assert school.roll(roll).place.kind == place
+
+
+async def test_a_word_alone_is_for_the_roll_that_is_selected(school: School) -> None:
+    roll = boxed(school)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("boxes")
+        await desk.type("sleeve")
+        assert "Nothing is called" not in desk.shown
+        await desk.press("enter")
+        assert "sleeve" in desk.answer
+        assert desk.screen == "boxes"
+        assert school.roll(roll).place.kind == "sleeve"
+        await desk.say("board")
+        assert "sleeve what? Select a roll, or name it: “17 sleeve”" in await desk.say("sleeve")
+
+
+async def test_a_number_behind_the_word_is_no_guess(school: School) -> None:
+    roll = boxed(school)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("boxes")
+        said = await desk.say("sleeve 15")
+        assert "for clip 15 “15 sleeve”" in said
+    assert school.roll(roll).place.kind == "box"
+
+
+async def test_whoever_is_called_like_a_word_is_found_first(school: School) -> None:
+    roll = boxed(school)
+    with school.file.writing() as conn:
+        people.add(conn, Person(0, "Note", "Hale"))
+    async with at_desk(school.file.path) as desk:
+        await desk.say("boxes")
+        assert "Note H." in await desk.say("note")
+    assert school.roll(roll).place.kind == "box"
