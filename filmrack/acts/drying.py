@@ -18,7 +18,7 @@ from filmrack.store import desks, fan, ledger
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
 
-MUCH_LONGER = timedelta(hours=1)
+_MUCH_LONGER = timedelta(hours=1)
 """From so much more than film needs on, a dial is said to be set for longer (common practice: no
 cabinet runs unattended)."""
 
@@ -52,7 +52,7 @@ def turn_dial(
         turned = cabinet.dial_hours if hours is None else hours
         if not 0 <= turned <= fan.LONGEST_RUN / timedelta(hours=1):
             raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to 24")
-        _set(group, number, turned, hand.at, assumed=False)
+        _set_dial(group, number, turned, hand.at, assumed=False)
         group.settle()
         return next(
             (
@@ -72,7 +72,7 @@ def enough_hours(file: DarkroomFile, run: FanRun, dryer: int | None = None) -> f
     room = file.room()
     number = room.dryers[0].number if dryer is None else dryer
     needed = dial_hours(x95(learned_by(file.conn, number), drying_rules(room)))
-    return needed if run.ends - run.starts >= timedelta(hours=needed) + MUCH_LONGER else None
+    return needed if run.ends - run.starts >= timedelta(hours=needed) + _MUCH_LONGER else None
 
 
 class Silence(NamedTuple):
@@ -101,7 +101,7 @@ def stop_at_silence(file: DarkroomFile, hand: Hand) -> Silence | None:
             if any(run.assumed and run.starts < since < run.ends for run in runs)
         }
         for number in sorted(stopped):
-            _set(group, number, 0, since, assumed=True)
+            _set_dial(group, number, 0, since, assumed=True)
         for hung in ledger.hangings(group.conn, since, hand.now):
             if group.room.dryer_of(hung.detail["rod"]).number in stopped:
                 assume_the_fan(group, hung.detail["rod"], hung.happened)
@@ -137,11 +137,11 @@ def assume_the_fan(group: Group, rod: int, at: datetime | None = None) -> float 
         learned_by(group.conn, dryer.number), (until - hung) / timedelta(minutes=1)
     ):
         return None
-    _set(group, dryer.number, dryer.dial_hours, hung, assumed=True)
+    _set_dial(group, dryer.number, dryer.dial_hours, hung, assumed=True)
     return dryer.dial_hours
 
 
-def _set(group: Group, dryer: int, hours: float, at: datetime, *, assumed: bool) -> None:
+def _set_dial(group: Group, dryer: int, hours: float, at: datetime, *, assumed: bool) -> None:
     detail = Detail(dryer=dryer, hours=hours)
     if assumed:
         detail["assumed"] = True

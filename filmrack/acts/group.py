@@ -23,7 +23,7 @@ from filmrack.domain.student_desk import refuse_act
 from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 from filmrack.store.file import DarkroomFile
 
-COMMAND_LINE = "command line"
+_COMMAND_LINE = "command line"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ class Hand:
 
     at: datetime
     now: datetime
-    desk: str = COMMAND_LINE
+    desk: str = _COMMAND_LINE
     by: str = "teacher"
 
     def __post_init__(self) -> None:

@@ -80,7 +80,7 @@ def order(file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime)
     raise Refused(f"{kind[:40]!r} cannot be printed: name one of {', '.join(KINDS)}")
 
 
-def usual_paper(room: Room) -> str:
+def _usual_paper(room: Room) -> str:
     """Return the paper that a room's printer has: `a4` or `letter`.
 
     By the room's time zone, which is all that is known of its country (from memory of Unicode
@@ -91,7 +91,7 @@ def usual_paper(room: Room) -> str:
 
 def usual_stock(room: Room, kind: str) -> str:
     """Return the stock, or the paper, on which a kind is printed when nobody says otherwise."""
-    paper = usual_paper(room)
+    paper = _usual_paper(room)
     return _USUAL_STOCK[paper].get(kind, paper)
 
 

@@ -13,7 +13,7 @@ from filmrack.domain.roster import Roster
 from filmrack.store import people, roster, terms
 from filmrack.store.file import DarkroomFile
 
-MOST_PEOPLE = 9999
+_MOST_PEOPLE = 9999
 """Codes of people have four digits."""
 
 
@@ -75,7 +75,7 @@ def _plan(
         return None if found is None else found.number
 
     plan = enrolling(read.rows, roster.everyone(conn, term), number_of, period)
-    free = MOST_PEOPLE - roster.highest(conn)
+    free = _MOST_PEOPLE - roster.highest(conn)
     if len(plan.added) > free:
         raise Refused(
             f"the file has room for {max(free, 0)} more people and the roster has"

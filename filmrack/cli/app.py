@@ -138,9 +138,9 @@ def complain_of(error: Exception) -> int:
     if not isinstance(error, FileTrouble):
         return _complain(str(error), 1)
     from filmrack.cli.call import machine_now
-    from filmrack.store.keeping import told
+    from filmrack.store.keeping import with_the_way_back
 
-    return _complain(told(error, machine_now()), 3)
+    return _complain(with_the_way_back(error, machine_now()), 3)
 
 
 def _complain(sentence: str, code: int) -> int:

@@ -69,7 +69,7 @@ def contact(
     """Keep that a contact sheet was made, and the frames picked on it."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
-        made = archiving.contact(file, call.hand(file), found.id, paper, frame_numbers(picks))
+        made = archiving.contact(file, call.hand(file), found.id, paper, _frame_numbers(picks))
         answer(call, file, [made], as_json=as_json)
         if not as_json:
             say(f"contact sheet {paper_words(made, made.sheets[-1].paper, file.room().materials)}")
@@ -92,7 +92,7 @@ def file_(call: Call, *, rolls: tuple[str, ...], binder: str, as_json: bool) -> 
             say(f"filed without a contact sheet: {' '.join(bare)}")
 
 
-def frame_numbers(text: str) -> list[int]:
+def _frame_numbers(text: str) -> list[int]:
     """Return frames typed as `4,11`. Raises Refused for what is no frame."""
     frames = text.replace(",", " ").split()
     wrong = [frame for frame in frames if not (frame.isascii() and frame.isdecimal())]

@@ -14,7 +14,7 @@ from random import Random
 from filmrack.acts import drying, fetching
 from filmrack.acts.group import Hand
 from filmrack.demo.diary import Diary
-from filmrack.domain.dryer import Stay, minutes_hung
+from filmrack.domain.dryer import minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -79,7 +79,7 @@ class Darkroom:
 
     def is_really_dry(self, number: int, at: datetime) -> bool:
         """Tell whether the slow end of a hanging roll is dry."""
-        stays = [Stay(stay.hung, stay.until, stay.flipped) for stay in self.roll(number).stays]
+        stays = [stay.way_up for stay in self.roll(number).stays]
         dryer = self.room.dryer_of(self.roll(number).stays[-1].rod).number
         runs = fan.runs(self.file.conn, stays[0].hung).get(dryer, [])
         drawn = math.log(MEDIAN_MINUTES) + SPREAD * self.chance.gauss(0, 1)

@@ -34,7 +34,7 @@ class Troubles:
     def _words(self, trouble: FileTrouble) -> str:
         known = self._said.get(str(trouble))
         if known is None:
-            from filmrack.store.keeping import told  # mostly there is no trouble
+            from filmrack.store.keeping import with_the_way_back  # mostly there is no trouble
 
-            known = self._said[str(trouble)] = told(trouble, self._machine())
+            known = self._said[str(trouble)] = with_the_way_back(trouble, self._machine())
         return known

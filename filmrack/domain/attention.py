@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.domain import dryer
 from filmrack.domain.clock import clock
-from filmrack.domain.course import Course, DryingRules, Touch
+from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.outlook import Outlook, way_of
@@ -125,7 +125,7 @@ class Standing:
             turned = flip_at if flip_at > now else minute
             *before, last = self._stays
             way = self._way(
-                (*before, last._replace(until=turned), dryer.Stay(turned, flipped=True))
+                (*before, last._replace(until=turned), dryer.WayUp(turned, flipped=True))
             )
         from filmrack.domain.bell import before_bell
 
@@ -141,10 +141,10 @@ class Standing:
         )
 
     @cached_property
-    def _stays(self) -> tuple[dryer.Stay, ...]:
-        return tuple(dryer.Stay(stay.hung, stay.until, stay.flipped) for stay in self.roll.stays)
+    def _stays(self) -> tuple[dryer.WayUp, ...]:
+        return tuple(stay.way_up for stay in self.roll.stays)
 
-    def _way(self, stays: Sequence[dryer.Stay]) -> Course:
+    def _way(self, stays: Sequence[dryer.WayUp]) -> Course:
         """Return the course of a hanging roll, had it hung, or were it to hang, so."""
         roll, dryers = self.roll, self._dryers
         numbers = [self._room.dryer_of(stay.rod).number for stay in roll.stays]
@@ -155,7 +155,7 @@ class Standing:
         return way_of(
             stays,
             runs,
-            [Touch(check.at, check.dry) for check in roll.checks],
+            [*roll.checks],
             dryers.learned[numbers[-1]],
             rules=drying_rules(self._room),
             counted=dryers.counted.get(roll.id),

@@ -13,10 +13,11 @@ from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, Stay, minutes_hung
+from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, WayUp, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.posterior import crossing
+from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import Check
 
 LIKELY = 0.5
@@ -43,13 +44,6 @@ class DryingRules(NamedTuple):
     unproven_minutes: float = 40.0
 
 
-class Touch(NamedTuple):
-    """A touch check of this roll at both ends, and when."""
-
-    at: datetime
-    dry: bool
-
-
 class Course:
     """How a roll dries if nothing more is done to it; worked out as far as it is asked for.
 
@@ -61,9 +55,9 @@ class Course:
     def __init__(
         self,
         *,
-        stays: tuple[Stay, ...],
+        stays: tuple[WayUp, ...],
         runs: tuple[FanRun, ...],
-        own: tuple[Touch, ...],
+        own: tuple[TouchCheck, ...],
         learned: Learned,
         rules: DryingRules,
         counted: CheckedRoll | None,
@@ -191,7 +185,7 @@ def _dried_since(p_dry: float, wet_then: float) -> float:
     return 1 - (1 - p_dry) / wet_then
 
 
-def _overnight(stays: tuple[Stay, ...], since: datetime, hours: float) -> datetime:
+def _overnight(stays: tuple[WayUp, ...], since: datetime, hours: float) -> datetime:
     left = timedelta(hours=hours)
     for stay in stays[:-1]:
         until = stay.until or stay.hung
@@ -199,6 +193,6 @@ def _overnight(stays: tuple[Stay, ...], since: datetime, hours: float) -> dateti
     return max(stays[-1].hung, since) + max(timedelta(0), left)
 
 
-def _fan_ends(runs: tuple[FanRun, ...], stays: tuple[Stay, ...]) -> datetime:
+def _fan_ends(runs: tuple[FanRun, ...], stays: tuple[WayUp, ...]) -> datetime:
     """Return when the fan that serves this roll stops for good, by the record."""
     return max([run.ends for run in runs] + [stays[-1].hung])

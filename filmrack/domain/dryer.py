@@ -55,7 +55,7 @@ class FanRun(NamedTuple):
     refuted: bool = False
 
 
-class Stay(NamedTuple):
+class WayUp(NamedTuple):
     """A stretch on the rod one way up; `flipped` is False the first way up.
 
     `until` is None while the roll hangs there.
@@ -93,7 +93,7 @@ def fan_runs(settings: Iterable[FanSetting]) -> tuple[FanRun, ...]:
     return tuple(runs)
 
 
-def runs_met(stays: Iterable[tuple[Stay, Iterable[FanRun]]]) -> tuple[FanRun, ...]:
+def runs_met(stays: Iterable[tuple[WayUp, Iterable[FanRun]]]) -> tuple[FanRun, ...]:
     """Return the runs that a roll hung under which moved between dryers.
 
     `stays` in time order, each with the runs of the dryer it was in. Runs are cut to their stay;
@@ -125,7 +125,7 @@ def dial_hours(minutes: float, mark: float = 0.5) -> float:
 
 
 def minutes_hung(
-    stays: Iterable[Stay],
+    stays: Iterable[WayUp],
     runs: Sequence[FanRun],
     now: datetime,
     *,

@@ -39,10 +39,10 @@ _MEANINGS: dict[str, Meaning] = {
 }
 
 
-def meaning_of(heading: str, period_word: str = "period") -> Meaning | None:
+def _meaning_of(heading: str, period_word: str = "period") -> Meaning | None:
     """Return what a column of that heading holds, or None where it says nothing known.
 
-    >>> meaning_of("Last Name"), meaning_of("E-mail")
+    >>> _meaning_of("Last Name"), _meaning_of("E-mail")
     ('family', None)
     """
     word = "".join(tokens(heading))
@@ -58,7 +58,7 @@ def columns_of(headings: Sequence[str], period_word: str) -> dict[Meaning, int]:
     """
     columns: dict[Meaning, int] = {}
     for number, heading in enumerate(headings):
-        meaning = meaning_of(heading, period_word)
+        meaning = _meaning_of(heading, period_word)
         if meaning is not None:
             columns.setdefault(meaning, number)
     if "family" in columns and "given" in columns:

@@ -9,11 +9,12 @@ from datetime import datetime
 from functools import cached_property
 from typing import Literal
 
-from filmrack.domain.course import Course, DryingRules, Touch, course
-from filmrack.domain.dryer import FanRun, Minutes, Stay
+from filmrack.domain.course import Course, DryingRules, course
+from filmrack.domain.dryer import FanRun, Minutes, WayUp
 from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import TouchCheck
 
 State = Literal["wet", "flip", "check", "dry"]
 By = Literal["touch", "estimate", "overnight"]
@@ -107,9 +108,9 @@ class Outlook:
 
 
 def way_of(
-    stays: Sequence[Stay],
+    stays: Sequence[WayUp],
     runs: Sequence[FanRun],
-    checks: Sequence[Touch],
+    checks: Sequence[TouchCheck],
     learned: Learned,
     *,
     rules: DryingRules | None = None,

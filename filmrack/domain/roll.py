@@ -4,6 +4,7 @@ from datetime import datetime
 from typing import NamedTuple, TypedDict
 
 from filmrack.domain.codes import check_digits
+from filmrack.domain.dryer import WayUp
 
 HANGABLE = frozenset({"tank", "box", "owner", "missing"})
 BEFORE_SLEEVING = frozenset({"tank", "rod", "box", "owner", "missing"})
@@ -47,6 +48,11 @@ class Stay(NamedTuple):
     hung: datetime
     until: datetime | None
     flipped: bool
+
+    @property
+    def way_up(self) -> WayUp:
+        """Return it as the dryer counts minutes: on whichever rod."""
+        return WayUp(self.hung, self.until, self.flipped)
 
 
 class TouchCheck(NamedTuple):

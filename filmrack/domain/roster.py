@@ -181,7 +181,7 @@ def _row(
 
     called = cell("called", "the called-by name")
     if "full" in columns:
-        given, family, bracketed = whole_name(cell("full", "the name"))
+        given, family, bracketed = _whole_name(cell("full", "the name"))
         called = called or bracketed
     else:
         given, family = cell("given", "the given name"), cell("family", "the family name")
@@ -199,13 +199,13 @@ def _row(
     )
 
 
-def whole_name(text: str) -> tuple[str, str, str]:
+def _whole_name(text: str) -> tuple[str, str, str]:
     """Return given name, family name and called-by name of a name in one piece.
 
     With a comma the family name stands first, else it is the last word; a name in brackets is
     the one the person goes by.
 
-    >>> whole_name("Okafor, Margaret (Mara)")
+    >>> _whole_name("Okafor, Margaret (Mara)")
     ('Margaret', 'Okafor', 'Mara')
     """
     bracketed = re.search(r"\(([^()]+)\)", text)

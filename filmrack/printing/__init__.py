@@ -26,7 +26,7 @@ from filmrack.printing.labels import (
 )
 from filmrack.printing.pages import PAPERS, Page, print_pages
 from filmrack.printing.pen import UNTOUCHED, Calibration
-from filmrack.printing.people_sheet import PeopleSheet, Person
+from filmrack.printing.people_sheet import PeopleSheet, PersonRow
 from filmrack.printing.ruler_page import RulerPage, measured
 from filmrack.printing.sheets import Printed, Progress, print_labels
 from filmrack.printing.stock import Stock, read_stock, stock, stock_names
@@ -54,7 +54,7 @@ __all__ = [
     "Label",
     "Page",
     "PeopleSheet",
-    "Person",
+    "PersonRow",
     "Printed",
     "Progress",
     "RodLabel",

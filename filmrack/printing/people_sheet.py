@@ -14,7 +14,7 @@ _LEAST_ROW, _MOST_ROW = 17.5, 28.0
 _SIZES = (16.0, 14.0, 12.0, 10.0)
 
 
-class Person(NamedTuple):
+class PersonRow(NamedTuple):
     """A person of the sheet: the number of their code, given name, initial of the family name."""
 
     number: int
@@ -31,7 +31,7 @@ class PeopleSheet(NamedTuple):
     """The people of one period, in the order given."""
 
     period: str
-    people: tuple[Person, ...]
+    people: tuple[PersonRow, ...]
 
     def draw(self, leaf: Leaf) -> None:
         """Fill a page; a period of more people than it holds goes on over the next."""
@@ -50,7 +50,7 @@ class PeopleSheet(NamedTuple):
             leaf.y += height
 
 
-def _cell(leaf: Leaf, x: float, width: float, height: float, person: Person) -> None:
+def _cell(leaf: Leaf, x: float, width: float, height: float, person: PersonRow) -> None:
     try:
         payload = codes.person_code(person.number)
     except ValueError as trouble:
@@ -65,7 +65,7 @@ def _cell(leaf: Leaf, x: float, width: float, height: float, person: Person) -> 
     leaf.text((left, middle + 5.5), payload, 8.0, room=room)
 
 
-def _fitted(person: Person, room: float) -> tuple[str, float]:
+def _fitted(person: PersonRow, room: float) -> tuple[str, float]:
     """Return a name and its size: long ones are set smaller, then the given name is cut.
 
     The initial is never cut, since it is what tells two people of one given name apart.

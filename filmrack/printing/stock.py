@@ -101,11 +101,11 @@ def read_stock(path: Path) -> Stock:
         cut_lines=written.yes_or_no(use.get("cut_lines", False), f"{name} use cut_lines"),
         punch=length("use", use["punch"], "punch") if "punch" in use else 0.0,
     )
-    check_sums(found)
+    _check_sums(found)
     return found
 
 
-def check_sums(stock: Stock) -> None:
+def _check_sums(stock: Stock) -> None:
     """Refuse stock whose margins, pitches and labels do not add up to its sheet.
 
     margin + pitch × (n − 1) + label + margin = sheet, the same margin on both sides, within

@@ -40,7 +40,7 @@ class Symbol(NamedTuple):
         return self.side + 2 * QUIET
 
 
-def version_and_level(payload: str) -> tuple[int, str]:
+def _version_and_level(payload: str) -> tuple[int, str]:
     """Return the smallest version that holds a payload at level Q, and H where that holds it too.
 
     Raises Refused when the payload is too long for version 3.
@@ -56,7 +56,7 @@ def version_and_level(payload: str) -> tuple[int, str]:
 
 def side_of(payload: str) -> int:
     """Return the modules a side that a payload's symbol has; raises Refused as its version does."""
-    return 17 + 4 * version_and_level(payload)[0]
+    return 17 + 4 * _version_and_level(payload)[0]
 
 
 def symbol(payload: str) -> Symbol:
@@ -67,7 +67,7 @@ def symbol(payload: str) -> Symbol:
     """
     from qrcode import constants, exceptions, main, util
 
-    version, level = version_and_level(payload)
+    version, level = _version_and_level(payload)
     drawn = main.QRCode(
         version=version,
         error_correction={"H": constants.ERROR_CORRECT_H, "Q": constants.ERROR_CORRECT_Q}[level],

@@ -41,10 +41,10 @@ def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
 def busiest(conn: sqlite3.Connection, timetable: Timetable, now: datetime) -> Busiest | None:
     """Return the busiest day of the last weeks, or None when no clip pair was on a roll."""
     since = now - LOOKED_BACK
-    return busiest_day(on_rolls_since(conn, since), timetable, since, now)
+    return busiest_day(_on_rolls_since(conn, since), timetable, since, now)
 
 
-def on_rolls_since(conn: sqlite3.Connection, since: datetime) -> list[Stretch]:
+def _on_rolls_since(conn: sqlite3.Connection, since: datetime) -> list[Stretch]:
     """Return when each clip pair was on a roll, from the rolls that had one after a moment."""
     return [
         (holding.since, holding.until)

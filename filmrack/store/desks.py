@@ -10,7 +10,7 @@ from filmrack.store.times import from_text, maybe, to_text
 
 KEPT = timedelta(days=60)
 """Desks that were last alive before that are forgotten."""
-SILENCE = timedelta(minutes=3)
+_SILENCE = timedelta(minutes=3)
 """A desk beats each minute: one that has not for so long was not alive."""
 
 CLOSED = "desk_closed"
@@ -45,9 +45,9 @@ def silent_since(conn: sqlite3.Connection, now: datetime) -> datetime | None:
     None while one is alive, and when the last one was closed by a hand.
     """
     alive, closed = _left_open(conn), _closed(conn)
-    if alive is None or now - alive < SILENCE:
+    if alive is None or now - alive < _SILENCE:
         return None
-    if closed is not None and closed - alive >= SILENCE:  # what ended that desk was no power cut
+    if closed is not None and closed - alive >= _SILENCE:  # what ended that desk was no power cut
         return None
     return alive if closed is None else max(alive, closed)
 

@@ -25,12 +25,12 @@ if TYPE_CHECKING:
 
 _ABOUT = "about.json"
 _MEANINGS = "columns.csv"
-LETTER = "READ-ME.txt"
+_READ_ME = "READ-ME.txt"
 
 _LONGEST_CELL = 1 << 26
 _INT64 = 1 << 63
 
-Value = str | int | float | bytes | None
+_Value = str | int | float | bytes | None
 
 
 def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
@@ -55,8 +55,8 @@ def write_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
     version = conn.execute("PRAGMA user_version").fetchone()[0]
     about = {"file": "filmrack export", "version": version, "rolls": rolls.count(conn)}
     (folder / _ABOUT).write_text(json.dumps(about, indent=2) + "\n", encoding="utf-8")
-    (folder / LETTER).write_text(_LETTER, encoding="utf-8")
-    return [*written, _MEANINGS, _ABOUT, LETTER]
+    (folder / _READ_ME).write_text(_LETTER, encoding="utf-8")
+    return [*written, _MEANINGS, _ABOUT, _READ_ME]
 
 
 def _write_table(table: Table, cells: IO[str], documents: IO[str]) -> None:
@@ -120,9 +120,9 @@ def _read_all(conn: sqlite3.Connection, folder: Path) -> list[str]:
     return read
 
 
-def _rows(columns: list[Column], path: Path) -> Iterator[list[Value]]:
+def _rows(columns: list[Column], path: Path) -> Iterator[list[_Value]]:
     """Yield the names of the columns, then each row of a table's CSV file."""
-    names: list[Value] = [column.name for column in columns]
+    names: list[_Value] = [column.name for column in columns]
     with _long_cells(), _opened(path) as opened:
         rows = csv.reader(opened, strict=True)
         try:
@@ -148,7 +148,7 @@ def _rows(columns: list[Column], path: Path) -> Iterator[list[Value]]:
             ) from error
 
 
-def _value(column: Column, path: Path, line: int, cell: str) -> Value:
+def _value(column: Column, path: Path, line: int, cell: str) -> _Value:
     text = from_cell(cell)
     if text is None:
         return None
@@ -174,7 +174,7 @@ def _real(text: str) -> float:
     return number
 
 
-_READERS: dict[str, Callable[[str], Value]] = {
+_READERS: dict[str, Callable[[str], _Value]] = {
     "TEXT": str,
     "INTEGER": _integer,
     "REAL": _real,
@@ -183,13 +183,13 @@ _READERS: dict[str, Callable[[str], Value]] = {
 _KIND_WORDS = {"TEXT": "text", "INTEGER": "number", "REAL": "number", "BLOB": "row of bytes"}
 
 
-def _plain(value: Value) -> Value:
+def _plain(value: _Value) -> _Value:
     """Return a value as JSON has it, which knows neither bytes nor the infinite."""
     whole = not isinstance(value, float) or math.isfinite(value)
     return value if whole and not isinstance(value, bytes) else _text(value)
 
 
-def _text(value: Value) -> str | None:
+def _text(value: _Value) -> str | None:
     if isinstance(value, bytes):
         return value.hex()
     if isinstance(value, float):

@@ -16,6 +16,7 @@ from filmrack.domain.schooldays import Term, monday_of
 from filmrack.domain.sweep import RodCount, accuracy
 from filmrack.domain.timetable import wall_to_utc
 from filmrack.store.file import DarkroomFile
+from filmrack.store.sweeps import rod_count
 from filmrack.store.times import from_text, maybe, to_text
 
 
@@ -106,9 +107,7 @@ def _swept(conn: sqlite3.Connection, room: Room, term: Term) -> dict[date, list[
     found: dict[date, list[RodCount]] = {}
     for row in conn.execute(_SWEPT, (to_text(starts), to_text(ends))).fetchall():
         monday = monday_of(room.timetable.local_date(from_text(row["finished"])))
-        found.setdefault(monday, []).append(
-            RodCount(row["rod"], row["expected"], row["counted"], row["matched"], row["extra"])
-        )
+        found.setdefault(monday, []).append(rod_count(row))
     return found
 
 

@@ -70,7 +70,7 @@ def kept_of(path: Path) -> dict[Kept, Path]:
     return found
 
 
-def told(trouble: FileTrouble, now: datetime) -> str:
+def with_the_way_back(trouble: FileTrouble, now: datetime) -> str:
     """Return what is wrong with a file, with the newest good backup and its age as the way back."""
     if not isinstance(trouble, NeedsBackup):
         return str(trouble)

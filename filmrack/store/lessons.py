@@ -64,6 +64,11 @@ def _learned(said: bytes, proven: bool, least: float) -> Learned:
     return Learned(Posterior(unpack(said)), proven, least)
 
 
+def checks_in(text: str) -> list[Check]:
+    """Return the checks of a lesson, which are kept as JSON."""
+    return [Check(*each) for each in json.loads(text)]
+
+
 def _counted(
     conn: sqlite3.Connection, dryers: Iterable[int], checked: Sequence[Roll]
 ) -> dict[int, CheckedRoll]:
@@ -76,8 +81,6 @@ def _counted(
     ).fetchall()
     with understood("lessons"):
         return {
-            row["roll"]: CheckedRoll(
-                tuple(Check(*each) for each in json.loads(row["checks"])), unpack(row["evidence"])
-            )
+            row["roll"]: CheckedRoll(tuple(checks_in(row["checks"])), unpack(row["evidence"]))
             for row in rows
         }

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
 from typing import NamedTuple
 
 from filmrack.domain.learning import COUNTED_ROLLS, LEAST_ROLLS, LEAST_TACKY
 from filmrack.domain.touch import Check
+from filmrack.store.lessons import checks_in
 
 
 class LessonsTold(NamedTuple):
@@ -41,4 +41,4 @@ def checks_told(conn: sqlite3.Connection, dryer: int) -> list[list[Check]]:
         "SELECT checks FROM lessons WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",
         (dryer, COUNTED_ROLLS),
     ).fetchall()
-    return [[Check(a, b, bool(dry)) for a, b, dry in json.loads(row[0])] for row in rows]
+    return [checks_in(row["checks"]) for row in rows]

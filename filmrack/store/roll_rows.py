@@ -43,7 +43,7 @@ _COLUMNS = (
 )
 PLACE = _COLUMNS.index("place")
 """Where its place stands in the row of a roll."""
-PARTS = {
+_PARTS = {
     "touch_checks": ("roll", "nth", "at", "dry", "source"),
     "sleeves": ("roll", "page", "strips"),
     "contact_sheets": ("roll", "nth", "at", "paper", "picks"),
@@ -65,7 +65,7 @@ def save(conn: sqlite3.Connection, roll: Roll) -> None:
         if table == "rolls" and before:
             _change(conn, before[0], rows[0])
             continue
-        columns = PARTS.get(table, _COLUMNS)
+        columns = _PARTS.get(table, _COLUMNS)
         if before:
             conn.execute(f"DELETE FROM {table} WHERE roll = ?", (roll.id,))
         conn.executemany(
@@ -137,13 +137,13 @@ def kept_rows(
 ) -> dict[int, dict[str, list[tuple[object, ...]]]]:
     """Return the rows that hold the rolls from one number to another as they are kept."""
     found: dict[int, dict[str, list[tuple[object, ...]]]] = {}
-    for table, columns in {"rolls": _COLUMNS, **PARTS}.items():
+    for table, columns in {"rolls": _COLUMNS, **_PARTS}.items():
         for row in conn.execute(
             f"SELECT {', '.join(columns)} FROM {table} WHERE {columns[0]} BETWEEN ? AND ?"
             f" ORDER BY {', '.join(columns[:2])}",
             (first, last),
         ).fetchall():
-            of_roll = found.setdefault(row[0], {name: [] for name in ("rolls", *PARTS)})
+            of_roll = found.setdefault(row[0], {name: [] for name in ("rolls", *_PARTS)})
             of_roll[table].append(tuple(row))
     return found
 

@@ -90,7 +90,7 @@ def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None
         numbers = [roll.id for roll in search.find_parts(file.conn, others, limit=_MOST)]
     else:
         known = search.find_parts(file.conn, places, limit=_MOST)
-        numbers = sorted({*there_at(file.conn, then), *(roll.id for roll in known)})
+        numbers = sorted({*_there_at(file.conn, then), *(roll.id for roll in known)})
     seen = see_as_of(file, numbers, then)
     kept = tuple(each for each in seen.standings if all(_is_at(each.roll, part) for part in places))
     return seen._replace(standings=kept)
@@ -101,13 +101,13 @@ def in_need(file: DarkroomFile, now: datetime, then: datetime | None = None) -> 
     if then is None:
         seen = see(file, rolls.read(file.conn, _MAY_WANT_ATTENTION), now)
     else:
-        seen = see_as_of(file, there_at(file.conn, then), then)
+        seen = see_as_of(file, _there_at(file.conn, then), then)
     wanting = [each for each in seen.standings if each.why]
     wanting.sort(key=lambda each: each.urgency)
     return seen._replace(standings=tuple(wanting))
 
 
-def there_at(conn: sqlite3.Connection, then: datetime) -> list[int]:
+def _there_at(conn: sqlite3.Connection, then: datetime) -> list[int]:
     """Return the rolls that had begun at a moment and were not filed or gone before it."""
     text = to_text(then)
     rows = conn.execute(

@@ -43,12 +43,12 @@ def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
     rows = conn.execute(
         "SELECT * FROM sweep_counts WHERE sweep = ? ORDER BY rod", (sweep,)
     ).fetchall()
-    return {
-        row["rod"]: RodCount(
-            row["rod"], row["expected"], row["counted"], row["matched"], row["extra"]
-        )
-        for row in rows
-    }
+    return {row["rod"]: rod_count(row) for row in rows}
+
+
+def rod_count(row: sqlite3.Row) -> RodCount:
+    """Return what was counted and found on a rod, from a row of `sweep_counts`."""
+    return RodCount(row["rod"], row["expected"], row["counted"], row["matched"], row["extra"])
 
 
 def finished(conn: sqlite3.Connection, limit: int) -> list[tuple[Sweep, list[RodCount]]]:

@@ -8,7 +8,7 @@ from collections.abc import Container, Iterable, Sequence
 from math import isclose
 from typing import NamedTuple
 
-from filmrack.domain.dryer import FanRun, Stay, minutes_hung
+from filmrack.domain.dryer import FanRun, minutes_hung
 from filmrack.domain.learning import COUNTED_ROLLS, found_dry, guard, tacky
 from filmrack.domain.posterior import prior_evidence
 from filmrack.domain.roll import Roll
@@ -24,7 +24,8 @@ from filmrack.domain.touch import (
     unpack,
 )
 from filmrack.store import fan, rolls
-from filmrack.store.rows import understood
+from filmrack.store.lessons import checks_in
+from filmrack.store.rows import marks, understood
 from filmrack.store.times import to_text
 
 
@@ -133,7 +134,7 @@ def _teaches(conn: sqlite3.Connection, room: Room, roll: Roll) -> _Lesson | None
     if not roll.checks or len(dryers) != 1:
         return None
     dryer = dryers.pop()
-    stays = [Stay(stay.hung, stay.until, stay.flipped) for stay in roll.stays]
+    stays = [stay.way_up for stay in roll.stays]
     last = max(check.at for check in roll.checks)
     runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung, last).get(dryer, [])
     checks = [
@@ -160,8 +161,7 @@ class _Kept(NamedTuple):
 
 def _kept(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, _Kept]:
     wanted = [*numbers]
-    marks = ", ".join("?" * len(wanted))
-    rows = conn.execute(f"SELECT * FROM lessons WHERE roll IN ({marks})", wanted).fetchall()
+    rows = conn.execute(f"SELECT * FROM lessons WHERE roll IN ({marks(wanted)})", wanted).fetchall()
     return {
         row["roll"]: _Kept(
             _Lesson(row["dryer"], row["checked_at"], row["checks"]), _number(row["evidence"])
@@ -171,7 +171,7 @@ def _kept(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, _Kept]:
 
 
 def _keep(conn: sqlite3.Connection, roll: int, lesson: _Lesson) -> int:
-    checks = _checks(lesson.checks)
+    checks = checks_in(lesson.checks)
     said = evidence(checks)
     conn.execute(
         "INSERT INTO lessons (roll, dryer, checked_at, checks, tacky, found_dry, evidence)"
@@ -245,7 +245,7 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
 
 def _count_again(conn: sqlite3.Connection, roll: int) -> int:
     told = conn.execute("SELECT checks FROM lessons WHERE roll = ?", (roll,)).fetchone()["checks"]
-    said = evidence(_checks(told))
+    said = evidence(checks_in(told))
     _set_evidence(conn, roll, pack(said))
     return as_number(said)
 
@@ -256,7 +256,3 @@ def _set_evidence(conn: sqlite3.Connection, roll: int, said: bytes) -> None:
 
 def _number(packed: bytes) -> int:
     return as_number(unpack(packed)) if packed else 0
-
-
-def _checks(told: str) -> list[Check]:
-    return [Check(*each) for each in json.loads(told)]

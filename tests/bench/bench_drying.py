@@ -30,7 +30,7 @@ from statistics import NormalDist
 import numpy as np
 
 from filmrack.domain.course import LIKELY, DryingRules
-from filmrack.domain.dryer import FanRun, Stay
+from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import SURE, CheckedRoll, Learned, learn
 from filmrack.domain.outlook import Outlook, way_of
@@ -96,10 +96,10 @@ def checked(cabinet: Cabinet, flip: float, worth: float, rng: np.random.Generato
 
 def said_dry(learned: Learned, flip: float) -> float:
     """Return the minutes after which "dry" is said of a roll without checks of its own."""
-    stays = [Stay(HUNG)]
+    stays = [WayUp(HUNG)]
     if not math.isinf(flip):
         turned = HUNG + flip * MINUTE
-        stays = [Stay(HUNG, turned), Stay(turned, flipped=True)]
+        stays = [WayUp(HUNG, turned), WayUp(turned, flipped=True)]
     said = Outlook(way_of(stays, FAN, (), learned, rules=NO_NIGHT), HUNG).dry_at
     return LONGEST if said is None else (said - HUNG) / MINUTE
 

@@ -13,7 +13,7 @@ from filmrack.domain.bell import (
     x95,
 )
 from filmrack.domain.course import DryingRules
-from filmrack.domain.dryer import FanRun, Stay
+from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.learning import CheckedRoll, Learned, learn
 from filmrack.domain.outlook import way_of
 from filmrack.domain.posterior import Posterior
@@ -62,7 +62,7 @@ def test_dry_is_not_promised_before_the_least_minutes_found_dry():
 
 def flipped_as_advised(fan_minutes):
     turned = HUNG + timedelta(minutes=TAUGHT.flip)
-    stays = [Stay(HUNG, turned), Stay(turned, flipped=True)]
+    stays = [WayUp(HUNG, turned), WayUp(turned, flipped=True)]
     return way_of(stays, [FanRun(HUNG, later(fan_minutes))], (), TAUGHT)
 
 

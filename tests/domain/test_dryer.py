@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from filmrack.domain.dryer import (
     FanRun,
     FanSetting,
-    Stay,
+    WayUp,
     dial_hours,
     fan_runs,
     fan_until,
@@ -86,7 +86,7 @@ def test_the_dial_goes_to_the_next_mark():
 
 def test_row_5_a_flip_and_ten_minutes_without_the_fan():
     runs = [FanRun(NINE, after(5)), FanRun(after(15), after(30))]
-    stays = [Stay(NINE, after(3.75)), Stay(after(3.75), None, flipped=True)]
+    stays = [WayUp(NINE, after(3.75)), WayUp(after(3.75), None, flipped=True)]
     had = minutes_hung(stays, runs, after(20))
     assert had == pytest.approx((3.75, 7.25))
     assert dryer_minutes(*had) == pytest.approx(9.833, abs=5e-4)
@@ -94,12 +94,12 @@ def test_row_5_a_flip_and_ten_minutes_without_the_fan():
 
 def test_a_refuted_run_can_be_counted_as_off():
     runs = [FanRun(NINE, after(20), assumed=True, refuted=True)]
-    assert minutes_hung([Stay(NINE)], runs, after(20)).a == pytest.approx(20)
-    assert minutes_hung([Stay(NINE)], runs, after(20), refuted_count=False).a == pytest.approx(2)
+    assert minutes_hung([WayUp(NINE)], runs, after(20)).a == pytest.approx(20)
+    assert minutes_hung([WayUp(NINE)], runs, after(20), refuted_count=False).a == pytest.approx(2)
 
 
 def test_time_off_the_rod_counts_nothing():
-    stays = [Stay(NINE, after(4)), Stay(after(9), after(12))]
+    stays = [WayUp(NINE, after(4)), WayUp(after(9), after(12))]
     assert minutes_hung(stays, [FanRun(NINE, after(60))], after(30)) == pytest.approx((7, 0))
 
 
@@ -108,7 +108,7 @@ histories = st.lists(
     st.builds(FanSetting, moments, st.sampled_from([0, 0.25, 0.5, 1, 2]), st.booleans()),
     max_size=8,
 )
-hung = [Stay(NINE, after(37)), Stay(after(37), None, flipped=True)]
+hung = [WayUp(NINE, after(37)), WayUp(after(37), None, flipped=True)]
 
 
 @settings(max_examples=60, deadline=None)
@@ -145,7 +145,7 @@ def test_at_a_still_rate_of_one_the_fan_is_irrelevant_and_at_nought_a_still_fan_
 def test_a_roll_that_moved_had_the_fan_of_each_dryer_while_it_hung_there():
     first = (FanRun(NINE, after(20)),)
     second = (FanRun(after(5), after(15), refuted=True), FanRun(after(30), after(60)))
-    stays = (Stay(NINE, after(10)), Stay(after(10), None, flipped=True))
+    stays = (WayUp(NINE, after(10)), WayUp(after(10), None, flipped=True))
     met = runs_met([(stays[0], first), (stays[1], second)])
     assert met == (
         FanRun(NINE, after(10)),

@@ -7,11 +7,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmrack.domain.bell import x95
-from filmrack.domain.course import DryingRules, Touch
-from filmrack.domain.dryer import FanRun, FanSetting, Stay, fan_runs
+from filmrack.domain.course import DryingRules
+from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned, learn
 from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import Check
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
@@ -20,7 +21,7 @@ SECOND = timedelta(seconds=1)
 FRESH = learn([])
 TAUGHT = learn([CheckedRoll.of(checks) for checks in TWELVE_ROLLS])
 FAN = (FanRun(NINE, NINE + timedelta(hours=1)),)
-UNFLIPPED = (Stay(NINE),)
+UNFLIPPED = (WayUp(NINE),)
 
 
 def after(minutes):
@@ -28,7 +29,7 @@ def after(minutes):
 
 
 def flipped_at(minutes):
-    return (Stay(NINE, after(minutes)), Stay(after(minutes), None, flipped=True))
+    return (WayUp(NINE, after(minutes)), WayUp(after(minutes), None, flipped=True))
 
 
 def outlook(stays, runs, checks, learned, now, **rest):
@@ -67,7 +68,7 @@ def test_a_roll_never_flipped_takes_half_as_long_again():
 
 
 def test_a_roll_turned_twice_goes_on_from_what_its_ends_have_had():
-    stays = (Stay(NINE, after(2)), Stay(after(2), after(6), flipped=True), Stay(after(6)))
+    stays = (WayUp(NINE, after(2)), WayUp(after(2), after(6), flipped=True), WayUp(after(6)))
     now = outlook(stays, FAN, (), TAUGHT, after(8))
     assert now.dryer_minutes == pytest.approx(8)
     assert now.top_fraction == pytest.approx(now.bottom_fraction)
@@ -97,19 +98,19 @@ def test_a_dryer_that_has_taught_nothing_calls_nothing_dry_before_forty_fan_minu
 
 
 def test_what_a_touch_says_beats_every_estimate():
-    touched = outlook(UNFLIPPED, (), (Touch(after(1), True),), FRESH, after(2))
+    touched = outlook(UNFLIPPED, (), (TouchCheck(after(1), True),), FRESH, after(2))
     assert (touched.state, touched.by, touched.dry_at) == ("dry", "touch", after(1))
 
 
 def test_a_tacky_after_a_dry_beats_it_and_a_dry_after_a_tacky_too():
-    dry, tacky = Touch(after(9), True), Touch(after(10), False)
+    dry, tacky = TouchCheck(after(9), True), TouchCheck(after(10), False)
     assert state(flipped_at(4), FAN, (dry, tacky), TAUGHT, 10) == "wet"
-    again = Touch(after(11), True)
+    again = TouchCheck(after(11), True)
     assert state(flipped_at(4), FAN, (dry, tacky, again), TAUGHT, 11) == "dry"
 
 
 def test_a_late_tacky_is_taken_at_its_word_though_the_chance_allows_that_it_is_wrong():
-    tacky = (Touch(after(18), False),)
+    tacky = (TouchCheck(after(18), False),)
     assert state(flipped_at(4), FAN, (), TAUGHT, 18) == "dry"
     now = outlook(flipped_at(4), FAN, tacky, TAUGHT, after(18))
     assert now.p_dry > 0.5
@@ -119,12 +120,12 @@ def test_a_late_tacky_is_taken_at_its_word_though_the_chance_allows_that_it_is_w
 
 
 def test_a_tacky_unflipped_roll_still_asks_for_its_flip():
-    tacky = (Touch(after(13), False),)
+    tacky = (TouchCheck(after(13), False),)
     assert state(UNFLIPPED, FAN, tacky, TAUGHT, 13) == "flip"
 
 
 def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not():
-    own = (Touch(after(8), False),)
+    own = (TouchCheck(after(8), False),)
     now = outlook(flipped_at(4), FAN, own, TAUGHT, after(11))
     assert now.p_dry == pytest.approx(0.8409, abs=5e-5)
     counted = CheckedRoll.of([Check(4, 4, False)])
@@ -156,14 +157,14 @@ def test_minutes_without_the_fan_never_lead_to_dry():
 def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
     # as if still minutes were worth nothing, it is a fresh roll with 19 fan minutes
     fan = (FanRun(after(400), after(460)),)
-    tacky = (Touch(after(400), False),)
-    fresh = (Stay(after(400)),)
+    tacky = (TouchCheck(after(400), False),)
+    fresh = (WayUp(after(400)),)
     assert state(fresh, fan, (), TAUGHT, 419) == "dry"
     assert state(UNFLIPPED, fan, tacky, TAUGHT, 419) == "check"
 
 
 def test_after_a_tacky_the_forty_fan_minutes_of_an_unproven_dryer_begin_again():
-    tacky = (Touch(after(10), False),)
+    tacky = (TouchCheck(after(10), False),)
     assert state(flipped_at(5), FAN, tacky, FRESH, 49) == "check"
     assert state(flipped_at(5), FAN, tacky, FRESH, 51) == "dry"
 
@@ -173,18 +174,18 @@ def test_a_flip_that_the_fan_will_not_reach_is_not_announced():
 
 
 def test_a_tacky_in_the_evening_starts_the_night_again():
-    tacky = (Touch(after(600), False),)
+    tacky = (TouchCheck(after(600), False),)
     assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).state != "dry"
     assert outlook(UNFLIPPED, (), tacky, FRESH, after(721)).course.overnight == after(1320)
 
 
 def test_the_night_after_a_tacky_counts_from_it_over_a_flip():
-    tacky = (Touch(after(30), False),)
+    tacky = (TouchCheck(after(30), False),)
     assert outlook(flipped_at(60), (), tacky, FRESH, after(61)).course.overnight == after(750)
 
 
 def test_time_off_the_rod_is_no_night_on_it():
-    stays = (Stay(NINE, after(60)), Stay(after(600)))
+    stays = (WayUp(NINE, after(60)), WayUp(after(600)))
     assert outlook(stays, (), (), FRESH, after(601)).course.overnight == after(600 + 11 * 60)
 
 
@@ -227,7 +228,7 @@ def test_a_dryer_whose_tacky_results_are_never_logged_calls_none_dry_by_estimate
 )
 def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan, learned):
     now = after(minutes)
-    checks = tuple(Touch(after(at), dry) for at, dry in touches if at <= minutes)
+    checks = tuple(TouchCheck(after(at), dry) for at, dry in touches if at <= minutes)
     stays = flipped_at(flip) if flip <= minutes else UNFLIPPED
     fan_run = (FanRun(NINE, after(fan)),) if fan else ()
     seen = outlook(stays, fan_run, checks, learned, now)

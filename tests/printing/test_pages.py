@@ -22,7 +22,7 @@ from filmrack.printing import (
     IndexRow,
     Page,
     PeopleSheet,
-    Person,
+    PersonRow,
     RulerPage,
     SlipRoll,
     SubstitutePage,
@@ -57,8 +57,8 @@ def test_each_guide_is_one_page_with_nothing_cut_off_and_every_caution(
         assert caution in text
 
 
-def people(count: int) -> tuple[Person, ...]:
-    return tuple(Person(number, f"Ida{number}", "K") for number in range(1, count + 1))
+def people(count: int) -> tuple[PersonRow, ...]:
+    return tuple(PersonRow(number, f"Ida{number}", "K") for number in range(1, count + 1))
 
 
 @pytest.mark.parametrize("paper", PAPER)
@@ -92,13 +92,13 @@ def test_each_period_has_a_page_of_its_own() -> None:
 
 
 def test_a_long_given_name_keeps_the_initial_that_tells_two_people_apart() -> None:
-    long = Person(1, "Bartholomew-Maximilian Ferdinand", "K")
+    long = PersonRow(1, "Bartholomew-Maximilian Ferdinand", "K")
     (text,) = pages_of(PeopleSheet("Period 1", (long,)))
     assert "… K." in text
 
 
 def test_a_person_without_a_family_name_has_no_stray_dot() -> None:
-    (text,) = pages_of(PeopleSheet("Period 1", (Person(1, "Noor"),)))
+    (text,) = pages_of(PeopleSheet("Period 1", (PersonRow(1, "Noor"),)))
     assert "Noor P" in text
 
 
@@ -170,8 +170,8 @@ def test_a_contact_log_shows_every_frame_and_the_picks() -> None:
     ("page", "says"),
     [
         (PeopleSheet("Period 7", ()), "Period 7"),
-        (PeopleSheet("Period 7", (Person(1, "写真"),)), "写"),
-        (PeopleSheet("Period 7", (Person(10_000, "Ida"),)), "9999"),
+        (PeopleSheet("Period 7", (PersonRow(1, "写真"),)), "写"),
+        (PeopleSheet("Period 7", (PersonRow(10_000, "Ida"),)), "9999"),
         (ContactLog("R26F014209", "135-36", "26F", "", ()), "no strips"),
         (ContactLog("nonsense", "135-36", "26F", "", ((1,),)), "nonsense"),
         (BinderIndex("26O", 1, "", ()), "26O"),

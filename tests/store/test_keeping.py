@@ -15,7 +15,7 @@ from filmrack.domain.refusal import FileTrouble, NeedsBackup
 from filmrack.store import backup, checking, clock, file, keeping, schema
 from filmrack.store.backup import kept_backups
 from filmrack.store.file import open_file
-from filmrack.store.keeping import keep, keep_daily, told
+from filmrack.store.keeping import keep, keep_daily, with_the_way_back
 from tests.conftest import OLU, TUESDAY_9_00, School
 
 
@@ -90,12 +90,16 @@ def test_a_copy_that_is_not_whole_is_no_backup(
 
 def test_the_way_back_is_the_newest_backup_that_is_whole_with_its_age(school: School, db: Path):
     trouble = NeedsBackup(db, f"{db} is damaged: go back to the newest backup")
-    assert told(trouble, school.now).endswith(f"none that is whole lies in {db.parent / 'backups'}")
+    assert with_the_way_back(trouble, school.now).endswith(
+        f"none that is whole lies in {db.parent / 'backups'}"
+    )
     good = keep(school.file, "daily", school.now - timedelta(days=2))
     newer = keep(school.file, "daily", school.now - timedelta(hours=3))
     newer.file.write_bytes(newer.file.read_bytes()[:5000])
-    assert f"which is {good.file}, 2 days old and read to its end" in told(trouble, school.now)
-    assert told(FileTrouble("the disk is full"), school.now) == "the disk is full"
+    assert f"which is {good.file}, 2 days old and read to its end" in with_the_way_back(
+        trouble, school.now
+    )
+    assert with_the_way_back(FileTrouble("the disk is full"), school.now) == "the disk is full"
 
 
 # Migrations.
