@@ -13,7 +13,7 @@ from filmrack.acts.new_files import write_new
 from filmrack.domain.cells import to_cell
 from filmrack.domain.finding_aid import ELEMENTS, Described, finding_aid
 from filmrack.domain.refusal import Refused
-from filmrack.domain.termreport import Group, to_hand_back
+from filmrack.domain.termreport import RollsOfOne, to_hand_back
 from filmrack.store import terms
 from filmrack.store.file import DarkroomFile
 
@@ -67,7 +67,7 @@ def write_index(described: list[Described], out: Path) -> None:
 
 def hand_back_list(
     file: DarkroomFile, code: str | None, now: datetime
-) -> tuple[str, tuple[Group, ...]]:
+) -> tuple[str, tuple[RollsOfOne, ...]]:
     """Return a term, the one in force if None, and what is to be handed back by period and person.
 
     Raises Refused for a term that is not there.

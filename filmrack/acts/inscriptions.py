@@ -24,17 +24,17 @@ def sleeve_codes(roll: Roll) -> list[str]:
 
 def dated(roll: Roll, room: Room) -> str:
     """Return the day on which a roll was developed: `14 Oct 2026`; as shelved, where unknown."""
-    return day_text(room.timetable.local_date(roll.hung_at or roll.first_at))
+    return _day_text(room.timetable.local_date(roll.hung_at or roll.first_at))
 
 
-def day_text(day: date) -> str:
+def _day_text(day: date) -> str:
     """Return a date as it is printed: no two countries read figures alone the same way."""
     return f"{day.day} {day:%b %Y}"
 
 
 def weekday_text(day: date) -> str:
     """Return a date with its weekday: `Wed 14 Oct 2026`."""
-    return f"{day:%a} {day_text(day)}"
+    return f"{day:%a} {_day_text(day)}"
 
 
 def period_title(room: Room, number: int | None) -> str:

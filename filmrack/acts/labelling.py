@@ -13,7 +13,7 @@ from math import isfinite
 from pathlib import Path
 from typing import NamedTuple
 
-from filmrack.acts.new_files import refuse_over, write_new
+from filmrack.acts.new_files import write_new
 from filmrack.acts.wanted_labels import LABEL_KINDS, Wanted, labels_wanted
 from filmrack.acts.wanted_pages import PAGE_KINDS, pages_wanted
 from filmrack.domain.refusal import Refused
@@ -34,6 +34,7 @@ from filmrack.store import labelling
 from filmrack.store.clips import know_clips
 from filmrack.store.file import DarkroomFile
 from filmrack.store.labelling import Lengths, PrinterRecord
+from filmrack.store.trouble import refuse_over
 
 KINDS = (*LABEL_KINDS, *PAGE_KINDS)
 """Everything that can be printed: labels, then pages."""

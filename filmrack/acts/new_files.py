@@ -17,12 +17,6 @@ def free_name(folder: Path, name: str) -> Path:
     return path
 
 
-def refuse_over(out: Path) -> None:
-    """Refuse to write over anything that exists."""
-    if out.exists() or out.is_symlink():
-        raise taken(out)
-
-
 def write_new(out: Path, content: bytes) -> None:
     """Write a new file, whole or not at all.
 

@@ -8,13 +8,22 @@ import sqlite3
 from collections.abc import Iterable, Iterator
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store import checking, folding, people, replacing, wiping
-from filmrack.store.backup import DAMAGED, Backup, backups_beside, copy_of, damage, read_only, whole
+from filmrack.store.backup import (
+    DAMAGED,
+    Backup,
+    backups_beside,
+    copy_of,
+    damage,
+    read_only,
+    stamp_of,
+    whole,
+)
 from filmrack.store.beside import all_beside, journals_of, make_one_file, remove
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile, open_file
@@ -136,8 +145,7 @@ def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
     kept = None
     with trouble_with(path):
         if path.exists():
-            stamp = f"{now.astimezone(UTC):%Y%m%dT%H%M%SZ}"
-            kept = backups_beside(path) / f"{path.stem}-{stamp}{DAMAGED}"
+            kept = backups_beside(path) / f"{path.stem}-{stamp_of(now)}{DAMAGED}"
             parts = zip((path, *journals_of(path)), (kept, *journals_of(kept)), strict=True)
             for part, copy in parts:
                 if part.exists():

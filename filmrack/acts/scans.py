@@ -57,7 +57,7 @@ def scanned(
     if not parts:  # only signs that stand for nothing
         raise Refused(f"{line[:40]!r} is no code and no clip: scan it again, or leave it out")
     part = parts[0]
-    if part.kind == "clip" or (part.kind == "number" and len(part.value) <= 3):
+    if part.kind == "clip" or part.may_be_a_clip:
         clip = int(part.value)
         on_clip = rolls.on_clip(file.conn, clip)
         return Scan(on_clip.id if on_clip else None, clip, rod, box)

@@ -12,7 +12,6 @@ from filmrack.domain.asking import code_in
 from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
 from filmrack.printing import BinderLabel, BoxLabel, Label, RodLabel, SleeveLabel, clip_pairs
 from filmrack.store import labelling, rolls, search
 from filmrack.store.binders import binders_of
@@ -62,7 +61,7 @@ def _sleeves(file: DarkroomFile, asked: str, _moment: datetime) -> Wanted:
 
 def _sleeve_labels(file: DarkroomFile, wanted: Sequence[tuple[int, int]]) -> Iterable[SleeveLabel]:
     room = file.room()
-    known = {roll.id: roll for roll in _rolls(file, (roll for roll, _ in wanted))}
+    known = {roll.id: roll for roll in rolls.by_ids(file.conn, {roll for roll, _ in wanted})}
     initials = owners_initials(file, known.values())
     for number, page in wanted:
         roll = known[number]
@@ -75,12 +74,6 @@ def _sleeve_labels(file: DarkroomFile, wanted: Sequence[tuple[int, int]]) -> Ite
             f"page {page} of {len(codes)}" if len(codes) > 1 else "",
             initials.get(roll.id),
         )
-
-
-def _rolls(file: DarkroomFile, numbers: Iterable[int]) -> Iterable[Roll]:
-    wanted = list(dict.fromkeys(numbers))
-    for first in range(0, len(wanted), 500):
-        yield from rolls.by_ids(file.conn, wanted[first : first + 500])
 
 
 def _rods(file: DarkroomFile, asked: str, _moment: datetime) -> Wanted:

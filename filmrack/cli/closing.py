@@ -20,7 +20,7 @@ from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 
 if TYPE_CHECKING:  # closing and reopening need no report
-    from filmrack.domain.termreport import Group
+    from filmrack.domain.termreport import RollsOfOne
 
 OWED = {
     "no_contact": "no contact sheet",
@@ -122,7 +122,7 @@ def reopen(call: Call, *, code: str, as_json: bool) -> None:
         say(f"term {term} is open again")
 
 
-def groups_json(groups: Iterable[Group], owners: dict[int, Person]) -> list[dict[str, object]]:
+def groups_json(groups: Iterable[RollsOfOne], owners: dict[int, Person]) -> list[dict[str, object]]:
     """Return rolls by period and person."""
     return [
         {
@@ -147,7 +147,7 @@ def loans_in_words(file: DarkroomFile, out: Iterable[Roll], now: datetime) -> di
 
 
 def group_rows(
-    groups: Iterable[Group], owners: dict[int, Person], room: Room, lent: Mapping[int, str]
+    groups: Iterable[RollsOfOne], owners: dict[int, Person], room: Room, lent: Mapping[int, str]
 ) -> list[tuple[str, str, str]]:
     """Return rolls by period and person, each with where it is; `lent` are loans in words."""
     rows = []
@@ -162,7 +162,7 @@ def group_rows(
     return rows
 
 
-def _by_name(group: Group, owners: dict[int, Person]) -> tuple[bool, int, bool, str, str]:
+def _by_name(group: RollsOfOne, owners: dict[int, Person]) -> tuple[bool, int, bool, str, str]:
     period, person, _ = group
     owner = owners.get(person or 0)
     names = (owner.family, owner.known_as) if owner else ("", "")

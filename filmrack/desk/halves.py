@@ -131,7 +131,7 @@ def _half(session: Session, part: Part) -> Half:
             return Half(box=int(part.value))
         case "person":
             return Half(person=_who(session, part.value))
-        case "number" if len(part.value) > 3:
+        case "number" if not part.may_be_a_clip:
             return _roll(session, part.value)
         case "clip" | "number":
             number = int(part.value)

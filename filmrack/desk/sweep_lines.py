@@ -50,7 +50,7 @@ def meant(text: str) -> Meant | None:
         return None
     kinds = [part.kind for part in parts]
     if len(parts) == 1 and kinds[0] in (*_THINGS, "rod", "box"):
-        kind = "roll" if kinds[0] == "number" and len(parts[0].value) > 3 else kinds[0]
+        kind = "roll" if kinds[0] == "number" and not parts[0].may_be_a_clip else kinds[0]
         return Meant(kind, parts[0].value)
     if len(parts) == 2 and kinds[0] in _THINGS and kinds[1] == "box":
         roll = f"clip {parts[0].value}" if kinds[0] == "clip" else parts[0].value

@@ -23,7 +23,7 @@ from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
-from filmrack.domain.termreport import IN_WORDS, Group, TermReport
+from filmrack.domain.termreport import IN_WORDS, RollsOfOne, TermReport
 from filmrack.store import people, terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.figures import figures
@@ -134,7 +134,7 @@ def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Pale
 
 
 def _groups(
-    session: Session, now: Now, groups: Sequence[Group], width: int, palette: Palette
+    session: Session, now: Now, groups: Sequence[RollsOfOne], width: int, palette: Palette
 ) -> list[Text]:
     """Return rolls below their period, by family name."""
     strong, _, _ = _inks(palette)

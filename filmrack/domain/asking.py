@@ -33,6 +33,11 @@ class Part(NamedTuple):
     kind: str
     value: str
 
+    @property
+    def may_be_a_clip(self) -> bool:
+        """Tell whether it is a number that a clip pair can have: up to three digits."""
+        return self.kind == "number" and len(self.value) <= 3
+
 
 def parse(line: str) -> list[Part]:
     """Return what a line asks for.

@@ -27,7 +27,7 @@ IN_WORDS = {
 
 KINDS_OF_PLACE = tuple(IN_WORDS)
 
-Group = tuple[int | None, int | None, tuple[Roll, ...]]
+RollsOfOne = tuple[int | None, int | None, tuple[Roll, ...]]
 """The period, the person, and rolls of theirs."""
 
 
@@ -39,7 +39,7 @@ class TermReport(NamedTuple):
 
     rolls: int
     places: Mapping[str, int]
-    unaccounted: tuple[Group, ...]
+    unaccounted: tuple[RollsOfOne, ...]
     """Rolls neither filed, borrowed nor gone: by period, by person."""
     no_contact: tuple[Roll, ...]
     not_filed: tuple[Roll, ...]
@@ -82,7 +82,7 @@ def term_report(rolls: Iterable[Roll], settled: Mapping[str, int] | None = None)
     )
 
 
-def to_hand_back(rolls: Iterable[Roll]) -> tuple[Group, ...]:
+def to_hand_back(rolls: Iterable[Roll]) -> tuple[RollsOfOne, ...]:
     """Return what can be handed back at the end of a term, and what must come back first.
 
     That is every sleeve at hand and every one that is borrowed.
@@ -90,7 +90,7 @@ def to_hand_back(rolls: Iterable[Roll]) -> tuple[Group, ...]:
     return _by_period_and_person([roll for roll in rolls if roll.place.kind in ARCHIVED])
 
 
-def _by_period_and_person(rolls: Sequence[Roll]) -> tuple[Group, ...]:
+def _by_period_and_person(rolls: Sequence[Roll]) -> tuple[RollsOfOne, ...]:
     groups: dict[tuple[int | None, int | None], list[Roll]] = {}
     for roll in rolls:
         groups.setdefault((roll.period, roll.person), []).append(roll)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sqlite3
 from contextlib import closing
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import NamedTuple, Protocol
 
@@ -15,6 +16,10 @@ from filmrack.store.trouble import refuse_without_folder, trouble_with
 
 DAMAGED = "-damaged.file"
 """How the name of a kept file ends that is damaged."""
+
+
+STAMP = "%Y%m%dT%H%M%SZ"
+"""How a moment in UTC stands in the name of a kept file."""
 
 
 class Open(Protocol):
@@ -31,6 +36,11 @@ class Backup(NamedTuple):
     file: Path
     rolls: int
     bytes: int
+
+
+def stamp_of(moment: datetime) -> str:
+    """Return an aware moment as it stands in the name of a kept file."""
+    return f"{moment.astimezone(UTC):{STAMP}}"
 
 
 def backups_beside(path: Path) -> Path:

@@ -21,7 +21,7 @@ from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room, read_stamp
 from filmrack.store.rows import understood
 from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
-from filmrack.store.trouble import damage_in, refuse_without_folder, taken, trouble_with
+from filmrack.store.trouble import damage_in, refuse_over, refuse_without_folder, trouble_with
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -159,8 +159,7 @@ def create_file(path: Path, version: int = VERSION) -> DarkroomFile:
 
     Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
-    if path.exists() or path.is_symlink():
-        raise taken(path)
+    refuse_over(path)
     refuse_without_folder(path)
     with trouble_with(path):
         conn = _connect(path, "rwc")
@@ -236,14 +235,14 @@ def _version(conn: sqlite3.Connection, path: Named) -> int:
 
 def _keep_earlier(file: DarkroomFile) -> None:
     """Keep a file as it is before it becomes one of this version; a demo is not worth it."""
-    from filmrack.store.backup import back_up, backups_beside
+    from filmrack.store.backup import back_up, backups_beside, stamp_of
 
     conn, path = file.conn, file.path
     if is_demo(conn):
         return
     version: int = conn.execute("PRAGMA user_version").fetchone()[0]
     written = datetime.fromtimestamp(path.stat().st_mtime, UTC)
-    name = f"{path.stem}-{written:%Y%m%dT%H%M%SZ}-before-version-{version + 1}"
+    name = f"{path.stem}-{stamp_of(written)}-before-version-{version + 1}"
     # Desks that start at once each keep one: none of them may count on another's.
     target = backups_beside(path) / f"{name}-{os.getpid()}.db"
     back_up(file, target)

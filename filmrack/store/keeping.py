@@ -12,11 +12,19 @@ from pathlib import Path
 
 from filmrack.domain.keeping import DAILY, Kept, age, outlived
 from filmrack.domain.refusal import FileTrouble, NeedsBackup
-from filmrack.store.backup import Backup, back_up, backups_beside, backups_of, read_only, whole
+from filmrack.store.backup import (
+    STAMP,
+    Backup,
+    back_up,
+    backups_beside,
+    backups_of,
+    read_only,
+    stamp_of,
+    whole,
+)
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile
 
-_STAMP = "%Y%m%dT%H%M%SZ"
 _DEAD_DRAFT = timedelta(days=1)
 
 
@@ -48,7 +56,7 @@ def keep(file: DarkroomFile, what: str, now: datetime) -> Backup:
     """
     folder = backups_beside(file.path)
     _refuse_without_room(file, folder)
-    target = _free(folder, f"{file.path.stem}-{now.astimezone(UTC):{_STAMP}}-{what}")
+    target = _free(folder, f"{file.path.stem}-{stamp_of(now)}-{what}")
     # SQLite copies nothing from a connection that is writing: another one sees what was there.
     with DarkroomFile(file.path, read_only(file.path)) as before:
         made = back_up(before, target)
@@ -65,7 +73,7 @@ def kept_of(path: Path) -> dict[Kept, Path]:
             named = name.fullmatch(each.name)
             if named:
                 with suppress(ValueError):
-                    made = datetime.strptime(named[1], _STAMP).replace(tzinfo=UTC)
+                    made = datetime.strptime(named[1], STAMP).replace(tzinfo=UTC)
                     found[Kept(made, named[2])] = each
     return found
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
-from filmrack.store.rows import beginning_with, marks
+from filmrack.store.rows import beginning_with, in_parts, marks
 
 _COLUMNS = "p.id, p.given, p.family, p.called, p.school_id"
 
@@ -16,8 +16,7 @@ def read_people(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, P
     """Return people by their numbers; who is not there is left out."""
     wanted = sorted(set(numbers))
     found: dict[int, Person] = {}
-    for first in range(0, len(wanted), 500):
-        some = wanted[first : first + 500]
+    for some in in_parts(wanted):
         for row in conn.execute(
             f"SELECT {_COLUMNS} FROM people p WHERE p.id IN ({marks(some)})", some
         ).fetchall():

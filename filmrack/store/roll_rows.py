@@ -10,7 +10,7 @@ import sqlite3
 from collections.abc import Sequence
 
 from filmrack.domain.roll import GONE, ContactSheet, Loan, Place, Roll, Stay, TouchCheck
-from filmrack.store.rows import marks, understood
+from filmrack.store.rows import in_parts, marks, understood
 from filmrack.store.times import from_text, maybe, maybe_text, to_text
 
 _COLUMNS = (
@@ -172,8 +172,7 @@ class _Parts:
         conn: sqlite3.Connection, table: str, ids: list[int], order: str
     ) -> dict[int, list[sqlite3.Row]]:
         found: dict[int, list[sqlite3.Row]] = {}
-        for first in range(0, len(ids), 500):
-            some = ids[first : first + 500]
+        for some in in_parts(ids):
             for row in conn.execute(
                 f"SELECT * FROM {table} WHERE roll IN ({marks(some)}) ORDER BY roll, {order}",
                 some,

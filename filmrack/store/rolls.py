@@ -8,7 +8,7 @@ from datetime import datetime
 
 from filmrack.domain.roll import Place, Roll, roll_number
 from filmrack.store.roll_rows import PLACE, kept_rows, read, rows_of, save
-from filmrack.store.rows import marks
+from filmrack.store.rows import in_parts, marks
 from filmrack.store.times import to_text
 
 # Reading by a condition and saving a folded state are asked for here, like all else about rolls.
@@ -57,7 +57,11 @@ def by_id(conn: sqlite3.Connection, roll: int) -> Roll:
 def by_ids(conn: sqlite3.Connection, ids: Iterable[int]) -> list[Roll]:
     """Return rolls in the order of the numbers given."""
     wanted = list(ids)
-    found = {roll.id: roll for roll in read(conn, f"id IN ({marks(wanted)})", wanted)}
+    found = {
+        roll.id: roll
+        for some in in_parts(wanted)
+        for roll in read(conn, f"id IN ({marks(some)})", some)
+    }
     return [found[number] for number in wanted if number in found]
 
 

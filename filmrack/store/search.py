@@ -112,7 +112,7 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
         if part.kind == "roll":
             found = _matching(conn, parts, {}, 1)
         elif part.kind == "number":
-            found = _by_number(conn, part.value)
+            found = _by_number(conn, part)
     if not found:
         raise Refused(
             f"{text.strip()[:40]!r} is no roll that is known here: give its number, its clip or"
@@ -158,14 +158,13 @@ def _rejoined(texts: Sequence[str]) -> list[str]:
     return joined
 
 
-def _by_number(conn: sqlite3.Connection, number: str) -> list[Roll]:
+def _by_number(conn: sqlite3.Connection, part: Part) -> list[Roll]:
     """Up to three digits are a clip's number; four and more a roll's of the newest term."""
-    if len(number) <= 3:
-        on_clip = rolls.on_clip(conn, int(number))
+    number = int(part.value[:18])
+    if part.may_be_a_clip:
+        on_clip = rolls.on_clip(conn, number)
         return [on_clip] if on_clip else []
-    return rolls.read(
-        conn, "serial = ? AND place <> 'void' ORDER BY id DESC LIMIT 1", (int(number[:18]),)
-    )
+    return rolls.read(conn, "serial = ? AND place <> 'void' ORDER BY id DESC LIMIT 1", (number,))
 
 
 def _whole_names(person: Person) -> tuple[str, ...]:
@@ -223,7 +222,7 @@ def _condition(part: Part) -> tuple[str, list[object]]:
             return f"{part.kind} = ?", [int(value[:18])]
         case "number":
             number = int(value[:18])
-            if len(value) <= 3:
+            if part.may_be_a_clip:
                 return "(clip = ? OR serial = ?)", [number, number]
             return "serial = ?", [number]
         case _:

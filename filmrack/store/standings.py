@@ -84,7 +84,7 @@ def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None
         return see(file, search.find(file.conn, line), now)
     parts = parse(line)
     # A short number can be a clip's, and a clip had other rolls then.
-    places = [part for part in parts if part.kind in _PLACE_PARTS or _may_be_a_clip(part)]
+    places = [part for part in parts if part.kind in _PLACE_PARTS or part.may_be_a_clip]
     others = [part for part in parts if part not in places]
     if others:
         numbers = [roll.id for roll in search.find_parts(file.conn, others, limit=_MOST)]
@@ -161,10 +161,6 @@ def _borrowers(conn: sqlite3.Connection, some: Sequence[Roll]) -> Mapping[int, s
     from filmrack.store.borrowing import borrowers
 
     return borrowers(conn, lent)
-
-
-def _may_be_a_clip(part: Part) -> bool:
-    return part.kind == "number" and len(part.value) <= 3
 
 
 def _is_at(roll: Roll, part: Part) -> bool:
