@@ -74,7 +74,8 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
             "that change of the room stays because the room was changed again since: change it"
             " back on the screen Room"
         )
-    former = people.read_notes(conn, [entry.detail["room_before"]])[entry.detail["room_before"]]
+    note = entry.detail["room_before"]
+    former = people.read_notes(conn, [note]).get(note)
     if not former:
         raise Refused(
             "that change of the room stays because the room of before said a name that was removed"
