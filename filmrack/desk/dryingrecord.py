@@ -20,7 +20,7 @@ from filmrack.domain.counted import counted
 from filmrack.domain.course import LIKELY
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, SURE, Learned
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 
 LEAST_WIDTH, LEAST_HEIGHT = 36, 8
 _LABEL = 10
@@ -45,7 +45,11 @@ class _Axis(NamedTuple):
 
 
 def drying_record(
-    learned: Learned, rolls: Sequence[Sequence[Check]], width: int, height: int, palette: Palette
+    learned: Learned,
+    rolls: Sequence[Sequence[TimedCheck]],
+    width: int,
+    height: int,
+    palette: Palette,
 ) -> list[Text]:
     """Return what a dryer has taught as `height` lines of `width` cells.
 
@@ -76,14 +80,14 @@ def drying_record(
     return [head, *_curve(learned, axis, height - len(below) - 1, palette), *below]
 
 
-def _head(rolls: int, checks: Sequence[Check]) -> str:
+def _head(rolls: int, checks: Sequence[TimedCheck]) -> str:
     if not checks:
         return "No touch check yet: common practice"
     tacky = sum(not check.dry for check in checks)
     return f"{counted(rolls, 'roll')}: {tacky} tacky ▲, {len(checks) - tacky} dry ●"
 
 
-def _wanted(rolls: int, checks: Iterable[Check], learned: Learned) -> str:
+def _wanted(rolls: int, checks: Iterable[TimedCheck], learned: Learned) -> str:
     if learned.proven:
         return "Enough for “dry” by estimate"
     tacky = sum(not check.dry for check in checks)
@@ -114,7 +118,7 @@ def _level(eighths: int) -> str:
     return " " if eighths <= 0 else _STEPS[min(8, eighths) - 1]
 
 
-def _marks(checks: Iterable[Check], axis: _Axis, *, dry: bool, palette: Palette) -> Text:
+def _marks(checks: Iterable[TimedCheck], axis: _Axis, *, dry: bool, palette: Palette) -> Text:
     found = Counter(
         axis.cell(dryer_minutes(check.a, check.b)) for check in checks if check.dry == dry
     )

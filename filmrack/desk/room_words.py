@@ -11,7 +11,7 @@ from filmrack.domain.course import DryingRules
 from filmrack.domain.learning import Learned
 from filmrack.domain.room import Room
 from filmrack.domain.timetable import Meeting
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from filmrack.store.lessons import learned_by
 from filmrack.store.lessons_told import checks_told, lessons_told
 from filmrack.store.shares import network_share
@@ -83,7 +83,7 @@ def taught(session: Session, room: Room) -> Iterator[Told]:
         )
 
 
-def records(session: Session, room: Room) -> Iterator[tuple[Learned, list[list[Check]]]]:
+def records(session: Session, room: Room) -> Iterator[tuple[Learned, list[list[TimedCheck]]]]:
     """Return what each dryer has taught, with the checks of its rolls."""
     conn = session.file.conn
     for dryer in room.dryers:

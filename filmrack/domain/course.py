@@ -18,7 +18,7 @@ from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.posterior import crossing
 from filmrack.domain.roll import TouchCheck
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 
 LIKELY = 0.5
 """The chance from which a touch is worth while."""
@@ -87,7 +87,7 @@ class Course:
     @cached_property
     def left_open(self) -> float:
         """By how much its own checks change its chance of being tacky."""
-        checks = [Check(*self.had(check.at), check.dry) for check in self.own]
+        checks = [TimedCheck(*self.had(check.at), check.dry) for check in self.own]
         return self.posterior.left_open(checks)
 
     @cached_property

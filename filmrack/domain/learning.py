@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import MOST_ROLLS, Check, evidence, in_order
+from filmrack.domain.touch import MOST_ROLLS, TimedCheck, evidence, in_order
 
 COUNTED_ROLLS = MOST_ROLLS
 """How many checked rolls count, the latest."""
@@ -30,12 +30,12 @@ class CheckedRoll:
 
     __slots__ = ("checks", "evidence")
 
-    def __init__(self, checks: tuple[Check, ...], evidence: array[int]) -> None:
+    def __init__(self, checks: tuple[TimedCheck, ...], evidence: array[int]) -> None:
         self.checks = checks
         self.evidence = evidence
 
     @classmethod
-    def of(cls, checks: Sequence[Check]) -> CheckedRoll:
+    def of(cls, checks: Sequence[TimedCheck]) -> CheckedRoll:
         """Return a roll with its evidence worked out: about 0.5 ms."""
         return cls(tuple(in_order(checks)), evidence(checks))
 
@@ -117,7 +117,7 @@ def guard(rolls: int, tacky: int, found: Iterable[float]) -> Guard:
     )
 
 
-def found_dry(checks: Sequence[Check]) -> float | None:
+def found_dry(checks: Sequence[TimedCheck]) -> float | None:
     """Return the dryer minutes at which a roll was first found dry and stayed so, else None.
 
     Its checks are in time order.
@@ -131,7 +131,7 @@ def found_dry(checks: Sequence[Check]) -> float | None:
     return found
 
 
-def tacky(checks: Sequence[Check]) -> int:
+def tacky(checks: Sequence[TimedCheck]) -> int:
     """Return how many of a roll's checks said tacky."""
     return sum(not check.dry for check in checks)
 

@@ -22,7 +22,7 @@ from filmrack.domain.touch import (
     SLOPES,
     SPREADS,
     WRONG,
-    Check,
+    TimedCheck,
     as_evidence,
     as_number,
     in_order,
@@ -191,7 +191,7 @@ class Posterior:
             self._unflipped[step] = self.p_dry(2 ** (step / 3), 0.0)
         return self._unflipped[step]
 
-    def left_open(self, checks: Sequence[Check]) -> float:
+    def left_open(self, checks: Sequence[TimedCheck]) -> float:
         """Return by how much a roll's own checks change its chance of being tacky ever after.
 
         The checks must not be counted in this posterior already. Exact: what a roll's checks

@@ -49,7 +49,7 @@ _SCALED = [
 ]
 
 
-class Check(NamedTuple):
+class TimedCheck(NamedTuple):
     """A touch at both ends after `a` effective minutes the first way up and `b` flipped."""
 
     a: float
@@ -57,7 +57,7 @@ class Check(NamedTuple):
     dry: bool
 
 
-def in_order(checks: Sequence[Check]) -> list[Check]:
+def in_order(checks: Sequence[TimedCheck]) -> list[TimedCheck]:
     """Return the checks of one roll in time order (effective minutes never go back)."""
     return sorted(checks, key=lambda check: check.a + check.b)
 
@@ -80,7 +80,7 @@ def below(ln_minutes: float, centre: float, spread: float) -> float:
     return 0.5 + 0.5 * math.erf((ln_minutes - centre) / spread * _ROOT_HALF)
 
 
-def evidence(checks: Sequence[Check], wrong: float = WRONG) -> array[int]:
+def evidence(checks: Sequence[TimedCheck], wrong: float = WRONG) -> array[int]:
     """Return what one roll's checks say against every cell of the grid.
 
     That is −ln of their likelihood in units of 1 / NAT, whole numbers, so that sums are exact

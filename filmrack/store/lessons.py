@@ -15,7 +15,7 @@ from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
-from filmrack.domain.touch import Check, unpack
+from filmrack.domain.touch import TimedCheck, unpack
 from filmrack.store import fan
 from filmrack.store.rows import marks, understood
 
@@ -64,9 +64,9 @@ def _learned(said: bytes, proven: bool, least: float) -> Learned:
     return Learned(Posterior(unpack(said)), proven, least)
 
 
-def checks_in(text: str) -> list[Check]:
+def checks_in(text: str) -> list[TimedCheck]:
     """Return the checks of a lesson, which are kept as JSON."""
-    return [Check(*each) for each in json.loads(text)]
+    return [TimedCheck(*each) for each in json.loads(text)]
 
 
 def _counted(

@@ -6,7 +6,7 @@ import sqlite3
 from typing import NamedTuple
 
 from filmrack.domain.learning import COUNTED_ROLLS, LEAST_ROLLS, LEAST_TACKY
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from filmrack.store.lessons import checks_in
 
 
@@ -35,7 +35,7 @@ def lessons_told(conn: sqlite3.Connection, dryer: int) -> LessonsTold:
     return LessonsTold(len(told), len(checks), sum(not check.dry for check in checks))
 
 
-def checks_told(conn: sqlite3.Connection, dryer: int) -> list[list[Check]]:
+def checks_told(conn: sqlite3.Connection, dryer: int) -> list[list[TimedCheck]]:
     """Return the touch checks of a dryer that count now, roll by roll, the latest roll first."""
     rows = conn.execute(
         "SELECT checks FROM lessons WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",

@@ -15,7 +15,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.touch import (
     NAT,
-    Check,
+    TimedCheck,
     as_evidence,
     as_number,
     evidence,
@@ -138,7 +138,7 @@ def _teaches(conn: sqlite3.Connection, room: Room, roll: Roll) -> _Lesson | None
     last = max(check.at for check in roll.checks)
     runs: Sequence[FanRun] = fan.runs(conn, stays[0].hung, last).get(dryer, [])
     checks = [
-        Check(*minutes, check.dry)
+        TimedCheck(*minutes, check.dry)
         for check in roll.checks
         if (minutes := minutes_hung(stays, runs, check.at))
         == minutes_hung(stays, runs, check.at, refuted_count=False)

@@ -8,7 +8,7 @@ from filmrack.acts.hanging import hang, load
 from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from filmrack.store import fan, folding, teaching
 from filmrack.store.checking import problems
 from filmrack.store.lessons import learned_by
@@ -98,13 +98,13 @@ def test_a_check_under_a_fan_that_is_found_off_later_teaches_nothing_more(
 ):
     school.wait(30)
     touch(school.file, school.hand(), wet.id, dry=True)
-    assert checks_told(school.file.conn, 1) == [[Check(30.0, 0.0, dry=True)]]
+    assert checks_told(school.file.conn, 1) == [[TimedCheck(30.0, 0.0, dry=True)]]
     school.wait(minutes)
     turn_dial(school.file, school.hand(), 0)
     assert checks_told(school.file.conn, 1) == []
     assert problems(school.file) == []
     undo(school.file, school.hand())
-    assert checks_told(school.file.conn, 1) == [[Check(30.0, 0.0, dry=True)]]
+    assert checks_told(school.file.conn, 1) == [[TimedCheck(30.0, 0.0, dry=True)]]
     assert problems(school.file) == []
 
 

@@ -34,7 +34,7 @@ from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import SURE, CheckedRoll, Learned, learn
 from filmrack.domain.outlook import Outlook, way_of
-from filmrack.domain.touch import WRONG, Check, below
+from filmrack.domain.touch import WRONG, TimedCheck, below
 from tests.domain.until_dry import total_flipped_at, total_unflipped
 
 MEDIANS, SPREADS, SLOPES = (4, 8, 13, 20), (0.1, 0.2, 0.35), (0.2, 0.5, 0.8)
@@ -82,14 +82,16 @@ def flip_of(pattern: str, learned: Learned, rng: np.random.Generator) -> float:
     return learned.flip * float(stretch)
 
 
-def checked(cabinet: Cabinet, flip: float, worth: float, rng: np.random.Generator) -> list[Check]:
+def checked(
+    cabinet: Cabinet, flip: float, worth: float, rng: np.random.Generator
+) -> list[TimedCheck]:
     """Return the touch checks of one roll, the first about when it is worth while."""
     need = cabinet.median * math.exp(cabinet.spread * rng.standard_normal())
     total, minutes = cabinet.total(need, flip), worth * math.exp(0.15 * rng.standard_normal())
-    checks: list[Check] = []
+    checks: list[TimedCheck] = []
     while len(checks) < 4 and not (checks and checks[-1].dry):
         dry = (minutes >= total) != (rng.random() < WRONG)
-        checks.append(Check(min(minutes, flip), max(0.0, minutes - flip), bool(dry)))
+        checks.append(TimedCheck(min(minutes, flip), max(0.0, minutes - flip), bool(dry)))
         minutes *= rng.uniform(1.15, 1.4)
     return checks
 

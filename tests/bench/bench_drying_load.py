@@ -23,7 +23,7 @@ from scipy.special import ndtr
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior, crossing, prior_evidence
-from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, Check, evidence, shares
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, TimedCheck, evidence, shares
 from tests.domain.until_dry import total_flipped_at
 
 ROLLS, SURE = 40, 0.95
@@ -37,7 +37,7 @@ class Seen:
     """One roll as the record has it: its load between 0 and 1, and its checks."""
 
     load: float
-    checks: Sequence[Check]
+    checks: Sequence[TimedCheck]
 
 
 class Loaded:
@@ -81,7 +81,7 @@ class Loaded:
 
 def agrees_with_the_model() -> None:
     """Stop unless the grid without a stretch says what the drying model says."""
-    ours, checks = Loaded([0.0]), [Check(4, 3, False), Check(4, 5, True)]
+    ours, checks = Loaded([0.0]), [TimedCheck(4, 3, False), TimedCheck(4, 5, True)]
     ours.learn(Seen(1.0, checks))
     theirs = Posterior.of([evidence(checks)])
     assert abs(ours.minutes(SURE, 4, 0.0) - theirs.fan_minutes(SURE, 4)) < 0.05
@@ -98,10 +98,10 @@ def cabinet(
         load = float(rng.uniform())
         need = median * math.exp(spread * rng.standard_normal()) * (1 + beta * load)
         total = total_flipped_at(flip, need, SLOPE)
-        minutes, checks = worth * math.exp(LATE * rng.standard_normal()), list[Check]()
+        minutes, checks = worth * math.exp(LATE * rng.standard_normal()), list[TimedCheck]()
         while len(checks) < 4 and not (checks and checks[-1].dry):
             dry = (minutes >= total) != (rng.random() < WRONG)
-            checks.append(Check(min(minutes, flip), max(0.0, minutes - flip), bool(dry)))
+            checks.append(TimedCheck(min(minutes, flip), max(0.0, minutes - flip), bool(dry)))
             minutes *= rng.uniform(1.15, 1.4)
         known = min(1.0, max(0.0, load + error * rng.standard_normal()))
         for model in models.values():

@@ -11,21 +11,21 @@ from filmrack.desk.room_words import records
 from filmrack.desk.session import Session
 from filmrack.desk.themes import DIM
 from filmrack.domain.learning import CheckedRoll, learn
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from tests.conftest import OLU, School
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 SIZES = [(100, 20), (60, 13), (36, 8)]
 
 
-def picture(rolls: list[list[Check]], width: int, height: int) -> list[str]:
+def picture(rolls: list[list[TimedCheck]], width: int, height: int) -> list[str]:
     learned = learn([CheckedRoll.of(checks) for checks in rolls])
     return [line.plain for line in drying_record(learned, rolls, width, height, DIM)]
 
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
 @pytest.mark.parametrize("rolls", [[], TWELVE_ROLLS[:1], TWELVE_ROLLS, TWELVE_ROLLS * 5])
-def test_the_picture_fills_what_it_is_given(rolls: list[list[Check]], width: int, height: int):
+def test_the_picture_fills_what_it_is_given(rolls: list[list[TimedCheck]], width: int, height: int):
     lines = picture(rolls, width, height)
     assert len(lines) == height
     assert {len(line) for line in lines[1:-1]} == {width}
@@ -34,7 +34,7 @@ def test_the_picture_fills_what_it_is_given(rolls: list[list[Check]], width: int
 
 @pytest.mark.parametrize(("width", "height"), SIZES)
 def test_dry_and_tacky_are_shapes_on_rows_of_their_own(width: int, height: int):
-    lines = picture([[Check(3, 3, False), Check(5, 5, True)]], width, height)
+    lines = picture([[TimedCheck(3, 3, False), TimedCheck(5, 5, True)]], width, height)
     (tacky,) = (line for line in lines if line.lstrip().startswith("tacky"))
     (dry,) = (line for line in lines if line.lstrip().startswith("dry"))
     assert tacky.count("▲") == 2  # one of them names the row
@@ -43,7 +43,7 @@ def test_dry_and_tacky_are_shapes_on_rows_of_their_own(width: int, height: int):
 
 
 def test_checks_in_one_place_are_counted():
-    lines = picture([[Check(4, 4, True)]] * 3 + [[Check(8, 8, True)]] * 12, 60, 13)
+    lines = picture([[TimedCheck(4, 4, True)]] * 3 + [[TimedCheck(8, 8, True)]] * 12, 60, 13)
     (dry,) = (line for line in lines if line.lstrip().startswith("dry"))
     assert [cell for cell in dry.split("│")[1] if cell != " "] == ["3", "+"]
 
@@ -67,7 +67,7 @@ def test_the_span_of_film_flipped_in_time_stands_under_its_curve():
 def test_what_is_still_wanted_is_said(width: int, height: int):
     assert picture([], width, height)[-1] == "Wanted: 10 more rolls, 3 more tacky".ljust(width)
     # Two rolls of which one was tacky once.
-    two = [[Check(3, 3, False), Check(5, 5, True)], [Check(5, 5, True)]]
+    two = [[TimedCheck(3, 3, False), TimedCheck(5, 5, True)], [TimedCheck(5, 5, True)]]
     assert "8 more rolls, 2 more tacky" in picture(two, width, height)[-1]
     assert picture(TWELVE_ROLLS, width, height)[-1].startswith("Enough")
     assert picture([], width, height)[0].startswith("No touch check yet")
@@ -81,4 +81,4 @@ def test_room_shows_the_checks_of_its_dryer(school: School):
     ((_, rolls),) = records(session, session.file.room())
     session.close()
     # Six and nine minutes under the assumed fan, never flipped.
-    assert rolls == [[Check(6, 0, dry=False), Check(9, 0, dry=True)]]
+    assert rolls == [[TimedCheck(6, 0, dry=False), TimedCheck(9, 0, dry=True)]]

@@ -17,7 +17,7 @@ from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.learning import CheckedRoll, Learned, learn
 from filmrack.domain.outlook import way_of
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 BELL = datetime(2026, 3, 2, 10, 45, tzinfo=UTC)
@@ -50,7 +50,7 @@ def test_minutes_until_dry_of_a_roll_flipped_as_advised():
 def test_before_a_dryer_has_taught_enough_dry_takes_forty_fan_minutes():
     assert x95(FRESH) == 40
     assert x95(FRESH, DryingRules(unproven_minutes=60)) == 60
-    slow = learn([CheckedRoll.of([Check(25, 25, False)])] * 5)
+    slow = learn([CheckedRoll.of([TimedCheck(25, 25, False)])] * 5)
     assert x95(slow) > 40
 
 

@@ -13,7 +13,7 @@ from filmrack.domain.learning import CheckedRoll, Learned, learn
 from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 NINE = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -128,7 +128,7 @@ def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not()
     own = (TouchCheck(after(8), False),)
     now = outlook(flipped_at(4), FAN, own, TAUGHT, after(11))
     assert now.p_dry == pytest.approx(0.8409, abs=5e-5)
-    counted = CheckedRoll.of([Check(4, 4, False)])
+    counted = CheckedRoll.of([TimedCheck(4, 4, False)])
     learned = learn([*(CheckedRoll.of(checks) for checks in TWELVE_ROLLS), counted])
     again = outlook(flipped_at(4), FAN, own, learned, after(11), counted=counted)
     assert again.p_dry == pytest.approx(0.8409, abs=5e-5)
@@ -208,7 +208,7 @@ def test_a_roll_flipped_as_advised_is_called_dry_after_x95():
     assert left.dry_at == pytest.approx(after(x95(TAUGHT)), abs=2 * SECOND)
 
 
-ALWAYS_DRY = [CheckedRoll.of([Check(n / 4, n / 4, True)]) for n in range(20, 60)]
+ALWAYS_DRY = [CheckedRoll.of([TimedCheck(n / 4, n / 4, True)]) for n in range(20, 60)]
 
 
 @settings(max_examples=10, deadline=None)

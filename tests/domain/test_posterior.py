@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior, crossing
-from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, Check, below, evidence
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, below, evidence
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 PRIOR = Posterior.prior()
@@ -47,21 +47,21 @@ def test_row_12_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
 
 
 def test_row_13_a_tacky_check_says_more_of_its_own_roll_than_of_the_next():
-    own = [Check(4, 4, False)]
+    own = [TimedCheck(4, 4, False)]
     assert with_own_checks(TWELVE, (4, 7), own) == pytest.approx(0.8409, abs=5e-5)
     next_roll = Posterior.of([evidence(checks) for checks in [*TWELVE_ROLLS, own]])
     assert next_roll.p_dry(4, 7) == pytest.approx(0.9114, abs=5e-5)
 
 
 def test_a_roll_taken_out_again_leaves_what_was_believed_before():
-    own = evidence([Check(4, 4, False)])
+    own = evidence([TimedCheck(4, 4, False)])
     counted = Posterior.of([*(evidence(checks) for checks in TWELVE_ROLLS), own])
     assert counted.without(own).p_dry(4, 7) == TWELVE.p_dry(4, 7)
 
 
 def test_no_more_rolls_are_summed_than_a_cell_can_hold():
     with pytest.raises(ValueError, match="61 rolls"):
-        Posterior.of([evidence([Check(4, 4, False)])] * 61)
+        Posterior.of([evidence([TimedCheck(4, 4, False)])] * 61)
 
 
 def test_nothing_is_dry_when_it_is_hung_and_everything_after_a_week():
@@ -121,9 +121,9 @@ def test_a_tacky_check_of_its_own_never_raises_the_chance(steps, place, posterio
     checks = []
     for more, turned, dry in steps:
         a, b = a + more, b + turned
-        checks.append(Check(a, b, dry))
-    at = checks[min(place, len(checks) - 1)] if checks else Check(a, b, False)
-    with_tacky = [*checks, Check(at.a, at.b, False)]
+        checks.append(TimedCheck(a, b, dry))
+    at = checks[min(place, len(checks) - 1)] if checks else TimedCheck(a, b, False)
+    with_tacky = [*checks, TimedCheck(at.a, at.b, False)]
     now = (a + 1, b)
     before = with_own_checks(posterior, now, checks)
     assert with_own_checks(posterior, now, with_tacky) <= before + 1e-9

@@ -12,7 +12,7 @@ from filmrack.domain.touch import (
     CENTRES,
     NAT,
     SPREADS,
-    Check,
+    TimedCheck,
     as_evidence,
     as_number,
     below,
@@ -57,7 +57,7 @@ def test_row_8_one_two_and_contradictory_checks():
 
 
 def test_the_grid_holds_the_likelihood_cell_by_cell():
-    against = evidence([Check(3, 3, False), Check(3, 6, True)])
+    against = evidence([TimedCheck(3, 3, False), TimedCheck(3, 6, True)])
     assert len(against) == CELLS == 1736
     slope, spread, centre = 4, 3, 14  # s = 0.5, σ = 0.20, μ = ln 2 + 1.4
     last, (tacky, dry) = shares([False, True])
@@ -70,7 +70,7 @@ def test_the_grid_holds_the_likelihood_cell_by_cell():
 
 
 def test_evidence_comes_back_from_the_file_as_it_went_in():
-    said = evidence([Check(4, 5, True)])
+    said = evidence([TimedCheck(4, 5, True)])
     assert unpack(pack(said)) == said
     assert len(pack(said)) == 4 * CELLS
 
@@ -81,14 +81,14 @@ def test_bytes_of_another_grid_are_not_taken_for_evidence():
 
 
 def test_a_touch_at_the_very_moment_of_hanging_says_nothing_but_that_it_may_be_wrong():
-    tacky, dry = (-min(evidence([Check(0, 0, dry)])) / NAT for dry in (False, True))
+    tacky, dry = (-min(evidence([TimedCheck(0, 0, dry)])) / NAT for dry in (False, True))
     assert tacky == pytest.approx(math.log(0.975), abs=1e-6)
     assert dry == pytest.approx(math.log(0.025), abs=1e-6)
 
 
 def test_however_unlikely_sixty_rolls_are_their_sum_holds_every_cell():
-    never = evidence([Check(n, n, dry) for n in range(1, 40) for dry in (True, False)])
-    likely = evidence([Check(4, 5, True)])
+    never = evidence([TimedCheck(n, n, dry) for n in range(1, 40) for dry in (True, False)])
+    likely = evidence([TimedCheck(4, 5, True)])
     total = 59 * as_number(never) + as_number(likely)
     assert list(as_evidence(total)) == [
         59 * one + other for one, other in zip(never, likely, strict=True)
@@ -97,7 +97,7 @@ def test_however_unlikely_sixty_rolls_are_their_sum_holds_every_cell():
 
 def test_what_was_not_added_cannot_be_taken_away():
     with pytest.raises(ValueError, match="had not been added"):
-        as_evidence(-as_number(evidence([Check(4, 5, True)])))
+        as_evidence(-as_number(evidence([TimedCheck(4, 5, True)])))
 
 
 @given(st.lists(st.booleans(), max_size=5))
@@ -119,6 +119,6 @@ def test_the_order_in_which_checks_were_written_down_is_irrelevant(steps, shuffl
     checks = []
     for more, turned, dry in steps:
         a, b = a + more, b + turned
-        checks.append(Check(a, b, dry))
+        checks.append(TimedCheck(a, b, dry))
     shuffled = shuffler.sample(checks, len(checks))
     assert evidence(shuffled) == evidence(checks)

@@ -1,9 +1,9 @@
 """The touch checks of twelve rolls of one cabinet, in effective minutes: (a, b, dry)."""
 
-from filmrack.domain.touch import Check
+from filmrack.domain.touch import TimedCheck
 
 TWELVE_ROLLS = [
-    [Check(a, b, dry) for a, b, dry in roll]
+    [TimedCheck(a, b, dry) for a, b, dry in roll]
     for roll in [
         [(4, 5, True)],
         [(4, 6, True)],

@@ -9,7 +9,7 @@ import pytest
 from scipy import optimize, stats
 
 from filmrack.domain.posterior import Posterior, crossing
-from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, Check, below, evidence, shares
+from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, TimedCheck, below, evidence, shares
 
 DRY = (9, 10, 11, 12)
 TACKY = (6, 7, 8, 9.5)
@@ -69,7 +69,7 @@ def test_row_14_interval_censored_maximum_likelihood():
 def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
     mu, sigma = by_scipy()
     # flipped exactly halfway, dryer minutes are the minutes hung, whatever the slope
-    rolls = [[Check(x / 2, x / 2, dry) for x, dry in roll] for roll in ROLLS]
+    rolls = [[TimedCheck(x / 2, x / 2, dry) for x, dry in roll] for roll in ROLLS]
     against = [sum(cell) for cell in zip(*(evidence(roll, 0) for roll in rolls), strict=True)]
     size = len(SPREADS) * len(CENTRES)
     at_half = against[SLOPES.index(0.5) * size :][:size]
