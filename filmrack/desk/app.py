@@ -58,9 +58,7 @@ class Desk(App[None]):
     ) -> None:
         super().__init__()
         self._started = started
-        for palette in PALETTES.values():
-            self.register_theme(theme(palette))
-        self.theme = colours
+        self._begin_in(colours)
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))
         self.role = Role(self.session)
         self.notices = Notices()
@@ -69,6 +67,16 @@ class Desk(App[None]):
         self.telling = Telling(self.session, self.role, self.face, troubles)
         self._begun = self._awake = False
         self._now: Now | None = None
+
+    def _begin_in(self, colours: str) -> None:
+        for palette in PALETTES.values():
+            self.register_theme(theme(palette))
+        if PALETTES[colours].dark != self.current_theme.dark:
+            self.theme = colours
+            return
+        # Nothing is painted yet: told as a change, all styles would be read once more for it.
+        self.set_reactive(App.theme, colours)
+        self.stylesheet.set_variables(self.get_css_variables())
 
     def compose(self) -> ComposeResult:
         """Show the desk's face."""
