@@ -12,15 +12,15 @@ from filmrack.desk.dryer_plan import Plan, plan_for
 from filmrack.desk.ink import (
     at,
     fit,
-    fitted,
     ground,
+    padded,
     short_name,
     short_period,
     state_style,
     state_word,
     style,
 )
-from filmrack.desk.lines import Spot
+from filmrack.desk.lines import Piece, Row, Spot
 from filmrack.desk.session import Now, Session
 from filmrack.desk.strip import strip
 from filmrack.desk.view import View
@@ -43,7 +43,7 @@ class DryerView(View):
         self._came_down: Place | None = None
         """Where the selected roll hung that hangs no more; an arrow goes on from there."""
         self._taken: Places = frozenset()
-        self._drawn: dict[int, tuple[object, list[Text]]] = {}
+        self._drawn: dict[int, tuple[object, list[Row]]] = {}
         """The rows of each rod as last drawn, with what they followed from."""
 
     def draw(self, now: Now) -> None:
@@ -62,7 +62,7 @@ class DryerView(View):
                 for position, each in on_it.items()
             ),
         )
-        lines: list[Text] = []
+        lines: list[Text | Row] = []
         spots: list[Spot] = []
         keep = None
         for rod in rods:
@@ -88,7 +88,7 @@ class DryerView(View):
             Text("At the dryer, scan the clip once more.", style=quiet),
         ]
 
-    def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[Text]:
+    def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[Row]:
         """Return the rows of a rod; drawn anew only when something on it looks another way."""
         mine = now.meeting is not None and now.meeting.period == rod.period
         count = f"{len(hung)}/{rod.positions}" if plan.short else f"{len(hung)} of {rod.positions}"
@@ -103,8 +103,9 @@ class DryerView(View):
                 standing = hung.get(_position(rod, column))
                 cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
                 for row, cell in zip(rows, cells, strict=True):
-                    row.append_text(cell)
-            known = self._drawn[rod.number] = (key, rows + [Text("")] * plan.gap)
+                    row.extend(cell)
+            gap = [Row(())] * plan.gap
+            known = self._drawn[rod.number] = (key, [*map(Row, map(tuple, rows)), *gap])
         return known[1]
 
     def _looks(self, now: Now, standing: Standing, plan: Plan) -> tuple[object, ...]:
@@ -117,49 +118,42 @@ class DryerView(View):
         ends = round(drying.top_fraction, 2), round(drying.bottom_fraction, 2)
         return (*looks, ends, self._when(now, standing, plan))
 
-    def _labels(self, head: str, count: str, plan: Plan, *, mine: bool) -> list[Text]:
+    def _labels(self, head: str, count: str, plan: Plan, *, mine: bool) -> list[list[Piece]]:
         indent = "" if plan.short else "  "
         return [
-            fitted(head, plan.label - 1, style(self.palette.text, bold=mine)).append(" "),
-            fitted(indent + count, plan.label, style(self.palette.quiet)),
-            *(Text(" " * plan.label) for _ in range(plan.film - 1)),
+            [(padded(head, plan.label - 1) + " ", style(self.palette.text, bold=mine))],
+            [(padded(indent + count, plan.label), style(self.palette.quiet))],
+            *([(" " * plan.label, Style())] for _ in range(plan.film - 1)),
         ]
 
-    def _bare(self, plan: Plan) -> list[Text]:
-        rule = style(self.palette.rule)
-        blank = Text(" " * plan.cell)
-        return [Text("─" * plan.cell, style=rule), *(blank for _ in range(plan.film))]
+    def _bare(self, plan: Plan) -> list[list[Piece]]:
+        blank = (" " * plan.cell, Style())
+        return [[("─" * plan.cell, style(self.palette.rule))], *([blank] for _ in range(plan.film))]
 
-    def _strip(self, now: Now, standing: Standing, plan: Plan) -> list[Text]:
+    def _strip(self, now: Now, standing: Standing, plan: Plan) -> list[list[Piece]]:
         palette, roll = self.palette, standing.roll
         chosen = roll.id == self.selected
-        chosen_ground = ground(palette) if chosen else Style()
         owner = now.owner(roll)
         clip = set_cell_size(f"{roll.clip or '–'}", min(3, plan.cell - 1)).rstrip()
-        rule = style(palette.rule)
-        rod = Text.assemble(
-            ("┬", rule), (clip, Style(bold=True, reverse=chosen) + style(palette.text))
-        )
+        rule, left = style(palette.rule), plan.cell - 1 - cell_len(clip)
+        rod = [("┬", rule), (clip, Style(bold=True, reverse=chosen) + style(palette.text))]
         whose = f" {owner.initials}" if plan.film == 1 and owner is not None else ""
-        if whose and rod.cell_len + cell_len(whose) <= plan.cell:
+        if whose and cell_len(whose) <= left:
             # The only room for whose it is: the map says initials, the card the name.
-            rod.append(whose, style=style(palette.quiet))
-        rod.append("─" * (plan.cell - rod.cell_len), style=rule)
-        cells = [rod]
+            rod.append((whose, style(palette.quiet)))
+            left -= cell_len(whose)
+        cells = [[*rod, ("─" * left, rule)]]
         film = strip(standing.outlook, plan.film, palette) if standing.outlook else []
         beside = self._beside(now, standing, plan)
-        for row, (shape, ink) in enumerate(film):
-            cell = Text.assemble(
-                (shape, ink), beside[row] if row < len(beside) else " " * (plan.cell - 1)
-            )
-            cell.stylize(chosen_ground, 0, plan.cell - 1)
-            cells.append(cell)
+        beside += [(" " * (plan.cell - 1), Style())] * (len(film) - len(beside))
+        for row in zip(film, beside, strict=False):
+            cells.append(_on(ground(palette), *row) if chosen else [*row])
         return cells
 
-    def _beside(self, now: Now, standing: Standing, plan: Plan) -> list[Text]:
+    def _beside(self, now: Now, standing: Standing, plan: Plan) -> list[Piece]:
         """Return what stands beside a strip: whose it is, how it is, and when the next thing is."""
         palette, owner, room = self.palette, now.owner(standing.roll), plan.cell - 1
-        word = fitted(state_word(standing), room, state_style(standing, palette))
+        word = padded(state_word(standing), room), state_style(standing, palette)
         if plan.film == 1:
             return [word]
         name = short_name(owner) if plan.cell >= 12 or owner is None else owner.known_as
@@ -167,9 +161,9 @@ class DryerView(View):
             name = "who?"
         # Three dots would take a third of a narrow place.
         name = fit(name, room - 1) if room > 6 else set_cell_size(name, room - 1)
-        lines = [fitted(name, room, style(palette.text)), word]
+        lines = [(padded(name, room), style(palette.text)), word]
         when = self._when(now, standing, plan)
-        return [*lines, fitted(when, room, style(palette.quiet))] if when else lines
+        return [*lines, (padded(when, room), style(palette.quiet))] if when else lines
 
     def _when(self, now: Now, standing: Standing, plan: Plan) -> str:
         """Return when the next thing comes for a wet strip, where there is room to say it."""
@@ -242,6 +236,12 @@ class DryerView(View):
                 key=lambda position: abs(_column(there, position) - column),
             )
             self.selected = now.by_rod[there.number][nearest].roll.id
+
+
+def _on(ground: Style, film: Piece, beside: Piece) -> list[Piece]:
+    """Return a row of the selected strip on its ground, which ends before the next strip's cell."""
+    (shape, ink), (words, how) = film, beside
+    return [(shape, ink + ground), (words[:-1], how + ground), (words[-1:], how)]
 
 
 def _head(now: Now, rod: Rod, *, short: bool = False) -> str:

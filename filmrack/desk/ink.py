@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
 from rich.console import Console
@@ -20,6 +21,7 @@ _CONSOLE = Console(width=80)
 WORDS = {"wet": "wet", "flip": "flip", "check": "touch", "dry": "dry"}
 
 
+@lru_cache(maxsize=256)
 def style(color: str, *, bold: bool = False, on: str | None = None) -> Style:
     """Return a style; colours named `ansi_…` are the terminal's own."""
     return Style(color=_color(color), bgcolor=_color(on) if on else None, bold=bold or None)
@@ -75,10 +77,15 @@ def fit(text: str, width: int) -> str:
     return set_cell_size(text, width - 1).rstrip() + "…" if width > 1 else "…"
 
 
+def padded(text: str, width: int) -> str:
+    """Return a text in exactly so many cells, whatever is shortened."""
+    cut = fit(text, width)
+    return cut + " " * (width - cell_len(cut))
+
+
 def fitted(text: str, width: int, how: Style) -> Text:
     """Return a styled text in exactly so many cells."""
-    cut = fit(text, width)
-    return Text(cut + " " * (width - cell_len(cut)), style=how)
+    return Text(padded(text, width), style=how)
 
 
 def short_name(person: Person | None) -> str:

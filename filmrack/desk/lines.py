@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
+from rich.segment import Segment
+from rich.style import Style
 from rich.text import Text
 from textual import events
 from textual.geometry import Region
@@ -28,6 +30,21 @@ class Spot(NamedTuple):
     what: int
 
 
+Piece = tuple[str, Style]
+"""Words in one style."""
+
+
+class Row(NamedTuple):
+    """A line of many pieces side by side, which a Text would take several times as long to draw."""
+
+    pieces: tuple[Piece, ...]
+
+    @property
+    def plain(self) -> str:
+        """Return its words."""
+        return "".join(words for words, _ in self.pieces)
+
+
 class Lines(Widget):
     """Lines of text, drawn one by one; typed text in them is never read as markup."""
 
@@ -41,7 +58,7 @@ class Lines(Widget):
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
-        self._lines: list[Text] = []
+        self._lines: Sequence[Text | Row] = ()
         self._strips: dict[int, Strip] = {}
         self._spots: Sequence[Spot] = ()
         self._from = 0
@@ -50,7 +67,7 @@ class Lines(Widget):
         now is on the first frame already."""
 
     def show(
-        self, lines: list[Text], spots: Sequence[Spot] = (), *, keep: int | None = None
+        self, lines: Sequence[Text | Row], spots: Sequence[Spot] = (), *, keep: int | None = None
     ) -> None:
         """Show lines; `keep` is a row that stays in sight where there are more than fit."""
         height = max(1, self.size.height)
@@ -83,13 +100,18 @@ class Lines(Widget):
         style = self.rich_style
         if row >= len(self._lines):
             return Strip.blank(width, style)
-        # Rich drops the style of a text without spans; appended to another it becomes a span.
-        line = Text().append_text(self._lines[row])
-        line.plain = harmless(line.plain)
-        segments = line.render(self.app.console, end="")
+        segments = self._segments(self._lines[row])
         strip = Strip(segments).apply_style(style).adjust_cell_length(width, style)
         self._strips[row] = strip
         return strip
+
+    def _segments(self, line: Text | Row) -> Iterable[Segment]:
+        if isinstance(line, Row):
+            return [Segment(harmless(words), how) for words, how in line.pieces]
+        # Rich drops the style of a text without spans; appended to another it becomes a span.
+        text = Text().append_text(line)
+        text.plain = harmless(text.plain)
+        return text.render(self.app.console, end="")
 
     def notify_style_update(self) -> None:
         """Draw anew in other colours."""
