@@ -43,7 +43,7 @@ def act(desk: AtDesk, minute: int, rolls: dict[int, int]) -> None:
             turn_dial(file, hand, 0)
         case 24:
             turn_dial(file, hand, 0.5)
-        case 30:
+        case 36:
             rolls[19] = hang(file, hand, person=MARA, clip=19).roll.id
     desk.app.session.acted()
 
