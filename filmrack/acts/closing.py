@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.acts.group import Hand, one_group
+from filmrack.domain.counted import listed
 from filmrack.domain.journey import fold
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
@@ -96,11 +97,10 @@ def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list
         raise Refused(f"term {term} is closed already: nothing to close")
     left = report_on(file, term).open_rolls
     if left and not reason:
-        named = ", ".join(f"{roll.number} ({roll.place})" for roll in left[:NAMED])
-        more = f" and {len(left) - NAMED} more" if len(left) > NAMED else ""
+        named = listed([f"{roll.number} ({roll.place})" for roll in left], NAMED)
         are = "1 roll is" if len(left) == 1 else f"{len(left)} rolls are"
         raise Refused(
-            f"term {term} stays open because {are} unaccounted for, {named}{more}: file them, hand"
+            f"term {term} stays open because {are} unaccounted for, {named}: file them, hand"
             " them back, or say why they are left open"
         )
     return left

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from filmrack.acts.founding import made_whole
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import checking, exporting, ledger, rolls
 from filmrack.store.file import DarkroomFile, create_file, open_file
@@ -94,10 +95,9 @@ def _refuse_nonsense(file: DarkroomFile, folder: Path, now: datetime) -> int:
             " undo what was changed in it"
         ) from error
     if problems:
-        more = f" and {len(problems) - 1} more" if len(problems) > 1 else ""
         raise Refused(
-            f"{folder} was not taken in because {problems[0]}{more}: export again, or undo what was"
-            " changed in it"
+            f"{folder} was not taken in because {listed(problems, 1)}: export again, or undo what"
+            " was changed in it"
         )
     return len(there)
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from hashlib import sha256
 
 from filmrack.acts.group import Group, Hand
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
@@ -175,6 +176,5 @@ def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
 
 def _named(found: Sequence[Roll]) -> str:
     """Return `26F-0142-09 is`, or `26F-0142-09, 26F-0143-06 and 31 more are`."""
-    numbers = ", ".join(roll.number for roll in found[:NAMED])
-    more = f" and {len(found) - NAMED} more" if len(found) > NAMED else ""
-    return f"{numbers}{more} {'is' if len(found) == 1 else 'are'}"
+    numbers = listed([roll.number for roll in found], NAMED)
+    return f"{numbers} {'is' if len(found) == 1 else 'are'}"

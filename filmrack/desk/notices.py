@@ -9,6 +9,7 @@ from filmrack.desk.ink import short_name
 from filmrack.desk.said import Said
 from filmrack.desk.session import Now
 from filmrack.domain.attention import Standing
+from filmrack.domain.counted import listed
 
 _NAMED = 3
 
@@ -46,10 +47,9 @@ def _due(each: Standing) -> bool:
 
 def _flips(now: Now, fresh: list[Standing]) -> Said:
     named = [f"{each.roll.clip or each.roll.number} {_owner(now, each)}" for each in fresh]
-    more = f" and {len(named) - _NAMED} more" if len(named) > _NAMED else ""
     rods = sorted({each.roll.place.number or 0 for each in fresh})
     where = ("rod " if len(rods) == 1 else "rods ") + ", ".join(map(str, rods))
-    return Said("Time to flip", f"{', '.join(named[:_NAMED])}{more}, on {where}: end for end")
+    return Said("Time to flip", f"{listed(named, _NAMED)}, on {where}: end for end")
 
 
 def _owner(now: Now, each: Standing) -> str:

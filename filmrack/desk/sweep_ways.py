@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from filmrack.desk.ink import short_name
+from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod, Room
@@ -31,7 +32,7 @@ class Ways(NamedTuple):
     @property
     def elsewhere(self) -> list[str]:
         """Return `clip 3 (Mara O.) to box 1`, a phrase for each other box."""
-        return [f"{_named(who)} to box {box}" for box, who in self.others]
+        return [f"{listed(who, _NAMED)} to box {box}" for box, who in self.others]
 
     @property
     def staying(self) -> str:
@@ -39,7 +40,9 @@ class Ways(NamedTuple):
         if not self.nowhere:
             return ""
         hang = "has no box of its own and hangs" if len(self.nowhere) == 1 else "have none and hang"
-        return f"{_named(self.nowhere)} {hang} on: type its clip and a box, as in “61 box 4”"
+        return (
+            f"{listed(self.nowhere, _NAMED)} {hang} on: type its clip and a box, as in “61 box 4”"
+        )
 
 
 def ways(
@@ -67,8 +70,3 @@ def which(roll: Roll, owners: dict[int, Person]) -> str:
     owner = owners.get(roll.person or 0)
     whose = "unknown roll" if owner is None else short_name(owner)
     return f"clip {roll.clip} ({whose})" if roll.clip else f"{roll.number} ({whose})"
-
-
-def _named(who: tuple[str, ...]) -> str:
-    more = f" and {len(who) - _NAMED} more" if len(who) > _NAMED else ""
-    return ", ".join(who[:_NAMED]) + more

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import ClassVar, Protocol
 
 from filmrack.domain import codes
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 
 
@@ -59,8 +60,7 @@ def clip_pairs(numbers: Iterable[int]) -> tuple[ClipTag, ...]:
 
 def named_clips(numbers: Sequence[int]) -> str:
     """Return clips as they stand in a sentence: `clip 7`, `clips 7, 18`; a dozen by name."""
-    more = f" and {len(numbers) - 12} more" if len(numbers) > 12 else ""
-    return f"clip{'s' if len(numbers) != 1 else ''} {', '.join(map(str, numbers[:12]))}{more}"
+    return f"clip{'s' if len(numbers) != 1 else ''} {listed([*map(str, numbers)], 12)}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -73,12 +73,14 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         return found[0]
     if not found:
         raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
-    choices = ", ".join(
-        f"{person.short if short else person.full} (person {person.number})" for person in found[:8]
+    from filmrack.domain.counted import listed  # a lookup that finds somebody says no such thing
+
+    choices = listed(
+        [f"{person.short if short else person.full} (person {person.number})" for person in found],
+        8,
     )
-    more = f" and {len(found) - 8} more" if len(found) > 8 else ""
     raise Refused(
-        f"{typed[:40]!r} can be {choices}{more}: type more of the name, or “person” and the number"
+        f"{typed[:40]!r} can be {choices}: type more of the name, or “person” and the number"
     )
 
 
