@@ -63,20 +63,20 @@ def put_in_box(
 def box_for(group: Group, roll: Roll, period: int | None = None) -> int | None:
     """Return the box of a roll's period, or of its rod's for a roll without one; None for none."""
     room = group.room
-    found = room.box_of(_wanted(group, roll, period))
+    found = room.box_of(_period_meant(group, roll, period))
     return None if found is None else found.number
 
 
-def _wanted(group: Group, roll: Roll, period: int | None) -> int | None:
-    wanted = period if period is not None else roll.period
-    if wanted is None and roll.place.kind == "rod":
+def _period_meant(group: Group, roll: Roll, period: int | None) -> int | None:
+    meant = period if period is not None else roll.period
+    if meant is None and roll.place.kind == "rod":
         rod = group.room.rod(roll.place.number or 0)
-        wanted = rod.period if rod else None
-    return wanted
+        meant = rod.period if rod else None
+    return meant
 
 
 def _no_box(group: Group, roll: Roll, period: int | None) -> str:
     room = group.room
-    named = room.period(_wanted(group, roll, period))
+    named = room.period(_period_meant(group, roll, period))
     what = f"{named.name} has no box" if named else f"{roll.number} has no {room.period_word}"
     return f"{what}, so it is not clear where it goes: name the {room.period_word}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from filmrack.domain.refusal import Refused
-from filmrack.store.trouble import taken
+from filmrack.store.trouble import already_there
 
 
 def free_name(folder: Path, name: str) -> Path:
@@ -30,7 +30,7 @@ def write_new(out: Path, content: bytes) -> None:
                 out.unlink(missing_ok=True)
                 raise
     except FileExistsError:
-        raise taken(out) from None
+        raise already_there(out) from None
     except OSError as trouble:
         raise Refused(
             f"{out} cannot be written ({trouble.strerror or trouble}): name another file"

@@ -17,9 +17,9 @@ from filmrack.store import checking, folding, people, replacing, wiping
 from filmrack.store.backup import (
     DAMAGED,
     Backup,
-    backups_beside,
     copy_of,
     damage,
+    make_backups_folder,
     read_only,
     stamp_of,
     whole,
@@ -145,7 +145,7 @@ def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:
     kept = None
     with trouble_with(path):
         if path.exists():
-            kept = backups_beside(path) / f"{path.stem}-{stamp_of(now)}{DAMAGED}"
+            kept = make_backups_folder(path) / f"{path.stem}-{stamp_of(now)}{DAMAGED}"
             parts = zip((path, *journals_of(path)), (kept, *journals_of(kept)), strict=True)
             for part, copy in parts:
                 if part.exists():

@@ -10,7 +10,7 @@ from filmrack.domain.refusal import FileTrouble
 from filmrack.shipped import shipped
 from filmrack.store import clock
 from filmrack.store.file import open_file
-from filmrack.store.trouble import taken, trouble_with
+from filmrack.store.trouble import already_there, trouble_with
 
 DEMO = "demo.db"
 
@@ -32,7 +32,7 @@ def copy_demo(target: Path, machine: datetime) -> None:
         try:
             copy = target.open("xb")
         except FileExistsError:
-            raise taken(target) from None
+            raise already_there(target) from None
         try:
             with copy:
                 copy.write(content)

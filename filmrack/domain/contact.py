@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 
 from filmrack.domain.film import MM_PER_INCH, Format
 from filmrack.domain.refusal import Refused
-from filmrack.domain.sleeving import Page
+from filmrack.domain.sleeving import SleevePage
 
 SPARE_MM = 1.0
 """What must be left of a sheet, in each direction, for a block to count as fitting on it."""
@@ -82,7 +82,7 @@ class Block(NamedTuple):
         return (self.rows - 1) * pitch
 
 
-def block_of(page: Page, format_: Format) -> Block:
+def block_of(page: SleevePage, format_: Format) -> Block:
     """Return the block of a full page of a format's strips, taken out of their pockets."""
     if format_.gauge == "sheet":
         return Block(format_, page.strips, page.per_strip)

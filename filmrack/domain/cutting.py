@@ -14,7 +14,7 @@ from filmrack.domain.counted import counted
 from filmrack.domain.film import Film, film_named, refuse_frames
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Materials
-from filmrack.domain.sleeving import SHORTEST_STRIP, Page, Sleeve, page_named, sleeves
+from filmrack.domain.sleeving import SHORTEST_STRIP, Sleeve, SleevePage, page_named, sleeves
 
 FIT_WORDS: dict[Fit, str] = {
     "fits": "fits",
@@ -27,7 +27,7 @@ class Cut(NamedTuple):
     """A cut plan: so many frames, on pages of one kind, and which papers take such a page."""
 
     film: Film
-    page: Page
+    page: SleevePage
     frames: int
     sleeves: tuple[Sleeve, ...]
     fits: dict[str, Fit]

@@ -25,7 +25,7 @@ PAGE_NAMES = ("7x5", "6x6", "7x6", "10x4", "4x3")
 MOST_STRIPS, MOST_PER_STRIP = 12, 8
 
 
-class Page(NamedTuple):
+class SleevePage(NamedTuple):
     """A sleeve page: so many pockets, each for a strip of `per_strip` frames.
 
     For 120 film the frames are counted as 6x6, so that one pocket takes more of the smaller
@@ -67,7 +67,7 @@ class Sleeve(NamedTuple):
     free_pockets: int
 
 
-def page_named(text: str, own: Iterable[str] = ()) -> Page:
+def page_named(text: str, own: Iterable[str] = ()) -> SleevePage:
     """Return the page that was written as strips × frames a strip: `7x5`.
 
     Raises Refused for anything else, naming the usual pages and the room's `own`.
@@ -81,7 +81,7 @@ def page_named(text: str, own: Iterable[str] = ()) -> Page:
             f"{text[:40]!r} is no page because a page is written as up to {MOST_STRIPS} strips x up"
             f" to {MOST_PER_STRIP} frames: write for instance {names}"
         )
-    return Page(match[0], int(match[1]), int(match[2]))
+    return SleevePage(match[0], int(match[1]), int(match[2]))
 
 
 def cut_plan(frames: int, per_strip: int, minimum: int = SHORTEST_STRIP) -> list[int]:
@@ -118,7 +118,7 @@ def strips_of(plan: list[int]) -> tuple[Strip, ...]:
     return tuple(Strip(before + 1, last) for before, last in pairwise(edges))
 
 
-def sleeves(frames: int, page: Page, format_: Format) -> tuple[Sleeve, ...]:
+def sleeves(frames: int, page: SleevePage, format_: Format) -> tuple[Sleeve, ...]:
     """Return the pages that a roll needs, filled in order; the last may have free pockets.
 
     Raises Refused for a negative number of frames.

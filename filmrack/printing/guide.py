@@ -16,7 +16,7 @@ _LINE, _GAP = 5.6, 7.5
 """Millimetres from line to line, and between steps."""
 
 
-class Step(NamedTuple):
+class GuideStep(NamedTuple):
     """What to do: its heading, why or how, and what to type or scan (shown as it is typed)."""
 
     heading: str
@@ -30,7 +30,7 @@ class GuideText(NamedTuple):
     title: str
     whom: str
     gist: str
-    steps: tuple[Step, ...]
+    steps: tuple[GuideStep, ...]
 
 
 GUIDES: Final[Mapping[str, GuideText]] = {
@@ -39,37 +39,37 @@ GUIDES: Final[Mapping[str, GuideText]] = {
         "For students",
         "The board tells where your roll hangs and whether it is dry.",
         (
-            Step(
+            GuideStep(
                 "Load: say whose roll it is",
                 "While your film develops, with dry hands: take a clip pair, type your name and the"
                 " clip's number. Both clips of a pair, A and B, mean your roll.",
                 ("17 mara",),
             ),
-            Step(
+            GuideStep(
                 "Hang: one scan at the dryer",
                 "Hang the strip on your class's rod, the second clip of the pair as weight below."
                 " Scan the clip. Turn the dial as the screen says.",
                 ("scan clip 17", "17 rod 3"),
             ),
-            Step(
+            GuideStep(
                 "Flip when it is due",
                 "Turn the strip end for end: the other end comes to the fan. In your next class by"
                 " then? A neighbour may do it.",
                 ("17 flip",),
             ),
-            Step(
+            GuideStep(
                 "Touch both ends",
                 "When the screen says so: a clean dry finger on the edge, at both ends, never on"
                 " the pictures. Tacky film hangs on.",
                 ("17 dry", "17 tacky"),
             ),
-            Step(
+            GuideStep(
                 "Take it, or box it",
                 "Dry film goes with you or into your class's box. The clip stays with the roll"
                 " until it is sleeved.",
                 ("17 take", "17 box"),
             ),
-            Step(
+            GuideStep(
                 "Where is it?",
                 "Three letters of your name. A mistake? Take back what you did last.",
                 ("mar", "undo"),
@@ -81,35 +81,35 @@ GUIDES: Final[Mapping[str, GuideText]] = {
         "For the teacher at the open cabinet",
         "Count a rod first; scan only where the count is wrong.",
         (
-            Step(
+            GuideStep(
                 "During the day, read the top row",
                 "It says how many are wet, ready or left behind, when the fan stops, and until when"
                 " to start developing so that film leaves dry.",
                 ("dryer",),
             ),
-            Step(
+            GuideStep(
                 "Open the sweep",
                 "It goes rod by rod and says how many should hang there.",
                 ("sweep",),
             ),
-            Step(
+            GuideStep(
                 "The count is right: one key",
                 "All rolls of that rod go to the boxes of their own periods.",
                 ("Enter",),
             ),
-            Step(
+            GuideStep(
                 "The count is wrong: scan that rod",
                 "Type the number you counted, then scan: each clip you scan is boxed. The screen"
                 " says what hangs on a wrong rod, and what no record explains.",
                 ("5", "scan each clip"),
             ),
-            Step(
+            GuideStep(
                 "Finish, and look for what is named",
                 "What should hang there and was not seen is missing, with where and when it last"
                 " was. Nothing is boxed that was neither counted nor scanned.",
                 ("Enter",),
             ),
-            Step(
+            GuideStep(
                 "Late, wrong or in the dark",
                 "Tell it later with its time, or take it back. Without power write on the hang"
                 " sheet; type it in with “catch up”.",
@@ -122,35 +122,35 @@ GUIDES: Final[Mapping[str, GuideText]] = {
         "For the teacher with binders",
         "Every roll has one next step until it is filed, handed back or accounted for.",
         (
-            Step(
+            GuideStep(
                 "See what the term still owes",
                 "The archive lists what is to sleeve, to print, to file, out and missing; left and"
                 " right change the question.",
                 ("archive",),
             ),
-            Step(
+            GuideStep(
                 "Sleeve",
                 "It says where to cut and which pockets take which strips, and queues the label."
                 " Hold film by its edges. The clip pair is free again.",
                 ("sleeve",),
             ),
-            Step(
+            GuideStep(
                 "Print the labels that wait",
                 "Try one sheet on plain paper first: at actual size, held against the stock.",
                 ("labels",),
             ),
-            Step(
+            GuideStep(
                 "Contact sheet and picks",
                 "The frames that were picked are kept with the roll.",
                 ("contact", "contact 4,11"),
             ),
-            Step(
+            GuideStep(
                 "File",
                 "Scan a binder, then sleeve after sleeve: each goes into it. Sleeves from before"
                 " Filmrack: “shelve” on the command line.",
                 ("scan binder", "scan sleeves"),
             ),
-            Step(
+            GuideStep(
                 "Lend, hand back, close",
                 "A loan has a date and is asked for when it is past. A term closes when no roll is"
                 " unaccounted for.",
@@ -181,7 +181,7 @@ class Guide(NamedTuple):
         draw_cautions(leaf, _CAUTION)
 
 
-def _step(leaf: Leaf, number: int, step: Step) -> None:
+def _step(leaf: Leaf, number: int, step: GuideStep) -> None:
     """Draw a large figure, what to do beside it, and at the right what is typed on grey."""
     top, left = leaf.y, leaf.left + _NUMBER_MM
     right = leaf.left + leaf.width - _KEY[0]

@@ -43,9 +43,9 @@ def stamp_of(moment: datetime) -> str:
     return f"{moment.astimezone(UTC):{STAMP}}"
 
 
-def backups_beside(path: Path) -> Path:
+def make_backups_folder(path: Path) -> Path:
     """Return the folder in which a file's kept backups are, made if need be."""
-    folder = backups_of(path)
+    folder = backups_folder(path)
     with trouble_with(folder):
         folder.mkdir(exist_ok=True)
     return folder
@@ -53,15 +53,15 @@ def backups_beside(path: Path) -> Path:
 
 def kept_backups(path: Path) -> list[Path]:
     """Return the backups in the folder beside a file, by name."""
-    return sorted(found for found in backups_of(path).glob("*.db") if found.is_file())
+    return sorted(found for found in backups_folder(path).glob("*.db") if found.is_file())
 
 
 def kept_damaged(path: Path) -> list[Path]:
     """Return the damaged files that were moved into the folder beside a file, by name."""
-    return sorted(found for found in backups_of(path).glob(f"*{DAMAGED}") if found.is_file())
+    return sorted(found for found in backups_folder(path).glob(f"*{DAMAGED}") if found.is_file())
 
 
-def backups_of(path: Path) -> Path:
+def backups_folder(path: Path) -> Path:
     """Return the folder beside a file that its kept backups are in, there or not."""
     return path.absolute().parent / "backups"
 

@@ -235,7 +235,7 @@ def _version(conn: sqlite3.Connection, path: Named) -> int:
 
 def _keep_earlier(file: DarkroomFile) -> None:
     """Keep a file as it is before it becomes one of this version; a demo is not worth it."""
-    from filmrack.store.backup import back_up, backups_beside, stamp_of
+    from filmrack.store.backup import back_up, make_backups_folder, stamp_of
 
     conn, path = file.conn, file.path
     if is_demo(conn):
@@ -244,7 +244,7 @@ def _keep_earlier(file: DarkroomFile) -> None:
     written = datetime.fromtimestamp(path.stat().st_mtime, UTC)
     name = f"{path.stem}-{stamp_of(written)}-before-version-{version + 1}"
     # Desks that start at once each keep one: none of them may count on another's.
-    target = backups_beside(path) / f"{name}-{os.getpid()}.db"
+    target = make_backups_folder(path) / f"{name}-{os.getpid()}.db"
     back_up(file, target)
 
 

@@ -16,8 +16,8 @@ from filmrack.store.backup import (
     STAMP,
     Backup,
     back_up,
-    backups_beside,
-    backups_of,
+    backups_folder,
+    make_backups_folder,
     read_only,
     stamp_of,
     whole,
@@ -54,7 +54,7 @@ def keep(file: DarkroomFile, what: str, now: datetime) -> Backup:
     `what` says what for, in letters, digits and hyphens. Inside `writing` it is a copy of what was
     there before, and nothing can come between. Raises FileTrouble when it cannot be made.
     """
-    folder = backups_beside(file.path)
+    folder = make_backups_folder(file.path)
     _refuse_without_room(file, folder)
     target = _free(folder, f"{file.path.stem}-{stamp_of(now)}-{what}")
     # SQLite copies nothing from a connection that is writing: another one sees what was there.
@@ -69,7 +69,7 @@ def kept_of(path: Path) -> dict[Kept, Path]:
     name = re.compile(re.escape(path.stem) + r"-([0-9]{8}T[0-9]{6}Z)-([A-Za-z0-9-]+)\.db")
     found = {}
     with suppress(OSError):
-        for each in backups_of(path).iterdir():
+        for each in backups_folder(path).iterdir():
             named = name.fullmatch(each.name)
             if named:
                 with suppress(ValueError):
@@ -92,7 +92,7 @@ def with_the_way_back(trouble: FileTrouble, now: datetime) -> str:
             )
     if not trouble.path.exists():
         return str(trouble)
-    return f"{trouble}; none that is whole lies in {backups_of(trouble.path)}"
+    return f"{trouble}; none that is whole lies in {backups_folder(trouble.path)}"
 
 
 def _free(folder: Path, name: str) -> Path:
@@ -123,7 +123,7 @@ def _prune(file: DarkroomFile, now: datetime) -> None:
         with suppress(OSError):
             kept[each].unlink()
     dead = (now - _DEAD_DRAFT).timestamp()
-    for draft in backups_of(file.path).glob(f".{file.path.stem}-*.part*"):
+    for draft in backups_folder(file.path).glob(f".{file.path.stem}-*.part*"):
         with suppress(OSError):
             if draft.stat().st_mtime < dead:
                 draft.unlink()

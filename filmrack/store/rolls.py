@@ -32,15 +32,20 @@ def begin(conn: sqlite3.Connection, term: str, at: datetime) -> tuple[int, int]:
 
 def make_void(conn: sqlite3.Connection, roll: int, at: datetime) -> None:
     """Leave the number of a roll whose beginning was undone; it is not given again."""
-    term, serial = conn.execute("SELECT term, serial FROM rolls WHERE id = ?", (roll,)).fetchone()
+    term, serial = _term_and_serial(conn, roll)
     void = Place("void")
     save(conn, Roll(roll, term, serial, "", void, at, at, void, at))
 
 
 def numbered(conn: sqlite3.Connection, roll: int) -> tuple[str, str]:
     """Return a roll's term and its number as people read it, also of one that is just begun."""
-    term, serial = conn.execute("SELECT term, serial FROM rolls WHERE id = ?", (roll,)).fetchone()
+    term, serial = _term_and_serial(conn, roll)
     return term, roll_number(term, serial)
+
+
+def _term_and_serial(conn: sqlite3.Connection, roll: int) -> tuple[str, int]:
+    term, serial = conn.execute("SELECT term, serial FROM rolls WHERE id = ?", (roll,)).fetchone()
+    return term, serial
 
 
 def numbers_of_term(conn: sqlite3.Connection, term: str) -> list[int]:

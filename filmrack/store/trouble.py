@@ -40,10 +40,10 @@ def damage_in(path: str | PathLike[str]) -> Iterator[None]:
 def refuse_over(path: Path) -> None:
     """Refuse to write over anything that exists."""
     if path.exists() or path.is_symlink():
-        raise taken(path)
+        raise already_there(path)
 
 
-def taken(path: str | PathLike[str]) -> Refused:
+def already_there(path: str | PathLike[str]) -> Refused:
     """Return the refusal to write over what exists: it may be the only one of its kind."""
     return Refused(f"{path} exists already: name another file, or move this one away first")
 

@@ -59,7 +59,7 @@ def roll(school: School) -> int:
     people.rename(file, MARA, given="Zainab")
     number = hanging.hang(file, school.hand(), person=MARA, clip=17, clue="Zainab's red tape")
     roll = number.roll.id
-    backup.back_up(file, backup.backups_beside(file.path) / "early.db")
+    backup.back_up(file, backup.make_backups_folder(file.path) / "early.db")
     people.rename(file, MARA, given="Mara", called="Mo")
     fetching.take(file, school.hand(), roll)
     archiving.sleeve(file, school.hand(), roll)
@@ -67,7 +67,7 @@ def roll(school: School) -> int:
     owning.note(file, school.hand(), roll, "zainab asked for a print")
     other = shelving.shelve(file, school.hand(), 3, owner="Okafor, older brother?").id
     owning.note(file, school.hand(), other, "fogged at frame 4")
-    backup.back_up(file, backup.backups_beside(file.path) / "late.db")
+    backup.back_up(file, backup.make_backups_folder(file.path) / "late.db")
     assert set(found_in(school)) == set(NAMES) - {b"Mo Okafor"}
     return roll
 
@@ -122,14 +122,16 @@ def test_a_backup_of_another_darkroom_is_left_alone(school: School, tmp_path: Pa
     build(other)
     with open_file(other, write=True) as file:
         hanging.hang(file, school.hand(desk="desk 9"), person=MARA, clip=3)
-        there = backup.back_up(file, backup.backups_beside(school.file.path) / "theirs.db").file
+        there = backup.back_up(
+            file, backup.make_backups_folder(school.file.path) / "theirs.db"
+        ).file
     before = there.read_bytes()
     assert wiping.wipe(school.file, [MARA], school.now).backups == ()
     assert there.read_bytes() == before
 
 
 def test_a_backup_that_is_damaged_is_named(school: School, roll: int) -> None:
-    spoilt = backup.backups_beside(school.file.path) / "spoilt.db"
+    spoilt = backup.make_backups_folder(school.file.path) / "spoilt.db"
     shutil.copy(school.file.path, spoilt)
     spoilt.write_bytes(spoilt.read_bytes()[:3000])
     ((path, why),) = wiping.wipe(school.file, [MARA], school.now).left

@@ -55,7 +55,7 @@ def test_a_year_of_days_leaves_few_and_touches_nothing_else(school: School, db: 
 
 
 def test_drafts_that_a_power_cut_left_are_cleared_away_the_next_day(school: School, db: Path):
-    folder = backup.backups_beside(db)
+    folder = backup.make_backups_folder(db)
     old, new = (folder / f".darkroom-20261110T150000Z-daily.db.{n}.part" for n in (1, 2))
     for each in (old, new):
         each.touch()
