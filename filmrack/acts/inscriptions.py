@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import date
 
+from filmrack.domain.clock import printed_day
 from filmrack.domain.codes import page_code, roll_code
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
@@ -24,17 +24,7 @@ def sleeve_codes(roll: Roll) -> list[str]:
 
 def dated(roll: Roll, room: Room) -> str:
     """Return the day on which a roll was developed: `14 Oct 2026`; as shelved, where unknown."""
-    return _day_text(room.timetable.local_date(roll.hung_at or roll.first_at))
-
-
-def _day_text(day: date) -> str:
-    """Return a date as it is printed: no two countries read figures alone the same way."""
-    return f"{day.day} {day:%b %Y}"
-
-
-def weekday_text(day: date) -> str:
-    """Return a date with its weekday: `Wed 14 Oct 2026`."""
-    return f"{day:%a} {_day_text(day)}"
+    return printed_day(room.timetable.local_date(roll.hung_at or roll.first_at))
 
 
 def period_title(room: Room, number: int | None) -> str:

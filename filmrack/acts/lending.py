@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.domain.clock import day_words
 from filmrack.domain.days import read_day
 from filmrack.domain.loans import due_back
 from filmrack.domain.names import clean
@@ -105,5 +106,8 @@ def _due(group: Group, until: str | None) -> str:
     today = group.room.timetable.local_date(group.hand.at)
     due = read_day(until, today)
     if due < today:
-        raise Refused(f"{due} is before the day of lending, {today}: give a later date")
+        raise Refused(
+            f"{day_words(due, today)} is before the day of lending, {day_words(today, today)}: give"
+            " a later date"
+        )
     return due.isoformat()

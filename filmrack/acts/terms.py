@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 
+from filmrack.domain.clock import span_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import refuse_problems
 from filmrack.domain.schooldays import Term
@@ -44,8 +45,9 @@ def open_term(
         for other in room.terms:
             if term.starts <= other.ends and other.starts <= term.ends:
                 raise Refused(
-                    f"term {code} cannot be from {term.starts} to {term.ends} because {other.code}"
-                    f" is from {other.starts} to {other.ends}: give other dates"
+                    f"term {code} cannot be from {span_words(term.starts, term.ends)} because"
+                    f" {other.code} is from {span_words(other.starts, other.ends)}: give other"
+                    " dates"
                 )
         days = room.timetable.days._replace(terms=(*room.terms, term))
         timetable = Timetable(room.timetable.zone, room.timetable.plans, days)

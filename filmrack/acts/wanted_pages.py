@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import datetime
+from datetime import date, datetime
 
 from filmrack.acts.hand_back_pages import hand_back_pages
 from filmrack.acts.inscriptions import (
@@ -12,11 +12,10 @@ from filmrack.acts.inscriptions import (
     owners_of,
     period_title,
     sleeve_codes,
-    weekday_text,
 )
 from filmrack.acts.slips import slips
 from filmrack.acts.wanted_labels import binders_asked
-from filmrack.domain.clock import clock
+from filmrack.domain.clock import clock, printed_day, time_words, whole_day
 from filmrack.domain.codes import read, spoken
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -88,7 +87,7 @@ def _hangsheet(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     return [
         HangSheet(
             period_title(room, period),
-            weekday_text(day),
+            whole_day(day),
             _numbered("rod", [rod.number for rod in room.rods_of(period)]),
             tuple(row(roll) for roll in there if roll.period == period),
         )
@@ -106,17 +105,17 @@ def _substitute(file: DarkroomFile, _asked: str, moment: datetime) -> list[Page]
         periods.append(
             DayPeriod(
                 period_title(room, meeting.period),
-                f"{starts:%H:%M} to {ends:%H:%M}",
+                f"{time_words(starts)} to {time_words(ends)}",
                 ", ".join(str(rod.number) for rod in room.rods_of(meeting.period)),
                 str(box.number) if box else "",
             )
         )
     if not periods:
-        raise Refused(f"no class meets on {weekday_text(day)}: print it for a school day")
+        raise Refused(f"no class meets on {whole_day(day)}: print it for a school day")
     hours = {f"{dryer.dial_hours:g} h" for dryer in room.dryers}
     each = ", ".join(f"{dryer.dial_hours:g} h ({dryer.name})" for dryer in room.dryers)
     dial = hours.pop() if len(hours) == 1 else each
-    return [SubstitutePage(room.name, weekday_text(day), dial, tuple(periods))]
+    return [SubstitutePage(room.name, whole_day(day), dial, tuple(periods))]
 
 
 def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
@@ -143,7 +142,7 @@ def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
 
 def _note(roll: Roll) -> str:
     if roll.loan is not None:
-        return f"out until {roll.loan.until}"
+        return f"out until {printed_day(date.fromisoformat(roll.loan.until))}"
     return "missing" if roll.place.kind == "missing" else ""
 
 

@@ -9,6 +9,7 @@ from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.busiest import LOOKED_BACK
 from filmrack.domain.clip import Clip, clip_number, lost_named
+from filmrack.domain.clock import day_words
 from filmrack.store.clips import all_clips, busiest, in_use
 
 
@@ -86,7 +87,7 @@ def list_(call: Call, *, as_json: bool) -> None:
         more = day.more_than(usable)
         enough = f"a day like that needs {more} more" if more else "enough for a day like that"
         say(
-            f"busiest of the last {LOOKED_BACK.days // 7} weeks: {day.day:%a} {day.day},"
+            f"busiest of the last {LOOKED_BACK.days // 7} weeks: {day_words(day.day, day.day)},"
             f" {day.at_once} pairs on rolls at once: {enough}"
         )
 

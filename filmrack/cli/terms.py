@@ -9,6 +9,7 @@ import click
 from filmrack.cli import closing, finding_aids
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
+from filmrack.domain.clock import span_words
 from filmrack.domain.counted import counted
 from filmrack.store import terms
 
@@ -48,7 +49,7 @@ def list_(call: Call, *, as_json: bool) -> None:
         [
             (
                 one.code,
-                f"{one.starts} to {one.ends}",
+                span_words(one.starts, one.ends),
                 counted(rolls[one.code], "roll"),
                 "closed" if one.code in closed else "running" if one == running else "",
             )
@@ -80,7 +81,7 @@ def open_(
     if as_json:
         print_json({"term": opened.code, "starts": str(opened.starts), "ends": str(opened.ends)})
     else:
-        say(f"term {opened.code} is open from {opened.starts} to {opened.ends}")
+        say(f"term {opened.code} is open from {span_words(opened.starts, opened.ends)}")
 
 
 for command in (

@@ -16,8 +16,8 @@ from filmrack.desk.session import Now
 from filmrack.desk.shelf import Row
 from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette
+from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
-from filmrack.domain.days import day_words
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed, Pile

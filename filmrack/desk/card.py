@@ -13,6 +13,7 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.session import Now, Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
+from filmrack.domain.clock import day_words, time_words
 from filmrack.domain.loans import loan_words
 from filmrack.domain.outlook import Outlook
 from filmrack.domain.roll import Roll
@@ -114,17 +115,17 @@ class Card(Lines):
         story = ledger.whole_story(self.session.file.conn, roll.id)
         zone, quiet = now.room.timetable.zone, style(palette.quiet)
         lines: list[Text] = []
-        day = now.at.astimezone(zone).date()
+        day = today = now.at.astimezone(zone).date()
         for entry, undone in reversed(story):
             if entry.act == "undo":
                 continue
             local = entry.happened.astimezone(zone)
             if local.date() != day:
                 day = local.date()
-                lines.append(Text(f"{local:%a} {day.day} {local:%b %Y}", style=quiet))
+                lines.append(Text(day_words(day, today), style=quiet))
             mark = "undone: " if undone else "assumed: " if entry.assumed else ""
             for nth, row in enumerate(wrapped(f"{mark}{told(entry)}", width - 7)):
-                lines.append(Text(f"{f'{local:%H:%M}' if nth == 0 else '':<7}{row}", style=quiet))
+                lines.append(Text(f"{time_words(local) if nth == 0 else '':<7}{row}", style=quiet))
         return lines
 
 

@@ -9,6 +9,8 @@ from filmrack.acts.catching_up import Caught, catch_up
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.clock import whole_day
+from filmrack.domain.days import read_whole_day
 from filmrack.domain.hangsheet import SheetRow, read_sheet
 from filmrack.domain.refusal import Refused
 
@@ -70,10 +72,10 @@ def _day(session: Session, text: str) -> date:
     typed = text.strip().casefold()
     if typed in ("today", "yesterday"):
         return today - timedelta(days=typed == "yesterday")
-    try:
-        return date.fromisoformat(typed)
-    except ValueError:
-        raise Refused(f"{text[:20]!r} is no day: write it as {today}, or today") from None
+    day = read_whole_day(typed)
+    if day is None:
+        raise Refused(f"{text[:20]!r} is no day: write it as {whole_day(today)}, or today")
+    return day
 
 
 def _ask_fan(session: Session, day: date) -> Question:
@@ -92,7 +94,7 @@ def _ask_row(session: Session, day: date, *, fan_ran: bool, told: Said | None = 
         return _ask_row(session, day, fan_ran=fan_ran, told=_said(session, caught))
 
     first = Said(
-        f"Rows of {day:%A} {day.day} {day:%B}",
+        f"Rows of {whole_day(day)}",
         "hung, clip, who, then when flipped and taken as far as they are known. Escape when done",
     )
     said = told or first

@@ -9,7 +9,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.domain.clock import clock
+from filmrack.domain.clock import clock, time_words, whole_day
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.store.backup import back_up
@@ -63,7 +63,7 @@ def clock_question(session: Session) -> Question | None:
     return Question(
         "yes or no",
         answer,
-        headline=f"Is it {local:%A} {local.day} {local:%B %Y}, {local:%H:%M}?",
+        headline=f"Is it {whole_day(local)} {time_words(local)}?",
         words=f"This machine says so, but {why}. Nothing is entered before you say yes or no",
     )
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import NamedTuple
 
 from filmrack.acts.founding import found
+from filmrack.domain.clock import whole_day
+from filmrack.domain.days import read_day
 from filmrack.domain.default_room import PERIODS, POSITIONS, default_room
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
@@ -26,6 +28,10 @@ class Asked(NamedTuple):
     question: str
     words: str
     usual: str
+
+
+_YEAR = 365
+"""Days."""
 
 
 @dataclass(slots=True)
@@ -46,8 +52,8 @@ class SetUp:
         """Return all questions; what is usual follows from what was answered before."""
         word = self.answers[0] if self.answers else "period"
         term = half_year(self._today)
-        first = self.answers[4] if len(self.answers) > 4 else term.starts.isoformat()
-        last = half_year(date.fromisoformat(first)).ends.isoformat()
+        starts = self._starts or term.starts
+        ends = half_year(starts).ends
         return [
             Asked(
                 "word",
@@ -73,8 +79,8 @@ class SetUp:
                 "as in America/Chicago or Europe/Berlin",
                 self.zone,
             ),
-            Asked("term from", "When did this term begin?", "its first day", first),
-            Asked("term to", "When does it end?", "its last day", last),
+            Asked("term from", "When did this term begin?", "its first day", whole_day(starts)),
+            Asked("term to", "When does it end?", "its last day", whole_day(ends)),
         ]
 
     def answer(self, text: str) -> None:
@@ -94,8 +100,9 @@ class SetUp:
 
     def room(self) -> Room:
         """Return the room that was answered. Raises Refused as `default_room` does."""
-        word, periods, positions, zone, first, last = self.answers
-        starts = date.fromisoformat(first)
+        word, periods, positions, zone, _, last = self.answers
+        starts = self._starts
+        assert starts is not None
         room = default_room(
             zone,
             self._today,
@@ -103,13 +110,18 @@ class SetUp:
             positions=int(positions),
             period_word=word,
         )
-        term = Term(half_year(starts).code, starts, date.fromisoformat(last))
+        term = Term(half_year(starts).code, starts, read_day(last, starts))
         days = room.timetable.days._replace(terms=(term,))
         return room._replace(timetable=room.timetable._replace(days=days))
 
     def found(self, path: Path) -> None:
         """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""
         found(path, self.room(), self.now).close()
+
+    @property
+    def _starts(self) -> date | None:
+        """Return the first day of the term, once it was answered."""
+        return read_day(self.answers[4], self._today) if len(self.answers) > 4 else None
 
     @property
     def _today(self) -> date:
@@ -135,27 +147,27 @@ def _zone(_: SetUp, text: str) -> str:
     return text
 
 
-def _day(text: str) -> date:
-    try:
-        return date.fromisoformat(text)
-    except ValueError:
-        raise Refused(f"{text[:20]!r} is no day: write it as 2026-08-24") from None
-
-
 def _first(set_up: SetUp, text: str) -> str:
-    day = _day(text)
+    # A day without a year is one of the last twelve months, for the term is on.
+    day = read_day(text, set_up.now.date() - timedelta(days=_YEAR - 1))
     if not 1990 <= day.year <= 2199:
-        raise Refused(f"{day} is in no term of today: give a day from 1990 to 2199")
+        raise Refused(f"{whole_day(day)} is in no term of today: give a day from 1990 to 2199")
     if day > set_up.now.date():
-        raise Refused(f"{day} is still to come: give the first day of the term that is on")
-    return day.isoformat()
+        raise Refused(
+            f"{whole_day(day)} is still to come: give the first day of the term that is on"
+        )
+    return whole_day(day)
 
 
 def _last(set_up: SetUp, text: str) -> str:
-    day, first = _day(text), date.fromisoformat(set_up.answers[4])
+    first = read_day(set_up.answers[4], set_up.now.date())
+    day = read_day(text, first)
     if not first <= day <= date(2199, 12, 31):
-        raise Refused(f"{day} is not after the term's first day, {first}: give a later day")
-    return day.isoformat()
+        raise Refused(
+            f"{whole_day(day)} is not after the term's first day, {whole_day(first)}: give a later"
+            " day"
+        )
+    return whole_day(day)
 
 
 _CHECKS: tuple[Callable[[SetUp, str], str], ...] = (

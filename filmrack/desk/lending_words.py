@@ -8,7 +8,7 @@ from filmrack.acts import lending
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.domain.days import day_words
+from filmrack.domain.clock import day_words
 from filmrack.domain.loans import due_back, loan_line, no_school
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused

@@ -73,8 +73,11 @@ SCREENS = (
         teacher=True,
         says=(
             ("rules · rods · people", "go to that section; ← and → go out and in"),
-            ("40 · yes · 2026-12-18", "the new value of the row that is selected"),
-            ("1 8:00-8:50, lunch 12:00-12:40", "classes of a day, in a row of the timetable"),
+            ("40 · yes · 18 dec", "the new value of the row that is selected"),
+            (
+                "1 8:00-8:50, free 12:00-12:40",
+                "classes of a day, and when nobody comes",
+            ),
             ("2 3 1 · mon · none", "in another order · as that plan · nobody comes; Enter first"),
             ("remove", "take the selected entry of a list away"),
             ("clip 17 hook A lost", "or tag, retired, whole: what a clip pair is, at any screen"),

@@ -9,6 +9,7 @@ from filmrack.acts.refitting import add_days_off
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing
 from filmrack.desk.said import Said
+from filmrack.domain.clock import span_words
 from filmrack.domain.counted import listed
 from filmrack.domain.daysoff import MOST_BYTES, days_off_in
 from filmrack.domain.refusal import Refused
@@ -102,8 +103,5 @@ def _found(changing: Changing, data: bytes, words: str) -> list[DayOff]:
 
 
 def _named(found: list[DayOff]) -> str:
-    days = [
-        f"{off.name} {off.first}{'' if off.last == off.first else f' to {off.last}'}"
-        for off in found
-    ]
+    days = [f"{off.name} {span_words(off.first, off.last)}" for off in found]
     return listed(days, NAMED)

@@ -12,6 +12,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Place, Row
 from filmrack.desk.said import Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
+from filmrack.domain.clock import day_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.store.clips import all_clips, busiest, in_use, read_clip
@@ -90,8 +91,8 @@ def busy_day(day: Busiest | None, usable: int) -> str:
     if day.at_once == usable:
         enough = "just enough, or too few: with all in use the record sees no more"
     return (
-        f"{enough}: {day.at_once} on rolls at once on {day.day:%a} {day.day}, the most that the"
-        f" record saw in {weeks} weeks, from loading to sleeving"
+        f"{enough}: {day.at_once} on rolls at once on {day_words(day.day, day.day)}, the most"
+        f" that the record saw in {weeks} weeks, from loading to sleeving"
     )
 
 

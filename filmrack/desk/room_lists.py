@@ -117,13 +117,13 @@ def summary(changing: Changing, table: Table, entry: Entry) -> str:
         case "boxes" | "binders":
             return whose()
         case "terms":
-            return f"{entry['starts']} to {entry['ends']}"
+            return f"{said('starts')} to {said('ends')}"
         case "days_off":
-            first, last = entry["first"], entry["last"]
-            return str(first) if first == last else f"{first} to {last}"
+            first, last = said("first"), said("last")
+            return first if first == last else f"{first} to {last}"
         case "one_offs":
             keeps = ", keeps its letter" if entry.get("keeps_letter") else ""
-            return f"{entry['day']}: {said('plan')}{keeps}"
+            return f"{said('day')}: {said('plan')}{keeps}"
         case "papers":
             return f"{entry['short_mm']} x {entry['long_mm']} mm"
         case _:

@@ -158,7 +158,7 @@ def asked_for(field: Field) -> str:
         case "period":
             return f"a period{f', or {field.missing}' if field.missing else ''}"
         case "plan":
-            return "1 8:00-8:50, 2 8:56-9:46, lunch 11:30-12:10 · 2 3 1 · a plan's name · none"
+            return "1 8:00-8:50, 2 8:56-9:46, free 11:30-12:10 · 2 3 1 · a plan's name · none"
         case _:
             return field.ask or f"a {field.name}"
 

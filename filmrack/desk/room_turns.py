@@ -10,6 +10,7 @@ from typing import NamedTuple, cast
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Row
 from filmrack.desk.said import Said
+from filmrack.domain.clock import whole_day
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
 from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
@@ -88,7 +89,7 @@ def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
     def answer(text: str) -> Said:
         first = cast(date, typed(turn.first, text))
         headline = f"{turn.letters.name[:1].upper()}{turn.letters.name[1:]}: {' '.join(letters)}"
-        words = f"in turn from {first} on; the plan of each stands below"
+        words = f"in turn from {whole_day(first)} on; the plan of each stands below"
         return changing.do(lambda room: turn.put(room, letters, first), headline, words)
 
     usual = value_at(changing.values, ("timetable", turn.first.key)) or _today(changing)

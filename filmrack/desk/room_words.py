@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from filmrack.acts.locking import is_locked
 from filmrack.desk.session import Now, Session
+from filmrack.domain.clock import time_words
 from filmrack.domain.counted import counted
 from filmrack.domain.course import DryingRules
 from filmrack.domain.learning import Learned
@@ -42,7 +43,7 @@ def _hours(now: Now, meeting: Meeting) -> str:
     zone = now.room.timetable.zone
     starts, ends = meeting.starts.astimezone(zone), meeting.ends.astimezone(zone)
     is_on = " now" if meeting.starts <= now.at < meeting.ends else ""
-    return f"{starts:%H:%M} to {ends:%H:%M}{is_on}"
+    return f"{time_words(starts)} to {time_words(ends)}{is_on}"
 
 
 def taught(session: Session, room: Room) -> Iterator[Told]:

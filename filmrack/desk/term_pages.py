@@ -17,8 +17,8 @@ from filmrack.desk.session import Now, Session
 from filmrack.desk.term_figures import term_figures
 from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette
+from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
-from filmrack.domain.days import day_words
 from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll

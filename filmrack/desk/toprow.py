@@ -9,7 +9,7 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.outlooks import Class, Fan
 from filmrack.desk.session import Now
 from filmrack.desk.themes import PALETTES, Palette
-from filmrack.domain.clock import minutes_between
+from filmrack.domain.clock import day_words, minutes_between, time_words
 
 
 class TopRow(Lines):
@@ -49,7 +49,8 @@ def _title(title: str, palette: Palette) -> Text:
 
 def _clock(now: Now, palette: Palette) -> Text:
     local = now.at.astimezone(now.room.timetable.zone)
-    return Text(f"{local:%a} {local.day} {local:%b}  {local:%H:%M}", style=style(palette.text))
+    day = day_words(local.date(), local.date())
+    return Text(f"{day}  {time_words(local)}", style=style(palette.text))
 
 
 def _sweep(now: Now, palette: Palette) -> Text:

@@ -1,20 +1,53 @@
-"""Moments as the room reads them."""
+"""Days and moments as the room reads them: the one place where their form is settled.
+
+>>> day_words(date(2026, 12, 4), date(2026, 11, 17)), whole_day(date(2026, 12, 4))
+('Fri 4 Dec', 'Fri 4 Dec 2026')
+>>> printed_day(date(2026, 12, 4)), span_words(date(2026, 11, 25), date(2026, 11, 27))
+('4 Dec 2026', 'Wed 25 Nov 2026 to Fri 27 Nov 2026')
+"""
 
 from __future__ import annotations
 
-from datetime import datetime, timedelta, tzinfo
+from datetime import date, datetime, time, timedelta, tzinfo
 
 from filmrack.domain.refusal import Refused
+
+_NEAR_DAYS = 200
+"""Days within which a day is told without its year."""
+
+
+def day_words(day: date, today: date) -> str:
+    """Return a day as people say it: `Fri 4 Dec`, with its year where it is far."""
+    if abs((day - today).days) > _NEAR_DAYS:
+        return whole_day(day)
+    return f"{day:%a} {day.day} {day:%b}"
+
+
+def whole_day(day: date) -> str:
+    """Return a day with its year: `Fri 4 Dec 2026`."""
+    return f"{day:%a} {printed_day(day)}"
+
+
+def printed_day(day: date) -> str:
+    """Return a day as it stands on a small label: no two countries read figures alone alike."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def span_words(first: date, last: date) -> str:
+    """Return a stretch of days, both included; a single one alone."""
+    return whole_day(first) if first == last else f"{whole_day(first)} to {whole_day(last)}"
+
+
+def time_words(moment: datetime | time) -> str:
+    """Return a time of the room's day: `10:36`."""
+    return f"{moment:%H:%M}"
 
 
 def clock(moment: datetime, zone: tzinfo, now: datetime) -> str:
     """Return a moment on the room's clock: `10:36`, on another day `Tue 17 Nov 10:36`."""
     local, today = moment.astimezone(zone), now.astimezone(zone).date()
-    if local.date() == today:
-        return f"{local:%H:%M}"
-    if abs((local.date() - today).days) < 200:
-        return f"{local:%a} {local.day} {local:%b %H:%M}"
-    return f"{local:%Y-%m-%d %H:%M}"
+    told = time_words(local)
+    return told if local.date() == today else f"{day_words(local.date(), today)} {told}"
 
 
 def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:

@@ -1,8 +1,8 @@
-"""Days as people say and type them: `friday`, `4 dec`, `2026-12-04`.
+"""Days as people type them: `friday`, `4 dec`, `Fri 4 Dec 2026`, `2026-12-04`.
 
 >>> today = date(2026, 11, 17)
->>> day_words(read_day("dec 4", today), today), day_words(read_day("friday", today), today)
-('Fri 4 Dec', 'Fri 20 Nov')
+>>> str(read_day("dec 4", today)), str(read_day("friday", today))
+('2026-12-04', '2026-11-20')
 """
 
 from __future__ import annotations
@@ -12,10 +12,9 @@ from datetime import date, timedelta
 
 from filmrack.domain.refusal import Refused
 
-MOST_WORDS = 3
-"""A date is typed in no more words than `4 dec 2026` has."""
+MOST_WORDS = 4
+"""A date is typed in no more words than `Fri 4 Dec 2026` has."""
 
-_NEAR_DAYS = 200
 _WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 _MONTHS = (
     "january",
@@ -32,14 +31,9 @@ _MONTHS = (
     "december",
 )
 _LEAST_LETTERS = 3
+_DAY_AND_MONTH = 2
 _LEAP_CYCLE = 8
 """Years within which every day of the calendar comes (Gregorian: 1896 to 1904)."""
-
-
-def day_words(day: date, today: date) -> str:
-    """Return a day as people say it: `Fri 4 Dec`, with its year where it is far."""
-    year = f" {day.year}" if abs((day - today).days) > _NEAR_DAYS else ""
-    return f"{day:%a} {day.day} {day:%b}{year}"
 
 
 def read_day(text: str, today: date) -> date:
@@ -50,13 +44,24 @@ def read_day(text: str, today: date) -> date:
     """
     words = text.casefold().replace(",", " ").split()
     found = _one_word(words[0], today) if len(words) == 1 else None
-    if len(words) in (2, 3):
+    if 1 < len(words) <= MOST_WORDS:
         found = _of_a_month(words, today)
     if found is None:
         raise Refused(
             f"{text[:40]!r} is no day that is known: write it as 4 dec, friday or 2026-12-04"
         )
     return found
+
+
+def read_whole_day(text: str) -> date | None:
+    """Return the day that was typed with its year, `2026-12-04` or `Fri 4 Dec 2026`, or None."""
+    words = text.casefold().replace(",", " ").split()
+    if len(words) == 1:
+        return _iso(words[0])
+    parts = _parts_of_a_month(words) if 1 < len(words) <= MOST_WORDS else None
+    if parts is None or parts[-1] is None or _other_weekday(words, date.min):
+        return None
+    return _coming(*parts, date.min)
 
 
 def ends_in_a_day(words: list[str], today: date) -> int:
@@ -68,8 +73,8 @@ def ends_in_a_day(words: list[str], today: date) -> int:
         tail = words[-many:]
         if many == 1 and not _looks_like_a_day(tail[0]):
             continue
-        if many > 1 and _parts_of_a_month(tail) is None:
-            continue
+        if many > 1 and (_parts_of_a_month(tail) is None or _other_weekday(tail, today)):
+            continue  # in “Sun 4 dec” Sun may be whoever borrows
         if many == 1 and len(words) > 1 and _weekday(tail[0]) is not None:
             _refuse_next(words[-2], tail[0])
         read_day(" ".join(tail), today)
@@ -95,6 +100,10 @@ def _one_word(word: str, today: date) -> date | None:
         return today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
     if word in ("today", "tomorrow"):
         return today + timedelta(days=word == "tomorrow")
+    return _iso(word)
+
+
+def _iso(word: str) -> date | None:
     try:
         return date.fromisoformat(word)
     except ValueError:
@@ -103,22 +112,38 @@ def _one_word(word: str, today: date) -> date | None:
 
 def _of_a_month(words: list[str], today: date) -> date | None:
     parts = _parts_of_a_month(words)
-    if parts is None:
+    if parts is None or _other_weekday(words, today):
         return None
-    number, month, year = parts
+    return _coming(*parts, today)
+
+
+def _coming(number: int, month: int, year: int | None, today: date) -> date | None:
     if year is not None:
         return _date(year, month, number)
     coming = (_date(today.year + later, month, number) for later in range(_LEAP_CYCLE + 1))
     return next((day for day in coming if day is not None and day >= today), None)
 
 
+def _other_weekday(words: list[str], today: date) -> bool:
+    """Tell whether a weekday stands before a day of a month that is another one."""
+    weekday, parts = _weekday(words[0]), _parts_of_a_month(words)
+    day = None if weekday is None or parts is None else _coming(*parts, today)
+    return day is not None and day.weekday() != weekday
+
+
 def _parts_of_a_month(words: list[str]) -> tuple[int, int, int | None] | None:
-    """Return (day, month, year) of `4 dec` or `dec 4`, perhaps with a year behind."""
+    """Return (day, month, year) of `4 dec` or `dec 4`, perhaps with a year behind it and its
+    weekday before.
+    """
     year = None
-    if len(words) == MOST_WORDS:
+    if len(words) > _DAY_AND_MONTH and _weekday(words[0]) is not None:
+        words = words[1:]
+    if len(words) == _DAY_AND_MONTH + 1:
         if re.fullmatch(r"[12]\d{3}", words[-1]) is None:
             return None
         year = int(words[-1])
+    elif len(words) != _DAY_AND_MONTH:
+        return None
     for number, name in (words[:2], words[1::-1]):
         day = re.fullmatch(r"(\d{1,2})(\.|st|nd|rd|th)?,?", number.casefold())
         month = _among(_MONTHS, name)

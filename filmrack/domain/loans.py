@@ -9,8 +9,9 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
+from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
-from filmrack.domain.days import day_words, ends_in_a_day, read_day
+from filmrack.domain.days import ends_in_a_day, read_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Loan, Roll
 from filmrack.domain.room import Room

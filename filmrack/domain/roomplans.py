@@ -12,10 +12,12 @@ _CLASS = re.compile(
     r"\s*(?P<who>[^,]*?)\s+(?P<h>[0-9]{1,2})[:.](?P<m>[0-9]{2})"
     r"\s*[-–]\s*(?P<h2>[0-9]{1,2})[:.](?P<m2>[0-9]{2})\s*(?:[,;]|(?=\s)|$)"
 )
-_GAPS = ("lunch", "break", "recess", "assembly")
+_GAPS = ("free", "lunch", "break", "recess", "assembly")
 _NOBODY = ("none", "nobody", "nothing", "-")
-LONG_BREAK = 20
-"""Minutes between two classes from which on the break is worth showing (common practice)."""
+_LONG_GAP = 20
+"""Minutes between two classes from which on it is worth showing that the room is free (common
+practice).
+"""
 
 Plan = Sequence[str]
 """Classes as the room file writes them: `Block C 08:00-08:50`."""
@@ -24,10 +26,11 @@ Plan = Sequence[str]
 def plan_typed(text: str, now: Plan, plans: Mapping[str, Plan]) -> list[str]:
     """Return the plan that somebody typed, as the room file writes it.
 
-    `1 8:00-8:50, 2 8:56-9:46, lunch 11:30-12:10, …`: lunch is kept free and is the gap; another
+    `1 8:00-8:50, 2 8:56-9:46, free 11:30-12:10, …`: what is free, or called lunch, a break, recess
+    or assembly, is kept free and is the gap; another
     plan's name: the same as that one; `2 3 4 1`: these classes at the times of the plan as it is
     now, or of the first one that has any; `none`: nobody comes. Raises Refused for anything else,
-    and for a class within lunch.
+    and for a class within what is kept free.
     """
     said = " ".join(text.split())
     if said.casefold() in _NOBODY:
@@ -41,15 +44,15 @@ def plan_typed(text: str, now: Plan, plans: Mapping[str, Plan]) -> list[str]:
 
 
 def plan_shown(plan: Sequence[object]) -> str:
-    """Return a plan in a line, with the longer breaks between its classes."""
+    """Return a plan in a line, with the longer times between its classes when the room is free."""
     if not plan:
         return "nobody"
     words = [str(one) for one in plan]
     shown = words[:1]
     for earlier, later in pairwise(words):
         ends, starts = earlier.rpartition("-")[2], later.rpartition(" ")[2].partition("-")[0]
-        if _minutes(starts) - _minutes(ends) >= LONG_BREAK:
-            shown.append(f"(break {ends}-{starts})")
+        if _minutes(starts) - _minutes(ends) >= _LONG_GAP:
+            shown.append(f"(free {ends}-{starts})")
         shown.append(later)
     return ", ".join(shown).replace(", (", " (").replace("),", ")")
 

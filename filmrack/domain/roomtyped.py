@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from filmrack.domain.clock import whole_day
+from filmrack.domain.days import read_whole_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roomplans import plan_shown
@@ -47,10 +49,10 @@ def typed(field: Field, text: str) -> object:
                 return int(exact) if exact.is_integer() else exact
             raise Refused(f"{said[:30]!r} is no number: type {_wanted(field)}")
         case "day":
-            try:
-                return date.fromisoformat(said)
-            except ValueError:
-                raise Refused(f"{said[:30]!r} is no day: write it as 2026-11-26") from None
+            day = read_whole_day(said)
+            if day is None:
+                raise Refused(f"{said[:30]!r} is no day: write it as 2026-11-26")
+            return day
         case "flag":
             if folded in _YES:
                 return _YES[folded]
@@ -80,6 +82,8 @@ def shown(field: Field, value: object) -> str:
             return plan_shown(value)
         case list():
             return " ".join(map(str, value))
+        case date():
+            return whole_day(value)
     if field.kind == "choice":
         return next((words for words, one in field.choices if one == value), str(value))
     return f"{value} {field.unit}" if field.unit else str(value)

@@ -12,6 +12,7 @@ from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple, Self
 
+from filmrack.domain.clock import whole_day
 from filmrack.domain.daycount import DayCount, open_runs
 from filmrack.domain.dayplan import DayPlan, day_plan
 from filmrack.domain.refusal import Refused
@@ -145,8 +146,8 @@ class SchoolDays(_SchoolDays):
         for earlier, later in pairwise(sorted(one_offs, key=lambda one_off: one_off.day)):
             if earlier.day == later.day:
                 raise Refused(
-                    f"{later.day} cannot be both {earlier.name} and {later.name} because a day"
-                    " has one plan: keep one of the two"
+                    f"{whole_day(later.day)} cannot be both {earlier.name} and {later.name} because"
+                    " a day has one plan: keep one of the two"
                 )
         return super().__new__(cls, weekdays, terms, days_off, one_offs, rotation, weeks)
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from datetime import date
+
+from filmrack.domain.clock import day_words
 from filmrack.domain.roll import Entry
 
 WORDS = {
@@ -57,7 +60,7 @@ def particulars(entry: Entry) -> str:
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
         case "lend":
-            return f"due on {detail['until']}"
+            return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"
         case "missing" if detail.get("other"):
             return f"its {detail.get('gave_up')} was found with another roll"
         case _:

@@ -40,7 +40,7 @@ def test_a_school_has_its_own_dates(file: DarkroomFile):
         ("27S", {"starts": date(2026, 12, 1)}, "26F"),
         ("27S", {"ends": date(2026, 12, 1)}, "cannot end"),
         ("27S", {"starts": date(2027, 6, 30), "ends": date(2027, 1, 8)}, "27S cannot end"),
-        ("25F", {"ends": date(2026, 7, 1)}, "26F is from 2026-07-01"),
+        ("25F", {"ends": date(2026, 7, 1)}, "26F is from Wed 1 Jul 2026"),
     ],
 )
 def test_a_term_that_cannot_be_is_refused(

@@ -65,7 +65,7 @@ def test_hanging_and_loading_tell_of_the_clip_and_of_the_length(shell: Shell):
 def test_the_list_says_what_a_busy_day_needs(shell: Shell):
     for clip in (17, 18):
         hang(shell.school.file, shell.school.hand(30), person=MARA, clip=clip)
-    told = "busiest of the last 4 weeks: Tue 2026-11-17, 2 pairs on rolls at once: "
+    told = "busiest of the last 4 weeks: Tue 17 Nov, 2 pairs on rolls at once: "
     assert told + "enough for a day like that" in shell.type("clip", "list")
     shell.type("clip", "retire", "18")
     assert told + "a day like that needs 1 more" in shell.type("clip", "list")

@@ -54,7 +54,7 @@ async def what_stands_there(desk: AtDesk) -> None:
 async def when_classes_meet(desk: AtDesk) -> None:
     await to_row(desk, "timetable", "Monday")
     typed = "1 8:00-9:00, 2 9:05-10:05, 3 10:10-11:10, lunch 11:10-12:00, 4 12:00-13:00"
-    assert "(break 11:10-12:00) 4" in await desk.say(typed)
+    assert "(free 11:10-12:00) 4" in await desk.say(typed)
     await select(desk, "day letters")
     assert "A B C D E F" in await form(desk, "A B C D E F", "2026-11-16")
     for letter, order in zip("BCDEF", ("2345", "3451", "4512", "5123", "1234"), strict=True):
@@ -69,7 +69,9 @@ async def when_classes_meet(desk: AtDesk) -> None:
     await select(desk, "last day")
     await desk.say("2026-12-18")
     await to_row(desk, "terms", "add a day off …")
-    assert "2026-11-25 to 2026-11-27" in await form(desk, "Harvest", "2026-11-25", "2026-11-27")
+    assert "Wed 25 Nov 2026 to Fri 27 Nov 2026" in await form(
+        desk, "Harvest", "2026-11-25", "2026-11-27"
+    )
     await to_row(desk, "terms", "add a one-off day …")
     assert "early" in await form(desk, "2026-12-18", "Early release", "early", "")
 

@@ -1,13 +1,16 @@
 from __future__ import annotations
 
+import re
 from contextlib import suppress
 from datetime import UTC, datetime, timedelta
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import hypothesis.strategies as st
 import pytest
 from hypothesis import given
 
+import filmrack
 from filmrack.domain.clock import clock, minutes_between, read_moment
 from filmrack.domain.refusal import Refused
 
@@ -20,7 +23,7 @@ NOW = datetime(2026, 11, 17, 16, 36, tzinfo=UTC)
     [
         (0, "10:36"),
         (24, "Mon 16 Nov 10:36"),
-        (24 * 365, "2025-11-17 10:36"),
+        (24 * 365, "Mon 17 Nov 2025 10:36"),
     ],
 )
 def test_a_moment_is_shown_no_longer_than_it_needs(hours_ago: int, shown: str):
@@ -94,3 +97,19 @@ def test_what_was_shown_with_its_offset_reads_back(seconds: int):
 
 def test_minutes_are_whole():
     assert minutes_between(NOW, NOW + timedelta(minutes=3, seconds=59)) == 3
+
+
+def test_the_form_of_days_and_times_is_settled_in_one_place():
+    """Names of weekdays and months are written nowhere else; the axis of a picture has months."""
+    formats = re.compile(r":%[aAbBdH]|:%Y-%m-%d[ }]")
+    places = {
+        path.name
+        for path in Path(filmrack.__file__).parent.rglob("*.py")
+        if formats.search(path.read_text("utf-8"))
+    }
+    in_files = {"errands.py", "sweep_acts.py"}  # names of files that are written
+    assert places - in_files <= {"clock.py", "term_figures.py"} | ROOM_FILE
+
+
+ROOM_FILE = {"roomdays.py", "dayplan.py", "roomtext.py"}
+"""Times as the room file writes them."""

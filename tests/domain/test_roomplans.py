@@ -14,7 +14,7 @@ PLANS = {"mon": MONDAY, "Early": ["1 08:00-08:30"]}
 def test_classes_are_typed_with_their_times_and_lunch_is_the_gap():
     typed = "1 8:00-8:50, 2 8.56 - 9.46, lunch 11:30–12:20, Block C 12:30-13:20"
     assert plan_typed(typed, (), PLANS) == MONDAY
-    assert plan_shown(MONDAY).startswith("1 08:00-08:50, 2 08:56-09:46 (break 09:46-12:30) Block C")
+    assert plan_shown(MONDAY).startswith("1 08:00-08:50, 2 08:56-09:46 (free 09:46-12:30) Block C")
 
 
 def test_commas_may_be_left_out():
