@@ -22,7 +22,7 @@ from filmrack.store.file import DarkroomFile
 if TYPE_CHECKING:  # closing and reopening need no report
     from filmrack.domain.termreport import RollsOfOne
 
-OWED = {
+_OWED = {
     "no_contact": "no contact sheet",
     "not_filed": "not filed",
     "out": "borrowed",
@@ -75,7 +75,7 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
         print_table(group_rows(found.unaccounted, owners, room, lent))
     else:
         say("every roll is accounted for")
-    for name, words in OWED.items():
+    for name, words in _OWED.items():
         if name == "out" and lent:
             say(f"{words}:")
             print_table([(roll.number, lent[roll.id]) for roll in found.out])

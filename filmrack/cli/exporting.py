@@ -10,11 +10,11 @@ from filmrack.cli.call import Call, json_option, machine_now
 from filmrack.cli.output import print_json, say
 from filmrack.domain.counted import counted
 
-FOLDER = click.Path(path_type=Path)
+_FOLDER = click.Path(path_type=Path)
 
 
 @click.command()
-@click.argument("folder", type=FOLDER, metavar="DIR")
+@click.argument("folder", type=_FOLDER, metavar="DIR")
 @json_option
 @click.pass_obj
 def export(call: Call, *, folder: Path, as_json: bool) -> None:
@@ -32,7 +32,7 @@ def export(call: Call, *, folder: Path, as_json: bool) -> None:
 
 
 @click.command("import")
-@click.argument("folder", type=FOLDER, metavar="DIR")
+@click.argument("folder", type=_FOLDER, metavar="DIR")
 @json_option
 @click.pass_obj
 def import_(call: Call, *, folder: Path, as_json: bool) -> None:

@@ -12,7 +12,7 @@ import click
 
 from filmrack.cli.app import filmrack
 
-EXITS = (
+_EXITS = (
     ("0", "done"),
     ("1", "refused by a rule, or nothing was found, or a check found problems"),
     ("2", "wrong usage"),
@@ -57,7 +57,7 @@ def _lines() -> Iterator[str]:
             yield from (".PP", _text(paragraph))
         yield from _options(command, context)
     yield ".SH EXIT STATUS"
-    for code, means in EXITS:
+    for code, means in _EXITS:
         yield from (".TP", f".B {code}", _text(means))
 
 

@@ -15,7 +15,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store.standings import Seen
 
-JsonRoll = dict[str, object]
+_JsonRoll = dict[str, object]
 
 
 def print_json(document: object) -> None:
@@ -47,7 +47,7 @@ def iso(moment: datetime | None, zone: tzinfo) -> str | None:
     return None if moment is None else moment.astimezone(zone).isoformat(timespec="seconds")
 
 
-def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
+def roll_json(standing: Standing, seen: Seen, room: Room) -> _JsonRoll:
     """Return all that is known of one roll, with stable keys."""
     roll, drying, zone = standing.roll, standing.outlook, room.timetable.zone
     owner = seen.owner(roll)
@@ -78,7 +78,7 @@ def roll_json(standing: Standing, seen: Seen, room: Room) -> JsonRoll:
     }
 
 
-def _loan(standing: Standing, seen: Seen, room: Room) -> JsonRoll | None:
+def _loan(standing: Standing, seen: Seen, room: Room) -> _JsonRoll | None:
     loan = standing.roll.loan
     if loan is None:
         return None
@@ -90,8 +90,8 @@ def _loan(standing: Standing, seen: Seen, room: Room) -> JsonRoll | None:
     }
 
 
-def _place(roll: Roll) -> JsonRoll:
-    place: JsonRoll = {"kind": roll.place.kind}
+def _place(roll: Roll) -> _JsonRoll:
+    place: _JsonRoll = {"kind": roll.place.kind}
     if roll.place.number is not None:
         place[roll.place.kind] = roll.place.number
     if roll.place.position is not None:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from filmrack.acts.group import Hand
     from filmrack.store.file import DarkroomFile
 
-MOST_BYTES = 20_000_000
+_MOST_BYTES = 20_000_000
 
 
 @click.group()
@@ -56,7 +56,7 @@ def check(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
     """Name every mistake in a room file, by its key; nothing is changed."""
     from filmrack.domain.roomfile import examine
 
-    reading = examine(source.read(MOST_BYTES))
+    reading = examine(source.read(_MOST_BYTES))
     _tell(reading.problems, "it is a room; “filmrack room apply” takes it over", as_json=as_json)
     ctx.exit(1 if reading.problems else 0)
 
@@ -71,7 +71,7 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
     from filmrack.domain.roomfile import examine
 
     call: Call = ctx.obj
-    data = source.read(MOST_BYTES)
+    data = source.read(_MOST_BYTES)
     reading = examine(data)
     if reading.room is not None:
         with call.writing() as file:
@@ -95,7 +95,7 @@ def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_j
         terms = file.room().terms
         first = min((term.starts for term in terms), default=date.max)
         last = max((term.ends for term in terms), default=date.min)
-        found = days_off_in(source.read(MOST_BYTES), first, last, matching)
+        found = days_off_in(source.read(_MOST_BYTES), first, last, matching)
         if not dry_run:
             found = add_days_off(file, found, _hand(call, file))
     if as_json:

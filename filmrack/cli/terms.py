@@ -13,7 +13,7 @@ from filmrack.domain.clock import span_words
 from filmrack.domain.counted import counted
 from filmrack.store import terms
 
-DAY = click.DateTime(["%Y-%m-%d"])
+_DAY = click.DateTime(["%Y-%m-%d"])
 
 
 @click.group()
@@ -60,8 +60,8 @@ def list_(call: Call, *, as_json: bool) -> None:
 
 @term.command("open")
 @click.argument("code")
-@click.option("--from", "starts", type=DAY, metavar="DAY", help="Its first day: 2027-01-11.")
-@click.option("--to", "ends", type=DAY, metavar="DAY", help="Its last day.")
+@click.option("--from", "starts", type=_DAY, metavar="DAY", help="Its first day: 2027-01-11.")
+@click.option("--to", "ends", type=_DAY, metavar="DAY", help="Its last day.")
 @json_option
 @click.pass_obj
 def open_(

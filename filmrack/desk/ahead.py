@@ -32,7 +32,7 @@ def ahead(roll: Roll, act: str | None, materials: Materials, paper: str = "") ->
             name = paper or materials.paper
             words = [paper_words(roll, name, materials)]
             if fit_on(roll, name, materials) in ("no", "pictures_only"):
-                words += [other_papers(roll, materials)]
+                words += [_other_papers(roll, materials)]
             return words
         case _:
             return []
@@ -43,7 +43,7 @@ def plan_words(cut: Cut) -> list[str]:
     return [each for each in (cut_words(cut), pocket_words(cut), rule_words(cut)) if each]
 
 
-def other_papers(roll: Roll, materials: Materials) -> str:
+def _other_papers(roll: Roll, materials: Materials) -> str:
     """Return the papers that take the whole of a roll's page, for the line to choose from."""
     if roll.page_name is None:
         return ""

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from filmrack.desk.hearing import Hearing
     from filmrack.desk.rounds import Rounds
 
-NARROW = 100
+_NARROW = 100
 
 
 class Desk(App[None]):
@@ -190,7 +190,7 @@ class Desk(App[None]):
 
     def on_resize(self, event: events.Resize) -> None:
         """Put the card under the map on a narrow screen."""
-        self.screen.set_class(event.size.width < NARROW, "narrow")
+        self.screen.set_class(event.size.width < _NARROW, "narrow")
         self.screen.set_class(event.size.height < LOW, "low")
         self.call_after_refresh(self.draw)
 

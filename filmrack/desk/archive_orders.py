@@ -17,6 +17,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from filmrack.desk.verbs import without_dashes
 from filmrack.domain.asking import parse
 
 _VERBS = {
@@ -59,13 +60,12 @@ _OF_A_TERM = {
 """What is done with a term; behind it its code, or the binder to shelve in."""
 
 TERM_VERBS = frozenset(_OF_A_TERM.values())
-NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
+_NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
 """Verbs that are whole without anything behind them."""
 
 _SERIAL = 4
 """Figures of a serial number at least; a clip and a binder have fewer."""
 
-_OPTION = re.compile(r"--(?=[a-z])")
 _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
 
 
@@ -97,7 +97,7 @@ def order_of(line: str) -> Order | None:
     roll = first or second
     if verb == "mark missing" and not roll and words[0].casefold() == "missing":
         return None  # alone it asks to be shown what is missing
-    if verb in NEEDS_NOTHING and rest:
+    if verb in _NEEDS_NOTHING and rest:
         return None  # somebody may be called Back
     if verb == "back" and roll.startswith("clip "):
         return None  # and carry a roll on a clip, while no sleeve that is lent has one
@@ -158,8 +158,7 @@ def _is_code(word: str) -> bool:
 
 def _without_options(words: list[str]) -> str:
     """`--binder 3` as on the command line is `3` here."""
-    plain = (_OPTION.sub("", word) for word in words if not _is_option(word))
-    return " ".join(plain)
+    return without_dashes(" ".join(word for word in words if not _is_option(word)))
 
 
 def _is_option(word: str) -> bool:

@@ -10,7 +10,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import STEPS, Spot
-from filmrack.desk.period_boxes import OWNERS, Shelf, shelves_of
+from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes
 from filmrack.desk.session import Now, Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
@@ -22,7 +22,7 @@ _WIDEST = 14
 _NARROWEST = 9
 _GAP = 1
 
-REMARKS = {
+_REMARKS = {
     "in the wrong box": "wrong box",
     "long in its box": "long here",
     "long with its owner": "long with its owner",
@@ -56,10 +56,10 @@ class BoxesView(View):
 
     def draw(self, now: Now) -> None:
         """Show the boxes, then what lies in the chosen one."""
-        shelves = self._shelves(now)
-        chosen = self._chosen(shelves)
+        boxes = self._read(now)
+        chosen = self._chosen(boxes)
         width = max(20, self.content_size.width)
-        lines, spots = self._boxes(shelves, chosen, width)
+        lines, spots = self._boxes(boxes, chosen, width)
         lines.append(Text(""))
         lines += self._heading(now, chosen, width)
         keep = None
@@ -71,10 +71,10 @@ class BoxesView(View):
                 keep = row
         self.show(lines, spots, keep=keep)
 
-    def _shelves(self, now: Now) -> list[Shelf]:
+    def _read(self, now: Now) -> list[PeriodBox]:
         seen = self._seen(now)
         now.people.update(seen.people)
-        return shelves_of(now.room, seen)
+        return period_boxes(now.room, seen)
 
     def _seen(self, now: Now) -> Seen:
         """Return the reading of the file; judged anew each minute, since nothing here hurries."""
@@ -83,17 +83,17 @@ class BoxesView(View):
             self._reading = key, to_be_sleeved(self.session.file, now.at)
         return self._reading[1]
 
-    def _chosen(self, shelves: list[Shelf]) -> Shelf:
+    def _chosen(self, boxes: list[PeriodBox]) -> PeriodBox:
         """Return the box that is shown, and keep a roll in it selected if there is one."""
-        holding = next((s for s in shelves if self._row_in(s) is not None), None)
+        holding = next((box for box in boxes if self._row_in(box) is not None), None)
         if holding is not None:
-            self._box, self._begun = holding.box, True
-        elif not self._begun and any(shelf.rolls for shelf in shelves):
-            fullest = max(shelves, key=lambda shelf: (shelf.urgent, len(shelf.rolls)))
-            self._box, self._begun = fullest.box, True
-        known = (shelf for shelf in shelves if self._begun and shelf.box == self._box)
-        chosen = next(known, shelves[0])
-        self._box = chosen.box
+            self._box, self._begun = holding.number, True
+        elif not self._begun and any(box.rolls for box in boxes):
+            fullest = max(boxes, key=lambda box: (box.urgent, len(box.rolls)))
+            self._box, self._begun = fullest.number, True
+        known = (box for box in boxes if self._begun and box.number == self._box)
+        chosen = next(known, boxes[0])
+        self._box = chosen.number
         row = self._row_in(chosen)
         if row is not None:
             self._row, self._empty_handed = row, False
@@ -103,25 +103,25 @@ class BoxesView(View):
             self.selected = chosen.rolls[self._row].roll.id if chosen.rolls else None
         return chosen
 
-    def _row_in(self, shelf: Shelf) -> int | None:
-        ids = [each.roll.id for each in shelf.rolls]
+    def _row_in(self, box: PeriodBox) -> int | None:
+        ids = [each.roll.id for each in box.rolls]
         return ids.index(self.selected) if self.selected in ids else None
 
     def _boxes(
-        self, shelves: list[Shelf], chosen: Shelf, width: int
+        self, boxes: list[PeriodBox], chosen: PeriodBox, width: int
     ) -> tuple[list[Text], list[Spot]]:
-        cell = max(_NARROWEST, min(_WIDEST, width // len(shelves)))
+        cell = max(_NARROWEST, min(_WIDEST, width // len(boxes)))
         per_row = max(1, width // cell)
-        longest = max(len(f"{len(shelf.rolls)}  {_why(shelf)}") for shelf in shelves)
+        longest = max(len(f"{len(box.rolls)}  {_why(box)}") for box in boxes)
         beside = longest <= cell - _GAP
         lines: list[Text] = []
         spots: list[Spot] = []
-        for first in range(0, len(shelves), per_row):
-            some = shelves[first : first + per_row]
+        for first in range(0, len(boxes), per_row):
+            some = boxes[first : first + per_row]
             top = len(lines)
-            drawn = [self._box_of(shelf, cell - _GAP, chosen=shelf is chosen) for shelf in some]
-            for nth, shelf in enumerate(some):
-                drawn[nth] += self._below(shelf, cell - _GAP, beside=beside)
+            drawn = [self._box_of(box, cell - _GAP, chosen=box is chosen) for box in some]
+            for nth, box in enumerate(some):
+                drawn[nth] += self._below(box, cell - _GAP, beside=beside)
             for row in zip_longest(*drawn):
                 line = Text("")
                 for part in row:
@@ -133,51 +133,52 @@ class BoxesView(View):
                 spots.append(Spot(top, left, len(lines), left + cell - _GAP, -1 - (first + nth)))
         return lines, spots
 
-    def _box_of(self, shelf: Shelf, width: int, *, chosen: bool) -> list[Text]:
-        """Return a box as it stands on a shelf: open at the top, a dot for each roll in it."""
+    def _box_of(self, box: PeriodBox, width: int, *, chosen: bool) -> list[Text]:
+        """Return a box as it stands on its shelf: open at the top, a dot for each roll in it."""
         palette = self.palette
-        title = shelf.title if len(shelf.title) <= width else shelf.short
+        title = box.title if len(box.title) <= width else box.short
         head = Style(bold=True, reverse=chosen or None) + style(palette.text)
         wall = style(palette.text if chosen else palette.rule, bold=chosen)
         inside = width - 4
-        dots = min(len(shelf.rolls), inside * 2)
-        late = shelf.urgent
+        dots = min(len(box.rolls), inside * 2)
+        late = box.urgent
         rows: list[Text] = [Text.assemble((fit(title, width).rstrip(), head))]
         rows[0].append(" " * (width - rows[0].cell_len))
         for row in range(2):
             here = max(0, min(inside, dots - inside * (1 - row)))
             marked = max(0, min(here, late - inside * (1 - row)))
             line = Text.assemble(
-                ("│ " if shelf.box is not OWNERS else "  ", wall),
+                ("│ " if box.number is not OWNERS else "  ", wall),
                 ("●" * marked, style(palette.left)),
                 ("●" * (here - marked), style(palette.dry)),
                 " " * (inside - here),
-                (" │" if shelf.box is not OWNERS else "  ", wall),
+                (" │" if box.number is not OWNERS else "  ", wall),
             )
             rows.append(line)
-        floor = "└" + "─" * (width - 2) + "┘" if shelf.box is not OWNERS else "─" * width
+        floor = "└" + "─" * (width - 2) + "┘" if box.number is not OWNERS else "─" * width
         rows.append(Text(floor, style=wall))
         return rows
 
-    def _below(self, shelf: Shelf, width: int, *, beside: bool) -> list[Text]:
+    def _below(self, box: PeriodBox, width: int, *, beside: bool) -> list[Text]:
         """Return how many lie in a box and why one looks at it: on two rows unless `beside`."""
         palette = self.palette
-        count = str(len(shelf.rolls)) if shelf.rolls else "empty"
-        how = style(palette.text if shelf.rolls else palette.quiet)
-        why, late = _why(shelf), style(palette.left, bold=True)
+        count = str(len(box.rolls)) if box.rolls else "empty"
+        how = style(palette.text if box.rolls else palette.quiet)
+        why, late = _why(box), style(palette.left, bold=True)
         if beside:
             room = max(0, width - len(count) - 2)
             return [Text.assemble((f"{count}  ", how), fitted(why, room, late))]
         return [fitted(count, width, how), fitted(why, width, late)]
 
-    def _heading(self, now: Now, chosen: Shelf, width: int) -> list[Text]:
+    def _heading(self, now: Now, chosen: PeriodBox, width: int) -> list[Text]:
         strong, quiet = style(self.palette.text, bold=True), style(self.palette.quiet)
-        if chosen.box is OWNERS:
+        if chosen.number is OWNERS:
             where = "With their owners"
             nothing = "Nobody has an uncut roll. One that leaves with its owner: type 17 take."
         else:
-            period = now.room.period(getattr(now.room.box(chosen.box), "period", None))
-            where = f"Box {chosen.box}" + (f", {period.name}" if period else "")
+            known = now.room.box(chosen.number)
+            period = now.room.period(known.period if known else None)
+            where = f"Box {chosen.number}" + (f", {period.name}" if period else "")
             nothing = "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
         if not chosen.rolls:
             told = [Text(row.plain, style=quiet) for row in wrapped(nothing, width)]
@@ -217,29 +218,29 @@ class BoxesView(View):
 
     def move(self, key: str) -> None:
         """Left and Right go from box to box, the others from roll to roll."""
-        shelves = self._shelves(self.session.look())
-        chosen = self._chosen(shelves)
+        boxes = self._read(self.session.look())
+        chosen = self._chosen(boxes)
         if key in ("left", "right"):
-            nth = shelves.index(chosen) + (1 if key == "right" else -1)
-            self._open(shelves[max(0, min(nth, len(shelves) - 1))])
+            nth = boxes.index(chosen) + (1 if key == "right" else -1)
+            self._open(boxes[max(0, min(nth, len(boxes) - 1))])
             return
         if chosen.rolls and key in STEPS:
             step = 0 if self._empty_handed else STEPS[key]
             self._row = max(0, min(len(chosen.rolls) - 1, self._row + step))
             self.selected = chosen.rolls[self._row].roll.id
 
-    def _open(self, shelf: Shelf) -> None:
-        if shelf.box != self._box:
-            self._box, self._begun, self._row = shelf.box, True, 0
-            self.selected = shelf.rolls[0].roll.id if shelf.rolls else None
+    def _open(self, box: PeriodBox) -> None:
+        if box.number != self._box:
+            self._box, self._begun, self._row = box.number, True, 0
+            self.selected = box.rolls[0].roll.id if box.rolls else None
 
     def choose(self, what: int) -> None:
         """A click on a box opens it, a click on a roll selects it."""
         if what >= 0:
             self.select(what)
             return
-        shelf = self._shelves(self.session.look())[-1 - what]
-        self._box, self._begun, self._row = shelf.box, True, 0
+        box = self._read(self.session.look())[-1 - what]
+        self._box, self._begun, self._row = box.number, True, 0
         self.selected, self._empty_handed = None, True
 
     def acts_on(self, what: int) -> bool:
@@ -251,8 +252,8 @@ class BoxesView(View):
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
 
 
-def _why(shelf: Shelf) -> str:
-    return f"{shelf.urgent} {shelf.reason}" if shelf.urgent else ""
+def _why(box: PeriodBox) -> str:
+    return f"{box.urgent} {box.reason}" if box.urgent else ""
 
 
 def _since(now: Now, moment: datetime) -> str:
@@ -265,8 +266,8 @@ def _remark(now: Now, each: Standing, why: str) -> str:
     roll = each.roll
     if why == "in the wrong box":
         own = now.room.box_of(roll.period)
-        return f"belongs in box {own.number}" if own else REMARKS[why]
+        return f"belongs in box {own.number}" if own else _REMARKS[why]
     if why == "unknown roll":
         which = roll.clip or roll.number
         return f"whose? type {which} and a name"
-    return REMARKS.get(why, why)
+    return _REMARKS.get(why, why)

@@ -21,14 +21,14 @@ from filmrack.domain.story import told
 from filmrack.domain.student_desk import may
 from filmrack.store import ledger, people
 
-BAR = 14
+_BAR = 14
 """Cells of an end's bar."""
 
-CROWDED = 7
+_CROWDED = 7
 """Wet rolls in one dryer from which film may run late: twelve instead of two cost 7 to 30 % (a
 working figure, from memory), which no number here allows for."""
 
-BEFORE_BELL = {"yes": "dry by then", "tight": "tight", "no": "not dry by then"}
+_BEFORE_BELL = {"yes": "dry by then", "tight": "tight", "no": "not dry by then"}
 
 
 class OnEnter(NamedTuple):
@@ -197,23 +197,23 @@ def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
     """Return whether it is dry before the bell, and what may make it later than is said."""
     lines = []
     if now.meeting is not None and standing.before_bell is not None:
-        bell = f"{at(now.meeting.ends, now.room, now.at)}, {BEFORE_BELL[standing.before_bell]}"
+        bell = f"{at(now.meeting.ends, now.room, now.at)}, {_BEFORE_BELL[standing.before_bell]}"
         lines.append(
             Text.assemble((f"{'the bell':<11}", style(palette.quiet)), (bell, palette.text))
         )
     cabinet = now.room.dryer_of(standing.roll.place.number or 0)
     wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
-    if wet >= CROWDED and standing.state in ("wet", "flip"):
+    if wet >= _CROWDED and standing.state in ("wet", "flip"):
         lines.append(Text(f"May run late: {wet} are wet.", style=style(palette.quiet)))
     return lines
 
 
 def _end(name: str, fraction: float, palette: Palette) -> Text:
-    full = round(fraction * BAR)
+    full = round(fraction * _BAR)
     return Text.assemble(
         (f"{name:<11}", style(palette.quiet)),
         ("━" * full, style(palette.dry)),
-        ("╍" * (BAR - full), style(palette.wet)),
+        ("╍" * (_BAR - full), style(palette.wet)),
         (f" {fraction:4.0%}", style(palette.quiet)),
     )
 

@@ -22,7 +22,7 @@ from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, SURE, Learned
 from filmrack.domain.touch import TimedCheck
 
-LEAST_WIDTH, LEAST_HEIGHT = 36, 8
+_LEAST_WIDTH, _LEAST_HEIGHT = 36, 8
 _LABEL = 10
 _STEPS = "▁▂▃▄▅▆▇█"
 _TICKS = (1, 2, 5, 10, 20, 30, 60)
@@ -57,7 +57,7 @@ def drying_record(
     fan of a roll flipped halfway; a check stands at the minutes its roll had had by that measure.
     Less than 36 × 8 is drawn as 36 × 8.
     """
-    width, height = max(width, LEAST_WIDTH), max(height, LEAST_HEIGHT)
+    width, height = max(width, _LEAST_WIDTH), max(height, _LEAST_HEIGHT)
     checks = [check for roll in rolls for check in roll]
     spans = [
         (

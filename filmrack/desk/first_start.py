@@ -1,180 +1,144 @@
-"""The first start: no darkroom file yet, so a few questions in the line, and then there is one."""
+"""The first start, without a darkroom file: the cautions, then one question after the other."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from datetime import date, datetime, timedelta
+from datetime import datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import ClassVar
 
-from filmrack.acts.founding import found
-from filmrack.domain.clock import whole_day
-from filmrack.domain.days import read_day
-from filmrack.domain.default_room import PERIODS, POSITIONS, default_room
-from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Room
-from filmrack.domain.schooldays import Term
-from filmrack.domain.termcode import half_year
-from filmrack.domain.timetable import zone_named
+from rich.text import Text
+from textual.app import App, ComposeResult
 
-MOST_PERIODS, MOST_POSITIONS = 12, 40
+from filmrack.desk.answer import LOW, Answer
+from filmrack.desk.ink import style, wrapped
+from filmrack.desk.line import Line
+from filmrack.desk.lines import Lines
+from filmrack.desk.registry import key_map
+from filmrack.desk.set_up import SetUp
+from filmrack.desk.themes import PALETTES, theme
+from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.printing import CAUTIONS
 
-
-class Asked(NamedTuple):
-    """One question of the set-up: what is asked, why, and what Enter alone answers."""
-
-    name: str
-    question: str
-    words: str
-    usual: str
+_WIDEST = 84
 
 
-_YEAR = 365
-"""Days."""
+class FirstStart(App[bool]):
+    """Leads to a darkroom file where there is none; returns whether it was made."""
 
+    CSS_PATH = "app.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    BINDINGS: ClassVar = []
 
-@dataclass(slots=True)
-class SetUp:
-    """The answers so far; each is checked when it is given."""
+    def __init__(self, path: Path, now: datetime, zone: str, *, colours: str = "dim") -> None:
+        super().__init__()
+        for palette in PALETTES.values():
+            self.register_theme(theme(palette))
+        self.theme = colours
+        self.path = path
+        self.set_up = SetUp(now, zone)
+        self.careful = False
+        """Whether the cautions were read."""
 
-    now: datetime
-    zone: str
-    answers: list[str] = field(default_factory=list)
+    def compose(self) -> ComposeResult:
+        """Lay out the page, the answer and the line."""
+        page = Lines(id="page")
+        page.styles.height = "1fr"
+        page.styles.padding = (1, 2)
+        yield page
+        yield Answer()
+        yield Line(key_map())
 
-    @property
-    def asked(self) -> Asked | None:
-        """Return the question that is next, or None when all are answered."""
-        questions = self.questions()
-        return questions[len(self.answers)] if len(self.answers) < len(questions) else None
+    def on_mount(self) -> None:
+        """Show the first page."""
+        self.query_one(Line).focus()
+        self.call_after_refresh(self.draw)
 
-    def questions(self) -> list[Asked]:
-        """Return all questions; what is usual follows from what was answered before."""
-        word = self.answers[0] if self.answers else "period"
-        term = half_year(self._today)
-        starts = self._starts or term.starts
-        ends = half_year(starts).ends
-        return [
-            Asked(
-                "word",
-                "What is a class period called here?",
-                "period, block, lesson, bell",
-                "period",
-            ),
-            Asked(
-                f"{word}s a day",
-                f"How many {word}s a day use the darkroom?",
-                "each gets a rod in the dryer and a box",
-                str(PERIODS),
-            ),
-            Asked(
-                "clips on a rod",
-                "How many strips hang side by side on one rod?",
-                "what fits without two strips touching",
-                str(POSITIONS),
-            ),
-            Asked(
-                "time zone",
-                "In which time zone is the room?",
-                "as in America/Chicago or Europe/Berlin",
-                self.zone,
-            ),
-            Asked("term from", "When did this term begin?", "its first day", whole_day(starts)),
-            Asked("term to", "When does it end?", "its last day", whole_day(ends)),
-        ]
+    def on_resize(self) -> None:
+        """Draw anew at another size."""
+        self.screen.set_class(self.size.height < LOW, "low")
+        self.call_after_refresh(self.draw)
 
-    def answer(self, text: str) -> None:
-        """Take an answer; an empty one is the usual. Raises Refused for what cannot be meant."""
-        asked = self.asked
-        if asked is None:
-            return
-        given = text.strip() or asked.usual
-        self.answers.append(_CHECKS[len(self.answers)](self, given))
+    def on_line_entered(self, message: Line.Entered) -> None:
+        """Take an answer; Enter alone takes what stands there."""
+        answer = self.query_one(Answer)
+        answer.tell("")
+        try:
+            if not self.careful:
+                self.careful = True
+            elif self.set_up.asked is not None:
+                self.set_up.answer(message.line.text)
+            else:
+                self.path.parent.mkdir(parents=True, exist_ok=True)
+                self.set_up.found(self.path)
+                self.exit(True)
+        except (Refused, FileTrouble) as no:
+            answer.tell("", str(no), refused=True)
+        except OSError as error:
+            words = f"{self.path.parent} cannot be made: {error.strerror}. Name another place"
+            answer.tell("", words, refused=True)
+        self.draw()
 
-    def back(self) -> bool:
-        """Go one question back; False at the first one."""
-        if not self.answers:
-            return False
-        self.answers.pop()
-        return True
+    def on_line_pressed(self, message: Line.Pressed) -> None:
+        """Take Escape as one question back, and leave where a person wants to leave."""
+        if message.key_id == "quit":
+            self.exit(False)
+        elif message.key_id == "theme":
+            names = list(PALETTES)
+            self.theme = names[(names.index(self.theme) + 1) % len(names)]
+        elif message.key_id == "back":
+            line = self.query_one(Line)
+            if line.text:
+                line.clear()
+            elif not self.set_up.back():
+                self.careful = False
+            self.query_one(Answer).tell("")
+        self.draw()
 
-    def room(self) -> Room:
-        """Return the room that was answered. Raises Refused as `default_room` does."""
-        word, periods, positions, zone, _, last = self.answers
-        starts = self._starts
-        assert starts is not None
-        room = default_room(
-            zone,
-            self._today,
-            periods=int(periods),
-            positions=int(positions),
-            period_word=word,
-        )
-        term = Term(half_year(starts).code, starts, read_day(last, starts))
-        days = room.timetable.days._replace(terms=(term,))
-        return room._replace(timetable=room.timetable._replace(days=days))
+    def draw(self) -> None:
+        """Show the cautions, or the answers so far with the question that is next."""
+        page = self.query_one("#page", Lines)
+        line = self.query_one(Line)
+        width = max(30, min(_WIDEST, page.content_size.width or 76))
+        asked = self.set_up.asked
+        if not self.careful:
+            lines, line.hint = self._cautions(width), "Enter when you have read this"
+        elif asked is not None:
+            lines, line.hint = self._questions(width), f"Enter takes {asked.usual}"
+        else:
+            lines, line.hint = self._questions(width), "Enter makes the darkroom file"
+        line.prompt = "?" if self.careful and asked is not None else "›"
+        line.refresh()
+        page.show(lines)
 
-    def found(self, path: Path) -> None:
-        """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""
-        found(path, self.room(), self.now).close()
+    def _cautions(self, width: int) -> list[Text]:
+        palette = PALETTES[self.theme]
+        strong, plain = style(palette.text, bold=True), style(palette.text)
+        lines = [Text("Filmrack", style=strong), Text("")]
+        there = f"There is no darkroom file at {self.path} yet. Six questions make one."
+        lines += [Text(row.plain, style=plain) for row in wrapped(there, width)]
+        lines += [Text(""), Text("First, take care", style=strong)]
+        for caution in CAUTIONS:
+            rows = wrapped(caution, width - 2)
+            lines += [Text.assemble("  ", (row.plain, plain)) for row in rows]
+        return lines
 
-    @property
-    def _starts(self) -> date | None:
-        """Return the first day of the term, once it was answered."""
-        return read_day(self.answers[4], self._today) if len(self.answers) > 4 else None
-
-    @property
-    def _today(self) -> date:
-        return self.now.astimezone(zone_named(self.zone)).date()
-
-
-def _word(set_up: SetUp, text: str) -> str:
-    default_room(set_up.zone, set_up.now.date(), period_word=text)
-    return " ".join(text.split())
-
-
-def _number(most: int, what: str) -> Callable[[SetUp, str], str]:
-    def check(_: SetUp, text: str) -> str:
-        if not (text.isascii() and text.isdecimal() and 1 <= int(text[:9]) <= most):
-            raise Refused(f"{text[:20]!r} is no number of {what}: type one from 1 to {most}")
-        return str(int(text))
-
-    return check
-
-
-def _zone(_: SetUp, text: str) -> str:
-    zone_named(text)
-    return text
-
-
-def _first(set_up: SetUp, text: str) -> str:
-    # A day without a year is one of the last twelve months, for the term is on.
-    day = read_day(text, set_up.now.date() - timedelta(days=_YEAR - 1))
-    if not 1990 <= day.year <= 2199:
-        raise Refused(f"{whole_day(day)} is in no term of today: give a day from 1990 to 2199")
-    if day > set_up.now.date():
-        raise Refused(
-            f"{whole_day(day)} is still to come: give the first day of the term that is on"
-        )
-    return whole_day(day)
-
-
-def _last(set_up: SetUp, text: str) -> str:
-    first = read_day(set_up.answers[4], set_up.now.date())
-    day = read_day(text, first)
-    if not first <= day <= date(2199, 12, 31):
-        raise Refused(
-            f"{whole_day(day)} is not after the term's first day, {whole_day(first)}: give a later"
-            " day"
-        )
-    return whole_day(day)
-
-
-_CHECKS: tuple[Callable[[SetUp, str], str], ...] = (
-    _word,
-    _number(MOST_PERIODS, "periods"),
-    _number(MOST_POSITIONS, "strips"),
-    _zone,
-    _first,
-    _last,
-)
+    def _questions(self, width: int) -> list[Text]:
+        palette = PALETTES[self.theme]
+        strong, quiet = style(palette.text, bold=True), style(palette.quiet)
+        lines = [Text("A new darkroom", style=strong), Text("")]
+        for each, given in zip(self.set_up.questions(), self.set_up.answers, strict=False):
+            lines.append(Text.assemble((f"{each.name:<18}", quiet), (given, style(palette.text))))
+        if self.set_up.answers:
+            lines.append(Text(""))
+        asked = self.set_up.asked
+        if asked is not None:
+            lines += [Text(asked.question, style=strong), Text(asked.words, style=quiet)]
+            lines.append(Text(f"Enter takes {asked.usual}.", style=quiet))
+        else:
+            said = (
+                f"Enter makes {self.path}. Then: filmrack roster FILE.csv for the students, and"
+                " filmrack labels clips for the tags. All of this can be changed later."
+            )
+            lines += [Text(row.plain, style=strong) for row in wrapped(said, width)]
+        lines += [Text(""), Text("Escape goes one question back, Ctrl+Q leaves.", style=quiet)]
+        return lines

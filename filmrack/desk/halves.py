@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import DONE_TO, HOW, Order, order_of
+from filmrack.desk.verbs import DONE_TO, HOW, VerbFirst, verb_first
 from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
@@ -64,11 +64,11 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
         return [action]
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]
-    order = order_of(line)
+    order = verb_first(line)
     return halves_of(session, order.rest) if order.verb == "find" else _typed(session, order)
 
 
-def _typed(session: Session, order: Order) -> list[Half | str]:
+def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place,
     or with a verb: `load mar 17`, `hang 17`, `flip rod 3`.
     """

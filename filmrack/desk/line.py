@@ -11,10 +11,10 @@ from textual.message import Message
 from textual.strip import Strip
 from textual.widget import Widget
 
-from filmrack.desk import typing
+from filmrack.desk import keystrokes
 from filmrack.desk.ink import harmless, style
+from filmrack.desk.keystrokes import Submitted, Typed
 from filmrack.desk.themes import PALETTES
-from filmrack.desk.typing import Submitted, Typed
 
 _EDITING = frozenset({"backspace", "delete", "ctrl+u", "ctrl+w", "left", "right", "home", "end"})
 _ONLY_WITH_TEXT = frozenset({"left", "right", "home", "end", "question_mark"})
@@ -79,38 +79,38 @@ class Line(Widget, can_focus=True):
 
     def on_mount(self) -> None:
         """Look after scanners that end a code with nothing."""
-        self._waiting = self.set_interval(typing.SURE / 2, self._settle, pause=True)
+        self._waiting = self.set_interval(keystrokes.SURE / 2, self._settle, pause=True)
 
     def on_key(self, event: events.Key) -> None:
         """Take a key; none is left to other widgets."""
         event.stop()
         event.prevent_default()
         now = self.ticks()
-        if event.key not in typing.TERMINATORS:
-            self._submit(*typing.sure(self._typed))
+        if event.key not in keystrokes.TERMINATORS:
+            self._submit(*keystrokes.sure(self._typed))
         key_id = self._keys.get(event.key)
-        just_ended = now - self._typed.ended < typing.SETTLE
-        if event.key in typing.TERMINATORS and (self.text or just_ended or key_id is None):
+        just_ended = now - self._typed.ended < keystrokes.SETTLE
+        if event.key in keystrokes.TERMINATORS and (self.text or just_ended or key_id is None):
             # Tab alone goes to another screen or nowhere: it is no Enter.
             if self.text or event.key != "tab":
                 self._end(event.key, now)
         elif key_id is not None and not (self.text and event.key in _ONLY_WITH_TEXT):
             self.post_message(self.Pressed(key_id))
         elif event.key in _EDITING:
-            self._set(typing.edited(self._typed, event.key, now))
+            self._set(keystrokes.edited(self._typed, event.key, now))
         elif event.character is not None and event.is_printable:
-            self._set(typing.character(self._typed, event.character, now))
+            self._set(keystrokes.character(self._typed, event.character, now))
 
     def on_paste(self, event: events.Paste) -> None:
         """Take a paste as typing; it submits nothing."""
         event.stop()
-        self._set(typing.character(self._typed, event.text, self.ticks()))
+        self._set(keystrokes.character(self._typed, event.text, self.ticks()))
 
     def _end(self, key: str, now: float) -> None:
-        self._submit(*typing.terminator(self._typed, key, now))
+        self._submit(*keystrokes.terminator(self._typed, key, now))
 
     def _settle(self) -> None:
-        self._submit(*typing.settled(self._typed, self.ticks()))
+        self._submit(*keystrokes.settled(self._typed, self.ticks()))
 
     def _hold(self, typed: Typed) -> None:
         """Keep what is typed; time can tell something of it, or else nothing is waited for."""

@@ -13,7 +13,7 @@ from filmrack.domain.loans import due_words, overdue
 from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 
-DONE, OWED, ELSEWHERE, GONE = "●", "○", "◇", "×"
+_DONE, _OWED, _ELSEWHERE, _GONE = "●", "○", "◇", "×"
 WIDTHS = (14, 13, 17)
 """Cells of each mark: sleeved, contact sheet, where."""
 
@@ -62,8 +62,8 @@ def _cells(roll: Roll, room: Room, now: datetime, palette: Palette) -> list[tupl
     quiet, strong = style(palette.quiet), style(palette.text, bold=True)
     sleeved, contact = roll.sleeved_at is not None, bool(roll.sheets)
     kind = roll.place.kind
-    first = f"{DONE} sleeved" if sleeved else f"{OWED} not sleeved"
-    second = f"{DONE} contact" if contact else f"{OWED} no contact"
+    first = f"{_DONE} sleeved" if sleeved else f"{_OWED} not sleeved"
+    second = f"{_DONE} contact" if contact else f"{_OWED} no contact"
     last = quiet
     if kind == "missing" or overdue(roll, room, now):
         last = style(palette.left, bold=True)
@@ -82,16 +82,16 @@ def _where(roll: Roll) -> str:
     place = roll.place
     match place.kind:
         case "binder":
-            return f"{DONE} {place}"
+            return f"{_DONE} {place}"
         case "sleeve":
-            return f"{OWED} not filed"
+            return f"{_OWED} not filed"
         case "out":
-            return f"{ELSEWHERE} borrowed"
+            return f"{_ELSEWHERE} borrowed"
         case "missing":
-            return f"{GONE} missing"
+            return f"{_GONE} missing"
         case "handed_back" | "discarded":
-            return f"{DONE} {place}"
+            return f"{_DONE} {place}"
         case "rod":
-            return f"{ELSEWHERE} rod {place.number}"
+            return f"{_ELSEWHERE} rod {place.number}"
         case _:
-            return f"{ELSEWHERE} {place}"
+            return f"{_ELSEWHERE} {place}"

@@ -20,7 +20,7 @@ def open_desk(path: Path, started: Callable[[], None] | None = None) -> None:
     if not os.path.lexists(path) and sys.stdin.isatty() and sys.stdout.isatty():
         from tzlocal import get_localzone_name
 
-        from filmrack.desk.set_up import FirstStart
+        from filmrack.desk.first_start import FirstStart
 
         if not FirstStart(path, datetime.now(UTC), get_localzone_name()).run():
             return

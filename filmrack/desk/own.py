@@ -9,7 +9,7 @@ from filmrack.desk.registry import key_map
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.refusal import Refused
 
-USUAL_COLOURS = "dim"
+_USUAL_COLOURS = "dim"
 
 
 class Own(NamedTuple):
@@ -26,14 +26,14 @@ def own(path: Path) -> Own:
     that cannot be given.
     """
     if not path.is_file():
-        return Own(USUAL_COLOURS, key_map())
+        return Own(_USUAL_COLOURS, key_map())
     import tomllib  # most people change nothing
 
     try:
         table = tomllib.loads(path.read_text(encoding="utf-8"))
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, OSError) as error:
         raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
-    colours, keys = table.pop("colours", USUAL_COLOURS), table.pop("keys", {})
+    colours, keys = table.pop("colours", _USUAL_COLOURS), table.pop("keys", {})
     if table:
         raise Refused(f"{path}: there is no {sorted(table)[0]!r}: it has colours and [keys]")
     if not isinstance(colours, str) or colours not in PALETTES:

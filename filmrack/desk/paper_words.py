@@ -27,19 +27,19 @@ def paper_and_picks(more: str, materials: Materials) -> tuple[str, list[int]]:
             f"{picks[0][:20]!r} is no paper here and no frame: the papers are"
             f" {', '.join(papers_of(materials.more_papers))}"
         )
-    return paper, [whole(pick, "a frame") for pick in picks]
+    return paper, [_whole(pick, "a frame") for pick in picks]
 
 
 def page_and_frames(more: str) -> tuple[str | None, int | None]:
     """Cut what stands behind “sleeve”: `6x6 35`. Raises Refused for what is no number."""
     words = more.split()
     if len(words) == 1 and words[0].isdecimal():
-        return None, whole(words[0], "frames")
+        return None, _whole(words[0], "frames")
     page, _, frames = more.partition(" ")
-    return page or None, whole(frames.strip(), "frames") if frames.strip() else None
+    return page or None, _whole(frames.strip(), "frames") if frames.strip() else None
 
 
-def whole(text: str, what: str) -> int:
+def _whole(text: str, what: str) -> int:
     """Return a number that was typed. Raises Refused for anything else."""
     if not (text.isascii() and text.isdecimal()):
         raise Refused(f"{text[:20]!r} is no number of {what}: write it in figures")

@@ -21,10 +21,10 @@ _SHORT = {
 }
 
 
-class Shelf(NamedTuple):
+class PeriodBox(NamedTuple):
     """One box and the rolls in it, or what is with its owners."""
 
-    box: int | None
+    number: int | None
     title: str
     short: str
     rolls: tuple[Standing, ...]
@@ -46,22 +46,23 @@ class Shelf(NamedTuple):
         return reasons.pop() if len(reasons) == 1 else "to see"
 
 
-def shelves_of(room: Room, seen: Seen) -> list[Shelf]:
+def period_boxes(room: Room, seen: Seen) -> list[PeriodBox]:
     """Return every box of the room with its rolls, then what is with its owners."""
     by_box: dict[int | None, list[Standing]] = {}
     for each in seen.standings:
         place = each.roll.place
         by_box.setdefault(place.number if place.kind == "box" else OWNERS, []).append(each)
-    shelves = [
-        Shelf(box.number, *_names(room, box.number), tuple(by_box.pop(box.number, ())))
+    boxes = [
+        PeriodBox(box.number, *_names(room, box.number), tuple(by_box.pop(box.number, ())))
         for box in room.boxes
     ]
     with_owners = tuple(by_box.pop(OWNERS, ()))
     # Boxes that the room has no more, but that rolls are still in by the record.
-    shelves += [
-        Shelf(number, f"box {number}", f"{number}", tuple(some)) for number, some in by_box.items()
+    boxes += [
+        PeriodBox(number, f"box {number}", f"{number}", tuple(some))
+        for number, some in by_box.items()
     ]
-    return [*shelves, Shelf(OWNERS, "with owners", "owners", with_owners)]
+    return [*boxes, PeriodBox(OWNERS, "with owners", "owners", with_owners)]
 
 
 def _names(room: Room, number: int) -> tuple[str, str]:

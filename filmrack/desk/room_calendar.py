@@ -15,7 +15,7 @@ from filmrack.domain.daysoff import MOST_BYTES, days_off_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
 
-NAMED = 6
+_NAMED = 6
 """Days that are named before the rest is counted."""
 
 
@@ -104,4 +104,4 @@ def _found(changing: Changing, data: bytes, words: str) -> list[DayOff]:
 
 def _named(found: list[DayOff]) -> str:
     days = [f"{off.name} {span_words(off.first, off.last)}" for off in found]
-    return listed(days, NAMED)
+    return listed(days, _NAMED)

@@ -27,10 +27,10 @@ def rows(changing: Changing) -> Iterator[Row]:
     if not known:
         yield Row("", "No clip is known yet: print tags on the screen Labels, or add them here.")
     else:
-        yield Row("there are", ranges(clip.number for clip in known))
+        yield Row("there are", _ranges(clip.number for clip in known))
         yield Row("in use", f"{len(used)} of {len(usable)} on a roll now")
-        yield Row("a busy day", busy_day(busiest(conn, room.timetable, session.now), len(usable)))
-        yield Row("a full dryer", full_dryer(room, len(usable)))
+        yield Row("a busy day", _busy_day(busiest(conn, room.timetable, session.now), len(usable)))
+        yield Row("a full dryer", _full_dryer(room, len(usable)))
     yield Row("add clips …", "a range, such as 61-80", "add clips", partial(_ask_range, changing))
     yield Row(
         "something is lost …",
@@ -68,10 +68,10 @@ def clip_rows(changing: Changing, place: Place) -> Iterator[Row]:
         yield _saying(changing, number, "whole")
 
 
-def ranges(numbers: Iterable[int]) -> str:
+def _ranges(numbers: Iterable[int]) -> str:
     """Return numbers in few words.
 
-    >>> ranges([1, 2, 3, 7, 9, 10])
+    >>> _ranges([1, 2, 3, 7, 9, 10])
     '1-3, 7, 9-10'
     """
     told = []
@@ -81,7 +81,7 @@ def ranges(numbers: Iterable[int]) -> str:
     return ", ".join(told)
 
 
-def busy_day(day: Busiest | None, usable: int) -> str:
+def _busy_day(day: Busiest | None, usable: int) -> str:
     """Return whether the pairs do for a day like the busiest that the record saw."""
     weeks = LOOKED_BACK.days // 7
     if day is None:
@@ -96,7 +96,7 @@ def busy_day(day: Busiest | None, usable: int) -> str:
     )
 
 
-def full_dryer(room: Room, usable: int) -> str:
+def _full_dryer(room: Room, usable: int) -> str:
     """Return whether the pairs do for every position of every rod, and nothing in a box."""
     positions = sum(rod.positions for rod in room.rods)
     more = max(0, positions - usable)

@@ -36,7 +36,7 @@ def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True
     if titled:
         yield Row(changing.room.in_its_words(_title(table)), heading=True)
     for entry in entries_of(changing.values, key):
-        yield entry_row(changing, section, table, entry)
+        yield _entry_row(changing, section, table, entry)
     yield Row(
         f"add a {one} …",
         does=f"add a {one}",
@@ -44,13 +44,13 @@ def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True
     )
 
 
-def entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
+def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
     """Return the row of one entry."""
     place = Place(section, (table.key, *table.name_of(entry)))
-    remove = (lambda: gone(changing, place)) if table.removable else None
+    remove = (lambda: _gone(changing, place)) if table.removable else None
     return Row(
         table.called(entry),
-        summary(changing, table, entry),
+        _summary(changing, table, entry),
         "open it",
         lambda: place,
         None,
@@ -65,7 +65,7 @@ def entry_rows(changing: Changing, place: Place) -> Iterator[Row]:
     entry = entry_named(changing.values, table.key, name)
     called = table.called(entry)
     yield Row(called, heading=True)
-    remove = (lambda: gone(changing, place)) if table.removable else None
+    remove = (lambda: _gone(changing, place)) if table.removable else None
     for field in table.fields:
         value = entry.get(field.key)
         if field.key in _FIXED:
@@ -83,7 +83,7 @@ def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object)
     return with_field(room, table, name, key, value)
 
 
-def gone(changing: Changing, place: Place) -> Said:
+def _gone(changing: Changing, place: Place) -> Said:
     """Remove an entry of a list; refused where rolls would be stranded."""
     table, name = TABLES[place.entry[0]], place.entry[1:]
     called = table.called(entry_named(changing.values, table.key, name))
@@ -94,7 +94,7 @@ def gone(changing: Changing, place: Place) -> Said:
     return changing.do(lambda room: without(room, table.key, name), headline, words)
 
 
-def summary(changing: Changing, table: Table, entry: Entry) -> str:
+def _summary(changing: Changing, table: Table, entry: Entry) -> str:
     """Return what an entry says, in one line."""
     room = changing.room
 
@@ -157,7 +157,7 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
             return _ask(changing, table, entry, nth + 1)
         called = table.called(entry)
         headline = called[:1].upper() + called[1:]
-        words = f"added: {summary(changing, table, values_like(changing, table, entry))}"
+        words = f"added: {_summary(changing, table, _values_like(changing, table, entry))}"
         return changing.do(lambda room: with_entry(room, table.key, entry), headline, words)
 
     words = field.ask
@@ -173,7 +173,7 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     )
 
 
-def values_like(changing: Changing, table: Table, entry: Entry) -> Entry:
+def _values_like(changing: Changing, table: Table, entry: Entry) -> Entry:
     """Return a new entry as the room will have it, for words about it."""
     room = with_entry(changing.room, table.key, entry)
     return entry_named(values_of(room), table.key, table.name_of(entry))

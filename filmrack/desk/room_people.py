@@ -26,7 +26,7 @@ _NAMES = (
     Field("family", "family name", "text"),
 )
 _PERIOD = Field("period", "period", "period", ask="for this term; their rolls stay as they are")
-REFUSED = 3
+_REFUSED = 3
 """Lines of a roster that are named before the rest is counted."""
 
 
@@ -235,12 +235,12 @@ def _ask_whether(changing: Changing, read: Roster) -> Question:
         "yes or no",
         answer,
         headline=f"Is it read rightly, for term {would.term}?",
-        words=f"{mapping_told(read.mapping)}. It would be: {_told(would)}",
+        words=f"{_mapping_told(read.mapping)}. It would be: {_told(would)}",
         verbatim=True,
     )
 
 
-def mapping_told(mapping: Mapping) -> str:
+def _mapping_told(mapping: Mapping) -> str:
     """Return how a roster was read, in one sentence."""
     used = ", ".join(f"{heading} is the {IN_WORDS[what]}" for heading, what in mapping.columns)
     unused = f"; not used: {', '.join(mapping.not_used)}" if mapping.not_used else ""
@@ -248,8 +248,8 @@ def mapping_told(mapping: Mapping) -> str:
 
 
 def _told(done: Rostered) -> str:
-    refused = "; ".join(f"line {line}: {why}" for line, why in done.refused[:REFUSED])
-    more = len(done.refused) - REFUSED
+    refused = "; ".join(f"line {line}: {why}" for line, why in done.refused[:_REFUSED])
+    more = len(done.refused) - _REFUSED
     told = f"{done.added} added, {done.updated} changed, {done.unchanged} as before"
     if not done.refused:
         return f"{told}, none refused"

@@ -16,7 +16,7 @@ from filmrack.domain.roomchange import value_at, with_letters, with_value, with_
 from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
 from filmrack.domain.roomtyped import shown, to_edit, typed
 
-Put = Callable[[Room, Sequence[str], date | None], Room]
+_Put = Callable[[Room, Sequence[str], date | None], Room]
 
 
 class Turn(NamedTuple):
@@ -24,7 +24,7 @@ class Turn(NamedTuple):
 
     letters: Field
     first: Field
-    put: Put
+    put: _Put
     words: str
     first_asked: str
 

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from filmrack.acts.drying import Silence
     from filmrack.acts.group import Hand
 
-REGRET = timedelta(seconds=30)
+_REGRET = timedelta(seconds=30)
 
 Clock = Callable[[], datetime]
 
@@ -184,7 +184,7 @@ class Session:
     @property
     def just_done(self) -> int | None:
         """Return the roll that a student desk may still take its act on back without a scan."""
-        if self.by == "teacher" or self._did is None or self.now - self._did[1] > REGRET:
+        if self.by == "teacher" or self._did is None or self.now - self._did[1] > _REGRET:
             return None
         return self._did[0]
 

@@ -35,7 +35,7 @@ def shelve(session: Session, line: str, term: str) -> Question:
         return Question(prompt, lambda text: shelve(session, text, term))
     number = binder_number(named)
     of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
-    return Sitting(session, of_binder or term, number, film).ask()
+    return _Sitting(session, of_binder or term, number, film).ask()
 
 
 def foretell_shelving(line: str, term: str) -> str:
@@ -60,7 +60,7 @@ def _binder_and_film(line: str) -> tuple[str, str | None]:
     return words[0], film_named(" ".join(words[1:])).text
 
 
-class Sitting(NamedTuple):
+class _Sitting(NamedTuple):
     """Sleeves that are shelved one after the other: where to, and which were so far."""
 
     session: Session
@@ -92,7 +92,7 @@ class Sitting(NamedTuple):
         owner = text.strip()
         if owner.casefold() == "undo":
             return self._undo()
-        what = what_else(self.session, owner)
+        what = _what_else(self.session, owner)
         return self._doubt(owner, what) if what else self._shelve(owner)
 
     def _shelve(self, owner: str) -> Question:
@@ -142,7 +142,7 @@ class Sitting(NamedTuple):
         )
 
 
-def what_else(session: Session, word: str) -> str:
+def _what_else(session: Session, word: str) -> str:
     """Return what a word means at this desk if it is nobody's name: an order, a screen, a number;
     empty for a name.
     """
@@ -153,7 +153,7 @@ def what_else(session: Session, word: str) -> str:
         return "the name of a screen"
     commands = {name for c in COMMANDS for name in (c.words, *c.other_words)}
     try:
-        ordered = archive_orders.order_of(word) is not None or bool(verbs.order_of(word).verb)
+        ordered = archive_orders.order_of(word) is not None or bool(verbs.verb_first(word).verb)
         kinds = {part.kind for part in parse(word)}
     except Refused:
         return "like a code"

@@ -8,7 +8,7 @@ from rich.style import Style
 from filmrack.desk.themes import Palette
 from filmrack.domain.outlook import Outlook
 
-DRY = 0.98
+_DRY = 0.98
 """The share of its time from which a part of the strip is drawn as dry."""
 
 
@@ -27,10 +27,10 @@ def strip(drying: Outlook, rows: int, palette: Palette) -> list[tuple[str, Style
 
 
 def _cell(upper: float, lower: float, palette: Palette) -> tuple[str, Style]:
-    if upper >= DRY and lower >= DRY:
+    if upper >= _DRY and lower >= _DRY:
         return "┃", _ink(palette.dry)
-    shape = "▄" if upper >= DRY else "▀" if lower >= DRY else "█"
-    wet = [part for part in (upper, lower) if part < DRY]
+    shape = "▄" if upper >= _DRY else "▀" if lower >= _DRY else "█"
+    wet = [part for part in (upper, lower) if part < _DRY]
     return shape, _ink(drying_colour(sum(wet) / len(wet), palette))
 
 

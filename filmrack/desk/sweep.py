@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.course import Course
 from filmrack.desk.ink import style
 from filmrack.desk.lines import Spot
 from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
+from filmrack.desk.sweep_course import SweepCourse
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_rods import rod_list
 from filmrack.desk.sweep_turns import draw_box, draw_end, draw_turn
@@ -74,7 +74,7 @@ class SweepView(View):
             lines.append(line)
         self.show(lines, spots)
 
-    def _page(self, now: Now, course: Course, width: int, height: int) -> list[Text]:
+    def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> list[Text]:
         """Return the rows of the right part, from the one that is scrolled to."""
         at = self._sweeper
         page = Page(now, self.palette, width, roomy=height >= _ROOMY)
@@ -90,7 +90,7 @@ class SweepView(View):
         self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
         return page.rows[self._scrolled :]
 
-    def _know_owners(self, now: Now, course: Course) -> None:
+    def _know_owners(self, now: Now, course: SweepCourse) -> None:
         seen = [each.roll for each in course.boxed] + list(course.missing)
         unknown = (r.person for r in seen if r.person and r.person not in now.people)
         now.people.update(people.read_people(self.session.file.conn, unknown))

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts import lending, scans, sweeping, undoing
-from filmrack.desk.course import Course, Turn
 from filmrack.desk.ink import short_name
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import meant
 from filmrack.desk.sweep_ways import ways, which
 from filmrack.domain.counted import counted
@@ -53,7 +53,9 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     return Said(headline, _sentences(remarks), done=True)
 
 
-def scan(session: Session, course: Course, text: str, *, rod: int | None, box: int | None) -> Said:
+def scan(
+    session: Session, course: SweepCourse, text: str, *, rod: int | None, box: int | None
+) -> Said:
     """Box one roll that was scanned, at a rod or, without one, in a box.
 
     Raises Refused for what is no roll and no clip, for a roll that has no box, and on a helper's
@@ -108,7 +110,7 @@ def _of_closed_terms(session: Session, swept: sweeping.Swept) -> list[str]:
     return [f"{listed} {verb} of {closed} closed: reopen it before you cut and sleeve"]
 
 
-def _found_on(course: Course, rod: int, roll: Roll | None) -> int:
+def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
     """Return the rod on which a scan was made: the one whose turn it is.
 
     As long as nothing is told of that one, what is still looked for on a rod that was scanned
@@ -134,7 +136,7 @@ def undo(session: Session) -> Said:
     return Said("taken back", f"{what}. Again goes one further back", done=True)
 
 
-def finish(session: Session, course: Course) -> Said:
+def finish(session: Session, course: SweepCourse) -> Said:
     """Finish the sweep: what was looked for in vain is missing. Raises Refused if none goes on."""
     if course.number is None:
         raise Refused("nothing was counted or scanned yet: go to a rod and count it")

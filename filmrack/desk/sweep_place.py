@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from filmrack.desk.course import Course, read_course
 from filmrack.desk.session import Now, Session
+from filmrack.desk.sweep_course import SweepCourse, read_sweep
 
 
 class SweepPlace:
@@ -24,16 +24,16 @@ class SweepPlace:
         """The finished sweep that gave way to another one at this desk."""
         self._state: tuple[int | None, bool] = None, False
         """Which sweep was seen last, and whether it was finished."""
-        self._known: tuple[tuple[object, ...], Course] | None = None
+        self._known: tuple[tuple[object, ...], SweepCourse] | None = None
 
-    def look(self, now: Now | None = None) -> Course:
+    def look(self, now: Now | None = None) -> SweepCourse:
         """Return how the sweep stands; a finished one stays until another is begun, or all day."""
         now = now or self.session.look()
         # Whoever hangs and how is judged each second; the file is read when it has changed.
         today = now.at.astimezone(now.room.timetable.zone).date()
         key = self.session.stamp, self.aside, today, now.hanging
         if self._known is None or self._known[0] != key:
-            self._known = key, read_course(self.session, now, self.aside)
+            self._known = key, read_sweep(self.session, now, self.aside)
         course = self._known[1]
         before, self._state = self._state, (course.number, course.finished)
         if course.finished and self._state != before:
@@ -47,7 +47,7 @@ class SweepPlace:
             self.go_on(course)
         return course
 
-    def go_on(self, course: Course) -> None:
+    def go_on(self, course: SweepCourse) -> None:
         """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
         numbers = [turn.rod.number for turn in course.turns]
         at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
@@ -92,13 +92,13 @@ class SweepPlace:
             return True
         return False
 
-    def leave(self, course: Course) -> None:
+    def leave(self, course: SweepCourse) -> None:
         """Leave the rod whose turn it is as it is."""
         turn = course.turn(self.rod)
         if turn is not None and not turn.done:
             self.left.add(turn.rod.number)
 
-    def follow(self, before: Course, after: Course) -> None:
+    def follow(self, before: SweepCourse, after: SweepCourse) -> None:
         """Go to the rod whose count has changed, if there is one."""
         for turn in after.turns:
             was = before.turn(turn.rod.number)

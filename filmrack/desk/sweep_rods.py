@@ -5,15 +5,15 @@ from __future__ import annotations
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.course import Course, Turn
 from filmrack.desk.ink import fitted, select, style
 from filmrack.desk.session import Now
+from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.themes import Palette
 
 
 def rod_list(
     now: Now,
-    course: Course,
+    course: SweepCourse,
     *,
     current: int | None,
     left: frozenset[int],

@@ -6,21 +6,21 @@ from collections import Counter
 
 from rich.text import Text
 
-from filmrack.desk.course import Course, Turn
 from filmrack.desk.session import Now
+from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_ways import box_ahead, ways
 
 
-def rod_title(now: Now, turn: Turn) -> str:
+def _rod_title(now: Now, turn: Turn) -> str:
     """Return `Rod 3, Block C`."""
     period = now.room.period(turn.rod.period)
     return f"Rod {turn.rod.number}" + (f", {period.name}" if period else "")
 
 
-def draw_turn(page: Page, turn: Turn, course: Course, enter: str) -> None:
+def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
     """Show one rod; `enter` is what Enter does."""
-    page.title(rod_title(page.now, turn))
+    page.title(_rod_title(page.now, turn))
     key = ("Enter", enter)
     if course.finished:
         what = "went to the boxes from here" if turn.count else "boxed: nobody looked at this rod"
@@ -40,7 +40,7 @@ def draw_turn(page: Page, turn: Turn, course: Course, enter: str) -> None:
     _list(page, turn, course)
 
 
-def _list(page: Page, turn: Turn, course: Course) -> None:
+def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     box = page.now.room.box_of(turn.rod.period)
     own = box.number if box else None
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
@@ -98,7 +98,7 @@ def _of(turn: Turn) -> str:
     return f"scanned of {counted}, {turn.expected} should hang"
 
 
-def draw_box(page: Page, box: int, course: Course, enter: str) -> None:
+def draw_box(page: Page, box: int, course: SweepCourse, enter: str) -> None:
     """Show a box that was scanned: what is scanned next lies in it, or what the sweep put there."""
     page.title(f"Box {box}")
     if course.finished:
@@ -110,7 +110,7 @@ def draw_box(page: Page, box: int, course: Course, enter: str) -> None:
     page.list_of("found", (page.found(each, own_box=box) for each in reversed(there)))
 
 
-def draw_end(page: Page, course: Course, enter: str) -> None:
+def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
     """Show what the sweep comes to, before and after it is finished."""
     now = page.now
     page.title("Swept" if course.finished else "Finish the sweep")
@@ -131,7 +131,7 @@ def draw_end(page: Page, course: Course, enter: str) -> None:
     there = "" if course.finished else "; a rod's number goes there"
     page.list_of(
         f"not looked at, they hang as before{there}",
-        (Text(f"  {rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
+        (Text(f"  {_rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
     )
     page.list_of(
         "in the wrong place, by the record at",

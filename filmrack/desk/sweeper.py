@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from filmrack.acts.scans import scanned
-from filmrack.desk.course import Course, Turn
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_acts import (
@@ -18,6 +17,7 @@ from filmrack.desk.sweep_acts import (
     undo,
     which_is_missing,
 )
+from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
 from filmrack.desk.sweep_place import SweepPlace
 from filmrack.domain.refusal import Refused
@@ -99,7 +99,7 @@ class Sweeper(SweepPlace):
         self.go_on(course)
         return Said("")
 
-    def _slips(self, course: Course, *, again: bool = False) -> Said:
+    def _slips(self, course: SweepCourse, *, again: bool = False) -> Said:
         if self._printed == course.number and not again:
             return Said("the slips", "printed already: type “slips” to print them again")
         said = print_slips(self.session)
@@ -166,7 +166,7 @@ class Sweeper(SweepPlace):
                 f" “count {number}” or “clip {number}”"
             )
 
-    def _sweep_again(self, course: Course) -> Said:
+    def _sweep_again(self, course: SweepCourse) -> Said:
         if not course.finished:
             raise Refused("this sweep goes on still: go to the end of the list and finish it first")
         self.aside = course.number or 0
@@ -174,7 +174,7 @@ class Sweeper(SweepPlace):
         self.look()
         return Said("another sweep", "it begins with the first rod that is counted or scanned")
 
-    def _missing(self, course: Course, which: str) -> Said:
+    def _missing(self, course: SweepCourse, which: str) -> Said:
         turn = course.turn(self.rod)
         roll = which_is_missing(self.session, turn, which)
         said = miss(self.session, roll, in_sweep=not course.finished)
@@ -193,7 +193,7 @@ class Sweeper(SweepPlace):
             self.go_on(after)
         return said
 
-    def _scan(self, course: Course, text: str) -> Said:
+    def _scan(self, course: SweepCourse, text: str) -> Said:
         rod = None if self.box is not None else self._hand_is_at(course, text)
         said = scan(self.session, course, text, rod=rod, box=self.box)
         after = self._again()
@@ -210,7 +210,7 @@ class Sweeper(SweepPlace):
                 return said._replace(words=words)
         return said
 
-    def _hand_is_at(self, course: Course, text: str) -> int | None:
+    def _hand_is_at(self, course: SweepCourse, text: str) -> int | None:
         """Return the rod that a scan is from: one more strip behind the last one that was looked
         for hung there too, unless the next rod has it by the record.
         """
@@ -222,12 +222,12 @@ class Sweeper(SweepPlace):
         here = any(each.roll.id == roll for each in turn.hanging)
         return self.rod if here else self._before
 
-    def _finish(self, course: Course) -> Said:
+    def _finish(self, course: SweepCourse) -> Said:
         said = finish(self.session, course)
         self._again()
         return said
 
-    def _undo(self, before: Course) -> Said:
+    def _undo(self, before: SweepCourse) -> Said:
         said = undo(self.session)
         after = self._again()
         self.follow(before, after)
@@ -237,12 +237,12 @@ class Sweeper(SweepPlace):
             )
         return said
 
-    def _again(self) -> Course:
+    def _again(self) -> SweepCourse:
         """Look again after an act of this desk."""
         self.session.acted()
         return self.look()
 
-    def _to_rod(self, course: Course, rod: int) -> Said:
+    def _to_rod(self, course: SweepCourse, rod: int) -> Said:
         if course.turn(rod) is None:
             numbers = ", ".join(str(each.rod.number) for each in course.turns)
             raise Refused(f"there is no rod {rod} in this sweep: it goes over the rods {numbers}")

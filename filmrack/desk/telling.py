@@ -14,7 +14,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.trouble import Troubles
 from filmrack.store import rolls
 
-ANSWER_TIME = timedelta(seconds=12)
+_ANSWER_TIME = timedelta(seconds=12)
 _SHOWN_ON = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}
 
 
@@ -66,7 +66,7 @@ class Telling:
 
     def faded(self, now: datetime) -> bool:
         """Tell whether an answer has stood long enough."""
-        return self._answered is not None and now - self._answered > ANSWER_TIME
+        return self._answered is not None and now - self._answered > _ANSWER_TIME
 
     def heeding(self) -> AbstractContextManager[None]:
         """Say what is wrong with the file, where something is, and go on."""

@@ -27,7 +27,7 @@ _LEAST_DAY = 5
 _LOW = 24
 """Rows from which what was left behind and how sweeps agreed have bars, not only numbers."""
 
-NONE = "·"
+_NONE = "·"
 """Stands for 0, which draws no bar."""
 
 _LAST_DAY = 14
@@ -130,7 +130,7 @@ def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[
 
 def _number(number: int, cells: int) -> str:
     if not number:
-        return NONE
+        return _NONE
     return str(number) if len(str(number)) < cells else "+"
 
 

@@ -1,11 +1,11 @@
 """Lines that begin with what to do, as the commands do: `flip 17`, `load mara 17`, `find mara`.
 
->>> order_of("flip 17")
-Order(verb='flip', rest='17')
->>> order_of("load mara --clip 17")
-Order(verb='load', rest='mara clip 17')
->>> order_of("hang nguyen"), order_of("box 3")
-(Order(verb='', rest='hang nguyen'), Order(verb='', rest='box 3'))
+>>> verb_first("flip 17")
+VerbFirst(verb='flip', rest='17')
+>>> verb_first("load mara --clip 17")
+VerbFirst(verb='load', rest='mara clip 17')
+>>> verb_first("hang nguyen"), verb_first("box 3")
+(VerbFirst(verb='', rest='hang nguyen'), VerbFirst(verb='', rest='box 3'))
 """
 
 from __future__ import annotations
@@ -33,36 +33,41 @@ _CLIPS = frozenset({"number", "clip"})
 _OPTION = re.compile(r"--(?=[a-z])")
 
 
-class Order(NamedTuple):
+class VerbFirst(NamedTuple):
     """A line cut into the verb that it begins with, empty when there is none, and the rest."""
 
     verb: str
     rest: str
 
 
-def order_of(line: str) -> Order:
+def verb_first(line: str) -> VerbFirst:
     """Cut a line; a verb counts only before what it can be done to, for people have all names.
 
     Raises Refused for a code that is none of ours.
     """
     first, _, behind = line.strip().partition(" ")
-    verb, rest = first.casefold(), _OPTION.sub("", behind).strip()
+    verb, rest = first.casefold(), without_dashes(behind).strip()
     if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
-        return Order("", line)
+        return VerbFirst("", line)
     if verb in ("find", "where"):
-        return Order("find", rest)
+        return VerbFirst("find", rest)
     if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
         kinds = [part.kind for part in parse(rest)]
         named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()
         if named or _THINGS.intersection(kinds[:1]):
-            return Order(verb, rest)
-    return Order("", line)
+            return VerbFirst(verb, rest)
+    return VerbFirst("", line)
 
 
-def looked_for(line: str) -> Order:
+def without_dashes(text: str) -> str:
+    """Return words without the dashes that an option has on the command line: `clip 17`."""
+    return _OPTION.sub("", text)
+
+
+def looked_for(line: str) -> VerbFirst:
     """Cut a line that names nothing to do anything to: `hang mara` looks for Mara."""
     first, _, rest = line.strip().partition(" ")
     verb = first.casefold()
     if rest.strip() and verb in (*HOW, *DONE_TO):
-        return Order(verb, rest.strip())
-    return Order("", line)
+        return VerbFirst(verb, rest.strip())
+    return VerbFirst("", line)

@@ -14,10 +14,10 @@ from textual import events
 from textual.pilot import Pilot
 
 from filmrack.desk.answer import Answer
-from filmrack.desk.first_start import SetUp
+from filmrack.desk.first_start import FirstStart
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.set_up import FirstStart
+from filmrack.desk.set_up import SetUp
 from filmrack.domain.refusal import Refused
 from filmrack.printing import CAUTIONS
 from filmrack.store.file import open_file

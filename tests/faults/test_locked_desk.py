@@ -32,10 +32,10 @@ from filmrack.acts import (
     undoing,
 )
 from filmrack.acts.group import Hand
+from filmrack.desk.keystrokes import Submitted, Typed
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, open_to
-from filmrack.desk.typing import Submitted, Typed
 from filmrack.domain.hangsheet import SheetRow
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll

@@ -6,7 +6,7 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import assume, given
 
-from filmrack.desk.typing import (
+from filmrack.desk.keystrokes import (
     HELD,
     LONGEST,
     SETTLE,

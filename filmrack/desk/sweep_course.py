@@ -72,7 +72,7 @@ class Turn:
         return sum(each.state != "dry" for each in self.hanging)
 
 
-class Course(NamedTuple):
+class SweepCourse(NamedTuple):
     """One reading of the sweep that goes on, of one that was finished today, or of none."""
 
     number: int | None
@@ -107,7 +107,7 @@ class Course(NamedTuple):
         )
 
 
-def read_course(session: Session, now: Now, aside: int = 0) -> Course:
+def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     """Read the sweep that goes on; if none does, the last one that was finished today.
 
     A finished one of the number `aside` is not looked at. The owners of all that it found join
@@ -117,7 +117,7 @@ def read_course(session: Session, now: Now, aside: int = 0) -> Course:
     going = sweeps.going_on(conn)
     shown = going or _of_today(conn, now, aside)
     if shown is None:
-        return Course(None, False, _turns(now, room.rods, {}, _NOTHING, ()), (), ())
+        return SweepCourse(None, False, _turns(now, room.rods, {}, _NOTHING, ()), (), ())
     number = shown.id
     counts, told = sweeps.counts(conn, number), findings(conn, number)
     missing = told.missing
@@ -126,7 +126,7 @@ def read_course(session: Session, now: Now, aside: int = 0) -> Course:
     owned = [each.roll for each in told.boxed] + list(missing)
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
     turns = _turns(now, room.rods_swept(shown.period), counts, told, missing)
-    return Course(number, going is None, turns, told.boxed, missing)
+    return SweepCourse(number, going is None, turns, told.boxed, missing)
 
 
 def _of_today(conn: sqlite3.Connection, now: Now, aside: int) -> sweeps.Sweep | None:
