@@ -113,7 +113,7 @@ class DryerView(View):
         roll, drying, owner = standing.roll, standing.outlook, now.owner(standing.roll)
         chosen = roll.id == self.selected
         looks = roll.id, roll.place, roll.clip, owner, state_word(standing), chosen
-        if drying is None:
+        if drying is None or drying.state == "dry":
             return looks
         ends = round(drying.top_fraction, 2), round(drying.bottom_fraction, 2)
         return (*looks, ends, self._when(now, standing, plan))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from rich.text import Text
 
 from filmrack.desk.ink import at, style
@@ -30,10 +32,10 @@ class TopRow(Lines):
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
         warning = Text(now.warning or "", style=style(palette.flip, bold=True))
-        second = [
+        second = (
             _spread([*_fans(now, palette, brief), _counts(now, palette, brief), warning], gap)
             for brief, gap in ((0, 4), (1, 2), (2, 2))
-        ]
+        )
         space = width - demo.cell_len
         self.show(
             [
@@ -136,9 +138,12 @@ def _spread(parts: list[Text], gap: int) -> Text:
     return Text(" " * gap).join(part for part in parts if part.plain)
 
 
-def _first_fit(forms: list[Text], width: int) -> Text:
+def _first_fit(forms: Iterable[Text], width: int) -> Text:
     """Return the first form that has room, else what of the last one has."""
-    fitting = next((form for form in forms if form.cell_len <= width), forms[-1])
+    fitting = Text()
+    for fitting in forms:
+        if fitting.cell_len <= width:
+            break
     fitting.truncate(max(0, width), overflow="ellipsis")
     return fitting
 
