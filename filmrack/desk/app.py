@@ -17,7 +17,6 @@ from filmrack.desk.face import Face
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
-from filmrack.desk.question import Question
 from filmrack.desk.registry import key_map
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
@@ -31,6 +30,7 @@ from filmrack.domain.refusal import Refused
 
 if TYPE_CHECKING:
     from filmrack.desk.hearing import Hearing
+    from filmrack.desk.question import Question
     from filmrack.desk.rounds import Rounds
 
 _NARROW = 100

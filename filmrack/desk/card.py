@@ -14,7 +14,6 @@ from filmrack.desk.session import Now, Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import day_words, time_words
-from filmrack.domain.loans import loan_words
 from filmrack.domain.outlook import Outlook
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import told
@@ -105,7 +104,8 @@ class Card(Lines):
         if roll.place.kind == "missing":
             return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
-            from filmrack.store.borrowing import borrower  # few cards say who borrowed
+            from filmrack.domain.loans import loan_words  # few cards say who borrowed
+            from filmrack.store.borrowing import borrower
 
             who = borrower(self.session.file.conn, roll)
             return loan_words(roll.loan, who, now.room, now.at)

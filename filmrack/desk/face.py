@@ -13,7 +13,6 @@ from filmrack.desk.card import Card, OnEnter
 from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.question import Question
 from filmrack.desk.registry import ScreenEntry, screen_entry
 from filmrack.desk.screens import view_class
 from filmrack.desk.session import Now, Session
@@ -24,6 +23,7 @@ from filmrack.domain.attention import Standing
 if TYPE_CHECKING:
     from filmrack.desk.help import Help
     from filmrack.desk.hits import Hits
+    from filmrack.desk.question import Question
 
 FIRST = "dryer"
 """The screen that a desk opens with."""

@@ -7,10 +7,9 @@ import socket
 from collections import Counter
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.desk.outlooks import (
     Class,
@@ -44,8 +43,7 @@ _REGRET = timedelta(seconds=30)
 Clock = Callable[[], datetime]
 
 
-@dataclass(frozen=True, slots=True)
-class Now:
+class Now(NamedTuple):
     """All that a screen shows at one moment, from one reading of the file."""
 
     at: datetime
@@ -60,7 +58,7 @@ class Now:
     """That the class will want more room than its rods have."""
     demo: bool
     sweep: SweepSoFar | None
-    by_rod: dict[int, dict[int, Standing]] = field(default_factory=dict)
+    by_rod: dict[int, dict[int, Standing]]
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""

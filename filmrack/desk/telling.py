@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from contextlib import AbstractContextManager
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from filmrack.desk.face import FIRST, Face
-from filmrack.desk.question import Question
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.trouble import Troubles
 from filmrack.store import rolls
+
+if TYPE_CHECKING:
+    from filmrack.desk.question import Question
 
 _ANSWER_TIME = timedelta(seconds=12)
 _SHOWN_ON = {"tank": "dryer", "rod": "dryer", "box": "boxes", "owner": "boxes"}

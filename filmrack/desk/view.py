@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.message import Message
 
 from filmrack.desk.lines import Lines
-from filmrack.desk.question import Question
-from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.room import Room
+
+if TYPE_CHECKING:
+    from filmrack.desk.question import Question
+    from filmrack.desk.said import Said
 
 
 class View(Lines):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from statistics import median_high
 
 DAYS = 10
 """How many of the last days on which a class met count."""
@@ -14,7 +13,8 @@ def usually_hung(counts: Sequence[int]) -> int:
 
     `counts` are rolls a day, latest last; days on which it met and hung nothing are zeros.
     """
-    return median_high(counts[-DAYS:]) if counts else 0
+    last = sorted(counts[-DAYS:])
+    return last[len(last) // 2] if last else 0
 
 
 def will_be_short(counts: Sequence[int], hung_today: int, free: int) -> int:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import sqlite3
 from datetime import datetime
 
-from filmrack.domain.holdings import holdings
 from filmrack.domain.places import Hanging
 from filmrack.store import ledger, rolls
 
@@ -19,6 +18,8 @@ def hanging_now(conn: sqlite3.Connection, rod: int | None = None) -> list[Hangin
 
 def hanging_since(conn: sqlite3.Connection, at: datetime, until: datetime | None) -> list[Hanging]:
     """Return all that hung from a moment on, at any time up to another one."""
+    from filmrack.domain.holdings import holdings  # what hangs now asks for no history
+
     found: list[Hanging] = []
     for number in rolls.loose_since(conn, at):
         entries = ledger.of_roll(conn, number)
