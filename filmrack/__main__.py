@@ -8,8 +8,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
 
-_STARTING = 100_000
-"""More new objects than a lookup makes from its start to its end."""
+_STARTING = 200_000
+"""More new objects than a lookup makes, or the desk until its first frame."""
 
 
 def main() -> None:

@@ -100,18 +100,17 @@ class Lines(Widget):
         style = self.rich_style
         if row >= len(self._lines):
             return Strip.blank(width, style)
-        segments = self._segments(self._lines[row])
-        strip = Strip(segments).apply_style(style).adjust_cell_length(width, style)
+        strip = Strip(self._segments(self._lines[row], style)).adjust_cell_length(width, style)
         self._strips[row] = strip
         return strip
 
-    def _segments(self, line: Text | Row) -> Iterable[Segment]:
+    def _segments(self, line: Text | Row, ground: Style) -> Iterable[Segment]:
         if isinstance(line, Row):
-            return [Segment(harmless(words), how) for words, how in line.pieces]
+            return [Segment(harmless(words), ground + how) for words, how in line.pieces]
         # Rich drops the style of a text without spans; appended to another it becomes a span.
         text = Text().append_text(line)
         text.plain = harmless(text.plain)
-        return text.render(self.app.console, end="")
+        return Segment.apply_style(text.render(self.app.console, end=""), ground)
 
     def notify_style_update(self) -> None:
         """Draw anew in other colours."""
