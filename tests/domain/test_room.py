@@ -1,10 +1,11 @@
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime
 
 import pytest
 
 from filmrack.domain.default_room import default_room
+from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Period, short_name
 
 ROOM = default_room("America/Chicago", date(2026, 11, 17))
@@ -63,3 +64,31 @@ def test_headings_speak_of_periods_in_the_rooms_own_word():
     assert BLOCKS.in_its_words("Periods, boxes") == "Blocks, boxes"
     assert BLOCKS.in_its_words("add a period") == "add a block"
     assert ROOM.in_its_words("Periods, boxes") == "Periods, boxes"
+
+
+NOON = datetime(2026, 11, 17, 18, 0, tzinfo=UTC)
+
+
+def test_a_term_is_meant_by_its_code_and_without_one_by_the_time():
+    assert ROOM.term_meant(None, NOON).code == "26F"
+    assert ROOM.term_meant(" 26 f", NOON).code == "26F"
+    assert ROOM.term_of("26f") == ROOM.terms[0]
+
+
+@pytest.mark.parametrize(
+    ("code", "moment", "why"),
+    [
+        (None, NOON.replace(year=2020), "no term has begun by 2020-11-17: open one"),
+        ("25s", NOON, r"there is no term 25S \(this room has 26F\): open it"),
+        ("spring", NOON, "'spring' is no term"),
+    ],
+)
+def test_a_term_that_cannot_be_meant_is_refused(code: str | None, moment: datetime, why: str):
+    with pytest.raises(Refused, match=why):
+        ROOM.term_meant(code, moment)
+
+
+def test_a_rod_that_is_not_there_is_refused_with_those_that_are():
+    assert ROOM.rod_meant(ROOM.rods[0].number) == ROOM.rods[0]
+    with pytest.raises(Refused, match="there is no rod 99: this room has the rods 1, 2"):
+        ROOM.rod_meant(99)
