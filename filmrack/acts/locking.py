@@ -10,8 +10,8 @@ from filmrack.store.file import DarkroomFile
 
 SHORTEST = 6
 LONGEST = 200
-FREE_TRIES = 3
-FIRST_WAIT = timedelta(seconds=5)
+_FREE_TRIES = 3
+_FIRST_WAIT = timedelta(seconds=5)
 LONGEST_WAIT = timedelta(minutes=5)
 
 
@@ -77,10 +77,10 @@ def unlock(file: DarkroomFile, text: str, now: datetime) -> None:
 
 def waiting(tries: int) -> timedelta:
     """Return how long the next try has to wait after so many wrong ones."""
-    beyond = tries - FREE_TRIES
+    beyond = tries - _FREE_TRIES
     if beyond < 0:
         return timedelta(0)
-    return min(LONGEST_WAIT, FIRST_WAIT * (1 << min(beyond, 10)))
+    return min(LONGEST_WAIT, _FIRST_WAIT * (1 << min(beyond, 10)))
 
 
 def _prove(file: DarkroomFile, old: str | None, now: datetime) -> None:

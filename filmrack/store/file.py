@@ -29,7 +29,7 @@ if TYPE_CHECKING:
 Named = str | PathLike[str]
 """A file by its name, as typed: to open it, SQLite needs no more."""
 
-BUSY_SECONDS = 10.0
+_BUSY_SECONDS = 10.0
 _TURN = 0.25
 """Seconds after which a desk that waits begins to ask often again.
 
@@ -43,7 +43,7 @@ class DarkroomFile:
     def __init__(self, path: Named, conn: sqlite3.Connection) -> None:
         self._named = path
         self.conn = conn
-        self.patience = 2 * BUSY_SECONDS
+        self.patience = 2 * _BUSY_SECONDS
         """Seconds to wait for other desks before an act is refused."""
         self._room: tuple[object, Room] | None = None
 
@@ -202,7 +202,7 @@ def _connect(path: Named, mode: str) -> sqlite3.Connection:
         _uri(path, mode),
         uri=True,
         isolation_level=None,
-        timeout=BUSY_SECONDS,
+        timeout=_BUSY_SECONDS,
     )
     conn.row_factory = sqlite3.Row
     conn.execute("PRAGMA foreign_keys = ON")

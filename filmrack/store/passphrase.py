@@ -24,7 +24,7 @@ class Cost(NamedTuple):
     p: int = 1
 
 
-USUAL = Cost()
+_USUAL = Cost()
 
 
 class Missed(NamedTuple):
@@ -39,7 +39,7 @@ def is_set(conn: sqlite3.Connection) -> bool:
     return settings.read(conn, _KEPT) is not None
 
 
-def keep(conn: sqlite3.Connection, text: str, cost: Cost = USUAL) -> None:
+def keep(conn: sqlite3.Connection, text: str, cost: Cost = _USUAL) -> None:
     """Keep a passphrase as a hash with a salt of its own; the words themselves are not kept."""
     import secrets
 

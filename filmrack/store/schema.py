@@ -10,7 +10,7 @@ APPLICATION_ID = 0x46525231  # "FRR1": tells a darkroom file from any other SQLi
 
 # What a room has no more stays, marked as gone: the rolls, sweeps and fan runs of other days
 # name it, and what is undone may lead back to it.
-PLACES = """
+_PLACES = """
 CREATE TABLE settings (
   name TEXT PRIMARY KEY,
   value TEXT NOT NULL
@@ -98,7 +98,7 @@ CREATE TABLE binders (
 ) STRICT, WITHOUT ROWID;
 """
 
-PEOPLE = """
+_PEOPLE = """
 CREATE TABLE people (
   id INTEGER PRIMARY KEY CHECK (id BETWEEN 1 AND 9999),
   school_id TEXT UNIQUE,
@@ -133,7 +133,7 @@ CREATE TABLE notes (
 ) STRICT;
 """
 
-ROLLS = """
+_ROLLS = """
 CREATE TABLE rolls (
   id INTEGER PRIMARY KEY,
   term TEXT NOT NULL REFERENCES terms,
@@ -279,7 +279,7 @@ CREATE TABLE sweep_counts (
 ) STRICT, WITHOUT ROWID;
 """
 
-LEDGER = """
+_LEDGER = """
 -- AUTOINCREMENT keeps the highest number apart (sqlite_sequence): a ledger cut at its end shows.
 CREATE TABLE ledger (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -308,7 +308,7 @@ CREATE TRIGGER ledger_is_never_shortened BEFORE DELETE ON ledger
 BEGIN SELECT RAISE(ABORT, 'nothing in the ledger is removed'); END;
 """
 
-VIEWS = """
+_VIEWS = """
 CREATE VIEW hanging_now AS
 SELECT r.term || '-' || printf('%04d', r.serial) AS roll, coalesce(p.called, p.given) AS given,
   p.family, r.period, r.rod, r.position, r.clip, r.hung_at
@@ -337,7 +337,7 @@ CREATE VIEW term_summary AS
 SELECT term, place, count(*) AS rolls FROM rolls GROUP BY term, place;
 """
 
-STEPS: tuple[str, ...] = (PLACES + PEOPLE + ROLLS + LEDGER + VIEWS,)
+STEPS: tuple[str, ...] = (_PLACES + _PEOPLE + _ROLLS + _LEDGER + _VIEWS,)
 """Step n brings a file from `user_version` n to n + 1."""
 
 VERSION = len(STEPS)
