@@ -137,9 +137,9 @@ class DryerView(View):
         clip = set_cell_size(f"{roll.clip or '–'}", min(3, plan.cell - 1)).rstrip()
         rule, left = style(palette.rule), plan.cell - 1 - cell_len(clip)
         rod = [("┬", rule), (clip, Style(bold=True, reverse=chosen) + style(palette.text))]
-        whose = f" {owner.initials}" if plan.film == 1 and owner is not None else ""
-        if whose and cell_len(whose) <= left:
+        if plan.film == 1 and owner is not None:
             # The only room for whose it is: the map says initials, the card the name.
+            whose = _beside_clip(owner.initials, left)
             rod.append((whose, style(palette.quiet)))
             left -= cell_len(whose)
         cells = [[*rod, ("─" * left, rule)]]
@@ -242,6 +242,14 @@ def _on(ground: Style, film: Piece, beside: Piece) -> list[Piece]:
     """Return a row of the selected strip on its ground, which ends before the next strip's cell."""
     (shape, ink), (words, how) = film, beside
     return [(shape, ink + ground), (words[:-1], how + ground), (words[-1:], how)]
+
+
+def _beside_clip(initials: str, room: int) -> str:
+    """Return initials as they fit behind a clip's number: without a gap behind a long one, and of
+    those that are wider than the place their beginning.
+    """
+    gap = cell_len(initials) < room
+    return (" " if gap else "") + set_cell_size(initials, min(room, cell_len(initials))).rstrip()
 
 
 def _head(now: Now, rod: Rod, *, short: bool = False) -> str:

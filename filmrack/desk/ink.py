@@ -34,11 +34,11 @@ def ground(palette: Palette) -> Style:
     return Style(bgcolor=palette.chosen)
 
 
-def select(line: Text, palette: Palette) -> Text:
+def select(line: Text, palette: Palette, *, bold: bool = False) -> Text:
     """Return a line as the selected one; reversed, its words would be blocks of their colours."""
     if palette.chosen.startswith("ansi_"):
         return Text(line.plain, style=Style(reverse=True, bold=True))
-    line.stylize(ground(palette))
+    line.stylize(ground(palette) + Style(bold=bold or None))
     return line
 
 

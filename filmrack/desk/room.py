@@ -6,6 +6,7 @@ from filmrack.desk.lines import STEPS
 from filmrack.desk.question import Question
 from filmrack.desk.room_drawing import (
     LEFT,
+    MARK,
     Drawn,
     beside,
     drawn,
@@ -67,7 +68,7 @@ class RoomView(View):
         """Show the sections, and the rows of the chosen one."""
         width, height = self.content_size.width or 76, max(1, self.content_size.height)
         room = max(20, width - LEFT)
-        self._read(now, room)
+        self._read(now, room - MARK)
         if self._choices and self._at not in self._choices:
             self._at = min(self._choices, key=lambda nth: abs(nth - self._at))
         at = self._at if self.row is not None else None
@@ -77,7 +78,9 @@ class RoomView(View):
         shown = self._drawn
         self._top = window(shown, at, self._top, height)
         part = slice(self._top, self._top + height)
-        left, first = sections(now.room, self._section, height, self.palette, inside=self._inside)
+        left, first = sections(
+            now.room, self._section, height, self.palette, row_chosen=at is not None
+        )
         lines = beside(left, shown.lines[part], height)
         mine = spots(shown.of[part], self._rows, room)
         self.show(lines, [*section_spots(first, len(left)), *mine])

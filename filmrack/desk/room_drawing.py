@@ -15,8 +15,11 @@ from filmrack.desk.room_sections import SECTIONS
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
 
-LEFT = 19
+LEFT = 18
 """Cells of the sections' titles, with the gap behind them."""
+
+MARK = 2
+"""Cells before a row, where a mark stands at the selected one: colours may be few, or none."""
 
 _WIDEST = 110
 _LEAST_NAME, _MOST_NAME = 8, 22
@@ -31,7 +34,7 @@ class Drawn(NamedTuple):
 
 def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> Drawn:
     """Return rows as lines of so many cells; the selected one stands out."""
-    width = min(width, _WIDEST)
+    width = min(width, _WIDEST) - MARK
     lines: list[Text] = []
     of: list[int] = []
     longest = max((cell_len(row.name) for row in rows if row.words and not row.heading), default=0)
@@ -42,8 +45,11 @@ def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> 
             of.append(nth)
         some = _row(row, name, width, palette)
         if nth == at:
-            some = [select(line, palette) for line in some]
-        lines += some
+            some[0] = Text.assemble(("▸ ", style(palette.text, bold=True)), some[0])
+            some[1:] = [Text.assemble(" " * MARK, line) for line in some[1:]]
+            lines += [select(line, palette, bold=True) for line in some]
+        else:
+            lines += [Text.assemble(" " * MARK, line) for line in some]
         of += [nth] * len(some)
     return Drawn(lines, of)
 
@@ -69,18 +75,23 @@ def window(shown: Drawn, at: int | None, top: int, height: int) -> int:
 
 
 def sections(
-    room: Room, chosen: int, height: int, palette: Palette, *, inside: bool
+    room: Room, chosen: int, height: int, palette: Palette, *, row_chosen: bool
 ) -> tuple[list[Text], int]:
-    """Return the sections' titles, and the first one that is shown where not all of them fit."""
+    """Return the sections' titles, and the first one that is shown where not all of them fit.
+
+    The mark stands at the chosen one unless a row of it is selected, and has it.
+    """
     top = max(0, min(chosen - height + 2, len(SECTIONS) - height)) if height else 0
     lines = []
     for nth, section in enumerate(SECTIONS[top : top + height], top):
         strong = nth == chosen
         how = style(palette.text if strong else palette.quiet, bold=strong)
         line = fitted(
-            f"{'▸ ' if strong else '  '}{room.in_its_words(section.title)}", LEFT - 1, how
+            f"{'▸ ' if strong and not row_chosen else '  '}{room.in_its_words(section.title)}",
+            LEFT - 1,
+            how,
         )
-        lines.append(select(line, palette) if strong and not inside else line)
+        lines.append(select(line, palette) if strong and not row_chosen else line)
     return lines, top
 
 

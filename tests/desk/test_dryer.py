@@ -13,9 +13,10 @@ from filmrack.acts.group import Hand
 from filmrack.desk.dryer import DryerView
 from filmrack.desk.dryer_plan import plan_for
 from filmrack.domain.codes import action_code, clip_code, person_code
+from filmrack.store import people
 from tests.conftest import MARA, OLU, School
 from tests.desk.bench import at_the_desk
-from tests.desk.full_room import AWKWARD, NOW
+from tests.desk.full_room import AWKWARD, NOW, empty_room
 
 
 async def test_loading_and_hanging_are_two_scans_and_enter(db: Path) -> None:
@@ -215,6 +216,17 @@ async def test_a_full_cabinet_shows_every_clip_with_its_word(
         for word in ("wet", "flip", "touch", "dry"):
             assert word in here.screen
         assert all(cell_len(row) <= size[0] for row in here.rows())
+
+
+async def test_behind_a_clip_of_three_figures_it_still_says_whose_it_is(tmp_path: Path) -> None:
+    path = tmp_path / "darkroom.db"
+    with empty_room(path) as file:
+        for person, clip in ((18, 114), (19, 22)):
+            hanging.hang(file, Hand(NOW, NOW, "desk 1"), person=person, clip=clip)
+        initials = [each.initials for each in people.read_people(file.conn, (18, 19)).values()]
+    async with at_the_desk(path, (80, 24), NOW) as here:
+        assert f"┬114{initials[0]}" in here.screen
+        assert f"┬22 {initials[1]}" in here.screen
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])

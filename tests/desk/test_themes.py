@@ -117,3 +117,25 @@ async def test_colours_change_at_once_and_everywhere(full: Path) -> None:
         assert here.desk.theme == "daylight"
         grounds = {str(widget.background_colors[1].hex) for widget in here.desk.query(Widget)}
         assert not any(ground.casefold() == PALETTES["dim"].ground for ground in grounds)
+
+
+@pytest.mark.parametrize("colours", ["dim", "daylight", "terminal"])
+@pytest.mark.parametrize("bare", [False, True])
+async def test_the_selected_row_of_the_room_has_a_mark_of_its_own(
+    full: Path, colours: str, bare: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A ground alone is too faint for some eyes, and is gone where there are no colours."""
+    if bare:
+        monkeypatch.setenv("NO_COLOR", "1")
+    async with at_the_desk(full, (80, 24), NOW, colours) as here:
+        await here.type("room")
+        await here.press("enter", "down", "right", "down")
+        (marked,) = (row for row in here.rows() if "▸" in row)
+        assert "▸" in marked[18:24]
+        view = here.desk.view
+        (strip,) = (
+            line for line in map(view.render_line, range(view.size.height)) if "▸" in line.text
+        )
+        (mark,) = (piece for piece in strip if "▸" in piece.text)
+        assert mark.style is not None
+        assert mark.style.bold
