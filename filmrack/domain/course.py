@@ -140,7 +140,13 @@ class Course:
         return self.had(at).a - self.learned.flip
 
     def _likely(self, at: datetime, p_dry: _Chance) -> float:
-        return _dried_since(p_dry(*self.had(at)), self._wet_then) - LIKELY
+        minutes = self.had(at)
+        if self.posterior is self.learned.posterior:
+            # No film dries sooner than flipped exactly halfway, and half of that needs the median.
+            beyond = sum(minutes) - self.learned.median
+            if beyond < 0:
+                return beyond
+        return _dried_since(p_dry(*minutes), self._wet_then) - LIKELY
 
     def _sure(self, at: datetime, p_dry: _Chance) -> float:
         minutes, sure_minutes = self.had(at), self._surely_had(at)
