@@ -18,6 +18,7 @@ from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
+from filmrack.domain.names import called
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed, Pile
@@ -158,8 +159,7 @@ def roll_row(
     """Return a roll: whose, its number, its film where there is room, what has been done."""
     person, roll = row.pile.person, row.roll
     assert roll is not None
-    said = notes.said.get(roll.id)
-    name = person.full if person else f"“{said}”" if said else "unknown roll"
+    name = called(person, notes.said.get(roll.id))
     film = _FILM if width >= _WITH_FILM else 0
     wide = sum(WIDTHS) if width >= _WIDE else SHORT
     space = max(8, min(32, width - _MARK - _NUMBER - film - wide))

@@ -13,13 +13,14 @@ from filmrack.desk.ink import at
 from filmrack.desk.lending_words import lend
 from filmrack.desk.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
+from filmrack.domain.names import called
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import people, search
+from filmrack.store import search
 from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.standings import see, written_on
 from filmrack.store.terms import closed
@@ -210,7 +211,7 @@ class Words:
         def claimed(text: str) -> Said:
             person = search.who(self.session.file.conn, text)
             owning.claim(self.session.file, self.session.hand(), roll.id, person.number)
-            words = f"claimed by {person.full}. Wrong? Type undo"
+            words = f"claimed by {person.full}. {WRONG}"
             return Said(f"{roll.number} → {person.full}", words, select=roll.id, done=True)
 
         if name:
@@ -298,12 +299,8 @@ class Words:
         return Said(f"binder {self.binder}", "in hand. Now scan sleeve after sleeve")
 
     def _put(self, roll: Roll, binder: BinderInHand) -> Said:
-        if roll.term != binder.term:
-            raise Refused(
-                f"binder {binder} is of another term than {roll.number}: file it in one of"
-                f" {roll.term}"
-            )
-        archiving.file_in_binder(self.session.file, self.session.hand(), [roll.id], binder.number)
+        number = binder_number(str(binder), [roll])
+        archiving.file_in_binder(self.session.file, self.session.hand(), [roll.id], number)
         self._last[roll.term, roll.period] = str(binder.number)
         return self._done(roll, f"filed in binder {binder}{without_sheet(roll)}")
 
@@ -319,10 +316,8 @@ class Words:
 
     def _headline(self, roll: Roll) -> str:
         conn = self.session.file.conn
-        owner = people.read_people(conn, [roll.person] if roll.person else []).get(roll.person or 0)
         said = written_on(conn, [roll]).get(roll.id)
-        whose = owner.full if owner else f"“{said}”" if said else "unknown roll"
-        return f"{roll.number} → {whose}"
+        return f"{roll.number} → {called(self.session.owner(roll), said)}"
 
     def _done(self, roll: Roll, words: str) -> Said:
-        return Said(self._headline(roll), f"{words}. Wrong? Type undo", select=roll.id, done=True)
+        return Said(self._headline(roll), f"{words}. {WRONG}", select=roll.id, done=True)

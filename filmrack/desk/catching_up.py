@@ -7,12 +7,13 @@ from datetime import date, timedelta
 
 from filmrack.acts.catching_up import Caught, catch_up
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, headline
 from filmrack.desk.session import Session
 from filmrack.domain.clock import whole_day
 from filmrack.domain.days import read_whole_day
 from filmrack.domain.hangsheet import SheetRow, read_sheet
 from filmrack.domain.refusal import Refused
+from filmrack.domain.yes_or_no import yes_or_no
 
 _TIME = re.compile(r"\d{1,2}[:.h]\d\d([ap]m?)?|\d{4}|\d{1,2}\d\d[ap]m?", re.ASCII | re.IGNORECASE)
 _WORDS = {"hang": "hung", "hung": "hung", "flip": "flipped", "take": "taken", "taken": "taken"}
@@ -80,9 +81,7 @@ def _day(session: Session, text: str) -> date:
 
 def _ask_fan(session: Session, day: date) -> Question:
     def answer(text: str) -> Question:
-        ran = {"y": True, "yes": True, "n": False, "no": False}.get(text.strip().casefold())
-        if ran is None:
-            raise Refused(f"{text[:20]!r} is neither yes nor no: did the fan run that day?")
+        ran = yes_or_no(text, "did the fan run that day?")
         return _ask_row(session, day, fan_ran=ran)
 
     return Question("yes or no", answer, headline="Did the fan run?", verbatim=True)
@@ -112,8 +111,6 @@ def _said(session: Session, caught: Caught) -> Said:
     if caught.refused:
         raise Refused(caught.refused[0][1])
     roll = caught.taken[0][1]
-    owner = session.owner(roll)
-    whose = owner.short if owner else "unknown roll"
     lost = f"; {len(caught.displaced)} missing since then" if caught.displaced else ""
     words = f"entered, {roll.place}{lost}. The next row, or Escape; undo takes it back after that"
-    return Said(f"{roll.clip or roll.number} → {whose}", words)
+    return Said(headline(roll, session.owner(roll)), words)

@@ -7,17 +7,16 @@ from typing import NamedTuple
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.replies import comes_next, not_dry
-from filmrack.desk.said import Said, also, dial
+from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
+from filmrack.domain.binder import binder_number
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import WORDS
-from filmrack.store import people, rolls, search
+from filmrack.store import rolls, search
 from filmrack.store.places import hanging_now
-
-_WRONG = "Wrong? Type undo"
 
 
 class Deeds(NamedTuple):
@@ -27,13 +26,12 @@ class Deeds(NamedTuple):
 
     def whose(self, roll: Roll) -> str:
         """Return whom a roll belongs to, as every desk may show it."""
-        if roll.person is None:
-            return "unknown roll"
-        return people.read_people(self.session.file.conn, [roll.person])[roll.person].short
+        owner = self.session.owner(roll)
+        return owner.short if owner else "unknown roll"
 
     def headline(self, roll: Roll) -> str:
         """Return whom it means: `17 → Mara O.`."""
-        return f"{roll.clip or roll.number} → {self.whose(roll)}"
+        return headline(roll, self.session.owner(roll))
 
     def load(self, person: Person, clip: int) -> Said:
         """A clip carries a person's roll."""
@@ -66,7 +64,7 @@ class Deeds(NamedTuple):
         """An unknown roll hangs on a clip that nobody has."""
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
         told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
-        words = f"unknown roll, hung on {hung.roll.place}{told}. {_WRONG}"
+        words = f"unknown roll, hung on {hung.roll.place}{told}. {WRONG}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
     def hang_on(self, roll: Roll, rod: int) -> Said:
@@ -89,17 +87,10 @@ class Deeds(NamedTuple):
 
     def file(self, roll: Roll, binder: str) -> Said:
         """A roll is filed in a binder, `26F-03` or a number alone."""
-        term, _, number = binder.rpartition("-")
-        if term and term != roll.term:
-            raise Refused(
-                f"binder {binder} is of another term than {roll.number}: file it in one of"
-                f" {roll.term}"
-            )
-        session = self.session
-        archiving.file_in_binder(session.file, session.hand(), [roll.id], int(number))
-        headline = f"{roll.number} → {self.whose(roll)}"
+        number, session = binder_number(binder, [roll]), self.session
+        archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
         words = f"filed in binder {binder}. The next one?"
-        return Said(headline, words, select=roll.id, done=True)
+        return Said(f"{roll.number} → {self.whose(roll)}", words, select=roll.id, done=True)
 
     def act(self, roll: Roll, action: str) -> Said:
         """FLIP, DRY, TACKY, TAKE or BOX one roll."""
@@ -138,7 +129,7 @@ class Deeds(NamedTuple):
         else:
             fetching.box(file, hand, there)
             words = f"{len(there)} to their boxes"
-        return Said(f"rod {rod}", f"{words}. {_WRONG}", rod=rod, done=True)
+        return Said(f"rod {rod}", f"{words}. {WRONG}", rod=rod, done=True)
 
     def fan(self, *, on: bool) -> Said:
         """The dial was turned to the room's hours, or the fan found off."""
@@ -148,7 +139,7 @@ class Deeds(NamedTuple):
         words = "the dial was turned" if on else "it was found off"
         if enough is not None:
             words += f" ({enough:g} h is enough for film that is hung now)"
-        return Said("fan on" if on else "fan off", f"{words}: kept. {_WRONG}", done=True)
+        return Said("fan on" if on else "fan off", f"{words}: kept. {WRONG}", done=True)
 
     def undo(self, roll: Roll | None) -> Said:
         """Take back the last act of this desk, or the last one on a roll."""
@@ -158,8 +149,7 @@ class Deeds(NamedTuple):
         words = f"taken back: “{', '.join(acts) or 'fan'}”. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
         select = back.id if back is not None and back.place.kind != "void" else None
-        headline = "" if back is None else self.headline(back)
-        return Said(headline, words, select=select, done=True)
+        return Said("" if back is None else self.headline(back), words, select=select, done=True)
 
-    def _done(self, headline: str, words: str, roll: Roll) -> Said:
-        return Said(headline, f"{words}. {_WRONG}", select=roll.id, done=True)
+    def _done(self, whom: str, words: str, roll: Roll) -> Said:
+        return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)

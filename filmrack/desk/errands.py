@@ -12,6 +12,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.clock import clock, time_words, whole_day
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
+from filmrack.domain.yes_or_no import yes_or_no
 from filmrack.store.backup import back_up
 
 
@@ -51,14 +52,10 @@ def clock_question(session: Session) -> Question | None:
     local = session.now.astimezone(zone)
 
     def answer(text: str) -> Said:
-        match text.strip().casefold():
-            case "y" | "yes":
-                session.believe_clock()
-                return Said("The clock", "taken as right")
-            case "n" | "no":
-                return Said("The clock", "set the machine's clock: until then nothing is entered")
-            case _:
-                raise Refused(f"{text[:20]!r} is neither yes nor no: look at a clock and type one")
+        if not yes_or_no(text, "look at a clock and type one"):
+            return Said("The clock", "set the machine's clock: until then nothing is entered")
+        session.believe_clock()
+        return Said("The clock", "taken as right")
 
     return Question(
         "yes or no",
@@ -73,14 +70,10 @@ def power_question(session: Session, silence: Silence) -> Question:
     since = clock(silence.since, session.file.room().timetable.zone, session.now)
 
     def answer(text: str) -> Said:
-        match text.strip().casefold():
-            case "y" | "yes":
-                return Said("The fan", f"taken as stopped at {since}: turn the dial again")
-            case "n" | "no":
-                power_was_on(session.file, session.hand(), silence)
-                return Said("The fan", "taken as running on", done=True)
-            case _:
-                raise Refused(f"{text[:20]!r} is neither yes nor no: type one of them")
+        if yes_or_no(text):
+            return Said("The fan", f"taken as stopped at {since}: turn the dial again")
+        power_was_on(session.file, session.hand(), silence)
+        return Said("The fan", "taken as running on", done=True)
 
     return Question(
         "yes or no",

@@ -6,7 +6,7 @@ from datetime import date
 
 from filmrack.acts import lending
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
 from filmrack.domain.loans import due_back, loan_line, no_school
@@ -46,7 +46,7 @@ def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Quest
     )
     assert lent.loan is not None
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
-    return Said(headline, f"lent {words}. Wrong? Type undo", select=roll.id, done=True)
+    return Said(headline, f"lent {words}. {WRONG}", select=roll.id, done=True)
 
 
 def foretell_loan(session: Session, line: str) -> str:

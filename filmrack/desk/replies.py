@@ -25,11 +25,6 @@ def clip_of(half: Half) -> str:
     return f"clip {meant}" if len(meant) <= 3 else meant
 
 
-def after(before: str, words: str) -> str:
-    """Return words behind a sentence that may be empty."""
-    return f"{before}{words}"
-
-
 def ways(session: Session, roll: Roll) -> str:
     """Return what Enter does with a roll, and the words that can follow it where it is."""
     does = comes = ""

@@ -8,12 +8,13 @@ from pathlib import Path
 from filmrack.acts.refitting import add_days_off
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.domain.clock import span_words
 from filmrack.domain.counted import listed
 from filmrack.domain.daysoff import MOST_BYTES, days_off_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
+from filmrack.domain.yes_or_no import yes_or_no
 
 _NAMED = 6
 """Days that are named before the rest is counted."""
@@ -76,15 +77,11 @@ def _ask_words(changing: Changing, data: bytes) -> Question:
 
 def _ask_whether(changing: Changing, found: list[DayOff]) -> Question:
     def answer(text: str) -> Said:
-        match text.strip().casefold():
-            case "y" | "yes":
-                added = add_days_off(changing.session.file, found, changing.session.hand())
-                words = f"{_named(added)}. Wrong? Type undo" if added else "all were there already"
-                return Said("Days off", words, done=True)
-            case "n" | "no":
-                return Said("Days off", "nothing was changed")
-            case _:
-                raise Refused(f"{text[:20]!r} is neither yes nor no: type one of them")
+        if not yes_or_no(text):
+            return Said("Days off", "nothing was changed")
+        added = add_days_off(changing.session.file, found, changing.session.hand())
+        words = f"{_named(added)}. {WRONG}" if added else "all were there already"
+        return Said("Days off", words, done=True)
 
     return Question(
         "yes or no", answer, headline="Are these days off?", words=_named(found), verbatim=True

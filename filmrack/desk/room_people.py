@@ -18,6 +18,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roster import MOST_BYTES, Mapping, Roster, read_roster
 from filmrack.domain.roster import Row as Line
+from filmrack.domain.yes_or_no import yes_or_no
 from filmrack.store import people, roster, terms
 
 _NAMES = (
@@ -222,14 +223,10 @@ def _ask_whether(changing: Changing, read: Roster) -> Question:
     would = take_roster(session.file, read, session.now, write=False)
 
     def answer(text: str) -> Said:
-        match text.strip().casefold():
-            case "y" | "yes":
-                done = take_roster(session.file, read, session.now)
-                return Said(f"Roster of {done.term}", _told(done), done=True)
-            case "n" | "no":
-                return Said("The roster", "nothing was changed")
-            case _:
-                raise Refused(f"{text[:20]!r} is neither yes nor no: type one of them")
+        if not yes_or_no(text):
+            return Said("The roster", "nothing was changed")
+        done = take_roster(session.file, read, session.now)
+        return Said(f"Roster of {done.term}", _told(done), done=True)
 
     return Question(
         "yes or no",

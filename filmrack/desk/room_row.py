@@ -11,7 +11,7 @@ from rich.text import Text
 
 from filmrack.acts.refitting import change_room
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
@@ -78,7 +78,7 @@ class Changing(NamedTuple):
     def do(self, change: Callable[[Room], Room], headline: str, words: str) -> Said:
         """Change the room whole, or raise Refused and leave it as it is."""
         change_room(self.session.file, change, self.session.hand())
-        return Said(headline, f"{words}. Wrong? Type undo", done=True)
+        return Said(headline, f"{words}. {WRONG}", done=True)
 
     def read(self, field: Field, text: str, now: object = None) -> object:
         """Return what the room file writes for a typed value. Raises Refused as `typed` does."""

@@ -5,6 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from filmrack.domain.names import Person
+from filmrack.domain.roll import Roll
+
+WRONG = "Wrong? Type undo"
+"""How an act is taken back, as every answer to one ends."""
+
 
 class Said(NamedTuple):
     """What the desk answers: `headline` in large letters, `words` below it.
@@ -19,6 +25,11 @@ class Said(NamedTuple):
     rod: int | None = None
     done: bool = False
     go: bool = False
+
+
+def headline(roll: Roll, owner: Person | None) -> str:
+    """Return whom an answer means, as every desk may show it: `17 → Mara O.`."""
+    return f"{roll.clip or roll.number} → {owner.short if owner else 'unknown roll'}"
 
 
 def dial(hours: float | None) -> str:

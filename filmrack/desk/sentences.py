@@ -10,8 +10,8 @@ from datetime import timedelta
 
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
-from filmrack.desk.in_hand import PATIENCE, InHand
-from filmrack.desk.replies import after, clip_of, hung_again, let_go, price, ways
+from filmrack.desk.in_hand import InHand
+from filmrack.desk.replies import clip_of, hung_again, let_go, price, ways
 from filmrack.desk.said import Said
 from filmrack.domain.asking import code_in
 from filmrack.domain.clock import clock
@@ -20,8 +20,6 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import WORDS
 from filmrack.store import ledger, rolls
-
-__all__ = ["PATIENCE", "Said", "Sentences"]
 
 _FRESH = timedelta(minutes=10)
 """How old an act on a roll may be that undo takes back without asking."""
@@ -138,7 +136,7 @@ class Sentences(InHand):
             return self._load(first.person, clip)
         half = Half(clip=clip)
         words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
-        return self.wait(half, Said(f"clip {clip}", after(let_go(first, half), words)))
+        return self.wait(half, Said(f"clip {clip}", let_go(first, half) + words))
 
     def _load(self, person: Person, clip: int) -> Said:
         return self.wait(Half(person=person), self.deeds.load(person, clip))
@@ -184,13 +182,13 @@ class Sentences(InHand):
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
         follow = ways(self.session, roll)
-        words = after(let_go(first, half), f"{roll.place}{f'. {follow}' if follow else ''}")
+        words = f"{let_go(first, half)}{roll.place}{f'. {follow}' if follow else ''}"
         return self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self.wait(Half(roll=now), said._replace(words=after(before, said.words)))
+        return self.wait(Half(roll=now), said._replace(words=before + said.words))
 
     def _hang_in_hand(self, first: Half) -> Said:
         if first.clip is not None:

@@ -25,7 +25,7 @@ from filmrack.domain.attention import Dryers, Standing
 from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import By
 from filmrack.domain.timetable import Meeting
@@ -62,7 +62,7 @@ class Now(NamedTuple):
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
-        return None if roll.person is None else self.people.get(roll.person)
+        return owner_of(roll, self.people)
 
     @property
     def meeting(self) -> Meeting | None:
@@ -224,9 +224,8 @@ class Session:
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
-        if roll.person is None:
-            return None
-        return people.read_people(self.file.conn, [roll.person]).get(roll.person)
+        numbers = [] if roll.person is None else [roll.person]
+        return owner_of(roll, people.read_people(self.file.conn, numbers))
 
     def elsewhere(self, roll: int, now: Now) -> Standing | None:
         """Return how a roll stands that neither hangs nor is in a tank; its owner is known then."""

@@ -8,7 +8,7 @@ from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said, also, dial
+from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Now, Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.binder import binder_number
@@ -19,11 +19,10 @@ from filmrack.domain.roll import Roll
 def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
     """Do the next step of a roll, or ask for what is missing to do it."""
     roll = standing.roll
-    owner = now.owner(roll)
-    headline = f"{roll.clip or roll.number} → {owner.short if owner else 'unknown roll'}"
+    whom = headline(roll, now.owner(roll))
 
     def done(words: str) -> Said:
-        return Said(headline, f"{words}. Wrong? Type undo", select=roll.id, done=True)
+        return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
 
     match standing.next.act:
         case "hang":
@@ -34,7 +33,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return done(f"flipped{also(flip_warnings(session.file, [roll]))}")
         case "touch":
             return Question(
-                f"{headline}: dry or tacky?",
+                f"{whom}: dry or tacky?",
                 lambda text: _touch(session, roll.id, text, done),
                 kind="X",
             )
@@ -49,7 +48,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return done(f"contact sheet {contact_words(session, made)}")
         case "file":
             return Question(
-                f"{headline}: which binder?",
+                f"{whom}: which binder?",
                 lambda text: _file(session, roll, text, done),
                 kind="A",
             )
@@ -63,7 +62,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             drying.turn_dial(session.file, session.hand())
             return done("dial turned")
         case _:
-            return Said(headline, standing.next.words, select=roll.id)
+            return Said(whom, standing.next.words, select=roll.id)
 
 
 def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) -> Said:

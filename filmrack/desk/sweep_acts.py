@@ -5,21 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts import lending, scans, sweeping, undoing
-from filmrack.desk.ink import short_name
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said, headline
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import meant
 from filmrack.desk.sweep_ways import ways, which
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import people, rolls
 from filmrack.store.findings import findings
-
-WRONG = "Wrong? Type undo"
 
 
 def count(session: Session, turn: Turn, counted: int) -> Said:
@@ -49,8 +46,8 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     remarks = [f"but {', '.join(to.elsewhere)}"] if to.others else []
     remarks += [to.staying] if to.nowhere else []
     remarks += _of_closed_terms(session, swept)
-    headline = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
-    return Said(headline, _sentences(remarks), done=True)
+    what = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
+    return Said(what, _sentences(remarks), done=True)
 
 
 def scan(
@@ -142,12 +139,10 @@ def finish(session: Session, course: SweepCourse) -> Said:
         raise Refused("nothing was counted or scanned yet: go to a rod and count it")
     swept = sweeping.sweep(session.file, session.hand(), finish=True)
     missing = findings(session.file.conn, swept.sweep).missing
-    owners = _owners(session, missing[:3])
-    names = ", ".join(which(roll, owners) for roll in missing[:3])
-    more = f" and {len(missing) - 3} more" if len(missing) > 3 else ""
-    words = f"missing: {names}{more}" if missing else "nothing is missing"
-    headline = f"swept: {len(course.boxed)} to the boxes"
-    return Said(headline, f"{words}. {WRONG}", done=True)
+    owners = _owners(session, missing)
+    names = listed([which(roll, owners) for roll in missing], 3)
+    words = f"missing: {names}" if missing else "nothing is missing"
+    return Said(f"swept: {len(course.boxed)} to the boxes", f"{words}. {WRONG}", done=True)
 
 
 def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
@@ -214,9 +209,7 @@ def print_slips(session: Session) -> Said:
 
 
 def _headline(session: Session, roll: Roll) -> str:
-    owner = _owners(session, [roll]).get(roll.person or 0)
-    whose = "unknown roll" if owner is None else short_name(owner)
-    return f"{roll.clip or roll.number} → {whose}"
+    return headline(roll, session.owner(roll))
 
 
 def _owners(session: Session, some: Sequence[Roll]) -> dict[int, Person]:

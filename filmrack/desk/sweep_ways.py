@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from filmrack.desk.ink import short_name
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.room import Rod, Room
 
 _NAMED = 6
@@ -67,6 +66,6 @@ def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:
 
 def which(roll: Roll, owners: dict[int, Person]) -> str:
     """Return `clip 3 (Mara O.)`; the roll's number where it is on no clip."""
-    owner = owners.get(roll.person or 0)
-    whose = "unknown roll" if owner is None else short_name(owner)
+    owner = owner_of(roll, owners)
+    whose = owner.short if owner else "unknown roll"
     return f"clip {roll.clip} ({whose})" if roll.clip else f"{roll.number} ({whose})"

@@ -20,8 +20,8 @@ from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
 from filmrack.domain.loans import due_words
-from filmrack.domain.names import Person
-from filmrack.domain.roll import Roll
+from filmrack.domain.names import Person, called
+from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termreport import IN_WORDS, RollsOfOne, TermReport
 from filmrack.store import people, terms
@@ -167,7 +167,7 @@ def _rows(
         elif roll.place.kind == "missing":
             where = f"missing, last seen {roll.seen}"
         same = before is not None and None is not roll.person == before.person
-        name = "" if same else _whose(roll, owners, said)
+        name = "" if same else called(owner_of(roll, owners), said.get(roll.id))
         return Text.assemble(
             fitted(f"  {name}", space - 1, text),
             " ",
@@ -179,13 +179,8 @@ def _rows(
     return [row(roll, before) for before, roll in pairwise([None, *rolls]) if roll is not None]
 
 
-def _whose(roll: Roll, owners: Mapping[int, Person], said: Mapping[int, str]) -> str:
-    owner = owners.get(roll.person or 0)
-    return owner.full if owner else f"“{said[roll.id]}”" if roll.id in said else "unknown roll"
-
-
 def _by_family(roll: Roll, owners: Mapping[int, Person]) -> tuple[bool, str, str, int]:
-    owner = owners.get(roll.person or 0)
+    owner = owner_of(roll, owners)
     return (owner is None, owner.family if owner else "", owner.known_as if owner else "", roll.id)
 
 

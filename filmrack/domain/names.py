@@ -44,6 +44,13 @@ class Person(NamedTuple):
         return self.known_as[:1] + self.family[:1]
 
 
+def called(owner: Person | None, said: str | None = None) -> str:
+    """Return whose film is, as a teacher reads it; without an owner what is written on it."""
+    if owner is not None:
+        return owner.full
+    return f"“{said}”" if said else "unknown roll"
+
+
 def clean(text: str, what: str) -> str:
     """Return typed text in NFC with single spaces.
 

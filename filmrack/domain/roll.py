@@ -1,10 +1,12 @@
 """A roll: one film of one student, where it is and what has been done with it."""
 
+from collections.abc import Mapping
 from datetime import datetime
 from typing import NamedTuple, TypedDict
 
 from filmrack.domain.codes import check_digits
 from filmrack.domain.dryer import WayUp
+from filmrack.domain.names import Person
 
 HANGABLE = frozenset({"tank", "box", "owner", "missing"})
 BEFORE_SLEEVING = frozenset({"tank", "rod", "box", "owner", "missing"})
@@ -131,6 +133,11 @@ class Roll(NamedTuple):
     def live(self) -> bool:
         """Tell whether it may hold a clip or a position."""
         return self.place.kind in BEFORE_SLEEVING and self.sleeved_at is None
+
+
+def owner_of(roll: Roll, people: Mapping[int, Person]) -> Person | None:
+    """Return whose a roll is among these people, or None for an unknown one."""
+    return None if roll.person is None else people.get(roll.person)
 
 
 class Detail(TypedDict, total=False):

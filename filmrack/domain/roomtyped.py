@@ -11,6 +11,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roomplans import plan_shown
 from filmrack.domain.termcode import term_code
+from filmrack.domain.yes_or_no import yes_or_no
 
 _UNITS = {
     "min": ("min", "minutes", "minute"),
@@ -19,7 +20,6 @@ _UNITS = {
     "school days": ("school days", "school day", "days", "day"),
     "years": ("years", "year"),
 }
-_YES = {"y": True, "yes": True, "true": True, "n": False, "no": False, "false": False}
 NOTHING = ("none", "nothing", "-")
 
 
@@ -54,9 +54,7 @@ def typed(field: Field, text: str) -> object:
                 raise Refused(f"{said[:30]!r} is no day: write it as 2026-11-26")
             return day
         case "flag":
-            if folded in _YES:
-                return _YES[folded]
-            raise Refused(f"{said[:30]!r} is neither yes nor no: type one of them")
+            return yes_or_no(said)
         case "choice":
             for words, written in field.choices:
                 if folded in (words, written):

@@ -7,8 +7,8 @@ from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.attention import Dryers, Standing
-from filmrack.domain.names import Person
-from filmrack.domain.roll import Roll
+from filmrack.domain.names import Person, called
+from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.room import Room
 from filmrack.store import fan, people, rolls, search
 from filmrack.store.file import DarkroomFile
@@ -31,14 +31,11 @@ class Seen(NamedTuple):
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
-        return None if roll.person is None else self.people.get(roll.person)
+        return owner_of(roll, self.people)
 
     def whose(self, roll: Roll) -> str:
         """Return whose a roll is in full: a person, else “what is written on it”."""
-        owner = self.owner(roll)
-        if owner is not None:
-            return owner.full
-        return f"“{self.said[roll.id]}”" if roll.id in self.said else "unknown roll"
+        return called(self.owner(roll), self.said.get(roll.id))
 
     def place(self, roll: Roll) -> str:
         """Return where a roll is in few words: `box 3`, `borrowed by Olu Adeyemi`."""

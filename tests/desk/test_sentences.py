@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.desk.sentences import Said, Sentences
+from filmrack.desk.said import Said
+from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.domain.codes import (
     action_code,
