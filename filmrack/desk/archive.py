@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 
 from rich.text import Text
@@ -18,7 +19,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Now, Session
 from filmrack.desk.shelving_words import shelve
 from filmrack.desk.term_pages import TermPages
-from filmrack.desk.term_words import close_term, reopen_term
+from filmrack.desk.term_words import Closing, close_term, reopen_term
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
@@ -42,12 +43,14 @@ class ArchiveView(View):
         super().__init__(session)
         self.words = Words(session)
         self.list = RollList(session)
-        self.pages = TermPages(session)
+        self.pages = TermPages(session, self._beside)
         self.term: str | None = None
         """The term that is shown; None for the one in force."""
         self.closed: datetime | None = None
         """Since when that term is only read; None while it is open."""
         self._foreseen = ""
+        self._term_closing: Closing | None = None
+        """A term that is being closed at this moment."""
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
@@ -240,7 +243,7 @@ class ArchiveView(View):
         assert order is not None
         match order.verb:
             case "close term":
-                return close_term(self.session, order.rest or code)
+                return self._ask_to_close(order.rest or code)
             case "reopen term":
                 return reopen_term(self.session, order.rest or code)
             case "shelve":
@@ -251,6 +254,31 @@ class ArchiveView(View):
                 self._lay(page)
                 return Said("")
 
+    def _beside(self, work: Callable[[], None]) -> None:
+        """Do some reading in a thread, then be drawn anew."""
+
+        def done() -> None:
+            work()
+            self.post_message(self.Laid())
+
+        self.run_worker(done, thread=True)
+
+    def _ask_to_close(self, code: str) -> Said | Question:
+        """Close a term, if it is said so; the copy before is made in a thread."""
+        if self._term_closing is not None:
+            raise Refused(f"term {self._term_closing.code} is being closed: wait for it")
+        return close_term(self.session, code, self._begin_closing)
+
+    def _begin_closing(self, closing: Closing) -> None:
+        self._term_closing = closing
+
+        def work() -> None:
+            said, refused = closing.done()
+            self._term_closing = None
+            self.post_message(self.Told(said, refused=refused))
+
+        self.run_worker(work, thread=True)
+
     def _lay(self, page: str) -> None:
         """Lay a page over the rolls and the card, or take it away."""
         self.pages.lay(page)
@@ -258,7 +286,8 @@ class ArchiveView(View):
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
         shown = Shown(term, self.list.places, self.closed)
-        return status(now, shown, self._foreseen, width=width, palette=self.palette)
+        goes_on = self._term_closing.goes_on(now.at) if self._term_closing else ""
+        return status(now, shown, self._foreseen or goes_on, width=width, palette=self.palette)
 
     def _term(self, room: Room) -> Term | None:
         shown = next((term for term in room.terms if term.code == self.term), None)

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import datetime
+from functools import partial
 from itertools import pairwise
+from typing import NamedTuple
 
 from rich.style import Style
 from rich.text import Text
@@ -21,26 +23,36 @@ from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
 from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person, called
+from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termreport import IN_WORDS, RollsOfOne, TermReport
 from filmrack.store import people, terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.figures import figures
+from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.standings import written_on
+from filmrack.store.trouble import damage_in
 
 PAGES = ("report", "figures", "hand-back list")
 
 
 class TermPages:
-    """Draws these pages; one that was read is kept for the hour, or until the file changes."""
+    """Draws these pages; one that was read is kept for the hour, or until the file changes.
 
-    def __init__(self, session: Session) -> None:
+    A page is read beside the desk, on a connection of its own: `beside` does some work in a thread
+    and has the screen drawn when it is done.
+    """
+
+    def __init__(self, session: Session, beside: Callable[[Callable[[], None]], None]) -> None:
         self._session = session
+        self._beside = beside
         self.name = ""
         """The page that lies there: one of PAGES, or none."""
         self._first = 0
-        self._kept: tuple[tuple[object, ...], list[Text]] | None = None
+        self._kept: _Read | None = None
+        self._reading: tuple[object, ...] | None = None
+        self._since = session.now
 
     def lay(self, name: str) -> None:
         """Lay a page there from its beginning, or take it away."""
@@ -50,34 +62,68 @@ class TermPages:
     def turn(self, key: str, page: int) -> None:
         """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
         steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page}
-        ends = {"first": -self._first, "last": len(self._kept[1]) if self._kept else 0}
+        ends = {"first": -self._first, "last": len(self._kept.lines) if self._kept else 0}
         self._first = max(0, self._first + {**steps, **ends}.get(key, 0))
 
     def lines(self, now: Now, term: Term, size: tuple[int, int], palette: Palette) -> list[Text]:
-        """Return the rows in sight of the page for a term; `size` is their width and number."""
+        """Return the rows in sight of the page for a term; `size` is their width and number.
+
+        While it is read they say so, unless the same page lies there as it was a moment ago.
+        Raises what its reading has raised.
+        """
         hour = now.at.replace(minute=0, second=0, microsecond=0)
         asked = (self.name, term, size, palette.name, self._session.stamp, hour)
-        if self._kept is None or self._kept[0] != asked:
-            self._kept = asked, self._drawn(now, term, size, palette)
-        lines, height = self._kept[1], size[1]
+        if (self._kept is None or self._kept.asked != asked) and self._reading != asked:
+            self._reading, self._since = asked, now.at
+            self._beside(partial(self._read, asked, now, term, size, palette))
+        if self._kept is None or self._kept.asked[:4] != asked[:4]:
+            seconds = int((now.at - self._since).total_seconds())
+            words = f"Reading {self.name} of {term.code}, {seconds} s … Esc leaves it."
+            return [Text(words, style=style(palette.quiet))]
+        if self._kept.trouble is not None:
+            raise self._kept.trouble
+        lines, height = self._kept.lines, size[1]
         self._first = max(0, min(self._first, len(lines) - height))
         return lines[self._first : self._first + height]
 
-    def _drawn(self, now: Now, term: Term, size: tuple[int, int], palette: Palette) -> list[Text]:
-        width, height = size
-        match self.name:
-            case "figures":
-                told = figures(self._session.file, term, now.at)
-                return term_figures(told, term, width, height, palette)
-            case "report":
-                return _report(self._session, now, term, width, palette)
-            case _:
-                return _hand_back(self._session, now, term, width, palette)
+    def _read(
+        self,
+        asked: tuple[object, ...],
+        now: Now,
+        term: Term,
+        size: tuple[int, int],
+        palette: Palette,
+    ) -> None:
+        """Read a page in a thread; one that nobody waits for any more is let go."""
+        path = self._session.path
+        try:
+            with damage_in(path), open_file(path, write=False) as file:
+                match asked[0]:
+                    case "figures":
+                        told = figures(file, term, now.at)
+                        lines = term_figures(told, term, *size, palette)
+                    case "report":
+                        lines = _report(file, now, term, size[0], palette)
+                    case _:
+                        lines = _hand_back(file, now, term, size[0], palette)
+            read = _Read(asked, lines)
+        except FileTrouble as trouble:
+            read = _Read(asked, [], trouble)
+        if self._reading == asked:
+            self._kept, self._reading = read, None
 
 
-def _report(session: Session, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
-    report = closing.report_on(session.file, term.code)
-    closed = terms.closed(session.file.conn).get(term.code)
+class _Read(NamedTuple):
+    """A page that was read: for what question, its lines, or what went wrong."""
+
+    asked: tuple[object, ...]
+    lines: list[Text]
+    trouble: FileTrouble | None = None
+
+
+def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
+    report = closing.report_on(file, term.code)
+    closed = terms.closed(file.conn).get(term.code)
     strong, text, quiet = _inks(palette)
     lines = [
         Text.assemble(
@@ -98,7 +144,7 @@ def _report(session: Session, now: Now, term: Term, width: int, palette: Palette
         )
     verdict = wrapped(_verdict(report, term, closed), width)
     lines += [Text(""), *(Text(row.plain, style=strong) for row in verdict)]
-    lines += _groups(session, now, report.unaccounted, width, palette)
+    lines += _groups(file, now, report.unaccounted, width, palette)
     for title, some in (
         ("Borrowed", report.out),
         ("Without a contact sheet", report.no_contact),
@@ -106,7 +152,7 @@ def _report(session: Session, now: Now, term: Term, width: int, palette: Palette
     ):
         if some:
             lines += [Text(""), Text(f"{title}: {counted(len(some), 'roll')}", style=strong)]
-            lines += _rows(session, now, some, width, palette)
+            lines += _rows(file, now, some, width, palette)
     return lines
 
 
@@ -119,8 +165,10 @@ def _verdict(report: TermReport, term: Term, closed: datetime | None) -> str:
     return "Every roll is accounted for: “close term” closes it"
 
 
-def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
-    _, groups = hand_back_list(session.file, term.code, now.at)
+def _hand_back(
+    file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette
+) -> list[Text]:
+    _, groups = hand_back_list(file, term.code, now.at)
     strong, _, quiet = _inks(palette)
     rolls = sum(len(some) for _, _, some in groups)
     due = now.room.in_last_week(term.code, now.at)
@@ -130,11 +178,11 @@ def _hand_back(session: Session, now: Now, term: Term, width: int, palette: Pale
         Text.assemble((f"To hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
         *(Text(row.plain, style=quiet) for row in wrapped(told, width)),
     ]
-    return [*lines, *_groups(session, now, groups, width, palette)]
+    return [*lines, *_groups(file, now, groups, width, palette)]
 
 
 def _groups(
-    session: Session, now: Now, groups: Sequence[RollsOfOne], width: int, palette: Palette
+    file: DarkroomFile, now: Now, groups: Sequence[RollsOfOne], width: int, palette: Palette
 ) -> list[Text]:
     """Return rolls below their period, by family name."""
     strong, _, _ = _inks(palette)
@@ -146,15 +194,15 @@ def _groups(
         known = now.room.period(number)
         name = known.name if known else f"no {now.room.period_word}"
         lines += [Text(""), Text(name, style=strong)]
-        lines += _rows(session, now, rolls, width, palette)
+        lines += _rows(file, now, rolls, width, palette)
     return lines
 
 
 def _rows(
-    session: Session, now: Now, some: Iterable[Roll], width: int, palette: Palette
+    file: DarkroomFile, now: Now, some: Iterable[Roll], width: int, palette: Palette
 ) -> list[Text]:
     """Return a row for each roll: whose, its number, where it is or who has it until when."""
-    rolls, conn = list(some), session.file.conn
+    rolls, conn = list(some), file.conn
     owners = people.read_people(conn, (roll.person for roll in rolls if roll.person is not None))
     said, lent = written_on(conn, rolls), borrowers(conn, rolls)
     _, text, quiet = _inks(palette)

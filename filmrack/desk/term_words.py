@@ -2,20 +2,57 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import NamedTuple
 
 from filmrack.acts import closing
+from filmrack.acts.group import Hand
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.counted import counted
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import terms
+from filmrack.store.file import open_file
+from filmrack.store.keeping import with_the_way_back
+from filmrack.store.trouble import damage_in
 
 
-def close_term(session: Session, code: str) -> Question:
-    """Ask for one Enter to close a term, or why rolls are left.
+class Closing(NamedTuple):
+    """A term that is being closed: its file is copied first, which takes a while."""
+
+    path: Path
+    hand: Hand
+    code: str
+    why: str
+
+    def done(self) -> tuple[Said, bool]:
+        """Close it, on a connection of its own; return what came of it, and whether nothing did."""
+        code, title = self.code, f"Term {self.code}"
+        try:
+            with damage_in(self.path), open_file(self.path, write=True) as file:
+                closed = closing.close_term(file, self.hand, code, self.why)
+        except Refused as refused:
+            return Said(title, str(refused)), True
+        except FileTrouble as trouble:
+            return Said("The file", with_the_way_back(trouble, self.hand.now)), True
+        left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
+        words = (
+            f"closed{left}: its rolls are only read now. The file as it was: {closed.backup.file}"
+        )
+        return Said(title, f"{words}. Wrong? Type reopen term {code}", done=True), False
+
+    def goes_on(self, now: datetime) -> str:
+        """Return what is going on, and for how long."""
+        seconds = int((now - self.hand.now).total_seconds())
+        return f"closing term {self.code}: a copy of the file is made first, {seconds} s …"
+
+
+def close_term(session: Session, code: str, begin: Callable[[Closing], None]) -> Question:
+    """Ask for one Enter to close a term, or why rolls are left; `begin` is told to close it then.
 
     Raises Refused for a term that is not there or closed.
     """
@@ -24,18 +61,13 @@ def close_term(session: Session, code: str) -> Question:
     if term in terms.closed(file.conn):
         raise Refused(f"term {term} is closed already: “reopen term {term}” opens it")
     report = closing.report_on(file, term)
-
     in_dryer = _in_the_dryer(report.places)
     hanging = what_is_open(in_dryer)
 
     def answer(why: str) -> Said:
         reason = f"{hanging}: {why}" if hanging and why.strip() else why
-        closed = closing.close_term(file, session.hand(), term, reason)
-        left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
-        words = (
-            f"closed{left}: its rolls are only read now. The file as it was: {closed.backup.file}"
-        )
-        return Said(f"Term {term}", f"{words}. Wrong? Type reopen term {term}", done=True)
+        begin(Closing(session.path, session.hand(), term, reason))
+        return Said(f"Term {term}", "is being closed, after a copy of the file is made")
 
     price = (
         f"From then on its {counted(report.rolls, 'roll')} can only be read, until “reopen term"

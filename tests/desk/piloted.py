@@ -57,3 +57,5 @@ async def enter(pilot: Pilot[None], text: str = "") -> None:
     line._typed = line._typed._replace(ended=-10.0)
     await pilot.press("enter")
     await pilot.pause()
+    await pilot.app.workers.wait_for_complete()  # a page that is read, a term that is closed
+    await pilot.pause()

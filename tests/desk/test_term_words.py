@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
 from functools import partial
 
 import pytest
@@ -11,11 +12,15 @@ from filmrack.acts import archiving, closing, fetching, hanging, lending, lockin
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.line import Line
-from filmrack.desk.term_words import what_is_open
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.term_pages import TermPages
+from filmrack.desk.term_words import Closing, close_term, what_is_open
+from filmrack.desk.themes import PALETTES
 from filmrack.domain.names import Person
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import labelling, people, rolls, terms
-from tests.conftest import IVO, MARA, OLU, School
+from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 from tests.desk.piloted import answer, enter, of, opened_on, shown
 
@@ -324,3 +329,46 @@ async def test_the_words_of_a_term_are_the_teachers(school: School) -> None:
             assert "Term 26F" not in here.shown
     assert not closed(school)
     assert school.roll(roll).place.kind == "binder"
+
+
+def test_a_page_is_read_beside_the_desk_and_says_so_until_it_is_there(school: School) -> None:
+    """Measured with 25,000 rolls the list takes seconds: it must not stand in the way of a scan."""
+    filed(school)
+    begun: list[Callable[[], None]] = []
+    session = Session(school.file.path, lambda: TUESDAY_9_00)
+    pages, now = TermPages(session, begun.append), session.look()
+
+    def rows() -> str:
+        lines = pages.lines(now, now.room.terms[0], (100, 20), PALETTES["dim"])
+        return "\n".join(line.plain for line in lines)
+
+    pages.lay("hand-back list")
+    assert rows() == rows() == "Reading hand-back list of 26F, 0 s … Esc leaves it."
+    assert len(begun) == 1
+    begun[0]()
+    assert "To hand back of 26F: 1 roll" in rows()
+    session.acted()
+    assert "To hand back of 26F: 1 roll" in rows()  # as it was, until the new one is there
+    assert len(begun) == 2
+    session.close()
+
+
+def test_a_term_is_closed_beside_the_desk(school: School) -> None:
+    filed(school)
+    begun: list[Closing] = []
+    session = Session(school.file.path, lambda: TUESDAY_9_00)
+    asked = close_term(session, "26F", begun.append)
+    said = asked.answer("")
+    session.close()
+    assert isinstance(said, Said)
+    assert "is being closed" in said.words
+    assert not closed(school)
+    assert "a copy of the file is made first, 3 s" in begun[0].goes_on(
+        TUESDAY_9_00 + timedelta(seconds=3)
+    )
+    told, refused = begun[0].done()
+    assert (told.done, refused) == (True, False)
+    assert closed(school)
+    told, refused = begun[0].done()
+    assert refused
+    assert "closed already" in told.words
