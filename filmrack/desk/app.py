@@ -17,10 +17,11 @@ from filmrack.desk.face import Face
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.notices import Notices
+from filmrack.desk.now import Now
 from filmrack.desk.registry import key_map
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
-from filmrack.desk.session import Clock, Now, Session
+from filmrack.desk.session import Clock, Session
 from filmrack.desk.telling import Telling
 from filmrack.desk.themes import PALETTES, theme
 from filmrack.desk.trouble import Troubles

@@ -13,10 +13,11 @@ from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
 from filmrack.desk.archive_words import Words
 from filmrack.desk.foresight import foretold
+from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.shelving_words import shelve
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_words import Closing, close_term, reopen_term

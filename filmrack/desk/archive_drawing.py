@@ -12,7 +12,7 @@ from rich.text import Text
 from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.marks import SHORT, WIDTHS, marks, short_marks
-from filmrack.desk.session import Now
+from filmrack.desk.now import Now
 from filmrack.desk.shelf import Row
 from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette

@@ -8,7 +8,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fitted, short_name, state_style, state_word, style
 from filmrack.desk.lines import Spot
-from filmrack.desk.session import Now
+from filmrack.desk.now import Now
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 

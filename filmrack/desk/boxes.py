@@ -10,8 +10,9 @@ from rich.text import Text
 
 from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import STEPS, Spot
+from filmrack.desk.now import Now
 from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.counted import counted

@@ -10,7 +10,8 @@ from rich.text import Text
 from filmrack.desk.enter import ENTER
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import day_words, time_words

@@ -19,11 +19,12 @@ from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
+from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing

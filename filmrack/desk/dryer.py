@@ -21,7 +21,8 @@ from filmrack.desk.ink import (
     style,
 )
 from filmrack.desk.lines import Piece, Row, Spot
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.strip import strip
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing

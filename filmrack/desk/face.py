@@ -13,9 +13,10 @@ from filmrack.desk.card import Card, OnEnter
 from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
+from filmrack.desk.now import Now
 from filmrack.desk.registry import ScreenEntry, screen_entry
 from filmrack.desk.screens import view_class
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.toprow import TopRow
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.store import clips, terms
 
 

@@ -8,10 +8,11 @@ from filmrack.desk.dispatch import Dispatch, Judged, Outcome, Wish
 from filmrack.desk.face import Face
 from filmrack.desk.lines import STEPS
 from filmrack.desk.notices import Notices
+from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls

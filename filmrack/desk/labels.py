@@ -24,6 +24,7 @@ from filmrack.desk.labels_drawing import (
     sheet_and_label,
 )
 from filmrack.desk.lines import Spot
+from filmrack.desk.now import Now
 from filmrack.desk.press import (
     HandOver,
     Press,
@@ -37,7 +38,7 @@ from filmrack.desk.press import (
 )
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store.data_folder import data_folder

@@ -6,8 +6,8 @@ Each is said once. What was so already when the desk was opened is on the screen
 from __future__ import annotations
 
 from filmrack.desk.ink import short_name
+from filmrack.desk.now import Now
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now
 from filmrack.domain.attention import Standing
 from filmrack.domain.counted import listed
 

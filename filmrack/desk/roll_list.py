@@ -9,7 +9,8 @@ from rich.text import Text
 
 from filmrack.desk.archive_drawing import Notes, counts_of, empty, heading, roll_row
 from filmrack.desk.lines import Spot
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.shelf import Shelf
 from filmrack.desk.themes import Palette
 from filmrack.domain.roll import Roll

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from filmrack.desk.lines import STEPS
+from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.room_drawing import (
     LEFT,
@@ -19,7 +20,7 @@ from filmrack.desk.room_people import row_of
 from filmrack.desk.room_row import Changing, Place, Reply, Row, is_value
 from filmrack.desk.room_sections import SECTIONS, Page, rows_at, section_called
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 

@@ -7,9 +7,9 @@ from typing import NamedTuple
 
 from filmrack.desk import room_clips, room_people, room_settings, room_words
 from filmrack.desk.dryingrecord import drying_record
+from filmrack.desk.now import Now
 from filmrack.desk.room_lists import entry_rows
 from filmrack.desk.room_row import Changing, Place, Row
-from filmrack.desk.session import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
 

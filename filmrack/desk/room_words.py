@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from filmrack.acts.locking import is_locked
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.domain.clock import time_words
 from filmrack.domain.counted import counted
 from filmrack.domain.course import DryingRules

@@ -11,8 +11,8 @@ from filmrack.desk.errands import clock_question, power_question, power_told
 from filmrack.desk.face import FIRST
 from filmrack.desk.hearing import Hearing
 from filmrack.desk.notices import Notices
+from filmrack.desk.now import Now
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now
 
 
 class Rounds:

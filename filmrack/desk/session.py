@@ -1,38 +1,26 @@
-"""A desk's hold on the darkroom file: what it reads, judged anew each second."""
+"""A desk's hold on the darkroom file: the hand that acts here, its clock, and what it reads."""
 
 from __future__ import annotations
 
 import os
 import socket
-from collections import Counter
 from collections.abc import Callable
 from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from filmrack.desk.outlooks import (
-    Class,
-    Fan,
-    SweepSoFar,
-    class_now,
-    fans,
-    room_warning,
-    sweep_so_far,
-)
+from filmrack.desk.now import Now, Reading
 from filmrack.desk.watch import Watch
-from filmrack.domain.attention import Dryers, Standing
+from filmrack.domain.attention import Standing
 from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll, owner_of
-from filmrack.domain.room import Room
 from filmrack.domain.student_desk import By
-from filmrack.domain.timetable import Meeting
-from filmrack.store import desks, fan, forecasts, ledger, people, rolls
+from filmrack.store import desks, ledger, people, rolls
 from filmrack.store.clock import is_demo, now_in
 from filmrack.store.file import DarkroomFile, open_file
-from filmrack.store.lessons import dryers_for, learned_by
 
 if TYPE_CHECKING:
     from filmrack.acts.drying import Silence
@@ -41,48 +29,6 @@ if TYPE_CHECKING:
 _REGRET = timedelta(seconds=30)
 
 Clock = Callable[[], datetime]
-
-
-class Now(NamedTuple):
-    """All that a screen shows at one moment, from one reading of the file."""
-
-    at: datetime
-    room: Room
-    hanging: tuple[Standing, ...]
-    tank: tuple[Standing, ...]
-    people: dict[int, Person]
-    lesson: Class | None
-    """The class that is on; None between classes."""
-    fans: tuple[Fan, ...]
-    warning: str | None
-    """That the class will want more room than its rods have."""
-    demo: bool
-    sweep: SweepSoFar | None
-    by_rod: dict[int, dict[int, Standing]]
-
-    def owner(self, roll: Roll) -> Person | None:
-        """Return whose a roll is, or None for an unknown one."""
-        return owner_of(roll, self.people)
-
-    @property
-    def meeting(self) -> Meeting | None:
-        """Return the class that is on, or None."""
-        return None if self.lesson is None else self.lesson.meeting
-
-    @property
-    def wet(self) -> int:
-        """Return how many rolls are not dry yet."""
-        return sum(each.state != "dry" for each in self.hanging)
-
-    @property
-    def ready(self) -> int:
-        """Return how many are dry and still hang."""
-        return sum(each.state == "dry" for each in self.hanging)
-
-    @property
-    def left_behind(self) -> int:
-        """Return how many were left behind."""
-        return sum(each.left_behind for each in self.hanging)
 
 
 class Session:
@@ -102,12 +48,7 @@ class Session:
         self._version = self.file.others_wrote()
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
-        self._reading: tuple[list[Roll], list[Roll], Dryers, dict[int, Person]] | None = None
-        self._sweep: SweepSoFar | None = None
-        self._seen: Now | None = None
-        """What was judged last: all that ask within one second, with nothing done, get the same."""
-        self._hung: tuple[tuple[int, datetime], list[int]] | None = None
-        """What the class that is on hung on its last days, read once a class."""
+        self._reading = Reading(self.file)
 
     @property
     def now(self) -> datetime:
@@ -189,7 +130,7 @@ class Session:
     def acted(self) -> None:
         """Forget what was read: the file is another now."""
         self.stamp += 1
-        self._reading = self._seen = None
+        self._reading.forget()
 
     def look(self) -> Now:
         """Return all that screens show, judged at this second.
@@ -197,30 +138,7 @@ class Session:
         Raises FileTrouble when the file is no longer the one that was opened.
         """
         self._watch.refuse_another()
-        room, now = self.file.room(), self.now
-        if self._seen is None or self._seen.at != now or self._seen.room is not room:
-            self._seen = self._judge(room, now)
-        return self._seen
-
-    def _judge(self, room: Room, now: datetime) -> Now:
-        if self._reading is None:
-            self._reading = self._read(room)
-        hung, tank, dryers, owners = self._reading
-        hanging = tuple(Standing(roll, room, dryers, now) for roll in hung)
-        lesson = class_now(room, dryers, now)
-        return Now(
-            at=now,
-            room=room,
-            hanging=hanging,
-            tank=tuple(Standing(roll, room, dryers, now) for roll in tank),
-            people=owners,
-            lesson=lesson,
-            fans=fans(room, dryers.runs, hanging, now),
-            warning=self._warning(room, lesson) if lesson else None,
-            demo=is_demo(self.file.conn),
-            sweep=self._sweep,
-            by_rod=_by_rod(hanging),
-        )
+        return self._reading.at(self.now)
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
@@ -243,45 +161,3 @@ class Session:
                 with self.file.writing() as conn:
                     desks.close(conn, self.desk, self._opened, self.now)
         self.file.close()
-
-    def _read(self, room: Room) -> tuple[list[Roll], list[Roll], Dryers, dict[int, Person]]:
-        conn = self.file.conn
-        self._sweep = sweep_so_far(conn, room)
-        hung = rolls.hanging(conn)
-        tank = rolls.in_tank(conn)
-        dryers = dryers_for(conn, room, [*hung, *tank])
-        learned = {d.number: dryers.learned.get(d.number) for d in room.dryers}
-        runs = fan.runs(conn, self.now - timedelta(days=1))
-        whole = Dryers(
-            {**runs, **dryers.runs},
-            {n: known or learned_by(conn, n) for n, known in learned.items()},
-            dryers.counted,
-            dryers.taken,
-        )
-        owners = people.read_people(conn, (r.person for r in (*hung, *tank) if r.person))
-        return hung, tank, whole, owners
-
-    def _warning(self, room: Room, lesson: Class) -> str | None:
-        period = lesson.meeting.period
-        if self._hung is None or self._hung[0] != (period, lesson.meeting.starts):
-            counts = forecasts.hung_by_class(self.file.conn, room, period, lesson.meeting.starts)
-            self._hung = ((period, lesson.meeting.starts), counts)
-        assert self._reading is not None
-        hung, _, _, _ = self._reading
-        taken = Counter(roll.place.number for roll in hung if roll.place.number is not None)
-        today = sum(
-            roll.period == period
-            and roll.hung_at is not None
-            and roll.hung_at >= lesson.meeting.starts
-            for roll in hung
-        )
-        return room_warning(room, period, self._hung[1], today, taken)
-
-
-def _by_rod(hanging: tuple[Standing, ...]) -> dict[int, dict[int, Standing]]:
-    rods: dict[int, dict[int, Standing]] = {}
-    for each in hanging:
-        place = each.roll.place
-        if place.number is not None and place.position is not None:
-            rods.setdefault(place.number, {})[place.position] = each
-    return rods

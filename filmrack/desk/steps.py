@@ -7,9 +7,10 @@ from collections.abc import Callable
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
+from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said, also, dial, headline
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused

@@ -6,8 +6,9 @@ from rich.text import Text
 
 from filmrack.desk.ink import style
 from filmrack.desk.lines import Spot
+from filmrack.desk.now import Now
 from filmrack.desk.said import Said
-from filmrack.desk.session import Now, Session
+from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_rods import rod_list

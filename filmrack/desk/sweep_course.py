@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from filmrack.acts import sweeping
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod

@@ -8,7 +8,7 @@ from rich.text import Text
 
 from filmrack.desk.figures import large, small
 from filmrack.desk.ink import WORDS, fitted, short_name, style, wrapped
-from filmrack.desk.session import Now
+from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, read_sweep
 
 

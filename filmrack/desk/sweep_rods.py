@@ -6,7 +6,7 @@ from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.ink import fitted, select, style
-from filmrack.desk.session import Now
+from filmrack.desk.now import Now
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.themes import Palette
 

@@ -6,7 +6,7 @@ from collections import Counter
 
 from rich.text import Text
 
-from filmrack.desk.session import Now
+from filmrack.desk.now import Now
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_ways import box_ahead, ways

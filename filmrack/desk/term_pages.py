@@ -15,7 +15,8 @@ from filmrack.acts import closing
 from filmrack.acts.end_of_term import hand_back_list
 from filmrack.desk.bars import bar
 from filmrack.desk.ink import fitted, style, wrapped
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.term_figures import term_figures
 from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette

@@ -8,8 +8,8 @@ from rich.text import Text
 
 from filmrack.desk.ink import at, style
 from filmrack.desk.lines import Lines
+from filmrack.desk.now import Now
 from filmrack.desk.outlooks import Class, Fan
-from filmrack.desk.session import Now
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.clock import day_words, minutes_between, time_words
 

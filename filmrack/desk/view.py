@@ -8,7 +8,8 @@ from textual import events
 from textual.message import Message
 
 from filmrack.desk.lines import Lines
-from filmrack.desk.session import Now, Session
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.room import Room
