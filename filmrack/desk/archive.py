@@ -141,10 +141,10 @@ class ArchiveView(View):
         """Say what Enter does where it is not just the roll's next step."""
         if self.pages.name or self.closed is not None:
             return ""
-        roll, held = self._roll(), self.words.binder
+        roll, held = self._roll(), self.words.filing.binder
         if roll is not None and self.owed == "owner" and roll.person is None:
             return "say whose it is"
-        filed = self.words.to_file(roll)
+        filed = self.words.filing.to_file(roll)
         if filed is None or held is None or not held.is_for(filed):
             return None
         without = "" if filed.sheets else ", without a contact sheet"
@@ -164,9 +164,9 @@ class ArchiveView(View):
             )
         if self.owed == "owner" and roll.person is None:
             return self.words.claim(roll)
-        filed = self.words.to_file(roll)
+        filed = self.words.filing.to_file(roll)
         if filed is not None:
-            return self.words.file(filed)
+            return self.words.filing.file(filed)
         waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
         return self.words.contact(roll) if waits_for_sheet and self.words.paper else None
 

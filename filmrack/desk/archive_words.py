@@ -1,51 +1,29 @@
-"""What a teacher says in the archive of a roll; the binder and the paper in hand."""
+"""What a teacher says in the archive of a roll, and the paper in hand."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
 
 from filmrack.acts import archiving, lending, owning
-from filmrack.acts.inscriptions import period_title
-from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
+from filmrack.desk.ahead import contact_words, sleeved_words
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
+from filmrack.desk.archive_replies import archive_headline, done
+from filmrack.desk.filing import Filing
 from filmrack.desk.ink import at
 from filmrack.desk.lending_words import lend
 from filmrack.desk.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
-from filmrack.domain.asking import code_in, parse
 from filmrack.domain.binder import binder_number
-from filmrack.domain.names import called
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
-from filmrack.store.binders import binder_period, binders_of
-from filmrack.store.standings import see, written_on
+from filmrack.store.standings import see
 from filmrack.store.terms import closed
 
 _ORDINALS = {1: "second", 2: "third"}
 """Which contact sheet it would be, by how many a roll has."""
-
-
-class BinderInHand(NamedTuple):
-    """The binder that is open: what is scanned goes into it, and what Enter files.
-
-    `period` is the one for whose rolls it was named; for another one Enter asks again.
-    """
-
-    term: str
-    number: int
-    period: int | None
-
-    def is_for(self, roll: Roll) -> bool:
-        """Tell whether Enter files a roll in it without asking."""
-        return roll.term == self.term and self.period in (None, roll.period)
-
-    def __str__(self) -> str:
-        """Return it as people read it: `26F-03`."""
-        return f"{self.term}-{self.number:02d}"
 
 
 class Words:
@@ -53,11 +31,9 @@ class Words:
 
     def __init__(self, session: Session) -> None:
         self.session = session
-        self.binder: BinderInHand | None = None
+        self.filing = Filing(session)
         self.paper = ""
         """The paper that was chosen for contact sheets; empty for the room's."""
-        self._last: dict[tuple[str, int | None], str] = {}
-        """The binder in which rolls of a term and a period were filed last."""
 
     def understands(self, text: str) -> bool:
         """Tell whether a line is one of these words, a paper, or a scan that is the binder's."""
@@ -67,7 +43,7 @@ class Words:
             return False
         if order is not None:
             return order.verb not in TERM_VERBS
-        known = self.binder_in(text) is not None or self._scanned(text) is not None
+        known = self.filing.named(text) is not None or self.filing.takes_scan(text)
         return known or bool(self.paper_in(text))
 
     def say(self, text: str, selected: Roll | None) -> Said | Question:
@@ -75,12 +51,11 @@ class Words:
 
         Raises Refused when it cannot be meant.
         """
-        binder = self.binder_in(text)
+        binder = self.filing.named(text)
         if binder is not None:
-            return self._take_up(*binder)
-        scanned = self._scanned(text)
-        if scanned is not None and self.binder is not None:
-            return self._put(search.which(self.session.file.conn, scanned), self.binder)
+            return self.filing.take_up(*binder)
+        if self.filing.takes_scan(text):
+            return self.filing.scan(text)
         order = order_of(text)
         if order is None:
             return self._choose_paper(self.paper_in(text))
@@ -91,68 +66,20 @@ class Words:
 
     def in_hand(self) -> str:
         """Return what is in hand: a binder, or a paper; empty for neither."""
-        if self.binder is not None:
-            return f"binder {self.binder} in hand: scan sleeve after sleeve; esc puts it down"
+        binder = self.filing.binder
+        if binder is not None:
+            return f"binder {binder} in hand: scan sleeve after sleeve; esc puts it down"
         return f"contact sheets on {self.paper}; esc puts it down" if self.paper else ""
 
     def put_down(self) -> None:
         """Put the binder down, else the paper."""
-        if self.binder is None:
+        if self.filing.binder is None:
             self.paper = ""
-        self.binder = None
-
-    def to_file(self, roll: Roll | None) -> Roll | None:
-        """Return a sleeve if filing comes next, as it does with a binder in hand."""
-        if roll is None or roll.place.kind != "sleeve":
-            return None
-        in_hand = self.binder is not None and self.binder.is_for(roll)
-        return roll if roll.sheets or in_hand else None
+        self.filing.binder = None
 
     def meant(self, order: Order, selected: Roll | None) -> Roll | None:
         """Return the roll that an order is about. Raises Refused for one that is not there."""
         return search.which(self.session.file.conn, order.roll) if order.roll else selected
-
-    def file(self, roll: Roll) -> Said | Question:
-        """File a roll in the binder in hand; ask for one when there is none for its period."""
-        if self.binder is not None and self.binder.is_for(roll):
-            return self._put(roll, self.binder)
-
-        def answer(text: str) -> Said | Question:
-            return self._file_in(roll, binder_number(text, [roll]), keep=True)
-
-        last = self._last.get((roll.term, roll.period), "")
-        again = f" Enter: {last}" if last else ""
-        prompt = f"{self._headline(roll)}: which binder of {roll.term}?{again}"
-        room, known = self.session.file.room(), binders_of(self.session.file.conn, roll.term)
-        listed = ", ".join(
-            f"{one.number} {period_title(room, one.period)}".strip() for one in known
-        )
-        words = f"there are {listed}" if listed else "it is the first one of this term"
-        return Question(prompt, answer, words=words, kind="A", usual=last)
-
-    def _file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
-        """File a roll in a binder of its term; one that is not there yet is asked about."""
-        binder = BinderInHand(roll.term, number, roll.period)
-        room, known = self.session.file.room(), binders_of(self.session.file.conn, roll.term)
-        there = next((one for one in known if one.number == number), None)
-
-        def put() -> Said:
-            said = self._put(roll, binder)
-            self.binder = binder if keep else self.binder
-            whose = there.period if there else None
-            if whose is None or whose == roll.period:
-                return said
-            return said._replace(words=f"{said.words}. It is {period_title(room, whose)}'s binder")
-
-        if there is not None or not known or roll.term in closed(self.session.file.conn):
-            return put()
-        return Question(
-            f"Enter makes binder {binder}; esc does not",
-            lambda _: put(),
-            headline=f"Binder {binder}?",
-            words=f"there is none of that number yet in term {roll.term}",
-            does=f"make binder {binder}",
-        )
 
     def _sleeve(self, roll: Roll, more: str) -> Said | Question:
         """Cut and sleeve a roll; one that hangs and is not dry by the record is asked about."""
@@ -161,14 +88,14 @@ class Words:
 
         def cut(_: str = "") -> Said:
             sleeved = archiving.sleeve(file, session.hand(), roll.id, page, frames)
-            return self._done(roll, sleeved_words(sleeved))
+            return done(self.session, roll, sleeved_words(sleeved))
 
         if see(file, [roll], session.now).standings[0].state in (None, "dry"):
             return cut()
         return Question(
             "Enter: it is cut all the same; esc leaves it",
             cut,
-            headline=f"{self._headline(roll)}: not dry by the record",
+            headline=f"{archive_headline(self.session, roll)}: not dry by the record",
             words=f"it hangs on {roll.place}: wet film sticks to its sleeve",
             does="cut it all the same",
         )
@@ -184,7 +111,9 @@ class Words:
         def make(_: str = "") -> Said:
             made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
             picked = f", picks {', '.join(map(str, picks))}" if picks else ""
-            return self._done(roll, f"contact sheet {contact_words(self.session, made)}{picked}")
+            return done(
+                self.session, roll, f"contact sheet {contact_words(self.session, made)}{picked}"
+            )
 
         if not roll.sheets or roll.term in closed(self.session.file.conn):
             return make()
@@ -192,7 +121,7 @@ class Words:
         return Question(
             f"Enter keeps a {another} contact sheet; esc does not",
             make,
-            headline=f"{self._headline(roll)}: it has {self._sheets(roll)}",
+            headline=f"{archive_headline(self.session, roll)}: it has {self._sheets(roll)}",
             words=f"a {another} one stands beside it on the record, if it was made as well",
             does=f"{another} contact sheet made",
         )
@@ -216,22 +145,7 @@ class Words:
 
         if name:
             return claimed(name)
-        return Question(f"{self._headline(roll)}: whose is it?", claimed, kind="P")
-
-    def binder_in(self, text: str) -> tuple[str, int] | None:
-        """Return (term, number) of a binder that is typed or scanned by itself."""
-        try:
-            parts = parse(text)
-        except Refused:
-            return None
-        if len(parts) != 1 or parts[0].kind != "binder":
-            return None
-        term, _, number = parts[0].value.rpartition("-")
-        room = self.session.file.room()
-        force = room.term_at(self.session.now)
-        shown = term or (force.code if force else "")
-        known = shown in {each.code for each in room.terms} and 1 <= int(number) <= 99
-        return (shown, int(number)) if known else None
+        return Question(f"{archive_headline(self.session, roll)}: whose is it?", claimed, kind="P")
 
     def paper_in(self, text: str) -> str:
         """Return the name of the paper that a text is; empty for none."""
@@ -242,18 +156,18 @@ class Words:
         match order.verb:
             case "back":
                 there = lending.back(file, session.hand(), [number])[0]
-                return self._done(roll, f"loan ended, {there.place}")
+                return done(self.session, roll, f"loan ended, {there.place}")
             case "found":
                 there = lending.found(file, session.hand(), number)
-                return self._done(roll, f"found, {there.place}")
+                return done(self.session, roll, f"found, {there.place}")
             case "mark missing":
                 there = lending.missing(file, session.hand(), [number])[0]
-                return self._done(roll, f"missing, last seen {there.seen}")
+                return done(self.session, roll, f"missing, last seen {there.seen}")
             case "hand back":
                 lending.release(file, session.hand(), [number])
-                return self._done(roll, "handed back to its owner for good")
+                return done(self.session, roll, "handed back to its owner for good")
             case "lend":
-                return lend(session, roll, rest, self._headline(roll))
+                return lend(session, roll, rest)
             case "sleeve":
                 return self._sleeve(roll, rest)
             case "contact":
@@ -261,9 +175,9 @@ class Words:
             case "claim":
                 return self.claim(roll, rest)
             case "file" if rest:
-                return self._file_in(roll, binder_number(rest, [roll]))
+                return self.filing.file_in(roll, binder_number(rest, [roll]))
             case "file":
-                return self.file(roll)
+                return self.filing.file(roll)
             case _:
                 return self._written(order.verb, roll, rest)
 
@@ -273,11 +187,11 @@ class Words:
 
         def discard(why: str) -> Said:
             lending.discard(file, session.hand(), roll.id, why)
-            return self._done(roll, "discarded")
+            return done(self.session, roll, "discarded")
 
         def note(words: str) -> Said:
             owning.note(file, session.hand(), roll.id, words)
-            return self._done(roll, "noted")
+            return done(self.session, roll, "noted")
 
         if verb == "note":
             return note(text) if text else self._ask(roll, "what is worth knowing?", note)
@@ -291,33 +205,4 @@ class Words:
         return Said(f"Paper {paper}", "chosen: Enter makes contact sheets on it; esc puts it down")
 
     def _ask(self, roll: Roll, words: str, answer: Callable[[str], Said | Question]) -> Question:
-        return Question(f"{self._headline(roll)}: {words}", answer)
-
-    def _take_up(self, term: str, number: int) -> Said:
-        period = binder_period(self.session.file.conn, term, number)
-        self.binder = BinderInHand(term, number, period)
-        return Said(f"binder {self.binder}", "in hand. Now scan sleeve after sleeve")
-
-    def _put(self, roll: Roll, binder: BinderInHand) -> Said:
-        number = binder_number(str(binder), [roll])
-        archiving.file_in_binder(self.session.file, self.session.hand(), [roll.id], number)
-        self._last[roll.term, roll.period] = str(binder.number)
-        return self._done(roll, f"filed in binder {binder}{without_sheet(roll)}")
-
-    def _scanned(self, text: str) -> str | None:
-        """Return a scanned roll or sleeve while a binder is in hand."""
-        if self.binder is None:
-            return None
-        try:
-            code = code_in(text)
-        except Refused:
-            return None
-        return text if code is not None and code.kind in ("R", "S") else None
-
-    def _headline(self, roll: Roll) -> str:
-        conn = self.session.file.conn
-        said = written_on(conn, [roll]).get(roll.id)
-        return f"{roll.number} → {called(self.session.owner(roll), said)}"
-
-    def _done(self, roll: Roll, words: str) -> Said:
-        return Said(self._headline(roll), f"{words}. {WRONG}", select=roll.id, done=True)
+        return Question(f"{archive_headline(self.session, roll)}: {words}", answer)

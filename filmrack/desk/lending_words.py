@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import date
 
 from filmrack.acts import lending
+from filmrack.desk.archive_replies import archive_headline, done
 from filmrack.desk.question import Question
-from filmrack.desk.said import WRONG, Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
 from filmrack.domain.loans import due_back, loan_line, no_school
@@ -16,7 +17,7 @@ from filmrack.domain.roll import Roll
 from filmrack.store.borrowing import borrower_named
 
 
-def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Question:
+def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     """Lend a roll as a line says: `Ms Novak 4 dec`; without a day by the room's rule.
 
     Raises Refused for a day that is none, and a name that can be several people's.
@@ -25,7 +26,8 @@ def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Quest
     said = loan_line(line, today)
     if not said.who:
         day = f" until {day_words(said.until, today)}" if said.until else ""
-        prompt = f"{headline}: who borrows it{day}? A name, and a day if you like: mara, 4 dec"
+        whose = archive_headline(session, roll)
+        prompt = f"{whose}: who borrows it{day}? A name, and a day if you like: mara, 4 dec"
 
         def answer(text: str) -> Said | Question:
             more = loan_line(text, today)
@@ -33,7 +35,7 @@ def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Quest
                 raise Refused("who borrows it is not said: type a name, or press Esc")
             until = more.until or said.until
             behind = f" until {until}" if until else ""
-            return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}", headline)
+            return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}")
 
         return Question(prompt, answer)
     whom = said.who if said.quoted else borrower_named(session.file.conn, said.who)
@@ -46,7 +48,7 @@ def lend(session: Session, roll: Roll, line: str, headline: str) -> Said | Quest
     )
     assert lent.loan is not None
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
-    return Said(headline, f"lent {words}. {WRONG}", select=roll.id, done=True)
+    return done(session, roll, f"lent {words}")
 
 
 def foretell_loan(session: Session, line: str) -> str:

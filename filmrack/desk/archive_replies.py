@@ -1,0 +1,20 @@
+"""How the archive answers: whom it means, and how an act is taken back."""
+
+from __future__ import annotations
+
+from filmrack.desk.said import WRONG, Said
+from filmrack.desk.session import Session
+from filmrack.domain.names import called
+from filmrack.domain.roll import Roll
+from filmrack.store.standings import written_on
+
+
+def archive_headline(session: Session, roll: Roll) -> str:
+    """Return a roll and whose it is, as a teacher reads it: `26F-0142-09 → Mara Okafor`."""
+    said = written_on(session.file.conn, [roll]).get(roll.id)
+    return f"{roll.number} → {called(session.owner(roll), said)}"
+
+
+def done(session: Session, roll: Roll, words: str) -> Said:
+    """Return the answer to an act on a roll."""
+    return Said(archive_headline(session, roll), f"{words}. {WRONG}", select=roll.id, done=True)

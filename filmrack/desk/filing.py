@@ -1,0 +1,140 @@
+"""Filing at the desk: the binder in hand, what is scanned into it, and what Enter files."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from filmrack.acts import archiving
+from filmrack.acts.inscriptions import period_title
+from filmrack.desk.ahead import without_sheet
+from filmrack.desk.archive_replies import archive_headline, done
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.domain.asking import code_in, parse
+from filmrack.domain.binder import HIGHEST_BINDER, binder_number
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import search
+from filmrack.store.binders import binder_period, binders_of
+from filmrack.store.terms import closed
+
+
+class BinderInHand(NamedTuple):
+    """The binder that is open: what is scanned goes into it, and what Enter files.
+
+    `period` is the one for whose rolls it was named; for another one Enter asks again.
+    """
+
+    term: str
+    number: int
+    period: int | None
+
+    def is_for(self, roll: Roll) -> bool:
+        """Tell whether Enter files a roll in it without asking."""
+        return roll.term == self.term and self.period in (None, roll.period)
+
+    def __str__(self) -> str:
+        """Return it as people read it: `26F-03`."""
+        return f"{self.term}-{self.number:02d}"
+
+
+class Filing:
+    """Files what one desk says; keeps the binder in hand."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self.binder: BinderInHand | None = None
+        self._last: dict[tuple[str, int | None], str] = {}
+        """The binder in which rolls of a term and a period were filed last."""
+
+    def named(self, text: str) -> tuple[str, int] | None:
+        """Return (term, number) of a binder that is typed or scanned by itself."""
+        try:
+            parts = parse(text)
+        except Refused:
+            return None
+        if len(parts) != 1 or parts[0].kind != "binder":
+            return None
+        term, _, number = parts[0].value.rpartition("-")
+        room = self._session.file.room()
+        force = room.term_at(self._session.now)
+        shown = term or (force.code if force else "")
+        known = shown in {each.code for each in room.terms} and 1 <= int(number) <= HIGHEST_BINDER
+        return (shown, int(number)) if known else None
+
+    def to_file(self, roll: Roll | None) -> Roll | None:
+        """Return a sleeve if filing comes next, as it does with a binder in hand."""
+        if roll is None or roll.place.kind != "sleeve":
+            return None
+        in_hand = self.binder is not None and self.binder.is_for(roll)
+        return roll if roll.sheets or in_hand else None
+
+    def file(self, roll: Roll) -> Said | Question:
+        """File a roll in the binder in hand; ask for one when there is none for its period."""
+        if self.binder is not None and self.binder.is_for(roll):
+            return self._put(roll, self.binder)
+
+        def answer(text: str) -> Said | Question:
+            return self.file_in(roll, binder_number(text, [roll]), keep=True)
+
+        last = self._last.get((roll.term, roll.period), "")
+        again = f" Enter: {last}" if last else ""
+        prompt = f"{archive_headline(self._session, roll)}: which binder of {roll.term}?{again}"
+        room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
+        listed = ", ".join(
+            f"{one.number} {period_title(room, one.period)}".strip() for one in known
+        )
+        words = f"there are {listed}" if listed else "it is the first one of this term"
+        return Question(prompt, answer, words=words, kind="A", usual=last)
+
+    def file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
+        """File a roll in a binder of its term; one that is not there yet is asked about."""
+        binder = BinderInHand(roll.term, number, roll.period)
+        room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
+        there = next((one for one in known if one.number == number), None)
+
+        def put() -> Said:
+            said = self._put(roll, binder)
+            self.binder = binder if keep else self.binder
+            whose = there.period if there else None
+            if whose is None or whose == roll.period:
+                return said
+            return said._replace(words=f"{said.words}. It is {period_title(room, whose)}'s binder")
+
+        if there is not None or not known or roll.term in closed(self._session.file.conn):
+            return put()
+        return Question(
+            f"Enter makes binder {binder}; esc does not",
+            lambda _: put(),
+            headline=f"Binder {binder}?",
+            words=f"there is none of that number yet in term {roll.term}",
+            does=f"make binder {binder}",
+        )
+
+    def take_up(self, term: str, number: int) -> Said:
+        """Take a binder in hand, for the rolls of its period."""
+        period = binder_period(self._session.file.conn, term, number)
+        self.binder = BinderInHand(term, number, period)
+        return Said(f"binder {self.binder}", "in hand. Now scan sleeve after sleeve")
+
+    def _put(self, roll: Roll, binder: BinderInHand) -> Said:
+        number = binder_number(str(binder), [roll])
+        archiving.file_in_binder(self._session.file, self._session.hand(), [roll.id], number)
+        self._last[roll.term, roll.period] = str(binder.number)
+        return done(self._session, roll, f"filed in binder {binder}{without_sheet(roll)}")
+
+    def takes_scan(self, text: str) -> bool:
+        """Tell whether a line is a scanned roll or sleeve while a binder is in hand."""
+        if self.binder is None:
+            return False
+        try:
+            code = code_in(text)
+        except Refused:
+            return False
+        return code is not None and code.kind in ("R", "S")
+
+    def scan(self, text: str) -> Said:
+        """File what was scanned in the binder in hand."""
+        assert self.binder is not None
+        return self._put(search.which(self._session.file.conn, text), self.binder)
