@@ -38,6 +38,10 @@ from filmrack.store.trouble import damage_in
 PAGES = ("report", "figures", "hand-back list")
 
 
+_Line = Text | Callable[[], Text]
+"""A row, or what draws it when it comes in sight: thousands of texts would hold up the desk."""
+
+
 class TermPages:
     """Draws these pages; one that was read is kept for the hour, or until the file changes.
 
@@ -85,7 +89,8 @@ class TermPages:
             raise self._kept.trouble
         lines, height = self._kept.lines, size[1]
         self._first = max(0, min(self._first, len(lines) - height))
-        return lines[self._first : self._first + height]
+        shown = lines[self._first : self._first + height]
+        return [line if isinstance(line, Text) else line() for line in shown]
 
     def _read(
         self,
@@ -99,14 +104,15 @@ class TermPages:
         path = self._session.path
         try:
             with damage_in(path), open_file(path, write=False) as file:
+                lines: list[_Line] = []
                 match asked[0]:
                     case "figures":
                         told = figures(file, term, now.at)
-                        lines = term_figures(told, term, *size, palette)
+                        lines += term_figures(told, term, *size, palette)
                     case "report":
-                        lines = _report(file, now, term, size[0], palette)
+                        lines += _report(file, now, term, size[0], palette)
                     case _:
-                        lines = _hand_back(file, now, term, size[0], palette)
+                        lines += _hand_back(file, now, term, size[0], palette)
             read = _Read(asked, lines)
         except FileTrouble as trouble:
             read = _Read(asked, [], trouble)
@@ -118,15 +124,15 @@ class _Read(NamedTuple):
     """A page that was read: for what question, its lines, or what went wrong."""
 
     asked: tuple[object, ...]
-    lines: list[Text]
+    lines: list[_Line]
     trouble: FileTrouble | None = None
 
 
-def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette) -> list[Text]:
+def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette) -> list[_Line]:
     report = closing.report_on(file, term.code)
     closed = terms.closed(file.conn).get(term.code)
     strong, text, quiet = _inks(palette)
-    lines = [
+    lines: list[_Line] = [
         Text.assemble(
             (f"Term {term.code}: {counted(report.rolls, 'roll')}", strong),
             (f", {_days(now, term)}{_closed(now, closed)}", quiet),
@@ -168,14 +174,14 @@ def _verdict(report: TermReport, term: Term, closed: datetime | None) -> str:
 
 def _hand_back(
     file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette
-) -> list[Text]:
+) -> list[_Line]:
     _, groups = hand_back_list(file, term.code, now.at)
     strong, _, quiet = _inks(palette)
     rolls = sum(len(some) for _, _, some in groups)
     due = now.room.in_last_week(term.code, now.at)
     when = "the last week" if due else f"not the last week yet: the term is {_days(now, term)}"
     told = f"It is {when}. “hand back” gives a roll to its owner for good; Labels prints the list."
-    lines = [
+    lines: list[_Line] = [
         Text.assemble((f"To hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
         *(Text(row.plain, style=quiet) for row in wrapped(told, width)),
     ]
@@ -184,13 +190,13 @@ def _hand_back(
 
 def _groups(
     file: DarkroomFile, now: Now, groups: Sequence[RollsOfOne], width: int, palette: Palette
-) -> list[Text]:
+) -> list[_Line]:
     """Return rolls below their period, by family name."""
     strong, _, _ = _inks(palette)
     by_period: dict[int | None, list[Roll]] = {}
     for period, _, some in groups:
         by_period.setdefault(period, []).extend(some)
-    lines: list[Text] = []
+    lines: list[_Line] = []
     for number, rolls in by_period.items():
         known = now.room.period(number)
         name = known.name if known else f"no {now.room.period_word}"
@@ -201,7 +207,7 @@ def _groups(
 
 def _rows(
     file: DarkroomFile, now: Now, some: Iterable[Roll], width: int, palette: Palette
-) -> list[Text]:
+) -> list[_Line]:
     """Return a row for each roll: whose, its number, where it is or who has it until when."""
     rolls, conn = list(some), file.conn
     owners = people.read_people(conn, (roll.person for roll in rolls if roll.person is not None))
@@ -225,7 +231,9 @@ def _rows(
         )
 
     rolls.sort(key=lambda roll: _by_family(roll, owners))
-    return [row(roll, before) for before, roll in pairwise([None, *rolls]) if roll is not None]
+    return [
+        partial(row, roll, before) for before, roll in pairwise([None, *rolls]) if roll is not None
+    ]
 
 
 def _by_family(roll: Roll, owners: Mapping[int, Person]) -> tuple[bool, str, str, int]:
