@@ -1,4 +1,4 @@
-"""A person at a desk in a test: types lines, presses keys, reads what stands there."""
+"""A person at a desk in a test: keys, lines, scans and pastes, and what stands there then."""
 
 from __future__ import annotations
 
@@ -14,41 +14,72 @@ from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
+from filmrack.desk.view import View
+from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 from tests.conftest import TUESDAY_9_00
 
+_NAMES = {" ": "space", ".": "full_stop", "/": "slash", "-": "minus", "?": "question_mark"}
+"""What Textual calls keys that are not called by their sign."""
+
 
 class AtDesk:
-    """The desk, the wall's clock and the hands on the keyboard."""
+    """Somebody at a desk, with a keyboard, a scanner and a wall clock."""
 
-    def __init__(self, path: Path, now: datetime = TUESDAY_9_00) -> None:
+    def __init__(self, path: Path, now: datetime, colours: str) -> None:
         self.now = now
-        self.app = Desk(path, machine=lambda: self.now)
+        self.ticks = 1000.0
+        self.keys = 0
+        """Keys that a hand has pressed; scans are counted apart."""
+        self.scans = 0
+        self.app = Desk(path, machine=lambda: self.now, colours=colours)
         self.pilot: Pilot[None]
-        self._ticks = 0.0
+
+    async def wait(self, *, seconds: float = 0, minutes: float = 0) -> None:
+        """Let time pass and the desk look at its clock."""
+        passed = timedelta(seconds=seconds, minutes=minutes)
+        self.now += passed
+        self.ticks += passed / timedelta(seconds=1)
+        self.app.draw()
+        await self.pilot.pause()
+
+    async def press(self, *keys: str) -> None:
+        """Press keys, a good second apart."""
+        for key in keys:
+            self.keys += 1
+            self.ticks += 1.5
+            await self.pilot.press(key)
+        await self.pilot.pause()
 
     async def type(self, text: str) -> None:
-        """Type a text without ending it."""
-        self._ticks += 5
+        """Type a text key by key, without ending it."""
+        for one in text:
+            self.keys += 1
+            self.ticks += 0.1
+            await self.pilot.press(_NAMES.get(one, one))
+        await self.pilot.pause()
+
+    async def paste(self, text: str) -> None:
+        """Paste a text, without ending it."""
+        self.ticks += 5
         self.line.post_message(events.Paste(text))
         await self.pilot.pause()
 
     async def say(self, text: str) -> str:
-        """Type a line and end it; return what the desk answers."""
-        await self.type(text)
+        """Paste a line and end it; return what the desk answers."""
+        await self.paste(text)
+        self.ticks += 5
         await self.press("enter")
         return self.answer
 
-    async def press(self, *keys: str) -> None:
-        for key in keys:
-            self._ticks += 5
+    async def scan(self, code: str, *ending: str) -> None:
+        """Scan a code with a scanner that ends in Enter unless told otherwise."""
+        self.scans += 1
+        self.ticks += 1.5
+        for one in code:
+            await self.pilot.press(one)
+        for key in ending or ("enter",):
             await self.pilot.press(key)
-            await self.pilot.pause()
-
-    async def wait(self, *, seconds: float = 0, minutes: float = 0) -> None:
-        """Let time pass and the desk look at its clock."""
-        self.now += timedelta(seconds=seconds, minutes=minutes)
-        self.app.draw()
         await self.pilot.pause()
 
     @property
@@ -61,16 +92,30 @@ class AtDesk:
         return f"{answer.headline}. {answer.words}" if answer.display else ""
 
     @property
-    def screen(self) -> str:
+    def open(self) -> str:
+        """Return which screen is open."""
         return self.app.view.screen_id
+
+    def rows(self) -> list[str]:
+        """Return what the screen shows as plain rows."""
+        strips = self.app.screen._compositor.render_strips()
+        return ["".join(segment.text for segment in strip).rstrip() for strip in strips]
+
+    @property
+    def screen(self) -> str:
+        return "\n".join(self.rows())
 
     @property
     def shown(self) -> str:
-        """Return the words of all that is displayed."""
+        """Return the words of all that is displayed, also of what is scrolled out of sight."""
         shown = [each for each in self.app.query(Lines) if each.is_on_screen and each.display]
         rows = [line.plain for each in shown for line in each._lines]
-        strip = self.line.render_line(0)
-        return "\n".join([*rows, strip.text])
+        return "\n".join([*rows, self.line.render_line(0).text])
+
+    def on(self, clip: int) -> Roll:
+        roll = rolls.on_clip(self.app.session.file.conn, clip)
+        assert roll is not None
+        return roll
 
     @property
     def rolls(self) -> dict[int, str]:
@@ -78,15 +123,27 @@ class AtDesk:
         found = rolls.read(self.app.session.file.conn, "clip IS NOT NULL")
         return {roll.clip: str(roll.place) for roll in found if roll.clip is not None}
 
+    @property
+    def acts(self) -> list[str]:
+        """Return the acts on rolls that stand in the ledger, in their order."""
+        sql = "SELECT act FROM ledger WHERE roll IS NOT NULL ORDER BY id"
+        return [row[0] for row in self.app.session.file.conn.execute(sql).fetchall()]
+
 
 @asynccontextmanager
 async def at_desk(
-    path: Path, now: datetime = TUESDAY_9_00, size: tuple[int, int] = (120, 34)
+    path: Path,
+    now: datetime = TUESDAY_9_00,
+    size: tuple[int, int] = (120, 34),
+    colours: str = "dim",
 ) -> AsyncIterator[AtDesk]:
-    """Sit down at a desk on a file."""
-    desk = AtDesk(path, now)
-    async with desk.app.run_test(size=size, notifications=True) as pilot:
-        desk.pilot = pilot
-        desk.line.ticks = lambda: desk._ticks
+    """Sit down at a desk on a darkroom file."""
+    here = AtDesk(path, now, colours)
+    async with here.app.run_test(size=size, notifications=True) as pilot:
+        here.pilot = pilot
+        while not here.app.query(View):
+            await pilot.pause()
+        here.line.ticks = lambda: here.ticks
+        here.app.draw()
         await pilot.pause()
-        yield desk
+        yield here

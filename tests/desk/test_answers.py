@@ -12,7 +12,7 @@ async def test_an_answer_stays_behind_when_another_screen_is_turned_to(school: S
     async with at_desk(school.file.path) as desk:
         assert "flipped" in await desk.say("17 flip")
         await desk.press("tab")
-        assert desk.screen == "boxes"
+        assert desk.open == "boxes"
         assert desk.answer == ""
         assert "nothing is called" in await desk.say("zzz")
         assert await desk.say("board") == ""

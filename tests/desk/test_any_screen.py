@@ -35,9 +35,9 @@ async def test_who_cuts_at_the_boxes_stays_there(school: School) -> None:
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
         await desk.say("15 cut")
-        assert desk.screen == "boxes"
+        assert desk.open == "boxes"
         await desk.press("tab")
-        assert desk.screen == "sweep"
+        assert desk.open == "sweep"
 
 
 @pytest.mark.parametrize(
@@ -54,11 +54,11 @@ async def test_a_word_alone_is_for_the_roll_that_is_selected(school: School) -> 
     roll = boxed(school)
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
-        await desk.type("sleeve")
+        await desk.paste("sleeve")
         assert "Nothing is called" not in desk.shown
         await desk.press("enter")
         assert "sleeve" in desk.answer
-        assert desk.screen == "boxes"
+        assert desk.open == "boxes"
         assert school.roll(roll).place.kind == "sleeve"
         await desk.say("board")
         assert "sleeve what? Select a roll, or name it: “17 sleeve”" in await desk.say("sleeve")

@@ -11,16 +11,16 @@ from filmrack.acts import fetching, hanging
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import IVO, MARA, OLU, School
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 from tests.desk.full_room import NOW
 
 
 async def test_a_student_reads_clip_rod_and_state_without_a_key(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
     hanging.load(school.file, school.hand(2), IVO, [19])
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(db) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         assert re.search(r"18  Olu A\. +rod 2 +flip", here.screen)
         assert re.search(r"19  Ivo L\. +in tank", here.screen)
         assert here.keys == 0
@@ -29,9 +29,9 @@ async def test_a_student_reads_clip_rod_and_state_without_a_key(db: Path, school
 async def test_the_class_that_is_on_stands_before_the_last_one(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(9), person=MARA, clip=17)
     hanging.hang(school.file, school.hand(2), person=OLU, clip=18)
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(db) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         now, last = here.screen.index("Period 2, now"), here.screen.index("Period 1, the last")
         assert now < here.screen.index("Olu A.") < last < here.screen.index("Mara O.")
 
@@ -39,16 +39,16 @@ async def test_the_class_that_is_on_stands_before_the_last_one(db: Path, school:
 async def test_a_roll_that_was_fetched_is_not_on_the_board(db: Path, school: School) -> None:
     roll = hanging.hang(school.file, school.hand(9), person=OLU, clip=18).roll
     fetching.take(school.file, school.hand(1), roll.id)
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(db) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         assert "Olu A." not in here.screen
 
 
 async def test_an_empty_board_says_what_to_do_first(db: Path) -> None:
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(db) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         assert "scan or type its owner, then its clip" in here.screen
 
 
@@ -58,9 +58,9 @@ async def test_twins_are_told_apart_by_their_clips(db: Path, school: School) -> 
         people.enrol(conn, 4, "26F", 2)
     for person, clip in ((OLU, 18), (4, 19)):
         hanging.hang(school.file, school.hand(1), person=person, clip=clip)
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(db) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         assert re.search(r"18  Olu A\.", here.screen)
         assert re.search(r"19  Olu A\.", here.screen)
 
@@ -69,17 +69,17 @@ async def test_twins_are_told_apart_by_their_clips(db: Path, school: School) -> 
 async def test_everybody_who_waits_is_on_the_board_of_a_full_room(
     full: Path, size: tuple[int, int]
 ) -> None:
-    async with at_the_desk(full, size, NOW) as here:
-        here.desk.face.go("board")
-        await here.wait(1)
+    async with at_desk(full, NOW, size) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
         seen = set[int]()
         for _ in range(6):
             rows = re.findall(r"(\d+)  .{14,}?(?:rod \d|in tank)", here.screen)
             seen |= {int(clip) for clip in rows}
-            await here.wait(8)
+            await here.wait(seconds=8)
         waiting = [
             each.roll.clip
-            for each in (*here.desk.session.look().hanging, *here.desk.session.look().tank)
+            for each in (*here.app.session.look().hanging, *here.app.session.look().tank)
             if each.state != "dry" or each.left_behind
         ]
         assert {clip for clip in waiting if clip} <= seen

@@ -15,7 +15,7 @@ from filmrack.store import rolls
 from filmrack.store.file import open_file
 from filmrack.store.waiting import to_be_sleeved
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
-from tests.desk.bench import AtTheDesk, at_the_desk
+from tests.desk.at_desk import AtDesk, at_desk
 from tests.desk.full_room import AWKWARD, NOW
 
 LATER = TUESDAY_9_00 + timedelta(hours=1)
@@ -34,12 +34,12 @@ def boxed(school: School) -> list[Roll]:
     return rolls.read(school.file.conn, "clip IS NOT NULL ORDER BY clip")
 
 
-async def go(here: AtTheDesk) -> None:
-    here.desk.face.go("boxes")
+async def go(here: AtDesk) -> None:
+    here.app.face.go("boxes")
     await here.pilot.pause()
 
 
-def marked(here: AtTheDesk) -> str:
+def marked(here: AtDesk) -> str:
     """Return the row of the selected roll."""
     return next((row for row in here.rows() if row.strip().startswith("▸")), "")
 
@@ -47,7 +47,7 @@ def marked(here: AtTheDesk) -> str:
 async def test_each_box_says_how_many_lie_in_it_and_the_fullest_is_open(
     db: Path, boxed: list[Roll]
 ):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         assert "1 Period 1" in here.screen
         assert "2 Period 2" in here.screen
@@ -56,26 +56,26 @@ async def test_each_box_says_how_many_lie_in_it_and_the_fullest_is_open(
 
 
 async def test_the_arrows_go_from_box_to_box_and_from_roll_to_roll(db: Path, boxed: list[Roll]):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
-        assert here.desk.view.selected == boxed[1].id
+        assert here.app.view.selected == boxed[1].id
         await here.press("down", "down")
-        assert here.desk.view.selected == boxed[2].id
+        assert here.app.view.selected == boxed[2].id
         await here.press("left")
-        assert here.desk.view.selected == boxed[0].id
+        assert here.app.view.selected == boxed[0].id
         await here.press("right", "right")
         assert "With their owners" in here.screen
         assert "Ivo L." in marked(here)
         await here.press("right")
-        assert here.desk.view.selected == boxed[3].id
+        assert here.app.view.selected == boxed[3].id
 
 
 async def test_enter_after_enter_cuts_and_sleeves_a_whole_box(db: Path, boxed: list[Roll]):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         await here.press("enter")
-        assert here.desk.view.screen_id == "boxes"
-        assert here.desk.view.selected == boxed[2].id
+        assert here.app.view.screen_id == "boxes"
+        assert here.app.view.selected == boxed[2].id
         await here.press("enter")
         assert here.acts.count("sleeve") == 2
         assert "Nothing lies in it" in here.screen
@@ -87,7 +87,7 @@ async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
     db: Path, school: School, boxed: list[Roll]
 ):
     fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
-    async with at_the_desk(db, now=LATER + timedelta(days=14)) as here:
+    async with at_desk(db, now=LATER + timedelta(days=14)) as here:
         await go(here)
         assert "long here" in here.screen
         assert "belongs in box 1" in here.screen
@@ -95,7 +95,7 @@ async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
 
 async def test_an_unknown_roll_says_how_it_gets_its_owner(db: Path, school: School):
     sweeping.sweep(school.file, school.hand(), scans=[scans.Scan(None, 40, 1)])
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         assert "whose? type 40 and a name" in here.screen
         await here.type("40 mar")
@@ -107,15 +107,15 @@ async def test_an_unknown_roll_says_how_it_gets_its_owner(db: Path, school: Scho
 async def test_a_roll_that_is_looked_for_by_its_clip_is_shown_in_its_box(
     db: Path, boxed: list[Roll]
 ):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await here.type("4")
         await here.press("enter")
-        assert here.desk.view.screen_id == "boxes"
+        assert here.app.view.screen_id == "boxes"
         assert "Ivo L." in marked(here)
 
 
 async def test_a_click_on_a_box_opens_it_and_a_second_one_cuts_nothing(db: Path, boxed: list[Roll]):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         await here.pilot.click("#boxes", offset=(5, 3), times=2)
         await here.pilot.pause()
@@ -123,11 +123,11 @@ async def test_a_click_on_a_box_opens_it_and_a_second_one_cuts_nothing(db: Path,
         await here.press("enter")
         assert "sleeve" not in here.acts
         await here.press("down")
-        assert here.desk.view.selected == boxed[0].id
+        assert here.app.view.selected == boxed[0].id
 
 
 async def test_empty_boxes_say_what_comes_to_them(db: Path):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         assert "Dry film comes here" in here.screen
         await here.press("left", "right", "down", "enter")
@@ -135,13 +135,13 @@ async def test_empty_boxes_say_what_comes_to_them(db: Path):
 
 
 async def test_another_desk_boxing_a_roll_shows(db: Path, boxed: list[Roll]):
-    async with at_the_desk(db, now=LATER) as here:
+    async with at_desk(db, now=LATER) as here:
         await go(here)
         with open_file(db, write=True) as file:
             hand = Hand(LATER, LATER, "desk 2")
             roll = load(file, hand, MARA, [9]).rolls[0].id
             fetching.box(file, hand, [roll])
-        here.desk._poll()
+        here.app._poll()
         await here.press("left")
         assert "Box 1, Period 1   2 rolls" in here.screen
 
@@ -163,7 +163,7 @@ def eighty(full: Path, tmp_path: Path) -> Path:
 async def test_eighty_rolls_in_seven_boxes_stay_whole_with_any_name(
     eighty: Path, size: tuple[int, int]
 ):
-    async with at_the_desk(eighty, size=size, now=NOW) as here:
+    async with at_desk(eighty, size=size, now=NOW) as here:
         await go(here)
         shown = here.screen
         await here.press("right")
@@ -179,7 +179,7 @@ async def test_eighty_rolls_in_seven_boxes_stay_whole_with_any_name(
 
 @pytest.mark.parametrize("colours", ["daylight", "terminal"])
 async def test_the_boxes_are_told_apart_in_every_theme(db: Path, boxed: list[Roll], colours: str):
-    async with at_the_desk(db, now=LATER, colours=colours) as here:
+    async with at_desk(db, now=LATER, colours=colours) as here:
         await go(here)
         assert "▸" in here.screen
 
@@ -189,18 +189,18 @@ async def test_why_a_box_wants_a_look_is_said_in_words_at_every_width(
     db: Path, school: School, boxed: list[Roll], size: tuple[int, int]
 ):
     fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
-    async with at_the_desk(db, size=size, now=LATER) as here:
+    async with at_desk(db, size=size, now=LATER) as here:
         await go(here)
         assert "1 wrong" in here.screen
         assert "Box 2, Period 2   3 rolls to cut and sleeve: 1 in the wrong box" in here.screen
         assert "! " not in here.screen
-        assert len(here.desk.view.hint()) <= size[0] - 8
+        assert len(here.app.view.hint()) <= size[0] - 8
 
 
 async def test_seven_narrow_boxes_have_room_for_the_words(eighty: Path):
     with open_file(eighty, write=True) as file:
         some = [roll.id for roll in rolls.read(file.conn, "place = 'box' AND box = 7 LIMIT 3")]
         fetching.box(file, Hand(NOW, NOW, "desk 1"), some, box_number=1)
-    async with at_the_desk(eighty, size=(80, 24), now=NOW) as here:
+    async with at_desk(eighty, size=(80, 24), now=NOW) as here:
         await go(here)
         assert "3 wrong" in here.screen

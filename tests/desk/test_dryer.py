@@ -15,12 +15,12 @@ from filmrack.desk.dryer_plan import plan_for
 from filmrack.domain.codes import action_code, clip_code, person_code
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 from tests.desk.full_room import AWKWARD, NOW, empty_room
 
 
 async def test_loading_and_hanging_are_two_scans_and_enter(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(person_code(MARA))
         assert "Mara O." in here.screen
         await here.scan(clip_code(17, "A"))
@@ -33,11 +33,11 @@ async def test_loading_and_hanging_are_two_scans_and_enter(db: Path) -> None:
 
 @pytest.mark.parametrize("screen", ["board", "dryer"])
 async def test_a_loaded_roll_hangs_by_one_scan_on_any_screen(db: Path, screen: str) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("17 mar")
         await here.press("enter")
-        await here.wait(600)
-        here.desk.face.go(screen)
+        await here.wait(seconds=600)
+        here.app.face.go(screen)
         await here.scan(clip_code(17, "A"), "enter", "ctrl+j")
         assert here.on(17).place.kind == "rod"
         assert here.acts == ["load", "hang"]
@@ -45,8 +45,8 @@ async def test_a_loaded_roll_hangs_by_one_scan_on_any_screen(db: Path, screen: s
 
 
 async def test_enter_on_the_board_is_about_the_roll_just_loaded(db: Path) -> None:
-    async with at_the_desk(db) as here:
-        here.desk.face.go("board")
+    async with at_desk(db) as here:
+        here.app.face.go("board")
         await here.scan(person_code(MARA))
         await here.scan(clip_code(17, "A"))
         await here.press("enter")
@@ -57,7 +57,7 @@ async def test_enter_behind_a_person_does_nothing_to_the_selected_roll(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(9), person=OLU, clip=18)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(person_code(MARA))
         await here.press("enter")
         assert "Mara O. has no clip yet" in here.screen
@@ -67,7 +67,7 @@ async def test_enter_behind_a_person_does_nothing_to_the_selected_roll(
 async def test_moving_to_another_roll_lets_the_clip_in_hand_go(db: Path, school: School) -> None:
     for person, clip in ((MARA, 17), (OLU, 18)):
         hanging.hang(school.file, school.hand(9), person=person, clip=clip)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(clip_code(17, "A"))
         await here.press("down", "enter")
         assert here.on(17).flipped is False
@@ -79,7 +79,7 @@ async def test_a_scan_of_dry_answers_the_question_that_stands_in_the_line(
 ) -> None:
     hung = hanging.hang(school.file, school.hand(14), person=MARA, clip=17).roll
     drying.flip(school.file, school.hand(7), [hung.id])
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.press("enter")
         assert "dry or tacky?" in here.screen
         await here.scan(action_code("DRY"))
@@ -93,12 +93,12 @@ async def test_enter_and_an_arrow_empty_a_rod_without_leaving_the_dryer(
     for clip in (17, 18):
         hung = hanging.hang(school.file, school.hand(20), person=MARA, clip=clip).roll
         drying.touch(school.file, school.hand(1), hung.id, dry=True)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.press("enter", "enter")
         assert sorted(here.on(clip).place.kind for clip in (17, 18)) == ["box", "rod"]
         await here.press("right", "enter")
         assert {here.on(clip).place.kind for clip in (17, 18)} == {"box"}
-        assert here.desk.view.screen_id == "dryer"
+        assert here.app.view.screen_id == "dryer"
 
 
 @pytest.mark.parametrize("word", ["box", "take"])
@@ -108,16 +108,16 @@ async def test_behind_a_sentence_that_took_a_roll_down_enter_does_nothing_to_a_n
     for clip in (17, 18):
         hung = hanging.hang(school.file, school.hand(20), person=MARA, clip=clip).roll
         drying.touch(school.file, school.hand(1), hung.id, dry=True)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type(f"17 {word}")
         await here.press("enter")
         done = here.acts
-        assert here.desk.view.selected == here.on(17).id
+        assert here.app.view.selected == here.on(17).id
         await here.press("enter")
         await here.press("enter")
         assert here.acts == done
         await here.press("down")
-        assert here.desk.view.selected == here.on(18).id
+        assert here.app.view.selected == here.on(18).id
         await here.press("enter")
         assert here.on(18).place.kind == "box"
 
@@ -125,8 +125,8 @@ async def test_behind_a_sentence_that_took_a_roll_down_enter_does_nothing_to_a_n
 async def test_the_arrows_walk_the_map_as_it_hangs(db: Path, school: School) -> None:
     for person, clip in ((MARA, 11), (MARA, 12), (OLU, 13)):
         hanging.hang(school.file, school.hand(1), person=person, clip=clip)
-    async with at_the_desk(db) as here:
-        view = here.desk.query_one(DryerView)
+    async with at_desk(db) as here:
+        view = here.app.query_one(DryerView)
 
         async def after(*keys: str) -> int | None:
             await here.press(*keys)
@@ -146,8 +146,8 @@ async def test_the_arrows_come_back_to_the_map_from_a_roll_that_is_not_on_it(
 ) -> None:
     hanging.hang(school.file, school.hand(1), person=MARA, clip=11)
     tank = hanging.load(school.file, school.hand(1), OLU, [12]).rolls[0]
-    async with at_the_desk(db) as here:
-        view = here.desk.query_one(DryerView)
+    async with at_desk(db) as here:
+        view = here.app.query_one(DryerView)
         view.select(tank.id)
         await here.press("down")
         assert view.selected == here.on(11).id
@@ -157,16 +157,16 @@ async def test_a_click_selects_and_a_second_click_does_the_next_step(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
-        await here.wait(1)
+    async with at_desk(db) as here:
+        await here.wait(seconds=1)
         row = next(nth for nth, text in enumerate(here.rows()) if "┬17" in text)
         column = here.rows()[row].index("17")
         here.ticks += 5
         await here.pilot.click(offset=(column, row), times=2)
         await here.pilot.pause()
         assert here.acts[-1] == "flip"
-        assert here.desk.focused is not None
-        assert here.desk.focused.id == "line"
+        assert here.app.focused is not None
+        assert here.app.focused.id == "line"
 
 
 async def test_behind_a_roll_boxed_by_somebody_else_enter_does_nothing_to_its_neighbour(
@@ -174,10 +174,10 @@ async def test_behind_a_roll_boxed_by_somebody_else_enter_does_nothing_to_its_ne
 ) -> None:
     for clip in (11, 12):
         hanging.hang(school.file, school.hand(1), person=MARA, clip=clip)
-    async with at_the_desk(db) as here:
-        view = here.desk.query_one(DryerView)
+    async with at_desk(db) as here:
+        view = here.app.query_one(DryerView)
         view.select(here.on(11).id)
-        await here.wait(1)
+        await here.wait(seconds=1)
         fetching.box(school.file, Hand(here.now, here.now, "desk 2"), [here.on(11).id])
         await here.pilot.pause(0.6)
         done = here.acts
@@ -197,7 +197,7 @@ async def test_what_another_desk_or_a_command_does_shows_within_a_second(
         "take": lambda hand: fetching.take(school.file, hand, 1),
     }
     hanging.hang(school.file, school.hand(1), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         assert "┬17" in here.screen
         acts[act](Hand(here.now, here.now, "desk 2"))
         await here.pilot.pause(0.9)
@@ -210,7 +210,7 @@ async def test_what_another_desk_or_a_command_does_shows_within_a_second(
 async def test_a_full_cabinet_shows_every_clip_with_its_word(
     full: Path, size: tuple[int, int], colours: str
 ) -> None:
-    async with at_the_desk(full, size, NOW, colours) as here:
+    async with at_desk(full, NOW, size, colours) as here:
         for clip in range(1, 85):
             assert f"┬{clip}" in here.screen
         for word in ("wet", "flip", "touch", "dry"):
@@ -224,7 +224,7 @@ async def test_behind_a_clip_of_three_figures_it_still_says_whose_it_is(tmp_path
         for person, clip in ((18, 114), (19, 22)):
             hanging.hang(file, Hand(NOW, NOW, "desk 1"), person=person, clip=clip)
         initials = [each.initials for each in people.read_people(file.conn, (18, 19)).values()]
-    async with at_the_desk(path, (80, 24), NOW) as here:
+    async with at_desk(path, NOW, (80, 24)) as here:
         assert f"┬114{initials[0]}" in here.screen
         assert f"┬22 {initials[1]}" in here.screen
 
@@ -233,7 +233,7 @@ async def test_behind_a_clip_of_three_figures_it_still_says_whose_it_is(tmp_path
 async def test_names_that_garble_careless_screens_garble_none_here(
     full: Path, size: tuple[int, int]
 ) -> None:
-    async with at_the_desk(full, size, NOW) as here:
+    async with at_desk(full, NOW, size) as here:
         for clip, name in enumerate(AWKWARD, 1):
             await here.type(f"clip {clip}")
             await here.press("enter")

@@ -14,12 +14,12 @@ from filmrack.domain.codes import clip_code
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import MARA, OLU, TUESDAY_9_00, School
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 
 
 async def test_three_letters_show_where_a_roll_is_and_how(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("mar")
         row = next(row for row in here.rows() if "▸" in row)
         assert all(word in row for word in ("Mara O.", "clip 17", "rod 1", "flip"))
@@ -28,7 +28,7 @@ async def test_three_letters_show_where_a_roll_is_and_how(db: Path, school: Scho
 
 async def test_one_scan_finds_a_roll(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(clip_code(17, "B"))
         assert "17 → Mara O." in here.screen
         assert "rod 1, position 1" in here.screen
@@ -38,7 +38,7 @@ async def test_one_scan_finds_a_roll(db: Path, school: School) -> None:
 async def test_enter_selects_the_first_hit_and_does_nothing_to_it(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("mar")
         await here.press("enter")
         assert here.acts == ["load", "hang"] * 2
@@ -50,7 +50,7 @@ async def test_enter_selects_the_first_hit_and_does_nothing_to_it(db: Path, scho
 
 async def test_a_clip_and_then_a_name_from_the_list_are_loaded(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(clip_code(20, "A"))
         await here.type("mar")
         await here.press("enter")
@@ -59,17 +59,17 @@ async def test_a_clip_and_then_a_name_from_the_list_are_loaded(db: Path, school:
 
 
 async def test_a_command_or_a_screen_is_found_by_its_first_letters(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("boar")
         await here.press("enter")
-        assert here.desk.view.screen_id == "board"
+        assert here.app.view.screen_id == "board"
         await here.type("hel")
         await here.press("enter")
-        assert "Take care" in "\n".join(line.plain for line in here.desk.query_one(Help).page)
+        assert "Take care" in "\n".join(line.plain for line in here.app.query_one(Help).page)
 
 
 async def test_undo_picked_from_the_list_takes_back(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("17 mar")
         await here.press("enter")
         await here.type("und")
@@ -78,7 +78,7 @@ async def test_undo_picked_from_the_list_takes_back(db: Path) -> None:
 
 
 async def test_what_is_called_nothing_is_said_so_and_refused(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("zzz")
         assert "Nothing is called “zzz”" in here.screen
         await here.press("enter")
@@ -87,10 +87,10 @@ async def test_what_is_called_nothing_is_said_so_and_refused(db: Path) -> None:
 
 @pytest.mark.parametrize("text", ["[/x]", "[bold]", "'", '"', "%", "*", "a-b", "é", "😀", "أ", "("])
 async def test_nothing_that_is_typed_breaks_the_desk(db: Path, text: str) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type(text)
         await here.press("enter", "escape")
-        assert here.desk.is_running
+        assert here.app.is_running
 
 
 def test_twins_are_both_found(db: Path, school: School) -> None:
@@ -103,9 +103,9 @@ def test_twins_are_both_found(db: Path, school: School) -> None:
 
 
 async def test_up_and_down_choose_among_the_hits(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("ok")
-        hits = here.desk.query_one(Hits)
+        hits = here.app.query_one(Hits)
         first = hits.chosen
         await here.press("up")
         last = hits.chosen
@@ -115,19 +115,19 @@ async def test_up_and_down_choose_among_the_hits(db: Path) -> None:
 
 
 async def test_one_letter_means_nothing_until_somebody_chooses(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("o")
         await here.press("enter")
         assert "type one more letter" in here.screen
-        assert (here.acts, here.desk.hearing.dispatch.sentences.first) == ([], None)
+        assert (here.acts, here.app.hearing.dispatch.sentences.first) == ([], None)
         await here.type("o")
         await here.press("down")
-        assert here.desk.query_one(Hits).chosen is not None
+        assert here.app.query_one(Hits).chosen is not None
 
 
 @pytest.mark.parametrize(("line", "shown"), [("take back", "undo"), ("due", "Dryer")])
 async def test_what_people_say_instead_is_taken_first(db: Path, line: str, shown: str) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type(line)
         assert shown in next(row for row in here.rows() if "▸" in row)
 
@@ -135,7 +135,7 @@ async def test_what_people_say_instead_is_taken_first(db: Path, line: str, shown
 async def test_what_is_asked_is_what_footer_and_card_say_of_enter(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
     hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("load mara 18")
         await here.press("enter")
         assert "enter clip 18 is Mara O.'s" in here.rows()[-1]
@@ -148,7 +148,7 @@ async def test_behind_a_refusal_enter_does_nothing_until_something_is_selected(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("17 rod 99")
         await here.press("enter")
         await here.press("enter")
@@ -161,7 +161,7 @@ async def test_behind_a_name_that_is_nobodys_enter_does_nothing_to_what_was_in_h
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         for line in ("17", "nonsense", ""):
             await here.type(line)
             await here.press("enter")
@@ -172,7 +172,7 @@ async def test_while_the_other_half_is_missing_the_footer_promises_nothing(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.scan(clip_code(64, "A"))
         assert "Whose roll is on it" in here.screen
         assert not here.rows()[-1].strip().startswith("enter")
@@ -183,9 +183,9 @@ async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
     hanging.hang(school.file, school.hand(6), person=MARA, clip=18)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("mar")
-        first, second, third = here.desk.query_one(Hits).hits[:3]
+        first, second, third = here.app.query_one(Hits).hits[:3]
         assert first.standing is not None
         assert third.standing is not None
         assert second.person is not None
@@ -195,9 +195,9 @@ async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
 @pytest.mark.parametrize("line", ["find mar", "hang mar", "take mar"])
 async def test_a_verb_before_a_name_looks_for_the_name(db: Path, school: School, line: str) -> None:
     roll = hanging.hang(school.file, school.hand(6), person=MARA, clip=17).roll
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type(line)
-        chosen = here.desk.query_one(Hits).chosen
+        chosen = here.app.query_one(Hits).chosen
         assert chosen is not None
         assert chosen.standing is not None
         assert chosen.standing.roll.id == roll.id
@@ -210,15 +210,15 @@ async def test_while_letters_mean_many_people_rolls_stand_together(
         four = [people.add(conn, Person(0, f"Kim{nth}", "Ode")) for nth in range(4)]
     for nth, person in enumerate(four[:3]):
         hanging.hang(school.file, school.hand(6), person=person, clip=21 + nth)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("kim")
         assert here.screen.count("load another roll of Kim") == 3
         assert here.screen.count("load a roll of theirs") == 1
         hanging.hang(school.file, school.hand(6), person=four[3], clip=24)
         await here.press("escape")
-        await here.wait(1)
+        await here.wait(seconds=1)
         await here.type("kim")
-        kinds = [hit.standing is not None for hit in here.desk.query_one(Hits).hits]
+        kinds = [hit.standing is not None for hit in here.app.query_one(Hits).hits]
         assert kinds == [True] * 4 + [False] * 4
 
 
@@ -226,7 +226,7 @@ async def test_load_before_a_name_offers_the_person_and_not_what_hangs(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type("load mar")
         await here.press("enter")
         assert "New roll for Mara O." in here.screen
@@ -234,7 +234,7 @@ async def test_load_before_a_name_offers_the_person_and_not_what_hangs(
 
 @pytest.mark.parametrize("line", ["colours", "colors"])
 async def test_other_colours_are_named_with_what_else_there_is(db: Path, line: str) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.type(line)
         await here.press("enter")
         assert "Colours: daylight" in here.screen

@@ -12,7 +12,7 @@ from filmrack.desk.help import Help
 from filmrack.desk.own import own
 from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 
 
 def written(folder: Path, text: str) -> Path:
@@ -70,13 +70,13 @@ def test_leaving_and_help_have_more_than_one_way() -> None:
 
 
 async def test_footer_and_help_name_every_key_as_it_is_set(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         footer = here.rows()[-1]
         for entry in KEYS:
             if entry.footer:
                 assert sign(entry.keys[0]) in footer
         await here.press("question_mark")
-        page = "\n".join(line.plain for line in here.desk.query_one(Help).page)
+        page = "\n".join(line.plain for line in here.app.query_one(Help).page)
         assert all(entry.words in page for entry in KEYS)
 
 
@@ -93,9 +93,9 @@ async def test_changed_keys_work_and_are_shown(db: Path) -> None:
 
 
 async def test_help_says_when_there_is_more_below_and_the_arrows_show_it(db: Path) -> None:
-    async with at_the_desk(db) as here:
+    async with at_desk(db) as here:
         await here.press("question_mark")
         assert "more below" in here.screen
         await here.press("end")
         assert "more below" not in here.screen
-        assert here.desk.query_one(Help).page[-1].plain.strip() in here.screen
+        assert here.app.query_one(Help).page[-1].plain.strip() in here.screen

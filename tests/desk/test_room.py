@@ -13,7 +13,6 @@ from filmrack.shipped import shipped
 from filmrack.store.file import open_file
 from tests.conftest import MARA, open_school
 from tests.desk.at_desk import AtDesk, at_desk
-from tests.desk.bench import at_the_desk
 
 
 async def read_all(desk: AtDesk) -> str:
@@ -100,8 +99,8 @@ async def test_two_backups_in_one_second_are_refused_in_words(db: Path) -> None:
 
 async def test_a_school_of_blocks_reads_of_blocks_and_can_type_either_word(tmp_path: Path) -> None:
     path = Path(shutil.copy(shipped("demo.db"), tmp_path / "demo.db"))
-    async with at_the_desk(path) as here:
-        here.desk.face.go("room")
+    async with at_desk(path) as here:
+        here.app.face.go("room")
         for word in ("periods", "blocks"):
             await here.type(word)
             await here.press("enter")

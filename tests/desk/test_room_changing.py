@@ -23,7 +23,7 @@ MINE = "# ours: the tall one, mended in spring\n"
 
 async def to_row(desk: AtDesk, section: str, name: str) -> None:
     """Go to a section of Room and select the row of a name."""
-    if desk.screen != "room":
+    if desk.open != "room":
         await desk.say("room")
     await desk.say(section)
     await select(desk, name)
@@ -224,7 +224,7 @@ async def test_a_section_and_a_row_can_be_clicked(db: Path) -> None:
         rules = next(n for n, line in enumerate(desk.app.view._lines) if "Rules" in line.plain)
         await desk.pilot.click(RoomView, offset=(6, rules))
         await desk.wait(seconds=1)
-        desk._ticks += 5
+        desk.ticks += 5
         row = next(n for n, line in enumerate(desk.app.view._lines) if "35 min" in line.plain)
         await desk.pilot.click(RoomView, offset=(30, row), times=2)
         await desk.pilot.pause()
@@ -239,7 +239,7 @@ async def test_a_student_desk_changes_nothing_of_the_room(db: Path) -> None:
     before = exported(db)
     async with at_desk(db) as desk:
         await desk.say("room")
-        assert desk.screen != "room"
+        assert desk.open != "room"
         assert "teacher" in await desk.say("clip 17 hook A lost")
         # Even with the screen in sight, by whatever way, nothing is changed there.
         desk.app.face.go("room")

@@ -65,7 +65,7 @@ async def test_nothing_typed_into_a_row_breaks_the_desk_or_the_room(db: Path, se
                     view.back()
             desk.app.session.acted()
             desk.app.draw()
-        assert desk.screen == "room"
+        assert desk.open == "room"
     with open_file(db, write=False) as file:
         assert examine(export_room(file).encode()).room is not None
         assert problems(file) == []

@@ -10,14 +10,14 @@ from pathlib import Path
 
 import pytest
 
-from tests.desk.bench import AtTheDesk, at_the_desk
+from tests.desk.at_desk import AtDesk, at_desk
 from tests.desk.full_room import NOW
 
 KEPT = Path(__file__).with_name("snapshots")
 SIZES = [(80, 24), (120, 34), (200, 50)]
 
 
-def compare(here: AtTheDesk, name: str) -> None:
+def compare(here: AtDesk, name: str) -> None:
     path = KEPT / f"{name}.txt"
     if os.environ.get("FILMRACK_RENEW"):
         KEPT.mkdir(exist_ok=True)
@@ -28,19 +28,19 @@ def compare(here: AtTheDesk, name: str) -> None:
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 async def test_a_full_room_looks_as_it_did(full: Path, size: tuple[int, int]) -> None:
     tag = f"{size[0]}x{size[1]}"
-    async with at_the_desk(full, size, NOW) as here:
+    async with at_desk(full, NOW, size) as here:
         compare(here, f"dryer-{tag}")
-        here.desk.face.go("board")
-        await here.wait(0)
+        here.app.face.go("board")
+        await here.wait(seconds=0)
         compare(here, f"board-{tag}")
-        here.desk.face.go("dryer")
+        here.app.face.go("dryer")
         await here.type("ada")
         compare(here, f"hits-{tag}")
 
 
 @pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
 async def test_an_empty_room_says_what_to_do_first(db: Path, size: tuple[int, int]) -> None:
-    async with at_the_desk(db, size) as here:
+    async with at_desk(db, size=size) as here:
         compare(here, f"empty-{size[0]}x{size[1]}")
 
 
@@ -49,7 +49,7 @@ async def test_nothing_that_matters_is_lost_on_a_small_screen(
     full: Path, size: tuple[int, int]
 ) -> None:
     """Room, date, time, fan, counts; the card's name, place, next step and what Enter does."""
-    async with at_the_desk(full, size, NOW) as here:
+    async with at_desk(full, NOW, size) as here:
         for words in ("17 Nov", "13:40", "Fan on", "wet", "ready", "left behind", "Enter", "rod"):
             assert words in here.screen
         assert here.rows()[-2].lstrip().startswith("›")

@@ -136,7 +136,7 @@ async def test_a_teachers_command_does_nothing_there(locked: Path, command: str)
 async def test_a_teachers_screen_is_not_shown_there(locked: Path, title: str) -> None:
     async with at_desk(locked) as desk:
         await desk.say(title)
-        assert desk.screen in ("dryer", "board")
+        assert desk.open in ("dryer", "board")
 
 
 async def test_tab_goes_between_board_and_dryer_alone(locked: Path) -> None:
@@ -144,7 +144,7 @@ async def test_tab_goes_between_board_and_dryer_alone(locked: Path) -> None:
         seen = []
         for key in ("tab", "tab", "tab", "shift+tab"):
             await desk.press(key)
-            seen.append(desk.screen)
+            seen.append(desk.open)
         assert set(seen) == {"board", "dryer"}
 
 
@@ -169,7 +169,7 @@ async def test_enter_on_a_dry_roll_boxes_nothing_and_says_what_to_type(locked: P
 async def test_the_archive_is_closed_also_to_a_scan(locked: Path, line: str) -> None:
     async with at_desk(locked) as desk:
         assert "archive is the teacher's" in await desk.say(line)
-        await desk.type("ivo")
+        await desk.paste("ivo")
         assert "sleeve" not in desk.shown
 
 
@@ -185,24 +185,24 @@ async def test_names_are_given_name_and_initial_and_twins_have_their_number(lock
         assert f"Olu A. (person {twin})" in answer
         assert "Adeyemi" not in answer
         for text in ("mar", "okafor", "lindqvist", "olu"):
-            await desk.type(text)
+            await desk.paste(text)
             assert not {"Okafor", "Adeyemi", "Adeleke", "Lindqvist"} & set(desk.shown.split())
             await desk.press("escape")
 
 
 async def test_one_letter_lists_nobody(locked: Path) -> None:
     async with at_desk(locked) as desk:
-        await desk.type("m")
+        await desk.paste("m")
         assert "Mara" not in "\n".join(str(hit) for hit in desk.app.query_one("#hits").hits)
         await desk.press("escape")
-        await desk.type("mar")
+        await desk.paste("mar")
         assert "Mara O." in desk.shown
 
 
 async def test_the_passphrase_unlocks_and_is_not_shown(locked: Path) -> None:
     async with at_desk(locked) as desk:
         await desk.say("teacher")
-        await desk.type(WORDS)
+        await desk.paste(WORDS)
         assert WORDS not in desk.shown
         assert "•" * len(WORDS) in desk.shown
         await desk.press("enter")
@@ -229,7 +229,7 @@ async def test_an_idle_teachers_desk_locks_itself_and_leaves_its_screen(locked: 
         await desk.say("teacher")
         await desk.say(WORDS)
         await desk.say("room")
-        assert desk.screen == "room"
+        assert desk.open == "room"
         await desk.wait(minutes=4)
         assert desk.app.teacher
         await desk.press("down")
@@ -238,7 +238,7 @@ async def test_an_idle_teachers_desk_locks_itself_and_leaves_its_screen(locked: 
         await desk.wait(minutes=1.5)
         await desk.pilot.pause()
         assert not desk.app.teacher
-        assert desk.screen == "dryer"
+        assert desk.open == "dryer"
         assert "locked" in desk.answer
 
 
@@ -270,4 +270,4 @@ async def test_helpers_sweep_and_box_where_the_room_says_so_but_do_no_more(locke
         assert "in box 1" in await desk.say("17 box")
         assert "not for a student desk" in await desk.say("fan")
         await desk.say("room")
-        assert desk.screen in ("board", "dryer", "boxes")
+        assert desk.open in ("board", "dryer", "boxes")

@@ -23,7 +23,7 @@ from filmrack.domain.names import Person
 from filmrack.store import people, rolls, sweeps
 from filmrack.store.file import open_file
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
-from tests.desk.bench import AtTheDesk, at_the_desk
+from tests.desk.at_desk import AtDesk, at_desk
 
 FORTY = (6, 6, 6, 6, 6, 5, 5)
 """Rolls on each of seven rods."""
@@ -56,20 +56,20 @@ def forty(_forty: Path, tmp_path: Path) -> Path:
     return Path(shutil.copy(_forty, tmp_path / "darkroom.db"))
 
 
-def places(here: AtTheDesk) -> Counter[str]:
+def places(here: AtDesk) -> Counter[str]:
     """Return how many rolls are where, without their position on a rod."""
-    found = rolls.read(here.desk.session.file.conn, "place <> 'void'")
+    found = rolls.read(here.app.session.file.conn, "place <> 'void'")
     return Counter(str(roll.place).partition(",")[0] for roll in found)
 
 
-async def begin(here: AtTheDesk) -> None:
-    here.desk.face.go("sweep")
+async def begin(here: AtDesk) -> None:
+    here.app.face.go("sweep")
     await here.pilot.pause()
     here.keys = here.scans = 0
 
 
 async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_finish(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         assert "Rod 1, Period 1" in here.screen
         assert "should hang" in here.screen
@@ -81,11 +81,11 @@ async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_fi
         assert places(here) == {f"box {n}": many for n, many in enumerate(FORTY, 1)}
         assert "swept: 40 to the boxes" in here.screen
         assert "Nothing is missing" in here.screen
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
@@ -104,7 +104,7 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
 
 
 async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter", "end")
         assert "6 left hanging" in here.screen
@@ -116,7 +116,7 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
 
 
 async def test_a_rod_can_be_skipped_and_come_back_to(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter")
         assert "Rod 3, Period 3" in here.screen
@@ -126,10 +126,10 @@ async def test_a_rod_can_be_skipped_and_come_back_to(forty: Path):
 
 
 async def test_a_sweep_is_taken_up_after_a_restart_where_it_was_left(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "enter")
-    async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
+    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
         await begin(here)
         assert "Rod 3, Period 3" in here.screen
         for _ in range(6):
@@ -139,22 +139,22 @@ async def test_a_sweep_is_taken_up_after_a_restart_where_it_was_left(forty: Path
 
 
 async def test_what_another_desk_swept_is_seen_and_not_told_twice(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
-        here.desk.polling.pause()  # the other desk is quicker than the half second
+        here.app.polling.pause()  # the other desk is quicker than the half second
         with open_file(forty, write=True) as file:
             sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), counts={1: 6})
         await here.press("enter")
         assert "look once more" in here.screen
         await here.press("enter")
         assert "Rod 2, Period 2" in here.screen
-        counts = sweeps.counts(here.desk.session.file.conn, 1)
+        counts = sweeps.counts(here.app.session.file.conn, 1)
         assert (counts[1].expected, counts[1].counted) == (6, 6)
         assert 2 not in counts
 
 
 async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter")
         await here.type("undo")
@@ -167,7 +167,7 @@ async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
 
 
 async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("0")
         await here.press("enter", "end", "enter")
@@ -179,7 +179,7 @@ async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
 
 
 async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("7")
         await here.press("enter")
@@ -196,7 +196,7 @@ async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: P
 async def test_a_clip_that_no_record_explains_is_an_unknown_roll_whichever_tag_is_read(
     forty: Path,
 ):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("7")
         await here.press("enter")
@@ -209,7 +209,7 @@ async def test_a_clip_that_no_record_explains_is_an_unknown_roll_whichever_tag_i
 
 
 async def test_a_rods_code_goes_to_that_rod_and_a_boxs_code_into_that_box(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.scan(rod_code(4))
         assert "Rod 4, Period 4" in here.screen
@@ -219,16 +219,16 @@ async def test_a_rods_code_goes_to_that_rod_and_a_boxs_code_into_that_box(forty:
         assert str(here.on(1).place) == "box 2"
         await here.press("enter")
         assert "Rod 4, Period 4" in here.screen
-        assert sweeps.counts(here.desk.session.file.conn, 1) == {}
+        assert sweeps.counts(here.app.session.file.conn, 1) == {}
 
 
 async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("38")
         await here.press("enter")
         assert "38 rolls cannot hang on rod 1" in here.screen
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
         await here.type("clip 6")
         await here.press("enter")
         assert str(here.on(6).place) == "box 1"
@@ -241,7 +241,7 @@ async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
 
 
 async def test_the_last_scans_of_a_rod_that_was_counted_short_still_belong_to_it(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
@@ -253,12 +253,12 @@ async def test_the_last_scans_of_a_rod_that_was_counted_short_still_belong_to_it
 
 
 async def test_a_roll_that_is_found_tacky_stays_and_is_not_missing(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.scan(clip_code(1, "A"))
         for clip in (2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
-        await here.wait(60)
+        await here.wait(seconds=60)
         await here.type("6 tacky")
         await here.press("enter")
         await here.press("end", "enter")
@@ -267,7 +267,7 @@ async def test_a_roll_that_is_found_tacky_stays_and_is_not_missing(forty: Path):
 
 
 async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("end")
         await here.scan(clip_code(7, "A"))
@@ -276,7 +276,7 @@ async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
 
 
 async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "end")
         before = places(here)
@@ -287,7 +287,7 @@ async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(fort
 
 
 async def test_nothing_is_counted_after_a_finished_sweep(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "end", "enter")
         before = places(here)
@@ -295,7 +295,7 @@ async def test_nothing_is_counted_after_a_finished_sweep(forty: Path):
         await here.press("enter")
         assert "nothing is counted" in here.screen
         assert places(here) == before
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 @pytest.fixture
@@ -312,7 +312,7 @@ def documents(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
     forty: Path, documents: Path
 ):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
@@ -322,7 +322,7 @@ async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
         (slips,) = documents.glob("sweep-slips-*.pdf")
         assert "1 slip to print" in here.screen
         words = pypdfium2.PdfDocument(slips)[0].get_textpage().get_text_range()
-        assert rolls.by_id(here.desk.session.file.conn, 6).number in words
+        assert rolls.by_id(here.app.session.file.conn, 6).number in words
         await here.press("enter")
         assert len(list(documents.glob("sweep-slips-*.pdf"))) == 1
         assert "type “slips” to print them again" in here.screen
@@ -332,7 +332,7 @@ async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
 
 
 async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missing(forty: Path):
-    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await begin(here)
         await here.type("6 tacky")
         await here.press("enter")
@@ -345,7 +345,7 @@ async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missin
 
 
 async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
@@ -360,7 +360,7 @@ async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next
 
 
 async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(forty: Path):
-    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await begin(here)
         await here.type("6")
         await here.press("enter")
@@ -382,19 +382,19 @@ async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(for
 
 
 async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
         for clip in (1, 2, 3, 4, 5, 20):
             await here.scan(clip_code(clip, "A"))
         assert "Found in the wrong place: by the record rod 4" in here.screen
-        counts = sweeps.counts(here.desk.session.file.conn, 1)
+        counts = sweeps.counts(here.app.session.file.conn, 1)
         assert (counts[1].extra, 2 in counts) == (1, False)
 
 
 async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "up")
         await here.type("5")
@@ -404,7 +404,7 @@ async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
 
 
 async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "end", "enter")
         await here.type("undo")
@@ -413,38 +413,38 @@ async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: P
 
 
 async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down")
         await here.type("9")
         await here.press("enter")
         assert "9 can be the count or clip 9" in here.screen
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
         await here.type("clip 9")
         await here.press("enter")
         assert here.on(9).place.kind == "box"
 
 
 async def test_a_sweep_that_is_taken_up_again_goes_on_at_the_rod_that_is_half_scanned(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "down")
         await here.scan(clip_code(13, "A"))
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         assert "Rod 3, Period 3" in here.screen
 
 
 async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("end", "enter")
         assert "Nothing was counted or scanned yet" in here.screen
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty: Path):
-    async with at_the_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
         await begin(here)
         assert "leave this rod" in here.screen
         await here.press("enter")
@@ -457,40 +457,40 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
 
 
 async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         for _ in range(8):
             await here.press("enter")
         await here.type("17")
         await here.press("enter")
         assert "17 → Student17 H." in here.screen
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 async def test_a_double_click_in_the_list_boxes_nothing(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.pilot.click("#sweep", offset=(6, 4), times=2)
         await here.pilot.pause()
         assert places(here)["rod 2"] == 6
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
-async def finished(here: AtTheDesk) -> None:
+async def finished(here: AtDesk) -> None:
     """Rod 1 is counted and boxed, the others are not looked at, and the sweep is finished."""
     await begin(here)
     await here.press("enter", "end", "enter")
     assert "Swept" in here.screen
 
 
-def sweeps_told(here: AtTheDesk) -> int:
-    conn = here.desk.session.file.conn
+def sweeps_told(here: AtDesk) -> int:
+    conn = here.app.session.file.conn
     return len(sweeps.finished(conn, 9)) + (sweeps.going_on(conn) is not None)
 
 
 @pytest.mark.parametrize("words", ["rod 2", "box 1", rod_code(3), box_code(2)])
 async def test_a_finished_sweep_is_only_looked_at_by_rods_and_boxes(forty: Path, words: str):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
         before = places(here)
         await here.type(words)
@@ -503,7 +503,7 @@ async def test_a_finished_sweep_is_only_looked_at_by_rods_and_boxes(forty: Path,
 
 
 async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
         before = places(here)
         await here.press("up", "up", "home")
@@ -517,20 +517,20 @@ async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty
 
 
 async def test_another_sweep_begins_when_somebody_says_so(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
         assert "another sweep: type “sweep again”" in here.screen
         await here.type("sweep again")
         await here.press("enter")
         assert "rod 1 should be empty" in here.screen
-        await here.wait(60)
+        await here.wait(seconds=60)
         await here.press("down", "enter")
         assert places(here)["box 2"] == 6
         assert sweeps_told(here) == 2
 
 
 async def test_a_sweep_that_goes_on_is_not_begun_again(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter")
         await here.type("sweep again")
@@ -540,13 +540,13 @@ async def test_a_sweep_that_goes_on_is_not_begun_again(forty: Path):
 
 
 async def test_the_result_stands_there_after_a_restart_and_gives_way_the_next_day(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
-    async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
+    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
         await begin(here)
         assert "Swept" in here.screen
         assert "6 in box 1" in here.screen
-        await here.wait(14 * 3600)
+        await here.wait(seconds=14 * 3600)
         assert "rod 1 should be empty" in here.screen
         assert "Swept" not in here.screen
 
@@ -554,7 +554,7 @@ async def test_the_result_stands_there_after_a_restart_and_gives_way_the_next_da
 async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter(
     forty: Path, documents: Path
 ):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
         await here.type("clip 4")
         await here.press("enter")
@@ -569,16 +569,16 @@ async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter
 
 
 async def test_a_sentence_that_waits_for_enter_is_shown_where_enter_does_it(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("17 student17")
         await here.press("enter")
-        assert here.desk.view.screen_id == "dryer"
+        assert here.app.view.screen_id == "dryer"
         assert "enter it is in its box" in here.screen
 
 
 async def test_a_clip_behind_a_person_is_theirs_and_no_find(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.scan(person_code(9))
         assert "Scan or type its clip" in here.screen
@@ -588,12 +588,12 @@ async def test_a_clip_behind_a_person_is_theirs_and_no_find(forty: Path):
 
 
 async def test_screen_and_footer_say_the_same_of_enter_at_every_step(forty: Path, documents: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
 
         async def agrees(*keys: str) -> None:
             await here.press(*keys)
-            does = here.desk.view.enter_does()
+            does = here.app.view.enter_does()
             assert does
             assert f"enter {does}" in here.screen
             assert re.search(rf"Enter +{re.escape(does)}", here.screen)
@@ -616,10 +616,10 @@ async def test_screen_and_footer_say_the_same_of_enter_at_every_step(forty: Path
 async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
     forty: Path, documents: Path
 ):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("enter", "end")
-        here.desk.polling.pause()  # the other desk is quicker than the half second
+        here.app.polling.pause()  # the other desk is quicker than the half second
         with open_file(forty, write=True) as file:
             sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), finish=True)
         await here.press("enter")
@@ -628,12 +628,12 @@ async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
 
 
 async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
         await here.type("missing")
-        assert not here.desk.face.over
+        assert not here.app.face.over
         await here.press("enter")
         assert "6 → Student6 H." in here.screen
         assert "Missing, last seen rod 1" in here.screen
@@ -643,7 +643,7 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
 
 
 async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_right(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("clip 6 missing")
         await here.press("enter")
@@ -656,8 +656,8 @@ async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_r
 
 
 async def test_missing_alone_asks_which_where_several_are_looked_for(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
-        with here.desk.session.file.writing() as conn:
+    async with at_desk(forty, now=EVENING) as here:
+        with here.app.session.file.writing() as conn:
             people.add(conn, Person(99, "Missing", "Persons"))
         await begin(here)
         await here.type("missing")
@@ -668,17 +668,17 @@ async def test_missing_alone_asks_which_where_several_are_looked_for(forty: Path
 
 
 async def test_after_the_end_a_roll_is_marked_missing_without_another_sweep(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await finished(here)
         await here.type("17 missing")
         await here.press("enter")
-        assert str(rolls.by_id(here.desk.session.file.conn, 17).place) == "missing"
+        assert str(rolls.by_id(here.app.session.file.conn, 17).place) == "missing"
         assert sweeps_told(here) == 1
-        assert sweeps.going_on(here.desk.session.file.conn) is None
+        assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_desk(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.type("5")
         await here.press("enter")
@@ -687,7 +687,7 @@ async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_des
     with open_file(forty, write=True) as file:
         scan = scans.Scan(3, rod=1)
         sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), scans=[scan])
-    async with at_the_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
+    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
         await begin(here)
         assert "Rod 1, Period 1" in here.screen
         assert "3 of 5 scanned" in here.screen
@@ -700,7 +700,7 @@ async def test_whose_roll_goes_to_which_box_is_said_before_and_after(db: Path, s
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_the_desk(db, size=(80, 24), now=EVENING) as here:
+    async with at_desk(db, size=(80, 24), now=EVENING) as here:
         await begin(here)
         await here.press("down")
         said = " ".join(row[33:].strip() for row in here.rows())
@@ -716,7 +716,7 @@ async def test_what_has_no_box_of_its_own_hangs_on_and_says_how_it_is_boxed(
     school.now = EVENING
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=3)
     hanging.hang(school.file, school.hand(), clip=61, rod=3)
-    async with at_the_desk(db, now=EVENING + timedelta(days=1)) as here:
+    async with at_desk(db, now=EVENING + timedelta(days=1)) as here:
         await begin(here)
         await here.press("end", "up")
         assert "Clip 61 (unknown roll) has no box of its own" in here.screen
@@ -733,7 +733,7 @@ async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: Scho
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
     closing.close_term(school.file, school.hand(), "26F", "the cabinet is locked")
-    async with at_the_desk(db, now=EVENING) as here:
+    async with at_desk(db, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter")
         assert places(here) == {"box 2": 2}
@@ -744,7 +744,7 @@ async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: Scho
 
 async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school: School):
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_the_desk(db, now=EVENING) as here:
+    async with at_desk(db, now=EVENING) as here:
         await begin(here)
         await here.press("down")
         assert "1 is right: to box 1, not box 2" in here.screen
@@ -753,7 +753,7 @@ async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school
 
 
 async def test_a_rod_that_was_left_stays_so_when_the_first_count_is_taken_back(forty: Path):
-    async with at_the_desk(forty, now=EVENING) as here:
+    async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter")
         await here.type("undo")
@@ -775,9 +775,9 @@ def helpers(forty: Path) -> Path:
 async def test_a_substitute_sweeps_at_a_student_desk_from_the_count_to_the_slips(
     helpers: Path, documents: Path
 ):
-    async with at_the_desk(helpers, now=EVENING) as here:
+    async with at_desk(helpers, now=EVENING) as here:
         await begin(here)
-        assert not here.desk.teacher
+        assert not here.app.teacher
         await here.type("5")
         await here.press("enter")
         for clip in (1, 2, 3, 4):
@@ -799,7 +799,7 @@ async def test_a_substitute_looks_up_what_is_on_its_way_and_nothing_in_the_archi
     with open_file(helpers, write=True) as file:
         fetching.box(file, Hand(EVENING, EVENING, "desk 2"), [40])
         sleeved = archiving.sleeve(file, Hand(EVENING, EVENING, "desk 2"), 40).roll.number
-    async with at_the_desk(helpers, now=EVENING) as here:
+    async with at_desk(helpers, now=EVENING) as here:
         await finished(here)
         await here.type("1")
         await here.press("enter")
@@ -811,7 +811,7 @@ async def test_a_substitute_looks_up_what_is_on_its_way_and_nothing_in_the_archi
 
 async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, school: School):
     closing.close_term(school.file, school.hand(), "26F", "the end of term")
-    async with at_the_desk(db, now=EVENING) as here:
+    async with at_desk(db, now=EVENING) as here:
         await begin(here)
         await here.type("1")
         await here.press("enter")
@@ -824,15 +824,15 @@ async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, scho
 async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple[int, int]):
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_the_desk(db, size=size, now=EVENING) as here:
+    async with at_desk(db, size=size, now=EVENING) as here:
         await begin(here)
-        room = here.desk.query_one(Line).size.width - 4
+        room = here.app.query_one(Line).size.width - 4
 
         async def whole(*keys: str) -> None:
             await here.press(*keys)
-            assert len(here.desk.view.hint()) <= room
+            assert len(here.app.view.hint()) <= room
             shown = [row for row in here.rows() if row.strip()]
-            assert f"enter {here.desk.view.enter_does()}" in shown[-1]
+            assert f"enter {here.app.view.enter_does()}" in shown[-1]
             assert shown[-1].endswith("? help")
             assert "…" not in "".join(row for row in shown[2:])
 
@@ -847,7 +847,7 @@ async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
 @pytest.mark.parametrize("colours", ["dim", "daylight", "terminal"])
 async def test_no_name_breaks_the_screen(forty: Path, size: tuple[int, int], colours: str):
-    async with at_the_desk(forty, size=size, now=EVENING, colours=colours) as here:
+    async with at_desk(forty, size=size, now=EVENING, colours=colours) as here:
         await begin(here)
         assert "[/x]" in here.screen
         await here.type("3")

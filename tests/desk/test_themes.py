@@ -12,7 +12,7 @@ from textual.widget import Widget
 
 from filmrack.desk.strip import drying_colour
 from filmrack.desk.themes import PALETTES, Palette
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 from tests.desk.full_room import NOW
 
 TEXT, MARKS = 4.5, 3.0
@@ -82,9 +82,9 @@ async def test_all_that_stands_on_a_screen_can_be_read(
     full: Path, colours: str, keys: list[str]
 ) -> None:
     palette = PALETTES[colours]
-    async with at_the_desk(full, (120, 34), NOW, colours) as here:
+    async with at_desk(full, NOW, (120, 34), colours) as here:
         await here.press(*keys)
-        for strip in here.desk.screen._compositor.render_strips():
+        for strip in here.app.screen._compositor.render_strips():
             for segment in strip:
                 style = segment.style
                 if not segment.text.strip() or style is None or not style.color:
@@ -101,8 +101,8 @@ async def test_without_colours_every_state_is_still_a_word(
 ) -> None:
     """NO_COLOR by no-color.org: present and not empty, whatever its value."""
     monkeypatch.setenv("NO_COLOR", "1")
-    async with at_the_desk(full, (120, 34), NOW) as here:
-        for strip in here.desk.screen._compositor.render_strips():
+    async with at_desk(full, NOW, (120, 34)) as here:
+        for strip in here.app.screen._compositor.render_strips():
             styles = [segment.style for segment in strip if segment.style]
             for colour in [c for style in styles for c in (style.color, style.bgcolor) if c]:
                 channels = colour.get_truecolor()
@@ -112,10 +112,10 @@ async def test_without_colours_every_state_is_still_a_word(
 
 
 async def test_colours_change_at_once_and_everywhere(full: Path) -> None:
-    async with at_the_desk(full, (120, 34), NOW) as here:
+    async with at_desk(full, NOW, (120, 34)) as here:
         await here.press("f8")
-        assert here.desk.theme == "daylight"
-        grounds = {str(widget.background_colors[1].hex) for widget in here.desk.query(Widget)}
+        assert here.app.theme == "daylight"
+        grounds = {str(widget.background_colors[1].hex) for widget in here.app.query(Widget)}
         assert not any(ground.casefold() == PALETTES["dim"].ground for ground in grounds)
 
 
@@ -127,12 +127,12 @@ async def test_the_selected_row_of_the_room_has_a_mark_of_its_own(
     """A ground alone is too faint for some eyes, and is gone where there are no colours."""
     if bare:
         monkeypatch.setenv("NO_COLOR", "1")
-    async with at_the_desk(full, (80, 24), NOW, colours) as here:
+    async with at_desk(full, NOW, (80, 24), colours) as here:
         await here.type("room")
         await here.press("enter", "down", "right", "down")
         (marked,) = (row for row in here.rows() if "▸" in row)
         assert "▸" in marked[18:24]
-        view = here.desk.view
+        view = here.app.view
         (strip,) = (
             line for line in map(view.render_line, range(view.size.height)) if "▸" in line.text
         )

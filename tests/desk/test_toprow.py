@@ -10,7 +10,7 @@ import pytest
 from filmrack.acts import sweeping
 from filmrack.acts.group import Hand
 from filmrack.store.file import open_file
-from tests.desk.bench import at_the_desk
+from tests.desk.at_desk import at_desk
 from tests.desk.full_room import NOW
 
 
@@ -18,7 +18,7 @@ from tests.desk.full_room import NOW
 async def test_until_when_to_start_and_how_many_hang_stand_there_uncut(
     full: Path, size: tuple[int, int]
 ) -> None:
-    async with at_the_desk(full, size=size, now=NOW) as here:
+    async with at_desk(full, size=size, now=NOW) as here:
         first, second = here.rows()[:2]
         for words in ("Dryer", "Tue 17 Nov", "Period 7 ends 14:26", "hang by 14:14"):
             assert words in first
@@ -34,17 +34,17 @@ async def test_a_sweep_that_is_half_done_is_told_on_every_screen_but_its_own(
     half = Path(shutil.copy(full, tmp_path))
     with open_file(half, write=True) as file:
         sweeping.sweep(file, Hand(NOW, NOW, "desk 2"), counts={1: 12, 2: 12})
-    async with at_the_desk(half, size=size, now=NOW) as here:
+    async with at_desk(half, size=size, now=NOW) as here:
         for screen in ("board", "dryer", "boxes", "archive", "labels", "room"):
-            here.desk.face.go(screen)
-            await here.wait(1)
+            here.app.face.go(screen)
+            await here.wait(seconds=1)
             assert "sweep on, 2 of 7 rods counted" in here.rows()[0]
-        here.desk.face.go("sweep")
-        await here.wait(1)
+        here.app.face.go("sweep")
+        await here.wait(seconds=1)
         assert "sweep on" not in here.rows()[0]
         with open_file(half, write=True) as file:
             sweeping.sweep(file, Hand(NOW, NOW, "desk 2"), finish=True)
-        here.desk.session.changed()
-        here.desk.face.go("dryer")
-        await here.wait(1)
+        here.app.session.changed()
+        here.app.face.go("dryer")
+        await here.wait(seconds=1)
         assert "sweep on" not in here.rows()[0]

@@ -60,7 +60,7 @@ def ahead(db: Path) -> Path:
 async def test_a_clock_behind_the_record_is_asked_about_before_any_act(ahead: Path) -> None:
     before = entries(ahead)
     async with at_desk(ahead) as desk:
-        assert "Is it Tuesday 17 November 2026, 09:00?" in desk.answer
+        assert "Is it Tue 17 Nov 2026 09:00?" in desk.answer
         assert "something was entered at 11:00" in desk.answer
         assert "neither yes nor no" in await desk.say("perhaps")
         await desk.press("escape")
@@ -88,7 +88,7 @@ async def test_after_no_the_desk_acts_when_the_machines_clock_is_set(ahead: Path
 async def test_a_question_that_was_let_go_is_asked_again_by_its_word(ahead: Path) -> None:
     async with at_desk(ahead) as desk:
         await desk.press("escape")
-        assert "Is it Tuesday" in await desk.say("clock")
+        assert "Is it Tue" in await desk.say("clock")
         await desk.say("y")
         assert "not doubted" in await desk.say("clock")
 

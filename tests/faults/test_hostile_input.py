@@ -108,7 +108,7 @@ async def test_names_from_a_hand_edited_file_steer_no_desk(edited: School, db: P
 async def test_whatever_is_pasted_into_the_line_leaves_the_desk_whole(db: Path):
     async with at_desk(db) as desk:
         for words in (*SIGNS, *CODE, *TIMES):
-            await desk.type(f"17 {words}" if len(words) % 2 else words)
+            await desk.paste(f"17 {words}" if len(words) % 2 else words)
             assert not [c for c in desk.shown if c != "\n" and steers(c)]
             await desk.press("enter", "escape")
             assert desk.app.is_running, words
