@@ -61,7 +61,7 @@ SCREENS = (
             ),
             ("hand back · discard blank film", "to its owner for good · thrown away, and why"),
             ("mark missing · found · claim mara", "lost · there again · whose it is"),
-            ("lend 26F-0142 mara friday", "each of these takes a roll's number, on any screen"),
+            ("15 cut · 26F-0142 lend mara", "on any screen: a clip or a roll's number goes first"),
         ),
     ),
     ScreenEntry("labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), True),

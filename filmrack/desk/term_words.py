@@ -107,7 +107,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         over_film,
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
-        " and empty the dryer: type sweep. To close over it all the same, type how many it is:"
+        " and empty the dryer: type sweep. To close over it all the same, type how many:"
         f" {many}",
         verbatim=True,
     )
