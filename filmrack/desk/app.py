@@ -158,6 +158,8 @@ class Desk(App[None]):
         self.face.footer.draw(step_words(does, ahead), following.title)
 
     def _enter_does(self, standing: Standing | None) -> str:
+        if self.face.over == "help":
+            return "close help"
         if not self._awake:
             return enter_does(self.view, standing, self.session.by, rests=False)
         if self.face.over == "hits" and self.question is None:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from rich.text import Text
 
-from filmrack.desk.enter import ENTER
+from filmrack.desk.enter import ENTER, comes_words
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
@@ -142,9 +142,8 @@ def _step(
 ) -> list[Text]:
     next_ = standing.next
     lines = []
-    words = next_.words[:1].upper() + next_.words[1:]
     how = state_style(standing, palette) if standing.outlook else style(palette.text, bold=True)
-    for row in wrapped(f"{words}.", width):
+    for row in wrapped(f"{comes_words(standing)}.", width):
         row.stylize(how)
         lines.append(row)
     if on_enter.own:

@@ -15,7 +15,9 @@ from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.story import WORDS
+from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
+from filmrack.store.clips import read_clip
 from filmrack.store.places import hanging_now
 
 
@@ -33,17 +35,21 @@ class Deeds(NamedTuple):
         """Return whom it means: `17 → Mara O.`."""
         return headline(roll, self.session.owner(roll))
 
-    def load(self, person: Person, clip: int) -> Said:
+    def load(self, person: Person, clip: int, *, scanned: bool = False) -> Said:
         """A clip carries a person's roll."""
         file = self.session.file
         before = rolls.on_clip(file.conn, clip)
+        new = "" if scanned else self._new_clip(clip)
         told = hanging.load(file, self.session.hand(), person.number, [clip])
         loaded = told.rolls[0]
         room = file.room()
         best = best_place(room, loaded, taken_by(room, hanging_now(file.conn)))
         where = f"rod {best.rod}" if best else "a rod; all are full by the record"
+        if best and best.sent and (own := room.rods_of(loaded.period)):
+            rods = " and ".join(f"rod {rod.number}" for rod in own)
+            where += f" ({rods} {'is' if len(own) == 1 else 'are'} full)"
         lost = f". {before.number}, which had that clip, is missing now" if before else ""
-        heed = f"{lost}{also(told.warnings)}"
+        heed = f"{lost}{also(told.warnings)}{new}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
         return Said(f"{clip} → {person.short}", words, select=loaded.id, done=True)
 
@@ -60,11 +66,15 @@ class Deeds(NamedTuple):
         words = f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
-    def hang_unknown(self, clip: int, rod: int) -> Said:
+    def hang_unknown(self, clip: int, rod: int, *, scanned: bool = False) -> Said:
         """An unknown roll hangs on a clip that nobody has."""
+        new = "" if scanned else self._new_clip(clip)
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
         told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
-        words = f"unknown roll, hung on {hung.roll.place}{told}. {WRONG}"
+        named = may(self.session.by, "claim")
+        whose = "Whose? Type a name" if named else "Ask the teacher whose it is"
+        told = f"{told}. {whose}{new or f'. {WRONG}'}"
+        words = f"unknown roll, hung on {hung.roll.place}{told}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
     def hang_on(self, roll: Roll, rod: int) -> Said:
@@ -83,6 +93,9 @@ class Deeds(NamedTuple):
             return Said(self.headline(roll), f"in {roll.place} already", select=roll.id)
         heed = not_dry(self.session, roll)
         boxed = fetching.box(file, hand, [roll.id], box_number=box)[0]
+        own = file.room().box_of(roll.period)
+        if own is not None and own.number != boxed.place.number:
+            heed = f", not in box {own.number} where it belongs{heed}"
         return self._done(self.headline(roll), f"in {boxed.place}{heed}", roll)
 
     def file(self, roll: Roll, binder: str) -> Said:
@@ -118,6 +131,14 @@ class Deeds(NamedTuple):
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
                 words = "dry by touch" if action == "DRY" else "still tacky"
         return self._done(self.headline(roll), words, roll)
+
+    def _new_clip(self, clip: int) -> str:
+        """Return what to say of a clip pair that was never used: a finger may have slipped, where
+        no tag was scanned.
+        """
+        if read_clip(self.session.file.conn, clip) is not None:
+            return ""
+        return f". Clip {clip} is new here: if that is a slip, type undo"
 
     def whole_rod(self, rod: int, action: str) -> Said:
         """FLIP or BOX every roll on a rod."""

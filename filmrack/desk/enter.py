@@ -33,6 +33,15 @@ def enter_words(step: Step, by: str) -> str:
     return ENTER.get(step.act, step.act)
 
 
+def comes_words(standing: Standing) -> str:
+    """Return what comes next for a roll, as a sentence without its stop; of dry film that first:
+    `Dry. To box 1, or with its owner`.
+    """
+    words = standing.next.words
+    sentence = words[:1].upper() + words[1:]
+    return f"Dry. {sentence}" if standing.state == "dry" else sentence
+
+
 def enter_does(view: View, standing: Standing | None, by: str, *, rests: bool) -> str:
     """Return the act that Enter on an empty line does, or the screen's own words for it.
 

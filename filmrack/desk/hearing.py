@@ -52,6 +52,9 @@ class Hearing:
     def entered(self, text: str, now: Now | None, judged: Judged) -> None:
         """Take a submitted line, and say what came of it."""
         self.role.used()
+        if not text and self.face.over == "help":  # what lies below it is not seen
+            self.face.toggle_help()
+            return
         chosen = self.face.hits.chosen if self.face.over == "hits" else None
         self.face.look_for("", whose=False)
         with self.telling.heeding():

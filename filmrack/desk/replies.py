@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.enter import enter_words
+from filmrack.desk.enter import comes_words, enter_words
 from filmrack.desk.halves import Half
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
@@ -10,13 +10,13 @@ from filmrack.domain.roll import Roll
 from filmrack.store.standings import see
 
 
-def let_go(first: Half | None, instead: Half | None = None) -> str:
+def let_go(first: Half | None, instead: Half) -> str:
     """Return that a second clip cancels the first; empty where there was none."""
     if first is None or not first.clip_meant:
         return ""
-    if instead is not None and instead.clip_meant == first.clip_meant:
+    if instead.clip_meant == first.clip_meant:
         return ""
-    return f"Instead of {clip_of(first)}: "
+    return f"Not {clip_of(first)} any more; now {clip_of(instead)}: "
 
 
 def clip_of(half: Half) -> str:
@@ -29,13 +29,13 @@ def ways(session: Session, roll: Roll) -> str:
     """Return what Enter does with a roll, and the words that can follow it where it is."""
     does = comes = ""
     for each in see(session.file, [roll], session.now).standings:
-        does, comes = enter_words(each.next, session.by), each.next.words
+        does, comes = enter_words(each.next, session.by), comes_words(each)
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
         case "rod":
             words = {"it is flipped": "flip", "it is in its box": "box"}
             left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
-            return f"{comes[:1].upper()}{comes[1:]}. {type_} {', '.join(left)}"
+            return f"{comes}. {type_} {', '.join(left)}"
         case "box" | "owner":
             return f"{type_} tacky to put it back, take or box"
         case "tank":

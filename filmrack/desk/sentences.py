@@ -139,7 +139,7 @@ class Sentences(InHand):
         return self.wait(half, Said(f"clip {clip}", let_go(first, half) + words))
 
     def _load(self, person: Person, clip: int) -> Said:
-        return self.wait(Half(person=person), self.deeds.load(person, clip))
+        return self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
 
     def _roll(self, roll: Roll, first: Half | None, *, in_one: bool, more: bool) -> Said:
         if first is not None and first.binder is not None:
@@ -221,7 +221,7 @@ class Sentences(InHand):
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
-            return self.over(self.deeds.hang_unknown(first.clip, rod))
+            return self._hang_unknown(first.clip, rod)
         if first is not None and first.roll is not None:
             return self.over(self.deeds.hang_on(first.roll, rod))
         if first is not None and first.person is not None and self.in_hand is not None:
@@ -232,9 +232,16 @@ class Sentences(InHand):
         said = Said(f"rod {rod}", "all that hangs on it: flip, or box?", rod=rod)
         return self.wait(Half(rod=rod), said)
 
+    def _hang_unknown(self, clip: int, rod: int) -> Said:
+        """Hang it, and keep it in hand: a name that is typed next says whose it is."""
+        said = self.deeds.hang_unknown(clip, rod, scanned=self.scanned)
+        hung = rolls.on_clip(self.session.file.conn, clip)
+        return self.wait(Half(roll=hung), said)
+
     def _box(self, box: int, first: Half | None) -> Said:
         if first is not None and first.roll is not None:
             return self.over(self.deeds.box(first.roll, box))
+        self.session.file.room().box_meant(box)
         words = "now the clip that went into it"
         if not self.scanned and rolls.on_clip(self.session.file.conn, box) is not None:
             words += f". To box what is on clip {box}, type “{box} box”"

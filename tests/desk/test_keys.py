@@ -6,12 +6,14 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.acts import drying, hanging
 from filmrack.desk.app import Desk
 from filmrack.desk.footer import sign
 from filmrack.desk.help import Help
 from filmrack.desk.own import own
 from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
+from tests.conftest import MARA, School
 from tests.desk.at_desk import at_desk
 
 
@@ -99,3 +101,25 @@ async def test_help_says_when_there_is_more_below_and_the_arrows_show_it(db: Pat
         await here.press("end")
         assert "more below" not in here.screen
         assert here.app.query_one(Help).page[-1].plain.strip() in here.screen
+
+
+async def test_enter_closes_help_and_does_nothing_to_the_roll_behind_it(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(7), person=MARA, clip=17)
+    async with at_desk(db) as here:
+        assert "enter it is flipped" in here.rows()[-1]
+        await here.press("question_mark")
+        assert "enter close help" in here.rows()[-1]
+        await here.press("enter")
+        assert "Take care" not in here.screen
+        assert "flip" not in here.acts
+        await here.press("enter")
+        assert here.acts[-1] == "flip"
+
+
+async def test_the_card_of_a_dry_roll_says_so_first(db: Path, school: School) -> None:
+    hung = hanging.hang(school.file, school.hand(60), person=MARA, clip=17)
+    drying.touch(school.file, school.hand(), hung.roll.id, dry=True)
+    async with at_desk(db) as here:
+        assert "Dry. To box 1, or with its" in here.screen

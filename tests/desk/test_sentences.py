@@ -284,7 +284,7 @@ def test_the_rod_that_is_promised_at_loading_is_the_one_it_gets(bench: Bench) ->
     bench.wait(60)
     bench.say(a(17))
     assert bench.on(17).place.number != 1
-    assert f"rod {bench.on(17).place.number};" in said.words
+    assert f"rod {bench.on(17).place.number} (rod 1 is full);" in said.words
 
 
 def test_a_second_clip_cancels_the_first_and_says_so(bench: Bench) -> None:
@@ -292,7 +292,7 @@ def test_a_second_clip_cancels_the_first_and_says_so(bench: Bench) -> None:
     hung(bench, OLU, 18)
     said = bench.say(a(17), a(18))
     assert said.headline == "18 → Olu A."
-    assert said.words.startswith("Instead of clip 17: rod 2")
+    assert said.words.startswith("Not clip 17 any more; now clip 18: rod 2")
     bench.say(FLIP)
     assert (bench.on(17).flipped, bench.on(18).flipped) == (False, True)
 
@@ -445,3 +445,39 @@ def test_a_person_chosen_from_the_list_is_as_good_as_scanned(bench: Bench) -> No
     assert bench.sentences.wants_person
     bench.sentences.person(people.read_people(bench.session.file.conn, [IVO])[IVO])
     assert bench.on(17).person == IVO
+
+
+def test_a_clip_typed_that_was_never_used_is_called_new_for_a_finger_slips(bench: Bench) -> None:
+    assert "Clip 99 is new here: if that is a slip, type undo" in bench.say("load mara 99").words
+    bench.say("undo")
+    assert "is new here" in bench.say("98 rod 2").words
+
+
+def test_a_clip_whose_tag_was_scanned_is_no_slip(bench: Bench) -> None:
+    assert "new here" not in bench.say(person_code(MARA), a(17)).words
+
+
+def test_an_unknown_roll_that_hangs_is_somebodys_by_the_name_typed_next(bench: Bench) -> None:
+    said = bench.say("17 rod 2")
+    assert "unknown roll, hung on rod 2, position 1" in said.words
+    assert "Whose? Type a name" in said.words
+    bench.sentences.person(Person(IVO, "Ivo", "Lindqvist"))
+    assert (bench.on(17).person, str(bench.on(17).place)) == (IVO, "rod 2, position 1")
+
+
+def test_a_roll_in_the_box_of_another_period_is_said_to_be_in_it(bench: Bench) -> None:
+    hung(bench, MARA, 17)
+    said = bench.say("17 box 2")
+    assert said.words.startswith("in box 2, not in box 1 where it belongs")
+    assert bench.on(17).place.number == 2
+
+
+def test_a_box_that_is_not_there_is_refused(bench: Bench) -> None:
+    with pytest.raises(Refused, match="there is no box 99: this room has the boxes 1, 2"):
+        bench.say("box 99")
+
+
+def test_a_dry_roll_that_is_shown_is_said_to_be_dry(bench: Bench) -> None:
+    hung(bench, MARA, 17)
+    bench.say("17 dry")
+    assert "position 1. Dry. To box 1, or with its owner. Enter:" in bench.say("17").words
