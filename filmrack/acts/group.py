@@ -1,8 +1,8 @@
 """One key press, one group of ledger entries, one transaction.
 
 An act appends its entries here; at its end every roll it touched is folded anew and written. Who
-held a clip or a position that is now another roll's is marked as missing, on the record: the hand
-beats the record.
+held a clip or a position that is now another roll's is marked as missing, on the record, unless
+its owner has it: the hand beats the record.
 """
 
 from __future__ import annotations
@@ -156,7 +156,8 @@ class Group:
     def settle(self, *, displace: bool = True) -> dict[int, Roll]:
         """Fold and write every touched roll; return those that are not void.
 
-        With `displace` whoever is in the way is marked missing, else the clash is refused.
+        With `displace` whoever is in the way is marked missing, else the clash is refused. A roll
+        that its owner took is missed by nobody: it stays with them, without its clip.
         """
         states = {number: self._fold(number) for number in self._touched}
         clashes = self._clashes_over_time if self.late else self._clashes_now
@@ -165,11 +166,18 @@ class Group:
             if not displace:
                 raise Refused(self._needs_undo(later))
             gave_up = Detail(assumed=True, other=later.roll, gave_up=earlier.kind)
-            self.append("missing", earlier.roll, gave_up, at=later.since)
-            self.displaced.append(earlier.roll)
+            if earlier.kind == "clip" and self._with_its_owner(earlier.roll, later.since):
+                self.append("unclip", earlier.roll, gave_up, at=later.since)
+            else:
+                self.append("missing", earlier.roll, gave_up, at=later.since)
+                self.displaced.append(earlier.roll)
             states[earlier.roll] = self._fold(earlier.roll)
         self._write(states)
         return {number: state for number, state in states.items() if state is not None}
+
+    def _with_its_owner(self, number: int, at: datetime) -> bool:
+        state = fold(ledger.of_roll(self.conn, number, until=at))
+        return state is not None and state.place.kind == "owner"
 
     def _fold(self, number: int) -> Roll | None:
         try:

@@ -48,7 +48,11 @@ class Deeds(NamedTuple):
         if best and best.sent and (own := room.rods_of(loaded.period)):
             rods = " and ".join(f"rod {rod.number}" for rod in own)
             where += f" ({rods} {'is' if len(own) == 1 else 'are'} full)"
-        lost = f". {before.number}, which had that clip, is missing now" if before else ""
+        lost = ""
+        if before is not None:
+            stays = before.id not in told.displaced
+            lost = "stays with its owner, without a clip" if stays else "is missing now"
+            lost = f". {before.number}, which had that clip, {lost}"
         heed = f"{lost}{also(told.warnings)}{new}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
         return Said(f"{clip} → {person.short}", words, select=loaded.id, done=True)

@@ -37,6 +37,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "lend": ARCHIVED - {"out"},
     "back": frozenset({"out"}),
     "missing": ANYWHERE,
+    "unclip": frozenset({"owner"}),
     "found": frozenset({"missing", "handed_back"}),
     "release": ANYWHERE - {"handed_back"},
     "discard": ANYWHERE,
@@ -137,5 +138,6 @@ def _why_not(roll: Roll, act: str) -> str:
         "back": f"{roll.number} is not borrowed ({roll.place}): no loan to end",
         "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
         "missing": f"{roll.number} is {roll.place} already: nothing to mark",
+        "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
         "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
     }.get(act, f"{roll.number} is {roll.place}: “{act}” is not possible from there")

@@ -136,6 +136,10 @@ def _missing(roll: Roll, entry: Entry) -> Roll:
     return gone._replace(clip=None) if entry.detail.get("gave_up") == "clip" else gone
 
 
+def _unclip(roll: Roll, _: Entry) -> Roll:
+    return roll._replace(clip=None)
+
+
 def _found(roll: Roll, entry: Entry) -> Roll:
     if roll.sleeved_at is not None:
         return _come_to(roll, Place("sleeve"), entry.happened)
@@ -176,6 +180,7 @@ STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
     "lend": _lend,
     "back": _back,
     "missing": _missing,
+    "unclip": _unclip,
     "found": _found,
     "release": _release,
     "discard": _discard,

@@ -22,6 +22,7 @@ WORDS = {
     "lend": "lent",
     "back": "loan ended",
     "missing": "not seen any more",
+    "unclip": "without a clip",
     "found": "found",
     "release": "handed back",
     "discard": "discarded",
@@ -61,6 +62,8 @@ def particulars(entry: Entry) -> str:
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
         case "lend":
             return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"
+        case "unclip":
+            return "another roll has it"
         case "missing" if detail.get("other"):
             return f"its {detail.get('gave_up')} was found with another roll"
         case _:

@@ -20,7 +20,7 @@ A helper desk is a student desk in a room whose rules let helpers sweep.
 
 STUDENT_ACTS = frozenset({"load", "hang", "move", "flip", "touch", "take"})
 HELPER_ACTS = STUDENT_ACTS | {"box", "count", "sweep", "missing"}
-_IMPLIED = frozenset({"fan", "missing"})
+_IMPLIED = frozenset({"fan", "missing", "unclip"})
 
 _WORDS = {
     "fan": "setting the dial",

@@ -190,8 +190,8 @@ def test_a_clip_used_twice_on_a_day_goes_with_its_second_roll(afternoon: School)
     assert caught.refused == ()
     mara, olu = (next(r for _, r in caught.taken if r.person == who) for who in (MARA, OLU))
     assert (olu.clip, olu.place.kind) == (17, "rod")
-    assert mara.clip is None
-    assert caught.displaced == (mara.id,)
+    assert (mara.clip, mara.place.kind) == (None, "owner")
+    assert caught.displaced == ()
 
 
 def test_the_fan_is_assumed_only_where_it_ran(school: School) -> None:

@@ -5,6 +5,7 @@ import pytest
 from filmrack.acts.drying import flip, turn_dial
 from filmrack.acts.fetching import box, take
 from filmrack.acts.hanging import hang, load, move
+from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, fan, ledger, terms
 from tests.conftest import IVO, MARA, OLU, School
@@ -116,6 +117,20 @@ def test_a_clip_taken_from_the_box_names_the_roll_that_lay_there(school: School)
     roll = hang(school.file, school.hand(), person=OLU, clip=17).roll
     box(school.file, school.hand(), [roll.id])
     assert load(school.file, school.hand(), IVO, [17]).displaced == (roll.id,)
+
+
+@pytest.mark.parametrize("minutes_ago", [0, 5])
+def test_the_clip_of_a_roll_that_its_owner_took_serves_another_and_nothing_is_missing(
+    school: School, minutes_ago: float
+):
+    roll = hang(school.file, school.hand(30), person=OLU, clip=17).roll
+    take(school.file, school.hand(20), roll.id)
+    hang(school.file, school.hand(), person=MARA, clip=9)
+    assert load(school.file, school.hand(minutes_ago), IVO, [17]).displaced == ()
+    assert (place(school, roll.id), school.roll(roll.id).clip) == ("with its owner", None)
+    assert checking.problems(school.file) == []
+    undo(school.file, school.hand())
+    assert (place(school, roll.id), school.roll(roll.id).clip) == ("with its owner", 17)
 
 
 def test_the_clip_of_a_missing_roll_serves_another_at_once(school: School):

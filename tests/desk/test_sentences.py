@@ -369,6 +369,17 @@ def test_anothers_clip_is_given_away_only_when_enter_says_so(bench: Bench) -> No
     assert bench.on(18).person == MARA
 
 
+def test_a_roll_that_its_owner_took_stays_with_them_when_its_clip_is_anothers(bench: Bench) -> None:
+    theirs = hung(bench, OLU, 18)
+    bench.say("18 take")
+    said = bench.say(person_code(MARA), a(18))
+    assert "Olu A.'s roll stays with its owner, without a clip" in said.words
+    answer = bench.enter()
+    assert answer is not None
+    told = f"{theirs.number}, which had that clip, stays with its owner, without a clip"
+    assert told in answer.words
+
+
 def test_anothers_clip_scanned_once_more_is_theirs(bench: Bench) -> None:
     loaded(bench, OLU, 18)
     bench.say(person_code(MARA), a(18), a(18))

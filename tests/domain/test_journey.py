@@ -86,6 +86,7 @@ POSSIBLE = {
     "lend": "sleeve binder",
     "back": "out",
     "missing": "tank rod box owner sleeve binder out handed_back",
+    "unclip": "owner",
     "found": "missing handed_back",
     "release": "tank rod box owner missing sleeve binder out",
     "discard": "tank rod box owner missing sleeve binder out handed_back",
@@ -207,6 +208,12 @@ def test_a_missing_roll_loses_its_clip_when_another_roll_is_found_on_it():
     roll = after("load", "hang", "missing", ("missing", gave_up))
     assert roll.clip is None
     assert (roll.place, roll.since, roll.seen_at) == (before.place, before.since, before.seen_at)
+
+
+def test_a_roll_with_its_owner_stays_there_when_another_roll_is_found_on_its_clip():
+    before = after("load", "hang", "take")
+    roll = after("load", "hang", "take", "unclip")
+    assert (roll.clip, roll.place, roll.since) == (None, before.place, before.since)
 
 
 def test_a_roll_pushed_off_its_position_keeps_its_clip():

@@ -230,7 +230,7 @@ class Driven:
         app = self.desk.app
         assert app.is_running, what
         assert app.session.by == self.by, what
-        entry = next(each for each in SCREENS if each.id == self.desk.screen)
+        entry = next(each for each in SCREENS if each.id == self.desk.open)
         assert open_to(entry, self.by), what
 
     async def _begin_again(self) -> None:
