@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from filmrack.domain.clock import printed_day
-from filmrack.domain.codes import page_code, roll_code
+from filmrack.domain.codes import page_code, read, roll_code, spoken
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -20,6 +20,11 @@ def sleeve_codes(roll: Roll) -> list[str]:
         return [roll_code(roll.term, roll.serial)]
     pages = range(1, len(roll.pages) + 1)
     return [page_code(roll.term, roll.serial, page) for page in pages]
+
+
+def sleeve_numbers(roll: Roll) -> list[str]:
+    """Return the number of each sleeve page, as people read it."""
+    return [spoken(code) for code in map(read, sleeve_codes(roll)) if code is not None]
 
 
 def dated(roll: Roll, room: Room) -> str:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import click
 
 from filmrack.acts import archiving
-from filmrack.acts.inscriptions import sleeve_codes
+from filmrack.acts.inscriptions import sleeve_numbers
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.binder import binder_number
-from filmrack.domain.codes import read, spoken
 from filmrack.domain.counted import counted
 from filmrack.domain.cutting import cut_words, paper_words, pocket_words, rule_words
 from filmrack.domain.refusal import Refused
@@ -30,7 +29,7 @@ def sleeve(
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         sleeved = archiving.sleeve(file, call.hand(file), found.id, page, frames)
-        numbers = [spoken(code) for code in map(read, sleeve_codes(sleeved.roll)) if code]
+        numbers = sleeve_numbers(sleeved.roll)
         cut = sleeved.cut
         strips = [strip for each in cut.strips for strip in each]
         pockets = sum(len(each.strips) + each.free_pockets for each in cut.sleeves)

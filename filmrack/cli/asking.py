@@ -9,7 +9,13 @@ from pathlib import Path
 import click
 from tzlocal import get_localzone_name
 
-from filmrack.domain.default_room import default_room
+from filmrack.domain.default_room import (
+    MOST_PERIODS,
+    MOST_POSITIONS,
+    PERIODS,
+    POSITIONS,
+    default_room,
+)
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import LONGEST_PERIOD_WORD, Room
 from filmrack.domain.timetable import zone_named
@@ -34,8 +40,9 @@ def room_for(room_file: Path | None, now: datetime, *, ask: bool) -> tuple[Room,
         return default_room(zone, today), None
     click.echo("A few questions; Enter takes what stands in brackets, all can be changed later.")
     word = click.prompt("Your word for a period", default="period", value_proc=_period_word)
-    periods = click.prompt("How many a day", default=6, type=click.IntRange(1, 12))
-    positions = click.prompt("Positions on a rod", default=10, type=click.IntRange(1, 40))
+    periods = click.prompt("How many a day", default=PERIODS, type=click.IntRange(1, MOST_PERIODS))
+    on_a_rod = click.IntRange(1, MOST_POSITIONS)
+    positions = click.prompt("Positions on a rod", default=POSITIONS, type=on_a_rod)
     zone = click.prompt("Time zone", default=zone, value_proc=_zone)
     today = now.astimezone(zone_named(zone)).date()
     return default_room(zone, today, periods=periods, positions=positions, period_word=word), None

@@ -15,6 +15,7 @@ from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.store import fan as fans
 from filmrack.store import search
+from filmrack.store.file import DarkroomFile
 
 
 @click.command()
@@ -34,7 +35,7 @@ def fan(
             number = dryer or file.room().dryers[0].number
             if all(each.number != number for each in file.room().dryers):
                 raise Refused(f"there is no dryer {number}: see “room export” for those there are")
-            _tell(call, known.get(number, []), as_json=as_json)
+            _tell(call, file, known.get(number, []), as_json=as_json)
         return
     if setting == "off" and hours is not None:
         raise click.UsageError("a fan that is off has no hours")
@@ -44,7 +45,7 @@ def fan(
         number = dryer or file.room().dryers[0].number
         enough = None if run is None else drying.enough_hours(file, run, number)
         runs = fans.runs(file.conn, hand.at - timedelta(days=1)).get(number, [])
-        _tell(call, runs, as_json=as_json)
+        _tell(call, file, runs, as_json=as_json)
         if enough is not None and not as_json:
             say(f"{enough:g} h is enough for film that is hung now")
 
@@ -76,19 +77,18 @@ def touch(call: Call, *, roll: tuple[str, ...], result: str, as_json: bool) -> N
         answer(call, file, [touched], as_json=as_json)
 
 
-def _tell(call: Call, runs: list[FanRun], *, as_json: bool) -> None:
-    with call.reading() as file:
-        room, now = file.room(), call.now(file)
-        moment = call.then(file) or now
-        until = fan_until(runs, moment)
-        on = next((run for run in runs if run.starts <= moment < run.ends), None)
-        assumed = on is not None and on.assumed
-        if as_json:
-            zone = room.timetable.zone
-            running = until is not None
-            print_json({"running": running, "until": iso(until, zone), "assumed": assumed})
-        elif until is None:
-            say("the fan is off by the record")
-        else:
-            how = "assumed" if assumed else "logged"
-            say(f"the fan runs until {at_clock(until, room, now)} ({how})")
+def _tell(call: Call, file: DarkroomFile, runs: list[FanRun], *, as_json: bool) -> None:
+    room, now = file.room(), call.now(file)
+    moment = call.then(file) or now
+    until = fan_until(runs, moment)
+    on = next((run for run in runs if run.starts <= moment < run.ends), None)
+    assumed = on is not None and on.assumed
+    if as_json:
+        zone = room.timetable.zone
+        running = until is not None
+        print_json({"running": running, "until": iso(until, zone), "assumed": assumed})
+    elif until is None:
+        say("the fan is off by the record")
+    else:
+        how = "assumed" if assumed else "logged"
+        say(f"the fan runs until {at_clock(until, room, now)} ({how})")

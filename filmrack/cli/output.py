@@ -8,9 +8,9 @@ from datetime import datetime, tzinfo
 
 import click
 
+from filmrack.domain import names
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
-from filmrack.domain.names import steers
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store.standings import Seen
@@ -21,14 +21,12 @@ _JsonRoll = dict[str, object]
 def print_json(document: object) -> None:
     """Print one JSON document."""
     text = json.dumps(document, ensure_ascii=False, indent=2)
-    click.echo("".join(f"\\u{ord(c):04x}" if c != "\n" and steers(c) else c for c in text))
+    click.echo("".join(f"\\u{ord(c):04x}" if c != "\n" and names.steers(c) else c for c in text))
 
 
 def harmless(text: str) -> str:
-    """Return a text without characters that would steer a terminal."""
-    if text.isprintable():
-        return text
-    return "".join("\ufffd" if c not in "\n\t" and steers(c) else c for c in text)
+    """Return a text without characters that would steer a terminal; its lines stay lines."""
+    return names.harmless(text, kept="\n\t")
 
 
 def say(text: str) -> None:

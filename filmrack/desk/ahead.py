@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from filmrack.acts.archiving import Sleeved
-from filmrack.acts.inscriptions import sleeve_codes
+from filmrack.acts.inscriptions import sleeve_numbers
 from filmrack.desk.session import Session
-from filmrack.domain.codes import read, spoken
 from filmrack.domain.counted import counted
 from filmrack.domain.cutting import (
     Cut,
@@ -56,12 +55,11 @@ def _other_papers(roll: Roll, materials: Materials) -> str:
 
 def sleeved_words(sleeved: Sleeved) -> str:
     """Return where to cut, the number of each sleeve, and how many labels wait."""
-    codes = [code for code in map(read, sleeve_codes(sleeved.roll)) if code is not None]
-    numbers = " and ".join(spoken(code) for code in codes)
-    which = "sleeve" if len(codes) == 1 else "sleeves"
-    queued = f"{counted(len(codes), 'label')} queued"
-    more = f", {sleeved.waiting} wait in all" if sleeved.waiting > len(codes) else ""
-    return f"{cut_words(sleeved.cut)}; {which} {numbers}; {queued}{more}"
+    numbers = sleeve_numbers(sleeved.roll)
+    which = "sleeve" if len(numbers) == 1 else "sleeves"
+    queued = f"{counted(len(numbers), 'label')} queued"
+    more = f", {sleeved.waiting} wait in all" if sleeved.waiting > len(numbers) else ""
+    return f"{cut_words(sleeved.cut)}; {which} {' and '.join(numbers)}; {queued}{more}"
 
 
 def contact_words(session: Session, roll: Roll) -> str:

@@ -7,7 +7,7 @@ from datetime import datetime
 
 from rich.text import Text
 
-from filmrack.desk.ahead import ahead
+from filmrack.desk.ahead import ahead, without_sheet
 from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
@@ -32,6 +32,9 @@ from filmrack.store.archive import Owed
 
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
 """Where rolls are looked at on other screens."""
+
+_ROOMY = 20
+"""Rows from which an empty one stands above the list."""
 
 
 class ArchiveView(View):
@@ -147,8 +150,7 @@ class ArchiveView(View):
         filed = self.words.filing.to_file(roll)
         if filed is None or held is None or not held.is_for(filed):
             return None
-        without = "" if filed.sheets else ", without a contact sheet"
-        return f"file in binder {held.number}{without}"
+        return f"file in binder {held.number}{without_sheet(filed)}"
 
     def enter(self) -> Said | Question | None:
         """Claim, file, or print on the paper in hand; all else is left to the next step."""
@@ -206,7 +208,8 @@ class ArchiveView(View):
     def take(self, text: str) -> Said | Question | None:
         """Go where the line says, or do what it says."""
         self._foreseen = ""
-        place, room = named(text, self.session.file.room()), self.session.file.room()
+        room = self.session.file.room()
+        place = named(text, room)
         if place is None:
             order = self._order(text)
             known = order is None or self.words.understands(text)
@@ -316,7 +319,3 @@ class ArchiveView(View):
         if self.selected is None or self.list.shelf is None:
             return None
         return rolls.by_id(self.session.file.conn, self.selected)
-
-
-_ROOMY = 20
-"""Rows from which an empty one stands above the list."""

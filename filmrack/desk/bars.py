@@ -1,4 +1,4 @@
-"""Numbers as upright bars of block characters, each with its number above it."""
+"""Numbers as bars of block characters: upright with the number above, or lying."""
 
 from __future__ import annotations
 
@@ -8,12 +8,10 @@ from rich.style import Style
 from rich.text import Text
 
 _STEPS = " ▁▂▃▄▅▆▇█"
-
+_ACROSS = " ▏▎▍▌▋▊▉█"
 
 _AIRY = 6
 """Cells of a bar from which its gap is of two."""
-
-_ACROSS = " ▏▎▍▌▋▊▉█"
 
 
 def bar(value: float, most: float, cells: int) -> str:

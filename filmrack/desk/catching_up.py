@@ -16,9 +16,8 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.yes_or_no import yes_or_no
 
 _TIME = re.compile(r"\d{1,2}[:.h]\d\d([ap]m?)?|\d{4}|\d{1,2}\d\d[ap]m?", re.ASCII | re.IGNORECASE)
-_WORDS = {"hang": "hung", "hung": "hung", "flip": "flipped", "take": "taken", "taken": "taken"}
-_WORDS["flipped"] = "flipped"
 _ORDER = ("hung", "flipped", "taken")
+_WORDS = {"hang": "hung", "flip": "flipped", "take": "taken", **{name: name for name in _ORDER}}
 
 
 def begin(session: Session) -> Question:

@@ -207,13 +207,13 @@ class DryerView(View):
             self._select_nearest(now)
             return
         rods = {rod.number: rod for rod in now.room.rods}
-        at = rods[here.roll.place.number]
-        column = _column(at, here.roll.place.position or 1)
+        rod = rods[here.roll.place.number]
+        column = _column(rod, here.roll.place.position or 1)
         if key in ("left", "right", "first", "last"):
-            self._along(now, at, column, key)
+            self._along(now, rod, column, key)
         else:
             step = 1 if key in ("down", "page_down") else -1
-            self._across(now, at, column, step)
+            self._across(now, rod, column, step)
 
     def _along(self, now: Now, rod: Rod, column: int, key: str) -> None:
         columns = sorted(_column(rod, position) for position in now.by_rod[rod.number])

@@ -8,7 +8,7 @@ from textual import events
 from filmrack.desk.footer import sign
 from filmrack.desk.ink import style, wrapped
 from filmrack.desk.lines import Lines
-from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to
+from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, SENTENCES, open_to, screen_entry
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.view import View
 from filmrack.domain.student_desk import By
@@ -39,7 +39,7 @@ class Help(Lines):
         palette = PALETTES[self.app.theme]
         width = max(30, min(100, self.content_size.width or 76))
         strong, quiet = style(palette.text, bold=True), style(palette.quiet)
-        screen = next(entry for entry in SCREENS if entry.id == screen_id)
+        screen = screen_entry(screen_id)
         lines = [Text(f"{screen.title}: {screen.purpose}", style=strong), Text("")]
 
         def two(rows: list[tuple[str, str]], title: str) -> None:

@@ -9,7 +9,7 @@ from rich.text import Text
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
-from filmrack.desk.registry import COMMANDS, SCREENS, open_to
+from filmrack.desk.registry import COMMANDS, SCREENS, open_to, screen_entry
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.verbs import looked_for
@@ -54,12 +54,10 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
     hits = [Hit(person=person) for person in some] if whose else _of_each(standings, some)
     for screen in SCREENS:
-        names = (screen.title.casefold(), *screen.words)
-        if any(name.startswith(typed) for name in names) and open_to(screen, session.by):
+        if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):
             hits.append(Hit(screen=screen.id))
     for command in COMMANDS:
-        names = (command.words, *command.other_words)
-        if any(name.startswith(typed) for name in names) and open_to(command, session.by):
+        if any(name.startswith(typed) for name in command.names) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
         hits.sort(key=lambda hit: not _whole(hit, typed))
@@ -68,9 +66,9 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
 
 def _whole(hit: Hit, typed: str) -> bool:
     """Tell whether a command or a screen was typed whole, by one of its names."""
-    commands = [(c.words, *c.other_words) for c in COMMANDS if c.words == hit.command]
-    screens = [(s.title.casefold(), *s.words) for s in SCREENS if s.id == hit.screen]
-    return any(typed in names for names in (*commands, *screens))
+    meant = [each.names for each in COMMANDS if each.words == hit.command]
+    meant += [each.names for each in SCREENS if each.id == hit.screen]
+    return any(typed in names for names in meant)
 
 
 def one_letter(line: str) -> bool:
@@ -186,7 +184,7 @@ class Hits(Lines):
                 mark, fitted(name, 24, text), (f"{words}: then its clip", text if again else quiet)
             )
         elif hit.screen is not None:
-            entry = next(each for each in SCREENS if each.id == hit.screen)
+            entry = screen_entry(hit.screen)
             row = Text.assemble(mark, fitted(entry.title, 24, text), (entry.purpose, quiet))
         else:
             command = next(each for each in COMMANDS if each.words == hit.command)

@@ -13,18 +13,18 @@ from rich.text import Text
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
-from filmrack.domain.names import Person, steers
+from filmrack.domain.names import Person
 from filmrack.domain.room import Room
 
 _CONSOLE = Console(width=80)
 
-WORDS = {"wet": "wet", "flip": "flip", "check": "touch", "dry": "dry"}
+STATE_WORDS = {"wet": "wet", "flip": "flip", "check": "touch", "dry": "dry"}
 
 
 @lru_cache(maxsize=256)
-def style(color: str, *, bold: bool = False, on: str | None = None) -> Style:
+def style(color: str, *, bold: bool = False) -> Style:
     """Return a style; colours named `ansi_…` are the terminal's own."""
-    return Style(color=_color(color), bgcolor=_color(on) if on else None, bold=bold or None)
+    return Style(color=color.removeprefix("ansi_"), bold=bold or None)
 
 
 def ground(palette: Palette) -> Style:
@@ -42,15 +42,11 @@ def select(line: Text, palette: Palette, *, bold: bool = False) -> Text:
     return line
 
 
-def _color(name: str) -> str:
-    return name.removeprefix("ansi_")
-
-
 def state_word(standing: Standing) -> str:
     """Return the one word for a hanging roll: wet, flip, touch, dry, or left when left behind."""
     if standing.left_behind:
         return "left"
-    return WORDS.get(standing.state or "", "")
+    return STATE_WORDS.get(standing.state or "", "")
 
 
 def state_style(standing: Standing, palette: Palette) -> Style:
@@ -59,13 +55,6 @@ def state_style(standing: Standing, palette: Palette) -> Style:
         return style(palette.left, bold=True)
     wants_a_hand = standing.state in ("flip", "check", "dry")
     return style(palette.state(standing.state), bold=wants_a_hand)
-
-
-def harmless(text: str) -> str:
-    """Return a text of the same length without characters that would steer a terminal."""
-    if text.isprintable():
-        return text
-    return "".join("\ufffd" if steers(c) else c for c in text)
 
 
 def fit(text: str, width: int) -> str:

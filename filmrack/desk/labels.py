@@ -17,10 +17,10 @@ from filmrack.desk.labels_choice import Choice, chosen_by, sheets_for, stocks_fo
 from filmrack.desk.labels_drawing import (
     PLACE,
     Reading,
-    bar,
     facts,
     kinds,
     kinds_width,
+    progress,
     sheet_and_label,
 )
 from filmrack.desk.lines import Spot
@@ -271,7 +271,7 @@ class LabelsView(View):
             return [
                 *lines,
                 Text(""),
-                bar(self.press.done, self.press.total, width, self.palette),
+                progress(self.press.done, self.press.total, width, self.palette),
             ], []
         below = at._replace(top=at.top + len(lines))
         more, spots = sheet_and_label(reading, below, self.palette, self._own)

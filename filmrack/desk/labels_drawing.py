@@ -145,7 +145,7 @@ def sheet_and_label(
     return lines, spots
 
 
-def bar(done: int, total: int, width: int, palette: Palette) -> Text:
+def progress(done: int, total: int, width: int, palette: Palette) -> Text:
     """Return how far a print is."""
     cells = max(1, min(_BAR, width - 16))
     full = cells * done // total if total else 0

@@ -12,9 +12,10 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from filmrack.desk import keystrokes
-from filmrack.desk.ink import harmless, style
+from filmrack.desk.ink import style
 from filmrack.desk.keystrokes import Submitted, Typed
 from filmrack.desk.themes import PALETTES
+from filmrack.domain.names import harmless
 
 _EDITING = frozenset({"backspace", "delete", "ctrl+u", "ctrl+w", "left", "right", "home", "end"})
 _ONLY_WITH_TEXT = frozenset({"left", "right", "home", "end", "question_mark"})

@@ -23,21 +23,30 @@ class ScreenEntry(NamedTuple):
     """A student desk shows it too where the room lets helpers sweep."""
     says: tuple[tuple[str, str], ...] = ()
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return what it may be called when it is typed, in small letters."""
+        return (self.title.casefold(), *self.words)
+
 
 SCREENS = (
     ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
     ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods", "due")),
     ScreenEntry(
-        "boxes", "Boxes", "who lies in the period boxes, and since when", ("box",), True, True
+        "boxes",
+        "Boxes",
+        "who lies in the period boxes, and since when",
+        ("box",),
+        teacher=True,
+        helper=True,
     ),
     ScreenEntry(
         "sweep",
         "Sweep",
         "empty the dryer at the end of the day",
-        (),
-        True,
-        True,
-        (
+        teacher=True,
+        helper=True,
+        says=(
             ("enter", "the count of the rod is right: all of it goes to its box"),
             ("6", "so many hang there: scan each, and what is not is named"),
             ("clip 17", "it is there, and goes to its box"),
@@ -64,7 +73,9 @@ SCREENS = (
             ("15 cut · 26F-0142 lend mara", "on any screen: a clip or a roll's number goes first"),
         ),
     ),
-    ScreenEntry("labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), True),
+    ScreenEntry(
+        "labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), teacher=True
+    ),
     ScreenEntry(
         "room",
         "Room",
@@ -127,6 +138,11 @@ class CommandEntry(NamedTuple):
     helper: bool = False
     other_words: tuple[str, ...] = ()
     """What else it may be called when it is typed."""
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Return all that it may be called."""
+        return (self.words, *self.other_words)
 
 
 COMMANDS = (

@@ -24,6 +24,9 @@ from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 
+_ASKED_FIRST = ("text", "texts", "term")
+"""Kinds of values that could be anybody's name: they are asked for before they are typed."""
+
 
 class RoomView(View):
     """Sections at the left; one of them, or an entry of one, beside them.
@@ -212,6 +215,3 @@ class RoomView(View):
     def _refuse_students(self) -> None:
         if self.session.by != "teacher":
             raise Refused("the room is the teacher's to change: ask the teacher")
-
-
-_ASKED_FIRST = ("text", "texts", "term")

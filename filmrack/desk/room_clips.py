@@ -12,6 +12,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Place, Row
 from filmrack.desk.said import Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
+from filmrack.domain.clip import Clip
 from filmrack.domain.clock import day_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
@@ -42,14 +43,7 @@ def rows(changing: Changing) -> Iterator[Row]:
     if odd:
         yield Row("Not as they should be", heading=True)
     for clip in odd:
-        place = Place("clips", ("clip", str(clip.number)))
-        yield Row(
-            f"clip {clip.number}",
-            clip.says,
-            "open it",
-            partial(_same, place),
-            remove=partial(_retire, changing, clip.number),
-        )
+        yield _odd_row(changing, clip)
 
 
 def clip_rows(changing: Changing, place: Place) -> Iterator[Row]:
@@ -109,8 +103,10 @@ def _saying(changing: Changing, number: int, words: str) -> Row:
     return Row(words, does=f"keep: {words}", enter=say)
 
 
-def _same(place: Place) -> Place:
-    return place
+def _odd_row(changing: Changing, clip: Clip) -> Row:
+    place = Place("clips", ("clip", str(clip.number)))
+    retire = partial(_retire, changing, clip.number)
+    return Row(f"clip {clip.number}", clip.says, "open it", lambda: place, remove=retire)
 
 
 def _retire(changing: Changing, number: int) -> Said:

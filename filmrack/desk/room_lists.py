@@ -144,7 +144,7 @@ def _title(table: Table) -> str:
 def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     """Ask for the next value of a new entry; with the last one it is added, and not before."""
     field = table.fields[nth]
-    today = changing.room.timetable.local_date(changing.session.now)
+    today = changing.today
     alone = usual(changing.room, table.key, so_far, field.key, today)
 
     def answer(text: str) -> Said | Question:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from typing import NamedTuple, cast
 
 from rich.text import Text
@@ -71,6 +72,11 @@ class Changing(NamedTuple):
         return self.session.file.room()
 
     @property
+    def today(self) -> date:
+        """Return the day it is in the room."""
+        return self.room.timetable.local_date(self.session.now)
+
+    @property
     def values(self) -> Values:
         """Return the room by the keys of its room file."""
         return values_of(self.room)
@@ -85,7 +91,7 @@ class Changing(NamedTuple):
         if field.kind == "period":
             return _period(self.room, field, text)
         if field.kind == "day" and text.strip().casefold() not in NOTHING:
-            return read_day(text, self.room.timetable.local_date(self.session.now))
+            return read_day(text, self.today)
         if field.kind != "plan":
             return typed(field, text)
         timetable = cast(Values, self.values["timetable"])

@@ -72,7 +72,7 @@ def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Quest
             words = f"they were {shown(turn.letters, now)}"
             return changing.do(lambda room: turn.put(room, [], None), f"{name}: none", words)
         # Whether they can be in turn is asked before the first one's day.
-        turn.put(changing.room, letters, _today(changing))
+        turn.put(changing.room, letters, changing.today)
         return _ask_first(changing, turn, letters)
 
     return Question(
@@ -92,7 +92,7 @@ def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
         words = f"in turn from {whole_day(first)} on; the plan of each stands below"
         return changing.do(lambda room: turn.put(room, letters, first), headline, words)
 
-    usual = value_at(changing.values, ("timetable", turn.first.key)) or _today(changing)
+    usual = value_at(changing.values, ("timetable", turn.first.key)) or changing.today
     return Question(
         str(usual),
         answer,
@@ -101,7 +101,3 @@ def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
         verbatim=True,
         usual=str(usual),
     )
-
-
-def _today(changing: Changing) -> date:
-    return changing.room.timetable.local_date(changing.session.now)

@@ -11,14 +11,18 @@ from typing import NamedTuple
 from filmrack.acts.founding import found
 from filmrack.domain.clock import whole_day
 from filmrack.domain.days import read_day
-from filmrack.domain.default_room import PERIODS, POSITIONS, default_room
+from filmrack.domain.default_room import (
+    MOST_PERIODS,
+    MOST_POSITIONS,
+    PERIODS,
+    POSITIONS,
+    default_room,
+)
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termcode import half_year
 from filmrack.domain.timetable import zone_named
-
-_MOST_PERIODS, _MOST_POSITIONS = 12, 40
 
 
 class Asked(NamedTuple):
@@ -172,8 +176,8 @@ def _last(set_up: SetUp, text: str) -> str:
 
 _CHECKS: tuple[Callable[[SetUp, str], str], ...] = (
     _word,
-    _number(_MOST_PERIODS, "periods"),
-    _number(_MOST_POSITIONS, "strips"),
+    _number(MOST_PERIODS, "periods"),
+    _number(MOST_POSITIONS, "strips"),
     _zone,
     _first,
     _last,

@@ -67,12 +67,6 @@ class Shelf:
         nth = bisect_right(self._ranks, rank) - 1
         return self._rows[nth] + self._leads[nth] + rank - self._ranks[nth]
 
-    def rank_at(self, row: int) -> int:
-        """Return the rank of the roll in a row, or of the first one below a heading."""
-        nth = min(bisect_right(self._rows, max(0, row)) - 1, len(self._piles) - 1)
-        inside = row - self._rows[nth] - self._leads[nth]
-        return min(self._ranks[nth] + max(0, inside), self.rolls - 1)
-
     def rank_of(self, roll: Roll) -> int | None:
         """Return the rank of a roll, or None when it is not on this shelf."""
         for nth, pile in enumerate(self._piles):

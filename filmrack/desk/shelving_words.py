@@ -149,9 +149,9 @@ def _what_else(session: Session, word: str) -> str:
     said = " ".join(word.casefold().split())
     if not said or shelving.named(session.file.conn, word) is not None:
         return ""
-    if said in {name for s in SCREENS for name in (s.title.casefold(), *s.words)}:
+    if said in {name for screen in SCREENS for name in screen.names}:
         return "the name of a screen"
-    commands = {name for c in COMMANDS for name in (c.words, *c.other_words)}
+    commands = {name for command in COMMANDS for name in command.names}
     try:
         ordered = archive_orders.order_of(word) is not None or bool(verbs.verb_first(word).verb)
         kinds = {part.kind for part in parse(word)}

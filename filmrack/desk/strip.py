@@ -5,6 +5,7 @@ from __future__ import annotations
 from rich.color import Color
 from rich.style import Style
 
+from filmrack.desk.ink import style
 from filmrack.desk.themes import Palette
 from filmrack.domain.outlook import Outlook
 
@@ -28,10 +29,10 @@ def strip(drying: Outlook, rows: int, palette: Palette) -> list[tuple[str, Style
 
 def _cell(upper: float, lower: float, palette: Palette) -> tuple[str, Style]:
     if upper >= _DRY and lower >= _DRY:
-        return "┃", _ink(palette.dry)
+        return "┃", style(palette.dry)
     shape = "▄" if upper >= _DRY else "▀" if lower >= _DRY else "█"
     wet = [part for part in (upper, lower) if part < _DRY]
-    return shape, _ink(drying_colour(sum(wet) / len(wet), palette))
+    return shape, style(drying_colour(sum(wet) / len(wet), palette))
 
 
 def drying_colour(fraction: float, palette: Palette) -> str:
@@ -43,7 +44,3 @@ def drying_colour(fraction: float, palette: Palette) -> str:
     mixed = (round(a + (b - a) * share) for a, b in zip(wet, dry, strict=True))
     red, green, blue = mixed
     return f"#{red:02x}{green:02x}{blue:02x}"
-
-
-def _ink(color: str) -> Style:
-    return Style(color=color.removeprefix("ansi_"))

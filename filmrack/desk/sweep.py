@@ -15,7 +15,6 @@ from filmrack.desk.sweep_rods import rod_list
 from filmrack.desk.sweep_turns import draw_box, draw_end, draw_turn
 from filmrack.desk.sweeper import Sweeper
 from filmrack.desk.view import View
-from filmrack.store import people
 
 _LIST = 34
 _NARROW_LIST = 31
@@ -42,7 +41,6 @@ class SweepView(View):
     def draw(self, now: Now) -> None:
         """Show the rods at the left, the current one or the end at the right."""
         course = self._sweeper.look(now)
-        self._know_owners(now, course)
         width, height = self.content_size.width, self.content_size.height
         side = _LIST if width >= 90 else _NARROW_LIST
         right = self._page(now, course, max(20, width - side - 3), height)
@@ -90,11 +88,6 @@ class SweepView(View):
             self._shown, self._scrolled = (at.rod, at.box), 0
         self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
         return page.rows[self._scrolled :]
-
-    def _know_owners(self, now: Now, course: SweepCourse) -> None:
-        seen = [each.roll for each in course.boxed] + list(course.missing)
-        unknown = (r.person for r in seen if r.person and r.person not in now.people)
-        now.people.update(people.read_people(self.session.file.conn, unknown))
 
     def move(self, key: str) -> None:
         """Up and Down go from rod to rod; one that is left as it is says so in the list."""

@@ -53,6 +53,10 @@ class _Frame(NamedTuple):
         line.truncate(self.width)
         return line
 
+    def ground(self, cells: int) -> Text:
+        """Return the line on which bars stand."""
+        return self.row("", Text("─" * cells, style=style(self.palette.rule)), "└")
+
     def rows(self, label: str, lines: Sequence[Text]) -> list[Text]:
         """Return rows with their words beside the last one, which stands on the ground."""
         last = len(lines) - 1
@@ -107,7 +111,7 @@ def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[
     hung = [_number(week.rolls, cells) for week in weeks]
     upright = bars(rolls, tall, cells, style(palette.wet), words=hung, text=text)
     lines = frame.rows("rolls a week", upright)
-    lines += [_ground(weeks, cells, frame), *_dates(weeks, cells, frame)]
+    lines += [frame.ground(len(weeks) * cells), *_dates(weeks, cells, frame)]
     numbers = [_number(week.left_behind, cells) for week in weeks]
     percent = ["" if each is None else f"{each:.0f}" for each in right]
     if frame.low:
@@ -120,11 +124,11 @@ def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[
     lines += frame.rows(
         "left behind", bars(behind, 3, cells, left_ink, most=most, words=numbers, text=text)
     )
-    lines.append(frame.row("", Text("─" * (len(weeks) * cells), style=style(palette.rule)), "└"))
+    lines.append(frame.ground(len(weeks) * cells))
     lines += frame.rows(
         "sweeps right, %", bars(right, 3, cells, right_ink, most=100, words=percent, text=text)
     )
-    lines.append(frame.row("", Text("─" * (len(weeks) * cells), style=style(palette.rule)), "└"))
+    lines.append(frame.ground(len(weeks) * cells))
     return lines
 
 
@@ -132,10 +136,6 @@ def _number(number: int, cells: int) -> str:
     if not number:
         return _NONE
     return str(number) if len(str(number)) < cells else "+"
-
-
-def _ground(weeks: Sequence[Week], cells: int, frame: _Frame) -> Text:
-    return frame.row("", Text("─" * (len(weeks) * cells), style=style(frame.palette.rule)), "└")
 
 
 def _dates(weeks: Sequence[Week], cells: int, frame: _Frame) -> list[Text]:
@@ -171,7 +171,7 @@ def _days(figures: Figures, short: int, frame: _Frame) -> list[Text]:
             "rolls sleeved",
             bars(values, short, cells, style(palette.check), words=words, text=text),
         ),
-        frame.row("", Text("─" * (len(values) * cells), style=style(palette.rule)), "└"),
+        frame.ground(len(values) * cells),
         frame.row("days from dryer", _cells(labels, cells, quiet), " "),
     ]
 

@@ -20,6 +20,16 @@ from filmrack.store.file import open_file
 from filmrack.store.keeping import with_the_way_back
 from filmrack.store.trouble import damage_in
 
+_OPEN_IN_WORDS = {
+    "tank": "in tanks",
+    "rod": "on rods",
+    "box": "in boxes",
+    "owner": "with owners",
+    "sleeve": "not filed",
+    "missing": "missing",
+}
+"""Short, for they stand in one line; a test holds them to all that is not accounted for."""
+
 
 class Closing(NamedTuple):
     """A term that is being closed: its file is copied first, which takes a while."""
@@ -146,14 +156,3 @@ def what_is_open(places: Mapping[str, int]) -> str:
         for kind in KINDS_OF_PLACE
         if places.get(kind) and kind not in ACCOUNTED_FOR
     )
-
-
-_OPEN_IN_WORDS = {
-    "tank": "in tanks",
-    "rod": "on rods",
-    "box": "in boxes",
-    "owner": "with owners",
-    "sleeve": "not filed",
-    "missing": "missing",
-}
-"""Short, for they stand in one line; a test holds them to all that is not accounted for."""

@@ -12,8 +12,10 @@ from filmrack.domain.schooldays import SCHOOL_WEEK, SchoolDays
 from filmrack.domain.termcode import half_year
 from filmrack.domain.timetable import Timetable, zone_named
 
-PERIODS = 6
-POSITIONS = 10
+PERIODS, MOST_PERIODS = 6, 12
+POSITIONS, MOST_POSITIONS = 10, 40
+"""What is usual in a room, and what the first questions take at most."""
+
 FIRST_BELL = time(8, 0)
 LESSON = timedelta(minutes=50)
 BREAK = timedelta(minutes=6)

@@ -81,6 +81,16 @@ def steers(character: str) -> bool:
     return category in ("Cc", "Cs", "Zl", "Zp")
 
 
+def harmless(text: str, *, kept: str = "") -> str:
+    """Return a text of the same length without characters that would steer a terminal.
+
+    `kept` are some that may: the line ends of a text that is printed whole.
+    """
+    if text.isprintable():
+        return text
+    return "".join("\ufffd" if c not in kept and steers(c) else c for c in text)
+
+
 def tokens(text: str) -> list[str]:
     """Return the words of a text folded for looking up: no case, no accents, no signs."""
     plain = text.casefold() if text.isascii() else _without_accents(text)
