@@ -6,6 +6,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fit, style
 from filmrack.desk.lines import Lines
+from filmrack.desk.said import capital
 from filmrack.desk.themes import PALETTES
 
 LOW = 30
@@ -34,7 +35,7 @@ class Answer(Lines):
         how = style(palette.left if self.refused else palette.text, bold=True)
         spaced = fit(self.headline, width).rstrip()
         lines = [Text(spaced, style=how)] if self.headline else []
-        sentence = self.words[:1].upper() + self.words[1:]
+        sentence = capital(self.words)
         ending = "" if not sentence or sentence[-1] in ".!?…" else "."
         lines += [
             Text(row.plain, style=how if self.refused else style(palette.text))

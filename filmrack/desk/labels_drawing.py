@@ -13,6 +13,7 @@ from filmrack.acts.wanted_labels import LABEL_KINDS
 from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.labels_choice import ABOUT, Choice, Sheets
 from filmrack.desk.lines import Spot
+from filmrack.desk.said import capital
 from filmrack.desk.sheet import SHAPES, label_rows, sheet_rows
 from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
@@ -85,7 +86,7 @@ def facts(
         first = "Nothing to print yet" if choice.on_labels else "Whole pages"
     lines = [Text.assemble((fit(first, width).rstrip(), strong))]
     if reading.why:
-        for row in wrapped(f"{reading.why[:1].upper()}{reading.why[1:]}.", width):
+        for row in wrapped(f"{capital(reading.why)}.", width):
             lines.append(Text.assemble((row.plain, style(palette.text))))
     which = f"{choice.kind} {choice.asked}: " if choice.asked else ""
     words = [

@@ -8,7 +8,7 @@ from functools import partial
 
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Place, Row, asked_for
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
 from filmrack.domain.roomchange import (
@@ -90,7 +90,7 @@ def _gone(changing: Changing, place: Place) -> Said:
     words = "removed"
     if table.key == "periods":
         words += ", with its box and its classes; its rods are for anyone"
-    headline = called[:1].upper() + called[1:]
+    headline = capital(called)
     return changing.do(lambda room: without(room, table.key, name), headline, words)
 
 
@@ -138,7 +138,7 @@ def _title(table: Table) -> str:
         "papers": "papers of the room's own",
     }
     words = plural.get(table.key, f"{table.one}s")
-    return words[:1].upper() + words[1:]
+    return capital(words)
 
 
 def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
@@ -156,7 +156,7 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
         if nth + 1 < len(table.fields):
             return _ask(changing, table, entry, nth + 1)
         called = table.called(entry)
-        headline = called[:1].upper() + called[1:]
+        headline = capital(called)
         words = f"added: {_summary(changing, table, _values_like(changing, table, entry))}"
         return changing.do(lambda room: with_entry(room, table.key, entry), headline, words)
 

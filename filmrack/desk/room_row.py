@@ -12,7 +12,7 @@ from rich.text import Text
 
 from filmrack.acts.refitting import change_room
 from filmrack.desk.question import Question
-from filmrack.desk.said import WRONG, Said
+from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
 from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
@@ -115,7 +115,7 @@ class Changing(NamedTuple):
         if field.kind == "period":
             field = field._replace(name=self.room.in_its_words(field.name))
         title = f"{headline}{', ' if headline else ''}{field.name}"
-        title = title[:1].upper() + title[1:]
+        title = capital(title)
 
         def take(text: str) -> Said:
             new = self.read(field, text, value)

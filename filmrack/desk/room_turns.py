@@ -9,7 +9,7 @@ from typing import NamedTuple, cast
 
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Row
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.domain.clock import whole_day
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
@@ -64,7 +64,7 @@ def turn_rows(changing: Changing, turn: Turn) -> Iterator[Row]:
 
 
 def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Question:
-    name = f"{turn.letters.name[:1].upper()}{turn.letters.name[1:]}"
+    name = capital(turn.letters.name)
 
     def answer(text: str) -> Said | Question:
         letters = cast(list[str] | None, typed(turn.letters, text)) or []
@@ -88,7 +88,7 @@ def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Quest
 def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
     def answer(text: str) -> Said:
         first = cast(date, typed(turn.first, text))
-        headline = f"{turn.letters.name[:1].upper()}{turn.letters.name[1:]}: {' '.join(letters)}"
+        headline = f"{capital(turn.letters.name)}: {' '.join(letters)}"
         words = f"in turn from {whole_day(first)} on; the plan of each stands below"
         return changing.do(lambda room: turn.put(room, letters, first), headline, words)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from filmrack.acts.locking import is_locked
 from filmrack.desk.now import Now
+from filmrack.desk.said import capital
 from filmrack.desk.session import Session
 from filmrack.domain.clock import time_words
 from filmrack.domain.counted import counted
@@ -97,7 +98,7 @@ def file(session: Session) -> Iterator[Told]:
     yield "lies at", str(session.path)
     shared = network_share(session.path)
     if shared is not None:
-        yield "", f"{shared[:1].upper()}{shared[1:]}."
+        yield "", f"{capital(shared)}."
     yield "backups", "one a day in the folder “backups” beside it, read back; kept for three years"
     yield "backup", "type “backup”: one more beside it. Keep one on another disk"
     yield "catch up", "type “catch up”: rows of a hang sheet, after a day without power"

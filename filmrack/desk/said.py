@@ -27,6 +27,11 @@ class Said(NamedTuple):
     go: bool = False
 
 
+def capital(words: str) -> str:
+    """Return words as the beginning of a sentence or a title."""
+    return words[:1].upper() + words[1:]
+
+
 def headline(roll: Roll, owner: Person | None) -> str:
     """Return whom an answer means, as every desk may show it: `17 → Mara O.`."""
     return f"{roll.clip or roll.number} → {owner.short if owner else 'unknown roll'}"
@@ -39,4 +44,4 @@ def dial(hours: float | None) -> str:
 
 def also(warnings: Sequence[str]) -> str:
     """Return what is to be heeded, as the end of a sentence."""
-    return "".join(f". {words[0].upper()}{words[1:]}" for words in warnings)
+    return "".join(f". {capital(words)}" for words in warnings)

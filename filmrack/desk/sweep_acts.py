@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts import lending, scans, sweeping, undoing
-from filmrack.desk.said import WRONG, Said, headline
+from filmrack.desk.said import WRONG, Said, capital, headline
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import meant
@@ -90,7 +90,7 @@ def scan(
 
 
 def _sentences(remarks: list[str]) -> str:
-    return ". ".join([*(remark[:1].upper() + remark[1:] for remark in remarks), WRONG])
+    return ". ".join([*map(capital, remarks), WRONG])
 
 
 def _of_closed_terms(session: Session, swept: sweeping.Swept) -> list[str]:

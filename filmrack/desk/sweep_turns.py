@@ -7,6 +7,7 @@ from collections import Counter
 from rich.text import Text
 
 from filmrack.desk.now import Now
+from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_ways import box_ahead, ways
@@ -81,7 +82,7 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
         most = f"{to.many} to box {to.box}"
         page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")
     if to.nowhere:
-        page.caution(f"{to.staying[:1].upper()}{to.staying[1:]}.")
+        page.caution(f"{capital(to.staying)}.")
     if turn.not_dry:
         few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
