@@ -11,7 +11,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.roll import Roll
 
-PATIENCE = timedelta(seconds=10)
+_PATIENCE = timedelta(seconds=10)
 
 
 @dataclass(slots=True)
@@ -49,7 +49,7 @@ class InHand:
 
     def expire(self, now: datetime) -> bool:
         """Forget the first half when its second did not come; tell whether it did so."""
-        if self.first is not None and self.since is not None and now - self.since > PATIENCE:
+        if self.first is not None and self.since is not None and now - self.since > _PATIENCE:
             self.clear()
             return True
         return False

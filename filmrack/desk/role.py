@@ -9,7 +9,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from filmrack.acts import locking
-from filmrack.desk.registry import SCREENS, CommandEntry, ScreenEntry, open_to
+from filmrack.desk.registry import SCREENS, ScreenEntry, open_to
 from filmrack.desk.session import Session
 from filmrack.domain import student_desk
 from filmrack.domain.refusal import Refused
@@ -86,21 +86,17 @@ class Role:
         shown = [entry for entry in SCREENS if self.shows(entry)]
         return shown[(shown.index(screen) + step) % len(shown)]
 
-    def takes(self, command: CommandEntry) -> bool:
-        """Tell whether this desk takes a command."""
-        return open_to(command, self._session.by)
-
-    def does(self, act: str) -> bool:
+    def _does(self, act: str) -> bool:
         """Tell whether this desk does a roll's next step."""
         return student_desk.may(self._session.by, act)
 
     def refuse_step(self, act: str | None) -> None:
         """Raise Refused for a next step that this desk does not do."""
-        if act == "box" and not self.does(act):
+        if act == "box" and not self._does(act):
             raise Refused(
                 "boxing is not for a student desk: type “take” if you take it along, else leave it"
             )
-        if act is not None and not self.does(act):
+        if act is not None and not self._does(act):
             raise Refused("that step is not for a student desk: ask the teacher")
 
     def refuse_leaving(self) -> None:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from filmrack.acts.rostering import Rostered, take_roster
+from filmrack.desk.file_typed import file_typed
 from filmrack.desk.question import Question
-from filmrack.desk.room_calendar import file_typed
 from filmrack.desk.room_row import Changing
 from filmrack.desk.said import Said
 from filmrack.domain.headings import IN_WORDS

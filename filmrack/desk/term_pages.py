@@ -35,7 +35,7 @@ from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.standings import written_on
 from filmrack.store.trouble import damage_in
 
-PAGES = ("report", "figures", "hand-back list")
+_PAGES = ("report", "figures", "hand-back list")
 
 
 _Line = Text | Callable[[], Text]
@@ -53,7 +53,7 @@ class TermPages:
         self._session = session
         self._beside = beside
         self.name = ""
-        """The page that lies there: one of PAGES, or none."""
+        """The page that lies there: one of _PAGES, or none."""
         self._first = 0
         self._kept: _Read | None = None
         self._reading: tuple[object, ...] | None = None
@@ -61,7 +61,7 @@ class TermPages:
 
     def lay(self, name: str) -> None:
         """Lay a page there from its beginning, or take it away."""
-        assert name in ("", *PAGES)
+        assert name in ("", *_PAGES)
         self.name, self._first = name, 0
 
     def turn(self, key: str, page: int) -> None:
