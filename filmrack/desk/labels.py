@@ -28,7 +28,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.press import (
     HandOver,
     Press,
-    Sheet,
+    Printout,
     advice,
     handed,
     print_folder,
@@ -53,10 +53,10 @@ class LabelsView(View):
         """A print came to its end: with a file, or with a reason why there is none."""
 
         def __init__(
-            self, sheet: Sheet | None, why: str = "", then: HandOver | None = None
+            self, printout: Printout | None, why: str = "", then: HandOver | None = None
         ) -> None:
             super().__init__()
-            self.sheet = sheet
+            self.printout = printout
             self.why = why
             self.then = then
 
@@ -68,10 +68,10 @@ class LabelsView(View):
         self.choice = Choice()
         self.press = Press()
         self._printed: Choice | None = None
-        self.last: Sheet | None = None
+        self.last: Printout | None = None
         """The latest print at this desk."""
         self._own = data_folder()
-        self._known: tuple[int, Choice, Sheet | None] | None = None
+        self._known: tuple[int, Choice, Printout | None] | None = None
         self._reading: Reading | None = None
         self._timer: Timer | None = None
 
@@ -186,11 +186,11 @@ class LabelsView(View):
     def _work(self, choice: Choice, moment: datetime, folder: Path, then: HandOver | None) -> None:
         """Print in a thread, and tell the screen how it ended."""
         try:
-            sheet = self.press.run(self.session.path, choice, moment, folder)
+            printout = self.press.run(self.session.path, choice, moment, folder)
         except (Refused, FileTrouble) as trouble:
             self.post_message(self.Done(None, str(trouble)))
             return
-        self.post_message(self.Done(sheet, handed(sheet, then), then))
+        self.post_message(self.Done(printout, handed(printout, then), then))
 
     def on_labels_view_done(self, message: Done) -> None:
         """Say where the print is, or why there is none."""
@@ -198,27 +198,27 @@ class LabelsView(View):
         if self._timer is not None:
             self._timer.stop()
             self._timer = None
-        sheet = message.sheet
-        if sheet is None:
+        printout = message.printout
+        if printout is None:
             self.post_message(self.Told(Said("Not printed", message.why), refused=True))
             return
         # The next ones go on where this sheet stopped, and what was asked for is on paper.
         self.choice = self.choice._replace(start=None)
-        self.last, self._printed = sheet, self.choice
-        said = Said(summary(sheet), advice(sheet, self._own, message.then), done=True)
+        self.last, self._printed = printout, self.choice
+        said = Said(summary(printout), advice(printout, self._own, message.then), done=True)
         if message.why:
-            said = Said(summary(sheet), message.why, done=True)
+            said = Said(summary(printout), message.why, done=True)
         self.post_message(self.Told(said, refused=bool(message.why)))
 
     def _hand_over(self, then: HandOver) -> Said:
         assert self.last is not None
-        sheet = self.last
-        self.run_worker(partial(self._handing, sheet, then), thread=True)
+        printout = self.last
+        self.run_worker(partial(self._handing, printout, then), thread=True)
         where = "To the viewer" if then is to_viewer else "To the printer"
-        return Said(where, str(sheet.path))
+        return Said(where, str(printout.path))
 
-    def _handing(self, sheet: Sheet, then: HandOver) -> None:
-        why = handed(sheet, then)
+    def _handing(self, printout: Printout, then: HandOver) -> None:
+        why = handed(printout, then)
         if why:
             self.post_message(self.Told(Said("", why), refused=True))
 

@@ -18,7 +18,7 @@ from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
 
 
-class Sheet(NamedTuple):
+class Printout(NamedTuple):
     """What was printed, and the file that it is in."""
 
     choice: Choice
@@ -26,7 +26,7 @@ class Sheet(NamedTuple):
     printed: Printed
 
 
-HandOver = Callable[[Sheet], None]
+HandOver = Callable[[Printout], None]
 """Hands a printed file on, to the viewer or to the printer."""
 
 
@@ -48,7 +48,7 @@ class Press:
         """Ask a running print to end; nothing is written then."""
         self._stop.set()
 
-    def run(self, db: Path, choice: Choice, moment: datetime, folder: Path) -> Sheet:
+    def run(self, db: Path, choice: Choice, moment: datetime, folder: Path) -> Printout:
         """Print a choice to a new PDF in a folder; called in the thread.
 
         Raises Refused and FileTrouble as printing does, also when it was stopped.
@@ -67,7 +67,7 @@ class Press:
                 own=data_folder(),
                 progress=self._progress,
             )
-        return Sheet(choice, path, printed)
+        return Printout(choice, path, printed)
 
     def _progress(self, done: int, total: int) -> bool:
         self.done, self.total = done, total
@@ -82,49 +82,49 @@ def print_folder() -> Path:
     return documents if documents.is_dir() else Path.home()
 
 
-def to_viewer(sheet: Sheet) -> None:
+def to_viewer(printout: Printout) -> None:
     """Open a print in the system's viewer."""
-    view(sheet.path)
+    view(printout.path)
 
 
-def to_printer(sheet: Sheet) -> None:
+def to_printer(printout: Printout) -> None:
     """Send a print to the system's printer."""
-    send(sheet.path, sheet.printed.paper_mm)
+    send(printout.path, printout.printed.paper_mm)
 
 
-def handed(sheet: Sheet, then: HandOver | None) -> str:
+def handed(printout: Printout, then: HandOver | None) -> str:
     """Hand a print on; return why that failed, or nothing."""
     if then is None:
         return ""
     try:
-        then(sheet)
+        then(printout)
     except Refused as refused:
-        return f"it is in {sheet.path}; but: {refused}"
+        return f"it is in {printout.path}; but: {refused}"
     return ""
 
 
-def summary(sheet: Sheet) -> str:
+def summary(printout: Printout) -> str:
     """Return what was printed, in one line."""
-    printed = sheet.printed
-    if sheet.choice.on_labels:
+    printed = printout.printed
+    if printout.choice.on_labels:
         what = f"{counted(printed.labels, 'label')} on {counted(printed.pages, 'sheet')}"
     else:
         what = counted(printed.pages, "page")
-    return f"{sheet.choice.kind}: {what}"
+    return f"{printout.choice.kind}: {what}"
 
 
-def advice(sheet: Sheet, own: Path | None, then: HandOver | None = None) -> str:
+def advice(printout: Printout, own: Path | None, then: HandOver | None = None) -> str:
     """Return where it is, what was done with it and what to do with it."""
     view_it, print_it = "view to open it", "print for the printer, at actual size"
     if then is None:
-        words = f"in {sheet.path}. Type {view_it}, or {print_it}"
+        words = f"in {printout.path}. Type {view_it}, or {print_it}"
     elif then is to_printer:
-        words = f"sent to the printer, and kept in {sheet.path}. Type {view_it}"
+        words = f"sent to the printer, and kept in {printout.path}. Type {view_it}"
     else:
-        words = f"opened, and kept in {sheet.path}. Type {print_it}"
-    if sheet.printed.parted:
-        words += f". The two tags of {named_clips(sheet.printed.parted)} are on two sheets"
-    name = sheet.choice.stock
-    if sheet.choice.kind == "clips" and name and not stock(name, own).stands_water:
+        words = f"opened, and kept in {printout.path}. Type {print_it}"
+    if printout.printed.parted:
+        words += f". The two tags of {named_clips(printout.printed.parted)} are on two sheets"
+    name = printout.choice.stock
+    if printout.choice.kind == "clips" and name and not stock(name, own).stands_water:
         words += ". Cover the tags with clear tape or laminate them: wet paper peels"
     return words

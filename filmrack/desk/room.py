@@ -17,7 +17,7 @@ from filmrack.desk.room_drawing import (
     window,
 )
 from filmrack.desk.room_people import row_of
-from filmrack.desk.room_row import Changing, Place, Reply, Row, is_value
+from filmrack.desk.room_row import Changing, Reply, RoomPlace, Row, is_value
 from filmrack.desk.room_sections import SECTIONS, Page, rows_at, section_called
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -55,9 +55,9 @@ class RoomView(View):
         self._drawn_for: tuple[object, ...] = ()
 
     @property
-    def place(self) -> Place:
+    def place(self) -> RoomPlace:
         """Return where somebody looks."""
-        return Place(SECTIONS[self._section].id, self._entry)
+        return RoomPlace(SECTIONS[self._section].id, self._entry)
 
     @property
     def row(self) -> Row | None:
@@ -195,7 +195,7 @@ class RoomView(View):
         self._known = (*known[:2], self.place, *known[3:])
 
     def _follow(self, reply: Reply) -> Said | Question:
-        if not isinstance(reply, Place):
+        if not isinstance(reply, RoomPlace):
             return reply
         self._came_from, self._entry, self._at, self._top = self._at, reply.entry, 0, 0
         return Said("")

@@ -9,7 +9,7 @@ from itertools import groupby
 from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import add_clips, refuse_students, say_of_clip, says_of_clip
 from filmrack.desk.question import Question
-from filmrack.desk.room_row import Changing, Place, Row
+from filmrack.desk.room_row import Changing, RoomPlace, Row
 from filmrack.desk.said import Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.clip import Clip
@@ -46,7 +46,7 @@ def rows(changing: Changing) -> Iterator[Row]:
         yield _odd_row(changing, clip)
 
 
-def clip_rows(changing: Changing, place: Place) -> Iterator[Row]:
+def clip_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
     """Return what can be said of one clip pair. Raises Refused for one that is not known."""
     number = int(place.entry[1])
     clip = read_clip(changing.session.file.conn, number)
@@ -104,7 +104,7 @@ def _saying(changing: Changing, number: int, words: str) -> Row:
 
 
 def _odd_row(changing: Changing, clip: Clip) -> Row:
-    place = Place("clips", ("clip", str(clip.number)))
+    place = RoomPlace("clips", ("clip", str(clip.number)))
     retire = partial(_retire, changing, clip.number)
     return Row(f"clip {clip.number}", clip.says, "open it", lambda: place, remove=retire)
 

@@ -7,7 +7,7 @@ from datetime import date
 from functools import partial
 
 from filmrack.desk.question import Question
-from filmrack.desk.room_row import Changing, Place, Row, asked_for
+from filmrack.desk.room_row import Changing, RoomPlace, Row, asked_for
 from filmrack.desk.said import Said, capital
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
@@ -46,7 +46,7 @@ def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True
 
 def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
     """Return the row of one entry."""
-    place = Place(section, (table.key, *table.name_of(entry)))
+    place = RoomPlace(section, (table.key, *table.name_of(entry)))
     remove = (lambda: _gone(changing, place)) if table.removable else None
     return Row(
         table.called(entry),
@@ -59,7 +59,7 @@ def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> 
     )
 
 
-def entry_rows(changing: Changing, place: Place) -> Iterator[Row]:
+def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
     """Return the rows of one entry's values. Raises Refused when it is there no more."""
     table, name = TABLES[place.entry[0]], place.entry[1:]
     entry = entry_named(changing.values, table.key, name)
@@ -83,7 +83,7 @@ def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object)
     return with_field(room, table, name, key, value)
 
 
-def _gone(changing: Changing, place: Place) -> Said:
+def _gone(changing: Changing, place: RoomPlace) -> Said:
     """Remove an entry of a list; refused where rolls would be stranded."""
     table, name = TABLES[place.entry[0]], place.entry[1:]
     called = table.called(entry_named(changing.values, table.key, name))

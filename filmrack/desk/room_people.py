@@ -9,7 +9,7 @@ from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
 from filmrack.desk.room_roster import PERIOD, ask_person, ask_roster, refuse_students
-from filmrack.desk.room_row import Changing, Place, Row, value_row
+from filmrack.desk.room_row import Changing, RoomPlace, Row, value_row
 from filmrack.desk.said import Said
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
@@ -65,7 +65,7 @@ def row_of(text: str, listed: list[Row]) -> int | None:
     return None
 
 
-def person_rows(changing: Changing, place: Place) -> Iterator[Row]:
+def person_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
     """Return the rows of one person. Raises Refused when there is none."""
     session = changing.session
     number = int(place.entry[1])
@@ -96,7 +96,7 @@ _OPEN = "open them"
 
 
 def _person_row(person: Person) -> Row:
-    place = Place("people", ("person", str(person.number)))
+    place = RoomPlace("people", ("person", str(person.number)))
     called = f" (given {person.given})" if person.called else ""
     return Row(person.full, f"person {person.number}{called}", _OPEN, lambda: place)
 

@@ -12,7 +12,7 @@ from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roster import MOST_BYTES, Mapping, Roster, read_roster
-from filmrack.domain.roster import Row as Line
+from filmrack.domain.roster import Row as RosterLine
 from filmrack.domain.yes_or_no import yes_or_no
 
 PERIOD = Field("period", "period", "period", ask="for this term; their rolls stay as they are")
@@ -52,7 +52,7 @@ def ask_person(changing: Changing, so_far: tuple[str, ...] = ()) -> Question:
 def _add(changing: Changing, said: tuple[str, ...]) -> Said:
     refuse_students(changing)
     given, family, called, school_id, period = said
-    line = Line(1, given, family, called or None, school_id or None, period)
+    line = RosterLine(1, given, family, called or None, school_id or None, period)
     one = Roster(Mapping("typed", "", (), ()), (line,), ())
     done = take_roster(changing.session.file, one, changing.session.now)
     if done.refused:

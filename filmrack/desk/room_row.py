@@ -23,7 +23,7 @@ from filmrack.domain.roomplans import Plan, plan_typed
 from filmrack.domain.roomtyped import NOTHING, shown, to_edit, typed
 
 
-class Place(NamedTuple):
+class RoomPlace(NamedTuple):
     """Where on the screen Room somebody looks: a section, or one entry of a list in it.
 
     `entry` is the list and what tells the entry apart in it, else empty.
@@ -35,7 +35,7 @@ class Place(NamedTuple):
 
 _TIMES = re.compile(r"[0-9][:.][0-9]{2}\s*[-–]\s*[0-9]")
 
-Reply = Said | Question | Place
+Reply = Said | Question | RoomPlace
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from filmrack.desk import room_clips, room_people, room_settings, room_words
 from filmrack.desk.dryingrecord import drying_record
 from filmrack.desk.now import Now
 from filmrack.desk.room_lists import entry_rows
-from filmrack.desk.room_row import Changing, Place, Row
+from filmrack.desk.room_row import Changing, RoomPlace, Row
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
 
@@ -90,7 +90,7 @@ def section_called(text: str, room: Room) -> int | None:
     return None
 
 
-def rows_at(place: Place, page: Page) -> list[Row]:
+def rows_at(place: RoomPlace, page: Page) -> list[Row]:
     """Return the rows of a section, or of one entry in it.
 
     Raises Refused for an entry that is there no more.
