@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
@@ -17,6 +16,7 @@ if TYPE_CHECKING:
     from filmrack.store.file import DarkroomFile
 
 _MOST_BYTES = 20_000_000
+"""More than any file of a room may have: what is longer is refused by its reader."""
 
 
 @click.group()
@@ -89,13 +89,10 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
 def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_json: bool) -> None:
     """Add the whole-day events of an iCalendar file that fall in the room's terms."""
     from filmrack.acts.refitting import add_days_off
-    from filmrack.domain.daysoff import days_off_in
+    from filmrack.domain.daysoff import days_off_within
 
     with call.reading() if dry_run else call.writing() as file:
-        terms = file.room().terms
-        first = min((term.starts for term in terms), default=date.max)
-        last = max((term.ends for term in terms), default=date.min)
-        found = days_off_in(source.read(_MOST_BYTES), first, last, matching)
+        found = days_off_within(source.read(_MOST_BYTES), file.room().terms, matching)
         if not dry_run:
             found = add_days_off(file, found, _hand(call, file))
     if as_json:

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from filmrack.acts.refitting import add_days_off
 from filmrack.desk.file_typed import file_typed
 from filmrack.desk.question import Question
@@ -11,7 +9,7 @@ from filmrack.desk.room_row import Changing
 from filmrack.desk.said import WRONG, Said
 from filmrack.domain.clock import span_words
 from filmrack.domain.counted import listed
-from filmrack.domain.daysoff import MOST_BYTES, days_off_in
+from filmrack.domain.daysoff import MOST_BYTES, days_off_within
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.yes_or_no import yes_or_no
@@ -68,10 +66,7 @@ def _ask_whether(changing: Changing, found: list[DayOff]) -> Question:
 
 
 def _found(changing: Changing, data: bytes, words: str) -> list[DayOff]:
-    terms = changing.room.terms
-    first = min((term.starts for term in terms), default=date.max)
-    last = max((term.ends for term in terms), default=date.min)
-    found = days_off_in(data, first, last, words)
+    found = days_off_within(data, changing.room.terms, words)
     if not found:
         more = " with these words" if words else ""
         raise Refused(f"no whole-day event{more} falls within the terms: try other words or a file")

@@ -81,7 +81,7 @@ def scan(
     remarks = []
     if swept.unknown:
         remarks.append("no record explains it")
-    elif swept.wrong_place and before is not None and not _there(before, on_rod):
+    elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
         remarks.append(f"found in the wrong place: by the record {before.place}")
     if hanging is not None and hanging.state != "dry":
         remarks.append("not dry by the record: touch both ends")
@@ -119,10 +119,6 @@ def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
         if recorded is not None and recorded.scanning:
             return recorded.rod.number
     return rod
-
-
-def _there(roll: Roll, rod: int | None) -> bool:
-    return roll.place.kind == "rod" and roll.place.number == rod
 
 
 def undo(session: Session) -> Said:

@@ -155,7 +155,7 @@ def _turns(
         looked = count is not None and (count.looked_through or not count.wants_scanning)
         unseen = tuple(s for s in hanging if s.roll.id in not_seen) if looked else hanging
         found = tuple(each for each in told.boxed if each.rod == rod.number)
-        lost = sum((r.seen.kind, r.seen.number) == ("rod", rod.number) for r in missing)
+        lost = sum(r.seen.is_rod(rod.number) for r in missing)
         back = sum(roll.place.number == rod.number for roll in told.put_back)
         turns.append(Turn(rod, count, hanging, found, unseen, lost, back))
     return tuple(turns)

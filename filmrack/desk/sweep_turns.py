@@ -56,9 +56,7 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     page.list_of(heading, there[: len(unseen)])
     page.list_of("by the record" if turn.count is None else "hanging still", there[len(unseen) :])
     if course.finished or not turn.unseen:
-        gone = [
-            r for r in course.missing if (r.seen.kind, r.seen.number) == ("rod", turn.rod.number)
-        ]
+        gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
     page.list_of("found", (page.found(each, own_box=own) for each in reversed(turn.found)))
 

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import re
 import warnings
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date, datetime, time, timedelta
 from itertools import islice
 from typing import TYPE_CHECKING
 
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
-from filmrack.domain.schooldays import DayOff
+from filmrack.domain.schooldays import DayOff, Term
 
 if TYPE_CHECKING:  # slow to import, and only for this
     from icalendar import Component
@@ -40,6 +40,14 @@ def days_off_in(data: bytes, first: date, last: date, words: str = "") -> list[D
         if set(wanted) <= set(tokens(off.name))
     }
     return [found[days] for days in sorted(found)]
+
+
+def days_off_within(data: bytes, terms: Iterable[Term], words: str = "") -> list[DayOff]:
+    """Return `days_off_in` the days from the first of these terms to the last; none without."""
+    known = list(terms)
+    first = min((term.starts for term in known), default=date.max)
+    last = max((term.ends for term in known), default=date.min)
+    return days_off_in(data, first, last, words)
 
 
 def _events(data: bytes) -> list[Component]:

@@ -22,6 +22,10 @@ class Place(NamedTuple):
     number: int | None = None
     position: int | None = None
 
+    def is_rod(self, number: int | None) -> bool:
+        """Tell whether it is on the rod of this number."""
+        return self.kind == "rod" and self.number == number
+
     def __str__(self) -> str:
         """Return the place in words: `rod 3, position 4`."""
         if self.kind == "rod":
