@@ -58,6 +58,8 @@ class ArchiveView(View):
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
+        self._on_its_way = False
+        """Whether what is sought may be looked at on another screen as well."""
         self._acted: int | None = None
         self._was: int | None = None
         """What was selected here, while another screen's roll may be by now."""
@@ -114,6 +116,12 @@ class ArchiveView(View):
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is."""
         self.selected = self._sought = roll
+        self._on_its_way = False
+
+    def turn_to(self, roll: int) -> None:
+        """Turn to a roll that is still on its way too: card, Enter and list are about one roll."""
+        self.select(roll)
+        self._on_its_way = True
 
     def choose(self, what: int) -> None:
         """Take a click: on a roll, on what is owed, or on a term."""
@@ -150,7 +158,7 @@ class ArchiveView(View):
         filed = self.words.filing.to_file(roll)
         if filed is None or held is None or not held.is_for(filed):
             return None
-        return f"file in binder {held.number}{without_sheet(filed)}"
+        return f"file in {self.words.filing.in_hand}{without_sheet(filed)}"
 
     def enter(self) -> Said | Question | None:
         """Claim, file, or print on the paper in hand; all else is left to the next step."""
@@ -226,6 +234,10 @@ class ArchiveView(View):
             self.list.go(rank)
             self.selected = self._was = self.list.selected
         return Said("")
+
+    def mark(self) -> str:
+        """Show the binder or the paper in hand as long as it is."""
+        return self.words.mark
 
     def hint(self) -> str:
         """Say what can be typed here."""
@@ -309,7 +321,7 @@ class ArchiveView(View):
     def _turn_to(self, number: int) -> None:
         self._sought = None
         roll = rolls.by_id(self.session.file.conn, number)
-        if roll.place.kind in _ELSEWHERE:
+        if roll.place.kind == "void" or (roll.place.kind in _ELSEWHERE and not self._on_its_way):
             self.selected = None  # the list stays where it was
             return
         self.turn_to_term(roll.term)

@@ -43,8 +43,9 @@ class Words:
             return False
         if order is not None:
             return order.verb not in TERM_VERBS
-        known = self.filing.named(text) is not None or self.filing.takes_scan(text)
-        return known or bool(self.paper_in(text))
+        filing = self.filing
+        known = filing.named(text) is not None or filing.takes_scan(text)
+        return known or filing.looked_at(text) is not None or bool(self.paper_in(text))
 
     def say(self, text: str, selected: Roll | None) -> Said | Question:
         """Do what a line says, with the selected roll where it names none.
@@ -56,6 +57,9 @@ class Words:
             return self.filing.take_up(*binder)
         if self.filing.takes_scan(text):
             return self.filing.scan(text)
+        typed = self.filing.looked_at(text)
+        if typed is not None:
+            return self.filing.look(typed)
         order = order_of(text)
         if order is None:
             return self._choose_paper(self.paper_in(text))
@@ -66,10 +70,14 @@ class Words:
 
     def in_hand(self) -> str:
         """Return what is in hand: a binder, or a paper; empty for neither."""
-        binder = self.filing.binder
-        if binder is not None:
-            return f"binder {binder} in hand: scan sleeve after sleeve; esc puts it down"
-        return f"contact sheets on {self.paper}; esc puts it down" if self.paper else ""
+        if self.filing.binder is not None:
+            return "in hand: scan sleeve after sleeve; esc puts it down"
+        return "for contact sheets; esc puts it down" if self.paper else ""
+
+    @property
+    def mark(self) -> str:
+        """Return the binder or the paper in hand, as it stands before the line; else nothing."""
+        return self.filing.in_hand or self.paper
 
     def put_down(self) -> None:
         """Put the binder down, else the paper."""

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
 from filmrack.acts.clips import flip_warnings
+from filmrack.desk.lending_words import lent_words
 from filmrack.desk.replies import comes_next, not_dry
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
@@ -13,7 +14,7 @@ from filmrack.domain.binder import binder_number
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Place, Roll
 from filmrack.domain.story import WORDS
 from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
@@ -105,9 +106,16 @@ class Deeds(NamedTuple):
     def file(self, roll: Roll, binder: str) -> Said:
         """A roll is filed in a binder, `26F-03` or a number alone."""
         number, session = binder_number(binder, [roll]), self.session
+        whom, called = f"{roll.number} → {self.whose(roll)}", session.binder(roll.term, number)
+        if roll.place == Place("binder", number):
+            return Said(whom, f"in {called} already. The next one?", select=roll.id)
+        if roll.place.kind == "out":
+            raise Refused(
+                f"{roll.number} is not filed because it is {lent_words(session, roll)}: if it is"
+                f" here again, type “{roll.number} end loan” first"
+            )
         archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-        words = f"filed in binder {binder}. The next one?"
-        return Said(f"{roll.number} → {self.whose(roll)}", words, select=roll.id, done=True)
+        return Said(whom, f"filed in {called}. The next one?", select=roll.id, done=True)
 
     def act(self, roll: Roll, action: str) -> Said:
         """FLIP, DRY, TACKY, TAKE or BOX one roll."""

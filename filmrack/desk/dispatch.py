@@ -89,6 +89,8 @@ class Dispatch:
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if view.takes(text) and not waits else None
         if own is not None:
+            if isinstance(own, Said) and own.select is not None:
+                self.sentences.clear()  # that roll is meant now, not the one in hand
             return own
         if says_of_clip(text):
             return say_of_clip(self.session, text)

@@ -143,7 +143,7 @@ class Face:
             case "help":
                 self.help.draw(self.view.screen_id, self.session.by)
         if question is None:
-            self.line.invite("›", self.view.hint())
+            self.line.invite(f"{self.view.mark()} ›".lstrip(), self.view.hint())
         else:
             self.line.invite("?", question.prompt, secret=question.secret)
 

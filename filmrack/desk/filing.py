@@ -8,13 +8,15 @@ from filmrack.acts import archiving
 from filmrack.acts.inscriptions import period_title
 from filmrack.desk.ahead import without_sheet
 from filmrack.desk.archive_replies import archive_headline, done
+from filmrack.desk.lending_words import lent_words
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.domain.asking import code_in, parse
+from filmrack.domain.asking import parse
 from filmrack.domain.binder import HIGHEST_BINDER, binder_number
+from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Place, Roll
 from filmrack.store import search
 from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.terms import closed
@@ -34,8 +36,12 @@ class BinderInHand(NamedTuple):
         """Tell whether Enter files a roll in it without asking."""
         return roll.term == self.term and self.period in (None, roll.period)
 
+    def holds(self, roll: Roll) -> bool:
+        """Tell whether a roll stands in it already."""
+        return (roll.term, roll.place) == (self.term, Place("binder", self.number))
+
     def __str__(self) -> str:
-        """Return it as people read it: `26F-03`."""
+        """Return it as its spine says it: `26F-03`."""
         return f"{self.term}-{self.number:02d}"
 
 
@@ -62,6 +68,14 @@ class Filing:
         shown = term or (force.code if force else "")
         known = shown in {each.code for each in room.terms} and 1 <= int(number) <= HIGHEST_BINDER
         return (shown, int(number)) if known else None
+
+    @property
+    def in_hand(self) -> str:
+        """Return the binder in hand as people say it; empty for none."""
+        return self._called(self.binder) if self.binder is not None else ""
+
+    def _called(self, binder: BinderInHand) -> str:
+        return self._session.binder(binder.term, binder.number)
 
     def to_file(self, roll: Roll | None) -> Roll | None:
         """Return a sleeve if filing comes next, as it does with a binder in hand."""
@@ -94,47 +108,86 @@ class Filing:
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
         there = next((one for one in known if one.number == number), None)
 
-        def put() -> Said:
+        def put() -> Said | Question:
             said = self._put(roll, binder)
             self.binder = binder if keep else self.binder
             whose = there.period if there else None
-            if whose is None or whose == roll.period:
+            if isinstance(said, Question) or whose is None or whose == roll.period:
                 return said
             return said._replace(words=f"{said.words}. It is {period_title(room, whose)}'s binder")
 
+        called = self._called(binder)
         if there is not None or not known or roll.term in closed(self._session.file.conn):
             return put()
         return Question(
-            f"Enter makes binder {binder}; esc does not",
+            f"Enter makes {called}; esc does not",
             lambda _: put(),
-            headline=f"Binder {binder}?",
+            headline=f"{called[:1].upper()}{called[1:]}?",
             words=f"there is none of that number yet in term {roll.term}",
-            does=f"make binder {binder}",
+            does=f"make {called}",
         )
 
     def take_up(self, term: str, number: int) -> Said:
         """Take a binder in hand, for the rolls of its period."""
         period = binder_period(self._session.file.conn, term, number)
         self.binder = BinderInHand(term, number, period)
-        return Said(f"binder {self.binder}", "in hand. Now scan sleeve after sleeve")
+        return Said(
+            self._called(self.binder),
+            "in hand. Each sleeve that is scanned now is filed in it; a number that is typed is"
+            " shown first, and Enter files it. Esc puts the binder down",
+        )
 
-    def _put(self, roll: Roll, binder: BinderInHand) -> Said:
+    def _put(self, roll: Roll, binder: BinderInHand) -> Said | Question:
+        """File a roll, unless it stands there already; one that is lent is asked about."""
+        whom, called = archive_headline(self._session, roll), self._called(binder)
+        if binder.holds(roll):
+            return Said(whom, f"in {called} already", select=roll.id)
+        if roll.place.kind != "out" or roll.term in closed(self._session.file.conn):
+            return self._filed(roll, binder)
+        return Question(
+            f"Enter ends the loan and files it in {called}; esc leaves it lent",
+            lambda _: self._filed(roll, binder),
+            headline=f"{whom}: {lent_words(self._session, roll)}",
+            words="is it here again? Nothing is filed yet",
+            does=f"end the loan, file in {called}",
+        )
+
+    def _filed(self, roll: Roll, binder: BinderInHand) -> Said:
         number = binder_number(str(binder), [roll])
         archiving.file_in_binder(self._session.file, self._session.hand(), [roll.id], number)
         self._last[roll.term, roll.period] = str(binder.number)
-        return done(self._session, roll, f"filed in binder {binder}{without_sheet(roll)}")
+        back = "loan ended, " if roll.place.kind == "out" else ""
+        words = f"{back}filed in {self._called(binder)}{without_sheet(roll)}"
+        return done(self._session, roll, words)
 
     def takes_scan(self, text: str) -> bool:
-        """Tell whether a line is a scanned roll or sleeve while a binder is in hand."""
-        if self.binder is None:
-            return False
-        try:
-            code = code_in(text)
-        except Refused:
-            return False
-        return code is not None and code.kind in ("R", "S")
+        """Tell whether a line is a scanned roll or sleeve while a binder is in hand.
 
-    def scan(self, text: str) -> Said:
+        Its number typed as people read it is none: who types it may only want to look.
+        """
+        code = read(text)
+        return self.binder is not None and code is not None and code.kind in ("R", "S")
+
+    def scan(self, text: str) -> Said | Question:
         """File what was scanned in the binder in hand."""
         assert self.binder is not None
         return self._put(search.which(self._session.file.conn, text), self.binder)
+
+    def looked_at(self, text: str) -> Roll | None:
+        """Return the roll whose number alone is typed, if Enter then files it in the binder in
+        hand.
+        """
+        if self.binder is None:
+            return None
+        try:
+            if [part.kind for part in parse(text)] != ["roll"]:
+                return None
+            filed = self.to_file(search.which(self._session.file.conn, text))
+        except Refused:
+            return None
+        return filed if filed is not None and self.binder.is_for(filed) else None
+
+    def look(self, roll: Roll) -> Said:
+        """Show a roll that Enter then files in the binder in hand."""
+        words = f"{roll.place}. Enter: file in {self.in_hand}{without_sheet(roll)}"
+        return Said(archive_headline(self._session, roll), words, select=roll.id)

@@ -56,7 +56,7 @@ def _of_a_roll(words: Words, order: Order, roll: Roll) -> str:
             told = foretell_loan(words.session, order.rest)
         case "file" if order.rest:
             number = binder_number(order.rest, [roll])
-            told = f"file in binder {roll.term}-{number:02d}{without_sheet(roll)}"
+            told = f"file in {words.session.binder(roll.term, number)}{without_sheet(roll)}"
         case _:
             return ""
     return told

@@ -102,6 +102,9 @@ class Hearing:
         if screen != self.face.view.screen_id and self.dispatch.sentences.first is None:
             self.telling.turn_away()
         self.face.go(screen)
+        in_hand = self.dispatch.sentences.in_hand
+        if in_hand is not None:
+            self.face.view.turn_to(in_hand)
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone."""

@@ -10,11 +10,11 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
-from filmrack.domain.loans import due_back, loan_line, no_school
+from filmrack.domain.loans import due_back, loan_line, loan_words, no_school
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store.borrowing import borrower_named
+from filmrack.store.borrowing import borrower, borrower_named
 
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
@@ -49,6 +49,13 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     assert lent.loan is not None
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
     return done(session, roll, f"lent {words}")
+
+
+def lent_words(session: Session, roll: Roll) -> str:
+    """Return by whom a lent roll is borrowed and until when."""
+    assert roll.loan is not None
+    who = borrower(session.file.conn, roll)
+    return loan_words(roll.loan, who, session.file.room(), session.now)
 
 
 def foretell_loan(session: Session, line: str) -> str:

@@ -140,6 +140,13 @@ class Session:
         self._watch.refuse_another()
         return self._reading.at(self.now)
 
+    def binder(self, term: str, number: int) -> str:
+        """Return a binder as it is said today: with its term where that is not the one in force."""
+        from filmrack.domain.binder import binder_called
+
+        force = self.file.room().term_at(self.now)
+        return binder_called(term, number, force.code if force else "")
+
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
         numbers = [] if roll.person is None else [roll.person]

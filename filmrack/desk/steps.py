@@ -78,4 +78,4 @@ def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) 
 def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:
     number = binder_number(text, [roll])
     archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-    return done(f"filed in binder {number}{without_sheet(roll)}")
+    return done(f"filed in {session.binder(roll.term, number)}{without_sheet(roll)}")

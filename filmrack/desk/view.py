@@ -74,6 +74,9 @@ class View(Lines):
         self.selected = roll
         self.resting = False
 
+    def turn_to(self, roll: int) -> None:
+        """Select a roll that the line is about, wherever it is; nothing where it is not shown."""
+
     def keep(self, roll: int) -> None:
         """Keep a roll selected that went away from here; an arrow or a click selects the next."""
         self.select(roll)
@@ -120,6 +123,10 @@ class View(Lines):
     def take(self, _text: str) -> Said | Question | None:
         """Take a submitted line that `takes` wanted; return what the desk answers."""
         return None
+
+    def mark(self) -> str:
+        """Return what is in hand here, shown before the line also while something is typed."""
+        return ""
 
     def hint(self) -> str:
         """Return what the line says while it is empty."""

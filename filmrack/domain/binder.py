@@ -36,6 +36,11 @@ def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
     return int(number)
 
 
+def binder_called(term: str, number: int, here: str) -> str:
+    """Return a binder as people say it in the term `here`: `binder 3`, else `binder 26S-03`."""
+    return f"binder {number}" if term == here else f"binder {term}-{number:02d}"
+
+
 def refuse_other_binders(number: int) -> None:
     """Raise Refused for a number that no binder has."""
     if not 1 <= number <= HIGHEST_BINDER:

@@ -16,9 +16,10 @@ from filmrack.desk.line import Line
 from filmrack.desk.view import View
 from filmrack.domain.names import Person
 from filmrack.domain.schooldays import Term
-from filmrack.store import people, terms
+from filmrack.store import ledger, people, terms
 from filmrack.store.room import bump_stamp
 from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.at_desk import at_desk
 from tests.desk.piloted import answer, enter, opened_on, shown
 
 archive = partial(opened_on, "archive")
@@ -115,7 +116,7 @@ async def test_the_binder_is_asked_for_once_and_again_for_another_period(school:
         await enter(pilot)
         assert school.roll(olu).place.kind == "sleeve"
         await enter(pilot, "2")
-        assert "Binder 26F-02?" in answer(pilot)
+        assert "Binder 2?" in answer(pilot)
         assert school.roll(olu).place.kind == "sleeve"
         await enter(pilot)
         assert str(school.roll(olu).place) == "binder 2"
@@ -128,7 +129,8 @@ async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(
     binder = "A26F04"
     async with archive(school.file.path) as pilot:
         await enter(pilot, binder + mod_97_10.calc_check_digits(binder))
-        assert "26F-04 in hand" in pilot.app.query_one(Line).hint
+        assert "in hand" in pilot.app.query_one(Line).hint
+        assert pilot.app.query_one(Line).prompt == "binder 4 ›"
         for roll in some:
             await enter(pilot, scan_of(school, roll))
         assert {str(school.roll(roll).place) for roll in some} == {"binder 4"}
@@ -136,6 +138,78 @@ async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(
         await enter(pilot, "undo")
         await enter(pilot, scan_of(school, some[-1]))
         assert school.roll(some[-1]).place.kind == "sleeve"
+
+
+async def test_a_number_that_is_typed_with_a_binder_in_hand_files_nothing_before_enter(
+    school: School,
+) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "binder 4")
+        await enter(pilot, school.roll(roll).number)
+        assert school.roll(roll).place.kind == "sleeve"
+        assert "Enter: file in binder 4, without a contact sheet" in answer(pilot)
+        await pilot.press("f", "i")
+        assert pilot.app.query_one(Line).prompt == "binder 4 ›"
+        await pilot.press("escape")
+        await enter(pilot)
+        assert str(school.roll(roll).place) == "binder 4"
+
+
+async def test_a_sleeve_that_stands_in_the_binder_already_is_not_filed_again(
+    school: School,
+) -> None:
+    roll = sleeved(school, MARA, 17)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 4)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "binder 4")
+        for line in (scan_of(school, roll), "file 4"):
+            await enter(pilot, line)
+            assert "in binder 4 already" in answer(pilot)
+    filed = [entry for entry in ledger.of_roll(school.file.conn, roll) if entry.act == "file"]
+    assert len(filed) == 1
+
+
+async def test_a_lent_sleeve_is_filed_only_when_enter_ends_the_loan(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 3)
+    lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "binder 4")
+        await enter(pilot, scan_of(school, roll))
+        assert "borrowed by Olu Adeyemi, due Fri 20 Nov" in answer(pilot)
+        assert school.roll(roll).place.kind == "out"
+        await pilot.press("escape")
+        assert school.roll(roll).place.kind == "out"
+        await enter(pilot, scan_of(school, roll))
+        await enter(pilot)
+        assert "loan ended, filed in binder 4" in answer(pilot)
+        assert str(school.roll(roll).place) == "binder 4"
+
+
+async def test_a_binder_and_a_lent_sleeve_scanned_elsewhere_do_not_end_the_loan(
+    school: School,
+) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, "binder 4")
+        await enter(pilot, scan_of(school, roll))
+        assert "end loan” first" in answer(pilot)
+    assert school.roll(roll).place.kind == "out"
+
+
+async def test_card_list_and_enter_are_about_one_roll_when_another_screen_is_left(
+    school: School,
+) -> None:
+    sleeved(school, OLU, 5)
+    boxed = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
+    fetching.box(school.file, school.hand(), [boxed])
+    async with at_desk(school.file.path) as here:
+        await here.say("9")
+        await here.press("tab", "tab")
+        assert (here.open, here.app.view.selected) == ("archive", boxed)
+        assert "2 of 2" in here.screen
 
 
 async def test_a_sleeve_of_another_term_does_not_go_in_this_terms_binder(school: School) -> None:

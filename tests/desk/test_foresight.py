@@ -111,7 +111,8 @@ async def test_the_paper_and_how_it_fits_stand_there_before_enter(
         assert "type another: 8.5x11in" in card
         await enter(pilot, "9.5x12in")
         assert "on 9.5x12in: fits" in of(pilot, Footer)
-        assert "contact sheets on 9.5x12in" in pilot.app.query_one(Line).hint
+        assert "for contact sheets" in pilot.app.query_one(Line).hint
+        assert pilot.app.query_one(Line).prompt == "9.5x12in ›"
         await enter(pilot)
         assert "contact sheet on 9.5x12in: fits" in answer(pilot)
     assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
@@ -144,9 +145,9 @@ async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) 
     roll = sleeved(school)
     async with archive(school.file.path) as pilot:
         await type_(pilot, "file 3")
-        assert "→ file in binder 26F-03, without a contact sheet" in shown(pilot)
+        assert "→ file in binder 3, without a contact sheet" in shown(pilot)
         await enter(pilot)
-        assert "filed in binder 26F-03, without a contact sheet" in answer(pilot)
+        assert "filed in binder 3, without a contact sheet" in answer(pilot)
         assert "1 no contact sheet" in shown(pilot)
         await enter(pilot)
     there = school.roll(roll)
