@@ -105,8 +105,8 @@ class Group:
         term, number = rolls.numbered(self.conn, roll)
         if term in self._closed:
             raise Refused(
-                f"{number} stays as it is because term {term} is closed: reopen it first with"
-                f" “term reopen {term}”"
+                f"{number} stays as it is because term {term} is closed: reopen it first, at a desk"
+                f" with “reopen term {term}”, else with “filmrack term reopen {term}”"
             )
 
     def is_closed(self, term: str) -> bool:

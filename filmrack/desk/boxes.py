@@ -43,6 +43,7 @@ class BoxesView(View):
     """The boxes side by side, and the rolls of the chosen one below."""
 
     screen_id = "boxes"
+    rests_after = View.rests_after | {"sleeve"}
     stays = True
 
     def __init__(self, session: Session) -> None:
@@ -52,7 +53,7 @@ class BoxesView(View):
         """Whether a box was chosen yet: at first it is the fullest with something urgent."""
         self._row = 0
         self._empty_handed = False
-        """A click on a box selects the box alone, so that a second one acts on no roll."""
+        """No roll is selected: after a click on the box alone, and when the one that was is cut."""
         self._reading: tuple[tuple[int, datetime], Seen] | None = None
 
     def draw(self, now: Now) -> None:
@@ -99,7 +100,7 @@ class BoxesView(View):
         if row is not None:
             self._row, self._empty_handed = row, False
         elif not self._empty_handed:
-            # Its place is taken by the next one, so that a whole box is cut by Enter after Enter.
+            # Its place is taken by the next one, when another desk took it away.
             self._row = max(0, min(self._row, len(chosen.rolls) - 1))
             self.selected = chosen.rolls[self._row].roll.id if chosen.rolls else None
         return chosen
@@ -230,6 +231,11 @@ class BoxesView(View):
             self._row = max(0, min(len(chosen.rolls) - 1, self._row + step))
             self.selected = chosen.rolls[self._row].roll.id
 
+    def keep(self, roll: int) -> None:
+        """Keep a roll on the card that was cut: an arrow selects the one that took its place."""
+        super().keep(roll)
+        self._empty_handed = True
+
     def _open(self, box: PeriodBox) -> None:
         if box.number != self._box:
             self._box, self._begun, self._row = box.number, True, 0
@@ -250,6 +256,8 @@ class BoxesView(View):
 
     def hint(self) -> str:
         """Say how to get about."""
+        if self.resting and self._empty_handed:
+            return "↓ the next roll   ← → another box   or a name, a clip, a scan"
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
 
 

@@ -11,6 +11,7 @@ from filmrack.desk.enter import ENTER, comes_words
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
+from filmrack.desk.said import capital
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
@@ -35,11 +36,13 @@ class OnEnter(NamedTuple):
     """What Enter does to a roll: nothing while `at_rest`; `ahead` is what it will come to.
 
     `own` is what it does on this screen where that is not the next step; empty for nothing.
+    `closed` says that its term is closed, in place of all that.
     """
 
     at_rest: bool = False
     ahead: Sequence[str] = ()
     own: str | None = None
+    closed: str = ""
 
 
 class Card(Lines):
@@ -142,6 +145,11 @@ def _step(
 ) -> list[Text]:
     next_ = standing.next
     lines = []
+    if on_enter.closed:
+        words = f"{capital(on_enter.closed)}."
+        return [
+            Text(row.plain, style=style(palette.text, bold=True)) for row in wrapped(words, width)
+        ]
     how = state_style(standing, palette) if standing.outlook else style(palette.text, bold=True)
     for row in wrapped(f"{comes_words(standing)}.", width):
         row.stylize(how)

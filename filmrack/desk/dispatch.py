@@ -21,6 +21,7 @@ from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
+from filmrack.desk.registry import ROOM_SECTIONS, is_no_answer
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -78,6 +79,11 @@ class Dispatch:
             text = text or self.question.usual
             if not text and not self.question.does:
                 return None
+            if self.question.verbatim and not self.question.secret and is_no_answer(text):
+                raise Refused(
+                    f"“{text}” is taken for no answer, for it is an order: press Esc to leave what"
+                    " is asked, then type it"
+                )
             answered = self.question.answered_by(text)
             if answered is not None:
                 answer = self.question.answer(answered)
@@ -122,7 +128,8 @@ class Dispatch:
             return self.sentences.asks
         if self.sentences.waits and view.enter_does() is None:
             return ""
-        return enter_does(view, standing, self.session.by, rests=self._rests(view))
+        closed = standing is not None and bool(self.session.closed_words(standing.roll))
+        return enter_does(view, standing, self.session.by, rests=closed or self._rests(view))
 
     def _order(self, text: str) -> Order | None:
         """Return the order that a teacher's line is, if it is one of the archive's."""
@@ -140,7 +147,8 @@ class Dispatch:
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        if view.selected is None or view.resting or not view.shows_card:
+        at_rest = view.resting and not self.session.did_last(view.selected)
+        if view.selected is None or at_rest or not view.shows_card:
             raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
         roll = rolls.by_id(self.session.file.conn, view.selected)
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
@@ -167,6 +175,9 @@ class Dispatch:
         if standing is None or now is None:
             return None
         self.role.refuse_step(standing.next.act)
+        why_not = self.session.closed_words(standing.roll)
+        if why_not:
+            raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
         self.sentences.clear()
         return next_step(self.session, now, standing)
 
@@ -188,6 +199,8 @@ class Dispatch:
             return Wish(words)
         if self._order(words) is not None:
             return Wish("say", "archive", words)
+        if words in {section.words for section in ROOM_SECTIONS}:
+            return Wish("say", "room", words)
         if words == "unknown":
             return Said("Unknown roll", "scan or type a free clip, then its rod")
         if words in ACTION_WORDS:

@@ -159,5 +159,6 @@ class Face:
         if self.card.display:
             own = asks or self.view.enter_does()
             words = self.view.ahead(standing, now.room) if standing and own is None else []
-            on_enter = OnEnter(at_rest, words, own)
+            closed = self.session.closed_words(standing.roll) if standing else ""
+            on_enter = OnEnter(at_rest, [] if closed else words, own, closed)
             self.card.draw(now, standing, on_enter)

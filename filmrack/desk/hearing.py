@@ -61,8 +61,6 @@ class Hearing:
             try:
                 outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
                 self._follow(outcome)
-                if isinstance(outcome, Said) and outcome.done:
-                    self._rest(outcome.select)
             except Refused as refused:
                 self.telling.refuse(str(refused))
                 # Whoever typed that did not mean what is selected: Enter once more is no order.
@@ -86,6 +84,8 @@ class Hearing:
                 self.ask(outcome)
             case Said():
                 self.telling.tell(outcome)
+                if outcome.done:
+                    self._rest(outcome.select)
             case Wish("go"):
                 self._turn_to(outcome.screen)
             case Wish("say"):
@@ -110,8 +110,9 @@ class Hearing:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
         if roll is None or self.dispatch.sentences.in_hand is not None:
             return
-        if rolls.by_id(self.session.file.conn, roll).place.kind in ("box", "owner"):
-            self.face.view.keep(roll)
+        view = self.face.view
+        if rolls.by_id(self.session.file.conn, roll).place.kind in view.rests_after:
+            view.keep(roll)
 
     def pressed(self, key: str) -> None:
         """Take a key that is not for the text."""

@@ -9,7 +9,7 @@ from rich.text import Text
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
-from filmrack.desk.registry import COMMANDS, SCREENS, open_to, screen_entry
+from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.verbs import looked_for
@@ -56,7 +56,7 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
     for screen in SCREENS:
         if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):
             hits.append(Hit(screen=screen.id))
-    for command in COMMANDS:
+    for command in CALLED:
         if any(name.startswith(typed) for name in command.names) and open_to(command, session.by):
             hits.append(Hit(command=command.words))
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
@@ -66,7 +66,7 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
 
 def _whole(hit: Hit, typed: str) -> bool:
     """Tell whether a command or a screen was typed whole, by one of its names."""
-    meant = [each.names for each in COMMANDS if each.words == hit.command]
+    meant = [each.names for each in CALLED if each.words == hit.command]
     meant += [each.names for each in SCREENS if each.id == hit.screen]
     return any(typed in names for names in meant)
 
@@ -187,7 +187,7 @@ class Hits(Lines):
             entry = screen_entry(hit.screen)
             row = Text.assemble(mark, fitted(entry.title, 24, text), (entry.purpose, quiet))
         else:
-            command = next(each for each in COMMANDS if each.words == hit.command)
+            command = next(each for each in CALLED if each.words == hit.command)
             row = Text.assemble(mark, fitted(command.words, 24, text), (command.does, quiet))
         if chosen:
             row.stylize(ground(palette))

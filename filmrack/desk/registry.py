@@ -174,6 +174,32 @@ COMMANDS = (
 )
 
 
+ROOM_SECTIONS = (
+    CommandEntry("timetable", "the classes of each day", True, other_words=("lunch", "letters")),
+    CommandEntry("days off", "the terms, and days without school", True, other_words=("terms",)),
+    CommandEntry("periods", "the periods and their boxes", True),
+    CommandEntry("papers", "film, pages and papers", True, other_words=("pages", "materials")),
+    CommandEntry("rules", "how long film lies, loans, and the other rules", True),
+    CommandEntry("people", "who is in which period", True, other_words=("roster", "persons")),
+    CommandEntry("clips", "the clip pairs", True, other_words=("clip pairs",)),
+    CommandEntry("drying record", "what touch checks have taught", True),
+    CommandEntry("student desk", "what a student desk may do", True),
+    CommandEntry("this file", "where the darkroom file lies, its backups", True),
+)
+"""Sections of the screen Room, by a name that opens it there from every screen."""
+
+CALLED = (*COMMANDS, *ROOM_SECTIONS)
+"""All that a hit of the line can be beside rolls, people and screens."""
+
+_NO_ANSWERS = ("undo", "help", "quit", "catch up", "term report", "close term", "reopen term")
+
+
+def is_no_answer(text: str) -> bool:
+    """Tell whether a line is an order that nothing is ever called like."""
+    said = " ".join(text.casefold().split())
+    return any(said in entry.names for entry in COMMANDS if entry.words in _NO_ANSWERS)
+
+
 def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
     """Tell whether a screen or a command is for a desk of this kind, see `student_desk.By`."""
     return by == "teacher" or not entry.teacher or (entry.helper and by == "helper desk")

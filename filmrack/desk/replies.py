@@ -27,6 +27,9 @@ def clip_of(half: Half) -> str:
 
 def ways(session: Session, roll: Roll) -> str:
     """Return what Enter does with a roll, and the words that can follow it where it is."""
+    closed = session.closed_words(roll)
+    if closed:
+        return closed
     does = comes = ""
     for each in see(session.file, [roll], session.now).standings:
         does, comes = enter_words(each.next, session.by), comes_words(each)

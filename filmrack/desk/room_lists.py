@@ -9,6 +9,7 @@ from functools import partial
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, RoomPlace, Row, asked_for
 from filmrack.desk.said import Said, capital
+from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
 from filmrack.domain.roomchange import (
@@ -148,6 +149,11 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     alone = usual(changing.room, table.key, so_far, field.key, today)
 
     def answer(text: str) -> Said | Question:
+        if field.kind == "text" and _is_a_day(text, today):
+            raise Refused(
+                f"“{text.strip()}” is a day, and the {field.name} comes first: type what it is"
+                " called, such as “staff training”; the day is asked next"
+            )
         entry = {**so_far, field.key: changing.read(field, text)}
         trial = {**_rest(changing, table, entry, nth + 1, today), **entry}
         why = problem_with(changing.room, table.key, trial, field.key)
@@ -171,6 +177,17 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
         verbatim=True,
         usual=alone,
     )
+
+
+def _is_a_day(text: str, today: date) -> bool:
+    """Tell whether a text has the day of a month in figures: some are called like a weekday."""
+    if not any(letter.isdecimal() for letter in text):
+        return False
+    try:
+        read_day(text, today)
+    except Refused:
+        return False
+    return True
 
 
 def _values_like(changing: Changing, table: Table, entry: Entry) -> Entry:

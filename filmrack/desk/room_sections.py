@@ -55,7 +55,7 @@ def _set(rows: Callable[[Changing], Iterator[Row]]) -> Callable[[Page], Iterator
 SECTIONS = (
     Section("today", "Today", (), lambda page: _told(room_words.today(page.now))),
     Section("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
-    Section("timetable", "Timetable", ("letters", "plans"), _set(room_settings.timetable)),
+    Section("timetable", "Timetable", ("letters", "plans", "lunch"), _set(room_settings.timetable)),
     Section("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
     Section("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
     Section("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),

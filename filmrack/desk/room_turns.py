@@ -11,10 +11,14 @@ from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, Row
 from filmrack.desk.said import Said, capital
 from filmrack.domain.clock import whole_day
+from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
 from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
 from filmrack.domain.roomtyped import shown, to_edit, typed
+
+_NO_LETTERS = frozenset({"off", "day", "days"})
+"""Words that say something else of days: somebody typed them behind what stood in the line."""
 
 _Put = Callable[[Room, Sequence[str], date | None], Room]
 
@@ -71,6 +75,12 @@ def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Quest
         if not letters:
             words = f"they were {shown(turn.letters, now)}"
             return changing.do(lambda room: turn.put(room, [], None), f"{name}: none", words)
+        strange = next((each for each in letters if each.casefold() in _NO_LETTERS), None)
+        if strange is not None:
+            raise Refused(
+                f"“{strange}” is none of the {turn.letters.name}: type them all with spaces between"
+                f" them, as {turn.letters.ask.rpartition(': ')[2]}, or press Esc"
+            )
         # Whether they can be in turn is asked before the first one's day.
         turn.put(changing.room, letters, changing.today)
         return _ask_first(changing, turn, letters)
@@ -97,7 +107,7 @@ def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
         str(usual),
         answer,
         headline=turn.first_asked.format(letters[0]),
-        words=f"the others follow in turn. Enter alone: {usual}",
+        words=f"{' '.join(letters)} follow each other. Enter alone: {usual}",
         verbatim=True,
         usual=str(usual),
     )

@@ -127,6 +127,10 @@ class Session:
             return None
         return self._did[0]
 
+    def did_last(self, roll: int | None) -> bool:
+        """Tell whether a roll is the one on which this desk acted last."""
+        return roll is not None and self._did is not None and self._did[0] == roll
+
     def acted(self) -> None:
         """Forget what was read: the file is another now."""
         self.stamp += 1
@@ -139,6 +143,14 @@ class Session:
         """
         self._watch.refuse_another()
         return self._reading.at(self.now)
+
+    def closed_words(self, roll: Roll) -> str:
+        """Return that a roll's term is closed and what to do; empty while it is open."""
+        from filmrack.store.terms import closed
+
+        if roll.term not in closed(self.file.conn):
+            return ""
+        return f"term {roll.term} is closed, so it is only read: “reopen term {roll.term}” first"
 
     def binder(self, term: str, number: int) -> str:
         """Return a binder as it is said today: with its term where that is not the one in force."""

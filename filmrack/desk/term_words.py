@@ -20,6 +20,8 @@ from filmrack.store.file import open_file
 from filmrack.store.keeping import with_the_way_back
 from filmrack.store.trouble import damage_in
 
+_NO_REASONS = frozenset({"y", "yes", "n", "no", "ok", "okay", "sure", "true", "false", "enter"})
+
 _OPEN_IN_WORDS = {
     "tank": "in tanks",
     "rod": "on rods",
@@ -75,6 +77,11 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     hanging = what_is_open(in_dryer)
 
     def answer(why: str) -> Said:
+        if why.strip().casefold() in _NO_REASONS:
+            raise Refused(
+                f"term {term} stays open, for “{why.strip()}” does not say why rolls are left: type"
+                " the reason in a few words, such as “taken home”, or press Esc"
+            )
         reason = f"{hanging}: {why}" if hanging and why.strip() else why
         begin(Closing(session.path, session.hand(), term, reason))
         return Said(f"Term {term}", "is being closed, after a copy of the file is made")

@@ -41,6 +41,8 @@ class View(Lines):
 
     screen_id: ClassVar[str] = ""
     shows_card: bool = True
+    rests_after: ClassVar[frozenset[str]] = frozenset({"box", "owner"})
+    """Places to which an act takes a roll down from here: Enter then leaves all others alone."""
     stays: ClassVar[bool] = False
     """Whether it goes on being shown when an act has taken a roll elsewhere."""
 

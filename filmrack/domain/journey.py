@@ -140,4 +140,9 @@ def _why_not(roll: Roll, act: str) -> str:
         "missing": f"{roll.number} is {roll.place} already: nothing to mark",
         "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
         "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
-    }.get(act, f"{roll.number} is {roll.place}: “{act}” is not possible from there")
+    }.get(act, f"{roll.number} is {_where(roll.place)}: “{act}” is not possible from there")
+
+
+def _where(place: Place) -> str:
+    before = {"rod": "on ", "box": "in ", "binder": "in "}.get(place.kind, "")
+    return f"{before}{place}"

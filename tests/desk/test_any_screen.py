@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import fetching, hanging
+from filmrack.acts import fetching, hanging, locking
+from filmrack.desk.registry import ROOM_SECTIONS
+from filmrack.desk.room_sections import section_called
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School
@@ -81,3 +83,36 @@ async def test_whoever_is_called_like_a_word_is_found_first(school: School) -> N
         await desk.say("boxes")
         assert "Note H." in await desk.say("note")
     assert school.roll(roll).place.kind == "box"
+
+
+@pytest.mark.parametrize(
+    ("typed", "shown"),
+    [
+        ("days off", "Days off"),
+        ("timetable", "day letters"),
+        ("lunch", "day letters"),
+        ("rules", "loan"),
+        ("people", "add a person"),
+        ("clips", "clip"),
+    ],
+)
+async def test_a_section_of_room_opens_from_every_screen(
+    school: School, typed: str, shown: str
+) -> None:
+    async with at_desk(school.file.path) as desk:
+        await desk.say(typed)
+        assert desk.open == "room"
+        assert shown in desk.screen
+
+
+def test_every_section_that_is_offered_is_there(school: School) -> None:
+    names = [name for entry in ROOM_SECTIONS for name in entry.names]
+    lost = [name for name in names if section_called(name, school.file.room()) is None]
+    assert lost == []
+
+
+async def test_a_student_desk_is_offered_no_section_of_room(school: School) -> None:
+    locking.set_passphrase(school.file, "three dry words", None, school.now)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("people")
+        assert desk.open == "dryer"

@@ -70,17 +70,35 @@ async def test_the_arrows_go_from_box_to_box_and_from_roll_to_roll(db: Path, box
         assert here.app.view.selected == boxed[3].id
 
 
-async def test_enter_after_enter_cuts_and_sleeves_a_whole_box(db: Path, boxed: list[Roll]):
+async def test_enter_cuts_one_roll_and_the_next_one_only_after_an_arrow(
+    db: Path, boxed: list[Roll]
+):
     async with at_desk(db, now=LATER) as here:
         await go(here)
-        await here.press("enter")
+        await here.press("enter", "enter")
         assert here.app.view.screen_id == "boxes"
+        assert here.acts.count("sleeve") == 1
+        assert "↓ the next roll" in here.screen
+        await here.press("down")
         assert here.app.view.selected == boxed[2].id
-        await here.press("enter")
+        await here.press("enter", "enter")
         assert here.acts.count("sleeve") == 2
         assert "Nothing lies in it" in here.screen
-        await here.press("enter")
-        assert here.acts.count("sleeve") == 2
+
+
+@pytest.mark.parametrize("cut", ["", "2 cut"])
+async def test_a_word_behind_a_cut_is_about_the_roll_that_was_cut(
+    db: Path, school: School, boxed: list[Roll], cut: str
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say(cut)
+        said = await here.say("contact")
+        assert boxed[1].number in said
+        await here.press("down")
+        said = await here.say("contact")
+        assert f"{boxed[2].number} is in box 2: “contact”" in said or "not sleeved" in said
+    assert len(school.roll(boxed[1].id).sheets) == 1
 
 
 async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(

@@ -124,3 +124,22 @@ async def test_pages_and_papers_of_the_rooms_own_come_and_go(db: Path) -> None:
         assert "13x18cm" not in exported(db)
         await desk.say("undo")
     assert "13x18cm" in exported(db)
+
+
+async def test_a_day_is_no_name_and_an_order_no_answer(db: Path) -> None:
+    async with at_desk(db) as desk:
+        await to_row(desk, "days off", "add a day off …")
+        before = exported(db)
+        await desk.press("enter")
+        assert "is a day, and the name comes first" in await desk.say("20 nov")
+        assert "press Esc to leave what is asked" in await desk.say("undo")
+        assert "first day" in await desk.say("staff training")
+        await desk.press("escape")
+    assert exported(db) == before
+
+
+async def test_what_was_typed_behind_the_day_letters_is_no_letter(db: Path) -> None:
+    async with at_desk(db) as desk:
+        await to_row(desk, "timetable", "day letters")
+        await desk.press("enter", "ctrl+u")
+        assert "“off” is none of the day letters" in await desk.say("1 2 3days off")

@@ -102,6 +102,10 @@ async def test_a_term_with_rolls_unaccounted_for_asks_why_they_are_left(school: 
         assert "1 missing" in answer(pilot)
         await enter(pilot)
         assert not closed(school)
+        for no_reason in ("y", "Yes", "ok"):
+            await enter(pilot, no_reason)
+            assert "does not say why rolls are left" in answer(pilot)
+            assert not closed(school)
         await enter(pilot, "holidays")
         assert closed(school)
         assert "1 roll left open" in answer(pilot)
@@ -142,6 +146,23 @@ async def test_closing_is_said_on_any_screen_and_shown_in_the_archive(school: Sc
         await enter(pilot)
         assert closed(school)
         assert pilot.app.query_one(ArchiveView).display
+
+
+async def test_a_roll_of_a_closed_term_says_so_on_card_and_in_the_answer(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=OLU, clip=5).roll
+    closing.close_term(school.file, school.hand(), "26F", "flood")
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, "5")
+        assert "term 26F is closed, so it is only read: “reopen term 26F” first" in answer(pilot)
+        assert "type" not in answer(pilot).casefold()
+        card = of(pilot, Card)
+        assert "Term 26F is closed" in card
+        assert "Enter" not in card
+        await enter(pilot)
+        assert "reopen term 26F" in answer(pilot)
+        await enter(pilot, "5 flip")
+        assert "“reopen term 26F”" in answer(pilot)
+    assert not school.roll(roll.id).flipped
 
 
 async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
