@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
+from filmrack.acts import refitting
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.domain.default_room import default_room
@@ -51,6 +52,13 @@ class School:
     def dump(self) -> str:
         """Return all that the file holds, to see whether something was changed."""
         return "\n".join(self.file.conn.iterdump())
+
+
+def longer_rods(school: School, positions: int) -> None:
+    """Give each rod of the school that many positions."""
+    room = school.file.room()
+    rods = tuple(rod._replace(positions=positions) for rod in room.rods)
+    refitting.refit(school.file, room._replace(rods=rods))
 
 
 def build(path: Path) -> None:

@@ -7,23 +7,21 @@ first: film of a closed term goes to its box like any other, and is named.
 
 from __future__ import annotations
 
-import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
 
 from filmrack.acts.fetching import box_for, put_in_box
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown
 from filmrack.acts.scans import Scan
+from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.sweep import RodCount
 from filmrack.store import ledger, rolls, sweeps
 from filmrack.store.file import DarkroomFile
-
-_JUST_BEFORE = timedelta(minutes=5)
-"""How long before its rod's turn a roll that was found tacky still counts as seen there."""
+from filmrack.store.lessons import dryers_for
+from filmrack.store.unseen import unseen
 
 
 @dataclass(slots=True)
@@ -86,27 +84,6 @@ def sweep(
         return swept
 
 
-def unseen(conn: sqlite3.Connection, sweep: int) -> list[Roll]:
-    """Return what hangs by the record on rods that were looked through, and that no hand had since.
-
-    These are the rolls that finishing the sweep names as missing. A finger that found one tacky
-    just before it went through the rod had it in hand too.
-    """
-    turns = sweeps.turns(conn, sweep)
-    return [
-        roll
-        for rod, count in sweeps.counts(conn, sweep).items()
-        if count.looked_through
-        for roll in rolls.on_rod(conn, rod)
-        if roll.seen_at <= turns[rod] and not _left_wet(roll, turns[rod])
-    ]
-
-
-def _left_wet(roll: Roll, turn: datetime) -> bool:
-    last = roll.checks[-1] if roll.checks else None
-    return last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
-
-
 def _take_up(group: Group, period: int | None) -> sweeps.Sweep:
     """One sweep goes on at a time, at whichever desk; its period is the one it began with."""
     going = sweeps.going_on(group.conn)
@@ -163,6 +140,7 @@ def _miss(group: Group, swept: Swept, roll: Roll) -> None:
 def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
     detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
     group.append("count", None, detail)
+    swept.rods[rod] = RodCount(rod, expected, counted, 0, 0)
 
 
 def _scan(group: Group, swept: Swept, scan: Scan) -> None:
@@ -223,17 +201,17 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
     """A rod that is scanned without a count is expected to hold what the record has there."""
     known = sweeps.counts(group.conn, swept.sweep)
     if rod not in known and rod not in swept.rods:
-        expected = len(rolls.on_rod(group.conn, rod))
-        _tell_count(group, swept, rod, expected, None)
-        swept.rods[rod] = RodCount(rod, expected, None, 0, 0)
+        _tell_count(group, swept, rod, len(rolls.on_rod(group.conn, rod)), None)
 
 
 def _finish(group: Group, swept: Swept) -> None:
-    """Name what should hang on the rods that were looked through and was not seen."""
+    """Name what should hang on the rods that were looked through, dry, and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
-    for roll in unseen(group.conn, swept.sweep):
-        told = (*swept.boxed, *swept.missing)  # in this very step, and not written yet
-        if roll.id not in told:
-            _miss(group, swept, roll)
+    told = (*swept.boxed, *swept.missing)  # in this very step, and not written yet
+    hung = [roll for roll in rolls.hanging(group.conn) if roll.id not in told]
+    dryers = dryers_for(group.conn, group.room, hung)
+    hanging = [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
+    for roll in unseen(group.conn, swept.sweep, hanging).missing:
+        _miss(group, swept, roll)
     group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))
     swept.finished = True

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import TextIO
 
 import click
@@ -15,6 +15,8 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
 from filmrack.store.file import DarkroomFile
+from filmrack.store.standings import see
+from filmrack.store.unseen import unseen
 
 
 @click.command()
@@ -46,10 +48,12 @@ def sweep(
         swept = sweeping.sweep(
             file, hand, period=number, counts=counted, scans=scanned, finish=finish
         )
+        hung = see(file, rolls.hanging(file.conn), hand.at).standings
+        wet = [roll.id for roll in unseen(file.conn, swept.sweep, hung).wet]
         if as_json:
-            print_json(_json(file, swept))
+            print_json(_json(file, swept, wet))
         else:
-            _print(file, swept)
+            _print(file, swept, wet)
 
 
 def _count(text: str) -> tuple[int, int]:
@@ -59,7 +63,7 @@ def _count(text: str) -> tuple[int, int]:
     return int(rod), int(counted)
 
 
-def _json(file: DarkroomFile, swept: sweeping.Swept) -> dict[str, object]:
+def _json(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> dict[str, object]:
     def numbers(ids: Iterable[int]) -> list[str]:
         return [roll.number for roll in rolls.by_ids(file.conn, ids)]
 
@@ -83,13 +87,14 @@ def _json(file: DarkroomFile, swept: sweeping.Swept) -> dict[str, object]:
         "unknown": numbers(swept.unknown),
         "closed_term": numbers(swept.closed_term),
         "no_box": numbers(swept.no_box),
+        "not_dry": numbers(wet),
         "no_term": swept.no_term,
         "boxed": numbers(swept.boxed),
         "finished": swept.finished,
     }
 
 
-def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
+def _print(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> None:
     if swept.boxed:
         say("to the boxes:")
         _list(file, swept.boxed)
@@ -98,6 +103,7 @@ def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
         ("unknown rolls:", swept.unknown),
         ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
         ("without a box of their own, they hang still:", swept.no_box),
+        ("not dry by the record, they hang on:", wet),
         ("missing, look for them:", swept.missing),
     ):
         if ids:
@@ -111,11 +117,14 @@ def _print(file: DarkroomFile, swept: sweeping.Swept) -> None:
         return
     for rod, hanging in swept.hanging.items():
         count = swept.rods.get(rod)
-        if count is not None and count.wants_scanning and hanging:
+        still = sum(roll.id not in wet for roll in hanging)
+        if count is not None and count.wants_scanning and still:
             say(
                 f"rod {rod}: {count.counted} counted, {count.expected} should hang: scan what is"
                 " there"
             )
+        elif count is not None and hanging:
+            say(f"rod {rod}: {len(hanging)} {'hangs' if len(hanging) == 1 else 'hang'} there still")
         elif hanging:
             say(f"rod {rod}: {len(hanging)} should hang")
 

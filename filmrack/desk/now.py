@@ -145,7 +145,8 @@ def _read(file: DarkroomFile, room: Room, now: datetime) -> _Read:
         dryers.taken,
     )
     owners = people.read_people(conn, (r.person for r in (*hung, *tank) if r.person))
-    return _Read(hung, tank, whole, owners, sweep_so_far(conn, room))
+    hanging = [Standing(roll, room, whole, now) for roll in hung]
+    return _Read(hung, tank, whole, owners, sweep_so_far(conn, room, hanging))
 
 
 def _by_rod(hanging: tuple[Standing, ...]) -> dict[int, dict[int, Standing]]:

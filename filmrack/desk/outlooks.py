@@ -14,6 +14,7 @@ from filmrack.domain.forecast import will_be_short
 from filmrack.domain.room import Dryer, Rod, Room
 from filmrack.domain.timetable import Meeting
 from filmrack.store import sweeps
+from filmrack.store.unseen import rods_through
 
 
 class Fan(NamedTuple):
@@ -35,18 +36,21 @@ class Class(NamedTuple):
 
 
 class SweepSoFar(NamedTuple):
-    """The sweep that goes on, at whichever desk: how many of its rods had a turn."""
+    """The sweep that goes on, at whichever desk: how many of its rods are through."""
 
-    counted: int
+    through: int
     rods: int
 
 
-def sweep_so_far(conn: sqlite3.Connection, room: Room) -> SweepSoFar | None:
+def sweep_so_far(
+    conn: sqlite3.Connection, room: Room, hanging: Sequence[Standing]
+) -> SweepSoFar | None:
     """Return how far the sweep is that was begun and not finished; None for none."""
     going = sweeps.going_on(conn)
     if going is None:
         return None
-    return SweepSoFar(len(sweeps.counts(conn, going.id)), len(room.rods_swept(going.period)))
+    through = rods_through(conn, going.id, hanging)
+    return SweepSoFar(len(through), len(room.rods_swept(going.period)))
 
 
 def fans(

@@ -7,6 +7,7 @@ from rich.text import Text
 from filmrack.desk.ink import style
 from filmrack.desk.lines import Spot
 from filmrack.desk.now import Now
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse
@@ -90,7 +91,7 @@ class SweepView(View):
         return page.rows[self._scrolled :]
 
     def move(self, key: str) -> None:
-        """Up and Down go from rod to rod; one that is left as it is says so in the list."""
+        """Up and Down go from rod to rod."""
         match key:
             case "up" | "down" | "first" | "last":
                 self._sweeper.go(key)
@@ -126,8 +127,11 @@ class SweepView(View):
         """Scans, counts and places are the sweep's; names and other sentences are not."""
         return self._sweeper.takes(text)
 
-    def take(self, text: str) -> Said | None:
-        """Take a count, a clip or roll, a rod or a box. Raises Refused for what cannot be."""
+    def take(self, text: str) -> Said | Question | None:
+        """Take a count, a clip or roll, a rod or a box; what is costly is asked about first.
+
+        Raises Refused for what cannot be.
+        """
         return self._sweeper.take(text)
 
     def hint(self) -> str:

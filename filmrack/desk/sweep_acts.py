@@ -14,26 +14,34 @@ from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.room import Rod
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import people, rolls
 from filmrack.store.findings import findings
 
 
 def count(session: Session, turn: Turn, counted: int) -> Said:
-    """Tell the count of a rod: when it is right, all of it goes to the boxes.
+    """Tell the count of a rod: when it is what hangs there still, all of it goes to the boxes.
 
+    A rod that is being scanned may be counted whole too: what hangs there still hangs on then.
     Raises Refused for more than can hang there: a clip's number was typed, most likely.
     """
     number, hanging = turn.rod.number, len(turn.hanging)
-    if counted > 2 * turn.rod.positions:
+    if counted > most(turn.rod):
         raise Refused(
             f"{counted} rolls cannot hang on rod {number}, which has {turn.rod.positions}"
             f" positions: if you mean the clip, type clip {counted}"
         )
     swept = sweeping.sweep(session.file, session.hand(), counts={number: counted})
+    if counted != hanging and turn.scanning and counted == turn.expected:
+        stay = "hangs" if hanging == 1 else "hang"
+        words = f"{turn.boxed} boxed, {hanging} {stay} on: “count {hanging}” boxes"
+        words = f"{words} {'it' if hanging == 1 else 'them'} too" if hanging else "all is boxed"
+        return Said(f"rod {number}: {counted} is right", f"{words}. {WRONG}", done=True)
     if counted != hanging:
+        whole = f"{counted}, not {hanging + turn.scanned}"
         words = f"scan what hangs there, clip by clip. {WRONG}"
-        return Said(f"rod {number}: {counted}, not {hanging}", words, done=True)
+        return Said(f"rod {number}: {whole}", words, done=True)
     if not hanging:
         return Said(f"rod {number}: empty", f"as it should be. {WRONG}", done=True)
     boxed = rolls.by_ids(session.file.conn, swept.boxed)
@@ -48,6 +56,11 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     remarks += _of_closed_terms(session, swept)
     what = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
     return Said(what, _sentences(remarks), done=True)
+
+
+def most(rod: Rod) -> int:
+    """Return how many rolls a rod can hold by any count: two of sheets or short ones a position."""
+    return 2 * rod.positions
 
 
 def scan(

@@ -6,7 +6,6 @@ import sqlite3
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from filmrack.acts import sweeping
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
@@ -15,8 +14,10 @@ from filmrack.domain.room import Rod
 from filmrack.domain.sweep import RodCount
 from filmrack.store import people, sweeps
 from filmrack.store.findings import Finding, Findings, findings
+from filmrack.store.unseen import Unseen, unseen
 
 _NOTHING = Findings((), ())
+_NONE_UNSEEN = Unseen((), ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,10 +30,10 @@ class Turn:
     found: tuple[Finding, ...]
     unseen: tuple[Standing, ...]
     """What hangs there by the record and that no hand has had since its turn came."""
+    staying: tuple[Standing, ...]
+    """What was not dry by the record when its turn came, and hangs on unseen."""
     lost: int
     """How many that should hang there are missing, or will be when the sweep is finished now."""
-    back: int = 0
-    """How many were found there, and hang there again."""
 
     @property
     def expected(self) -> int:
@@ -40,16 +41,24 @@ class Turn:
         return len(self.hanging) if self.count is None else self.count.expected
 
     @property
+    def boxed(self) -> int:
+        """Return how many rolls went to a box from there."""
+        return len(self.found)
+
+    @property
     def scanned(self) -> int:
-        """Return how many rolls were found there."""
-        if self.count is None:
-            return 0
-        return self.count.matched + self.count.extra - self.back
+        """Return how many of the rod's own rolls were found there."""
+        return sum(each.own for each in self.found)
+
+    @property
+    def strays(self) -> int:
+        """Return how many were found there that the record has elsewhere or nowhere."""
+        return self.boxed - self.scanned
 
     @property
     def right(self) -> bool:
-        """Tell whether the count was right, so that all of it is boxed."""
-        return self.count is not None and self.count.counted == self.count.expected
+        """Tell whether the count was right, so that nothing is looked for."""
+        return self.count is not None and self.count.right
 
     @property
     def scanning(self) -> bool:
@@ -57,15 +66,23 @@ class Turn:
         return self.count is not None and not self.right
 
     @property
+    def looked_through(self) -> bool:
+        """Tell whether a hand went through it: what is dry and not seen is missing then."""
+        return self.count is not None and self.count.looked_through
+
+    @property
     def done(self) -> bool:
         """Tell whether there is nothing more to do at it."""
         if self.count is None:
             return False
-        counted = self.count.counted
-        if self.right or not self.unseen or counted == 0:
-            return True
-        left_hanging = len(self.hanging) - len(self.unseen)
-        return counted is not None and self.scanned + left_hanging >= counted
+        unseen = len(self.unseen)
+        kept = len(self.hanging) - unseen
+        return self.count.through(found=self.scanned, kept=kept, unseen=unseen)
+
+    @property
+    def cleared(self) -> bool:
+        """Tell whether it is through and nothing hangs there that somebody could still scan."""
+        return self.done and not self.unseen and not self.staying
 
     @property
     def not_dry(self) -> int:
@@ -103,8 +120,7 @@ class SweepCourse(NamedTuple):
         return tuple(
             turn
             for turn in self.turns
-            if turn.hanging
-            and (turn.count is None or (turn.scanning and not turn.count.looked_through))
+            if turn.hanging and (turn.count is None or (turn.scanning and not turn.looked_through))
         )
 
 
@@ -118,15 +134,17 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     going = sweeps.going_on(conn)
     shown = going or _of_today(conn, now, aside)
     if shown is None:
-        return SweepCourse(None, False, _turns(now, room.rods, {}, _NOTHING, ()), (), ())
+        return SweepCourse(None, False, _turns(now, room.rods, {}, _NOTHING, _NONE_UNSEEN), (), ())
     number = shown.id
     counts, told = sweeps.counts(conn, number), findings(conn, number)
-    missing = told.missing
-    if going is not None:
-        missing += tuple(sweeping.unseen(conn, number))
+    not_seen = unseen(conn, number, now.hanging)
+    if going is None:  # what was named then is missing, and nothing more will be
+        not_seen = not_seen._replace(missing=())
+    missing = told.missing + not_seen.missing
+    not_seen = not_seen._replace(missing=missing)
     owned = [each.roll for each in told.boxed] + list(missing)
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
-    turns = _turns(now, room.rods_swept(shown.period), counts, told, missing)
+    turns = _turns(now, room.rods_swept(shown.period), counts, told, not_seen)
     return SweepCourse(number, going is None, turns, told.boxed, missing)
 
 
@@ -145,17 +163,18 @@ def _turns(
     rods: tuple[Rod, ...],
     counts: dict[int, RodCount],
     told: Findings,
-    missing: tuple[Roll, ...],
+    not_seen: Unseen,
 ) -> tuple[Turn, ...]:
-    not_seen = {roll.id for roll in missing}
+    missing = {roll.id for roll in not_seen.missing}
+    wet = {roll.id for roll in not_seen.wet}
     turns = []
     for rod in rods:
         count = counts.get(rod.number)
         hanging = tuple(now.by_rod.get(rod.number, {}).values())
-        looked = count is not None and (count.looked_through or not count.wants_scanning)
-        unseen = tuple(s for s in hanging if s.roll.id in not_seen) if looked else hanging
+        looked = count is not None and (count.looked_through or count.right)
+        unseen = tuple(s for s in hanging if s.roll.id in missing) if looked else hanging
+        staying = tuple(s for s in hanging if s.roll.id in wet)
         found = tuple(each for each in told.boxed if each.rod == rod.number)
-        lost = sum(r.seen.is_rod(rod.number) for r in missing)
-        back = sum(roll.place.number == rod.number for roll in told.put_back)
-        turns.append(Turn(rod, count, hanging, found, unseen, lost, back))
+        lost = sum(r.seen.is_rod(rod.number) for r in not_seen.missing)
+        turns.append(Turn(rod, count, hanging, found, unseen, staying, lost))
     return tuple(turns)

@@ -67,15 +67,13 @@ class SweepPlace:
         self.rod, self.box, self._begun = None, None, False
 
     def go(self, key: Literal["up", "down", "first", "last"]) -> None:
-        """Go from rod to rod; in a sweep that goes on, one that is passed by is left as it is."""
+        """Go from rod to rod; one that is passed by stays as it is."""
         course = self.look()
         stops: list[int | None] = [*(turn.rod.number for turn in course.turns), None]
         at = stops.index(self.rod) if self.rod in stops else 0
         if key in ("first", "last"):
             self.to(stops[0 if key == "first" else -1])
             return
-        if not course.finished:
-            self.leave(course)
         self.to(stops[max(0, min(at + (1 if key == "down" else -1), len(stops) - 1))])
 
     def go_to(self, nth: int) -> None:

@@ -50,16 +50,14 @@ def _words(turn: Turn, palette: Palette, *, left: bool) -> tuple[str, Style]:
             return f"{hung} left hanging", style(palette.flip, bold=True)
         return (f"{hung} should hang", plain) if hung else ("empty", quiet)
     unseen = max(len(turn.unseen), turn.lost)
-    if turn.right:
+    if turn.right or (turn.done and not unseen):
         more = f", {hung} hang{'s' if hung == 1 else ''}" if hung else ""
         more += f", {turn.lost} missing" if turn.lost else ""
         if more:
             how = style(palette.left if turn.lost else palette.flip, bold=True)
-            return (f"{turn.scanned} boxed{more}" if turn.scanned else f"empty{more}"), how
-        return (f"{turn.scanned} boxed" if turn.scanned else "empty"), quiet
-    if turn.done and not unseen:
-        return f"{turn.scanned} boxed", quiet
-    if turn.count.looked_through and (turn.done or left):
+            return (f"{turn.boxed} boxed{more}" if turn.boxed else f"empty{more}"), how
+        return (f"{turn.boxed} boxed" if turn.boxed else "empty"), quiet
+    if turn.looked_through and (turn.done or left):
         return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
     counted = turn.expected if turn.count.counted is None else turn.count.counted
     return f"{turn.scanned} of {counted} scanned", style(palette.flip, bold=True)

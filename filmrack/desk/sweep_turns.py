@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 
 from rich.text import Text
 
@@ -11,6 +12,7 @@ from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import Page
 from filmrack.desk.sweep_ways import box_ahead, ways
+from filmrack.domain.attention import Standing
 
 
 def _rod_title(now: Now, turn: Turn) -> str:
@@ -25,20 +27,32 @@ def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
     key = ("Enter", enter)
     if course.finished:
         what = "went to the boxes from here" if turn.count else "boxed: nobody looked at this rod"
-        page.figure(turn.scanned, what, [key])
+        page.figure(turn.boxed, what, [key])
     elif turn.count is None:
         _draw_untouched(page, turn, enter)
     elif turn.right:
         what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
-        page.figure(turn.scanned, what, [key, ("undo", "it was not so")])
-    elif turn.done:
+        page.figure(turn.boxed, what, [key, ("undo", "it was not so")])
+    elif turn.cleared:
         page.figure(turn.scanned, _of(turn), [key, ("undo", "the last scan")])
     else:
-        still = len(turn.hanging)
-        rest = "that one hangs after all" if still == 1 else f"all {still} hang after all"
-        keys = [("scan", "what hangs there"), key, (f"count {still}", rest)]
-        page.figure(turn.scanned, _of(turn), keys if still else keys[:2])
+        what = "what is dry" if turn.staying else "what hangs there"
+        keys = [("scan", "more" if turn.done else what), key, *_all_there(page, turn)]
+        page.figure(turn.scanned, _of(turn), keys)
     _list(page, turn, course)
+
+
+def _all_there(page: Page, turn: Turn) -> list[tuple[str, str]]:
+    """Return which count puts all that hangs there still into the boxes, and that it does."""
+    still = len(turn.hanging)
+    if not still:
+        return []
+    room = page.now.room
+    pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
+    to = ways(pairs, page.now.people, own=None)
+    where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
+    whole = "that one is there" if still == 1 else f"all {still} are there"
+    return [(f"count {still}", f"{whole}: {where}")]
 
 
 def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
@@ -46,15 +60,18 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     own = box.number if box else None
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
     still = [each for each in turn.hanging if each not in unseen]
-    there = [
-        page.hanging(each, box_ahead(page.now.room, turn.rod, each.roll), own_box=own)
-        for each in (*unseen, *still)
-    ]
+    still = [each for each in still if each not in turn.staying]
+
+    def there(some: Iterable[Standing]) -> list[Text]:
+        room = page.now.room
+        return [page.hanging(s, box_ahead(room, turn.rod, s.roll), own_box=own) for s in some]
+
     heading = "not seen" if turn.done else "not seen yet"
     if course.finished:
         heading = "not seen and not scanned, so they hang as before"
-    page.list_of(heading, there[: len(unseen)])
-    page.list_of("by the record" if turn.count is None else "hanging still", there[len(unseen) :])
+    page.list_of(heading, there(unseen))
+    page.list_of("left hanging, not dry by the record", there(turn.staying))
+    page.list_of("by the record" if turn.count is None else "hanging still", there(still))
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
@@ -67,14 +84,14 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
     pairs = [(each.roll, box_ahead(room, rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=own.number if own else None)
     if not turn.expected:
-        keys = [("Enter", enter), ("a number", "so many do"), ("↓", "leave it")]
+        keys = [("Enter", enter), ("a number", "so many do"), ("↓", "pass it by")]
     elif turn.not_dry:
         keys = [("Enter", enter), (str(turn.expected), "box it all the same")]
     else:
         # One box is named at the key, several in a sentence of their own below.
         where = "" if to.others or to.nowhere else f": {to.most}"
         keys = [("Enter", enter + where), ("a number", "you count another")]
-        keys.append(("↓", "leave this rod"))
+        keys.append(("↓", "pass it by"))
     page.figure(turn.expected, "should hang", keys)
     if to.others:
         most = f"{to.many} to box {to.box}"
@@ -85,16 +102,16 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
         few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
             f"{few} not dry by the record, so Enter leaves this rod. To take down what is dry,"
-            " scan it; to box all of it, type the count."
+            " scan it: what is not dry hangs on. To box all of it, type the count."
         )
 
 
 def _of(turn: Turn) -> str:
     assert turn.count is not None
     counted = turn.count.counted
-    if counted is None:
-        return f"scanned, {turn.expected} should hang"
-    return f"scanned of {counted}, {turn.expected} should hang"
+    what = "scanned" if counted is None else f"scanned of {counted}"
+    more = f". {turn.strays} more from elsewhere" if turn.strays else ""
+    return f"{what}, {turn.expected} should hang{more}"
 
 
 def draw_box(page: Page, box: int, course: SweepCourse, enter: str) -> None:
@@ -127,9 +144,17 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
         "missing, last seen" if course.finished else "not seen: missing when you finish",
         (page.sentence(roll, str(roll.seen)) for roll in course.missing),
     )
+    page.list_of(
+        "left hanging, not dry by the record",
+        (
+            Text(f"  {_rod_title(now, turn)}: {len(turn.staying)}")
+            for turn in course.turns
+            if turn.staying
+        ),
+    )
     there = "" if course.finished else "; a rod's number goes there"
     page.list_of(
-        f"not looked at, they hang as before{there}",
+        f"left hanging, neither scanned nor counted right{there}",
         (Text(f"  {_rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
     )
     page.list_of(

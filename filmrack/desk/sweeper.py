@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from filmrack.acts.scans import scanned
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_acts import (
@@ -12,6 +13,7 @@ from filmrack.desk.sweep_acts import (
     finish,
     look_up,
     miss,
+    most,
     print_slips,
     scan,
     undo,
@@ -20,6 +22,8 @@ from filmrack.desk.sweep_acts import (
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
 from filmrack.desk.sweep_place import SweepPlace
+from filmrack.desk.sweep_questions import ask_of_unknown, ask_of_wet
+from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 
 _LATE_ENTER = timedelta(seconds=2)
@@ -66,7 +70,11 @@ class Sweeper(SweepPlace):
             return "leave this rod"
         if turn.count is None:
             return f"{turn.expected} is right" if turn.expected else "it is empty"
-        return "next rod" if turn.done else "that is all of them"
+        if turn.done:
+            return "next rod"
+        if not turn.looked_through:
+            return "leave this rod"
+        return "that is all that is dry" if turn.staying else "that is all of them"
 
     def enter(self) -> Said:
         """Do what Enter does; if another desk changed what it would do, say so instead."""
@@ -89,6 +97,7 @@ class Sweeper(SweepPlace):
         if turn is None:
             return self._slips(course) if course.finished else self._finish(course)
         if turn.count is None and turn.not_dry:
+            self.leave(course)
             self.go("down")
             few = f"{turn.not_dry} of {turn.expected} not dry"
             words = f"left hanging, {few}. Type the count to box them all the same"
@@ -114,8 +123,11 @@ class Sweeper(SweepPlace):
         sentence = line.kind == "roll" and line.box is not None
         return not (sentence and self.look().finished)
 
-    def take(self, text: str) -> Said | None:
-        """Take a count, a clip or roll, a rod or a box. Raises Refused for what cannot be."""
+    def take(self, text: str) -> Said | Question | None:
+        """Take a count, a clip or roll, a rod or a box; what is costly is asked about first.
+
+        Raises Refused for what cannot be.
+        """
         line = meant(text)
         if line is None:
             return None
@@ -148,23 +160,43 @@ class Sweeper(SweepPlace):
                 f"rod {turn.rod.number} is boxed by its count: if that was wrong type “undo”, and"
                 f" if you mean the clip type “clip {value}”"
             )
-        untouched = turn is not None and turn.count is None and self.box is None
-        if kind == "count" or (kind == "number" and untouched):
-            if kind == "number" and turn is not None:
-                self._refuse_a_clip(turn, int(value))
+        if kind == "count" or (kind == "number" and self._is_count(turn, int(value))):
             if turn is None:
                 raise Refused("which rod was counted is not said: go to it, or scan its label")
-            return self._count(turn, int(value))
-        return self._scan(course, text)
+            return self._ask_or_count(turn, int(value))
+        if kind == "roll" or read(text) is not None or scanned(self.session.file, text).roll:
+            return self._scan(course, text)
+        counting = turn is not None and int(value) <= most(turn.rod)
+        return ask_of_unknown(value, lambda: self._scan(self.look(), text), counting=counting)
 
-    def _refuse_a_clip(self, turn: Turn, number: int) -> None:
-        """More than should hang there is a clip's number as likely as a count."""
+    def _is_count(self, turn: Turn | None, number: int) -> bool:
+        """Tell whether a bare number counts a rod: one of which nothing is told, if it holds so
+        many. Raises Refused where it is a clip that hangs there as likely.
+        """
+        if turn is None or turn.count is not None or self.box is not None:
+            return False
+        if number > most(turn.rod):
+            return False
         clips = {each.roll.clip for each in turn.hanging}
         if number > turn.expected and number in clips:
             raise Refused(
                 f"{number} can be the count or clip {number}, which hangs here: type"
                 f" “count {number}” or “clip {number}”"
             )
+        return True
+
+    def _ask_or_count(self, turn: Turn, counted: int) -> Said | Question:
+        number = turn.rod.number
+
+        def tell() -> Said:
+            now = self.look().turn(number)
+            if now is None or _told(now) != _told(turn):
+                return Said(f"rod {number}", "another desk changed it just now: look once more")
+            return self._count(now, counted)
+
+        if counted == len(turn.hanging) and turn.not_dry:
+            return ask_of_wet(turn, tell)
+        return self._count(turn, counted)
 
     def _sweep_again(self, course: SweepCourse) -> Said:
         if not course.finished:
@@ -200,14 +232,13 @@ class Sweeper(SweepPlace):
         if self.rod is None and self.box is None:
             self.follow(course, after)
         turn = after.turn(self.rod)
-        if turn is not None and turn.done and self.box is None:
+        if turn is not None and turn.cleared and self.box is None:
             self._before = self.rod
             self.go_on(after)
             self._moved = self.session.now
-            if turn.unseen:
-                many = len(turn.unseen)
-                words = f"Rod {turn.rod.number} is through, {many} not seen. {said.words}"
-                return said._replace(words=words)
+        elif turn is not None and turn.done and self.box is None:
+            rest = _rest(turn)
+            return said._replace(words=f"Rod {turn.rod.number} is through, {rest}. {said.words}")
         return said
 
     def _hand_is_at(self, course: SweepCourse, text: str) -> int | None:
@@ -269,9 +300,21 @@ class Sweeper(SweepPlace):
             if not turn.expected:
                 return f"rod {self.rod} should be empty: if it is not, type how many hang there"
             return f"count rod {self.rod}: if it is not {turn.expected}, type the number"
+        if turn.done and not turn.right and turn.hanging:
+            return f"rod {self.rod} is through, {_rest(turn)}"
         if turn.done:
             return f"rod {self.rod} is through"
+        if turn.staying:
+            return "scan what else is dry, or type the clip"
         return f"scan what hangs on rod {self.rod}, or type the clip"
+
+
+def _rest(turn: Turn) -> str:
+    """Return what is with those that hang there still."""
+    some = [f"{len(turn.unseen)} not seen"] if turn.unseen else []
+    hung = len(turn.hanging) - len(turn.unseen)
+    some += [f"{hung} {'hangs' if hung == 1 else 'hang'} on"] if hung else []
+    return ", ".join(some)
 
 
 def _told(turn: Turn | None) -> tuple[object, ...]:

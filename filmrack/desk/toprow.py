@@ -59,7 +59,7 @@ def _sweep(now: Now, palette: Palette) -> Text:
     """Return how far the sweep is, for whoever comes back to it or finds it begun."""
     if now.sweep is None:
         return Text("")
-    words = f"sweep on, {now.sweep.counted} of {now.sweep.rods} rods counted"
+    words = f"sweep on, {now.sweep.through} of {now.sweep.rods} rods through"
     return Text(words, style=style(palette.flip, bold=True))
 
 

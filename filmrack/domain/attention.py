@@ -67,6 +67,10 @@ class Standing:
         self._dryers = dryers
         self._now = now
 
+    def at(self, moment: datetime) -> "Standing":
+        """Return how it stands at another moment, by the same record."""
+        return Standing(self.roll, self._room, self._dryers, moment)
+
     @cached_property
     def outlook(self) -> Outlook | None:
         """Return how it dries; None unless it hangs."""

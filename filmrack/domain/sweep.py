@@ -27,15 +27,36 @@ class RodCount(NamedTuple):
 
     @property
     def looked_through(self) -> bool:
-        """Tell whether the rolls themselves were looked at: what was not found is missing then."""
+        """Tell whether the rolls themselves were looked at: what was not found is missing then.
+
+        One that strayed there from elsewhere does not tell that the rod's own were looked for,
+        unless as many were counted.
+        """
         if self.counted is None:
-            return True
-        return self.wants_scanning and (self.counted == 0 or self.matched + self.extra > 0)
+            return self.matched > 0
+        return self.wants_scanning and (
+            self.matched > 0 or self.matched + self.extra >= self.counted
+        )
+
+    @property
+    def right(self) -> bool:
+        """Tell whether the count was right, so that nothing is looked for."""
+        return self.counted is not None and not self.wants_scanning
 
     @property
     def done(self) -> bool:
         """Tell whether all that should hang there has been found."""
         return self.matched >= self.expected
+
+    def through(self, *, found: int, kept: int, unseen: int) -> bool:
+        """Tell whether there is nothing more to do at the rod.
+
+        `found` are its own rolls that went to a box, `kept` hang there still and are accounted
+        for, `unseen` are looked for. Strays from other rods do not count.
+        """
+        if self.right or not unseen or self.counted == 0:
+            return True
+        return self.counted is not None and found + kept >= self.counted
 
 
 def accuracy(rods: Iterable[RodCount]) -> float | None:

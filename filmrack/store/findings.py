@@ -22,6 +22,11 @@ class Finding(NamedTuple):
     unknown: bool
     """No record explained it."""
 
+    @property
+    def own(self) -> bool:
+        """Tell whether it was found where the record had it."""
+        return self.recorded is None and not self.unknown
+
 
 class Findings(NamedTuple):
     """All that a sweep boxed, in the order it was found, and what it named as missing.

@@ -9,13 +9,13 @@ from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang
 from filmrack.acts.scans import Scan, read_scans
-from filmrack.acts.sweeping import sweep, unseen
+from filmrack.acts.sweeping import Swept, sweep
 from filmrack.acts.terms import open_term
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, rolls, sweeps
 from filmrack.store.findings import findings
-from tests.conftest import IVO, MARA, OLU, School
+from tests.conftest import IVO, MARA, OLU, School, longer_rods
 
 
 @pytest.fixture
@@ -173,11 +173,82 @@ def test_the_other_tag_of_a_clip_is_no_second_find_in_a_later_step(school: Schoo
 def test_a_roll_that_was_touched_while_its_rod_was_scanned_is_not_missing(
     school: School, hung: list[int]
 ):
+    school.wait(400)  # dry of the night, whatever the touch teaches
     sweep(school.file, school.hand(), scans=[Scan(hung[1])])
     school.wait(1)
     touch(school.file, school.hand(), hung[2], dry=False)
-    assert [roll.id for roll in unseen(school.file.conn, 1)] == [hung[3]]
     assert sweep(school.file, school.hand(), finish=True).missing == [hung[3]]
+
+
+@pytest.fixture
+def half_dry(school: School) -> list[int]:
+    """Five rolls on rod 2: two dry by the record, three hung ten minutes ago; clips 1 to 5."""
+    longer_rods(school, 5)
+    rolls_hung = [_hang_on_2(school, clip) for clip in (1, 2)]
+    school.wait(400)
+    rolls_hung += [_hang_on_2(school, clip) for clip in (3, 4, 5)]
+    school.wait(10)
+    return rolls_hung
+
+
+def _hang_on_2(school: School, clip: int) -> int:
+    return hang(school.file, school.hand(), person=OLU, clip=clip, rod=2).roll.id
+
+
+def _finished_after(school: School, found: list[int], count: int | None = None) -> Swept:
+    counts = {} if count is None else {2: count}
+    sweep(school.file, school.hand(), counts=counts, scans=[Scan(each, rod=2) for each in found])
+    school.wait(30)
+    return sweep(school.file, school.hand(), finish=True)
+
+
+def test_what_is_dry_is_taken_down_by_scans_and_what_is_wet_hangs_on(
+    school: School, half_dry: list[int]
+):
+    assert _finished_after(school, half_dry[:2]).missing == []
+    assert places(school, half_dry[2:]) == [f"rod 2, position {n}" for n in (3, 4, 5)]
+
+
+def test_what_is_dry_and_was_not_scanned_is_missing_and_what_is_wet_is_not(
+    school: School, half_dry: list[int]
+):
+    assert _finished_after(school, half_dry[:1]).missing == half_dry[1:2]
+
+
+def test_what_dries_after_its_rods_turn_is_not_missing_at_the_end(
+    school: School, half_dry: list[int]
+):
+    sweep(school.file, school.hand(), scans=[Scan(each, rod=2) for each in half_dry[:2]])
+    school.wait(1000)
+    assert sweep(school.file, school.hand(), finish=True).missing == []
+
+
+def test_a_count_without_room_for_what_is_wet_says_that_some_of_it_is_gone(
+    school: School, half_dry: list[int]
+):
+    assert _finished_after(school, half_dry[:2], count=4).missing == half_dry[2:]
+
+
+def test_what_is_wet_hangs_on_once_the_one_that_is_gone_is_told(
+    school: School, half_dry: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 4}, missing=half_dry[2:3])
+    assert _finished_after(school, half_dry[:2]).missing == []
+
+
+def test_a_whole_rod_counted_right_while_it_is_scanned_leaves_the_rest_hanging(
+    school: School, half_dry: list[int]
+):
+    sweep(school.file, school.hand(), scans=[Scan(each, rod=2) for each in half_dry[:2]])
+    swept = sweep(school.file, school.hand(), counts={2: 5}, finish=True)
+    assert (swept.boxed, swept.missing, swept.rods[2].right) == ([], [], True)
+
+
+def test_a_stray_that_is_scanned_does_not_make_the_rods_own_missing(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), scans=[Scan(hung[0], rod=2)])
+    assert sweep(school.file, school.hand(), finish=True).missing == []
 
 
 @pytest.fixture

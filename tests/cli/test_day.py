@@ -106,6 +106,26 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
     assert "look for it" in shell.type("due")
 
 
+def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
+    for who, clip in (("olu", "17"), ("ivo", "18")):
+        shell.type("hang", who, "--clip", clip)
+    scans = shell.write("scans.txt", "rod 2\nclip 17\n")
+    told = shell.type("sweep", "--scans", scans)
+    assert "not dry by the record, they hang on:\n  26F-0002" in told
+    assert "rod 2: 1 hangs there still" in told
+    finished = shell.json("sweep", "--finish")
+    assert (finished["missing"], finished["not_dry"]) == ([], ["26F-0002-41"])
+
+
+def test_a_count_told_with_scans_is_kept(shell: Shell):
+    for who, clip in (("olu", "17"), ("ivo", "18")):
+        shell.type("hang", who, "--clip", clip)
+    scans = shell.write("scans.txt", "rod 2\nclip 17\n")
+    finished = shell.json("sweep", "--count", "2=1", "--scans", scans, "--finish")
+    assert finished["missing"] == ["26F-0002-41"]
+    assert finished["rods"][0]["counted"] == 1
+
+
 def test_a_sweep_boxes_film_of_a_closed_term_and_says_what_it_wants(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("term", "close", "26F", "--leave-open", "the cabinet is locked")

@@ -22,7 +22,7 @@ from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.store import people, rolls, sweeps
 from filmrack.store.file import open_file
-from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
+from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School, longer_rods
 from tests.desk.at_desk import AtDesk, at_desk
 
 FORTY = (6, 6, 6, 6, 6, 5, 5)
@@ -93,8 +93,10 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
         assert places(here)["box 1"] == 0
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
-        assert (here.keys, here.scans) == (2, 5)
         assert "Rod 1 is through, 1 not seen" in here.screen
+        assert "Rod 1, Period 1" in here.screen
+        await here.press("enter")
+        assert (here.keys, here.scans) == (3, 5)
         assert "Rod 2, Period 2" in here.screen
         await here.press("end", "enter")
         assert "Missing: clip 6 (Student6 H.)" in here.screen
@@ -107,7 +109,8 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter", "end")
-        assert "6 left hanging" in here.screen
+        assert "1 Period 1   6 should hang" in here.screen
+        assert "left hanging, neither scanned nor counted right" in here.screen
         assert "Rod 1, Period 1: 6" in here.screen
         await here.press("enter")
         assert places(here)["rod 1"] == 6
@@ -225,10 +228,13 @@ async def test_a_rods_code_goes_to_that_rod_and_a_boxs_code_into_that_box(forty:
 async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
-        await here.type("38")
+        await here.type("count 38")
         await here.press("enter")
         assert "38 rolls cannot hang on rod 1" in here.screen
         assert sweeps.going_on(here.app.session.file.conn) is None
+        await here.type("38")  # no rod holds so many
+        await here.press("enter")
+        assert str(here.on(38).place) == "box 7"
         await here.type("clip 6")
         await here.press("enter")
         assert str(here.on(6).place) == "box 1"
@@ -347,9 +353,7 @@ async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missin
 async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
-        await here.type("5")
-        await here.press("enter")
-        for clip in (1, 2, 3, 4, 5):
+        for clip in (1, 2, 3, 4, 5, 6):
             await here.scan(clip_code(clip, "A"))
         assert "Rod 2, Period 2" in here.screen
         await here.press("enter")
@@ -363,7 +367,7 @@ async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(for
     async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await begin(here)
         await here.type("6")
-        await here.press("enter")
+        await here.press("enter", "enter")
         await here.press("up")
         await here.type("undo")
         await here.press("enter")
@@ -375,18 +379,17 @@ async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(for
         assert "0 of 5 scanned" in here.screen
         for clip in (2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
-        assert "Rod 2, Period 2" in here.screen
+        assert "Rod 1 is through, 1 not seen, 1 hangs on" in here.screen
         await here.press("end", "enter")
         assert "4 in box 1" in here.screen
+        assert "Missing: clip 6" in here.screen
         assert here.on(1).place.kind == "rod"
 
 
 async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
-        await here.type("5")
-        await here.press("enter")
-        for clip in (1, 2, 3, 4, 5, 20):
+        for clip in (1, 2, 3, 4, 5, 6, 20):
             await here.scan(clip_code(clip, "A"))
         assert "Found in the wrong place: by the record rod 4" in here.screen
         counts = sweeps.counts(here.app.session.file.conn, 1)
@@ -453,6 +456,17 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
         await here.press("up")
         await here.type("6")
         await here.press("enter")
+        assert "rod 1: 6 of 6 are not dry by the record" in here.screen
+        await here.press("escape")
+        assert places(here)["rod 1"] == 6
+        assert sweeps.going_on(here.app.session.file.conn) is None
+        await here.type("6")
+        await here.press("enter")
+        await here.type("5")
+        await here.press("enter")
+        assert "is no answer here" in here.screen
+        assert places(here)["rod 1"] == 6
+        await here.press("enter")
         assert places(here)["box 1"] == 6
 
 
@@ -510,7 +524,7 @@ async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty
         assert "Rod 1, Period 1" in here.screen
         assert "went to the boxes from here" in here.screen
         await here.press("escape")
-        assert "not looked at, they hang as before" in here.screen
+        assert "left hanging, neither scanned nor counted right" in here.screen
         await here.press("down", "down", "end")
         assert "Swept" in here.screen
         assert (places(here), sweeps_told(here)) == (before, 1)
@@ -752,14 +766,161 @@ async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school
         assert "rod 2: 1 to box 1, not box 2" in here.screen
 
 
-async def test_a_rod_that_was_left_stays_so_when_the_first_count_is_taken_back(forty: Path):
+async def test_a_rod_that_was_left_stays_so_when_the_count_after_it_is_taken_back(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
-        await here.press("down", "enter")
+        await here.scan(clip_code(1, "A"))
+        await here.press("enter")
+        assert "1 found, 5 not" in here.screen
+        await here.press("enter")
         await here.type("undo")
         await here.press("enter")
         assert "Rod 2, Period 2" in here.screen
-        assert "1 Period 1   6 left hanging" in here.screen
+        assert "1 found, 5 not" in here.screen
+
+
+async def wet_and_dry(here: AtDesk) -> None:
+    """On rod 2 hang three dry strips, clips 1 to 3, and seven wet ones, clips 4 to 10."""
+    await begin(here)
+    await here.scan(rod_code(2))
+    assert "10 should hang" in here.screen
+    for clip in (1, 2, 3):
+        await here.scan(clip_code(clip, "A"))
+
+
+@pytest.fixture
+def damp(db: Path, school: School) -> Path:
+    longer_rods(school, 10)
+    for clip in (1, 2, 3):
+        hanging.hang(school.file, school.hand(), person=OLU, clip=clip, rod=2)
+    school.wait(400)
+    for clip in range(4, 11):
+        hanging.hang(school.file, school.hand(), person=IVO, clip=clip, rod=2)
+    return db
+
+
+async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, school: School):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await wet_and_dry(here)
+        assert "Rod 2 is through, 7 hang on" in here.screen
+        assert "3 boxed, 7 hang" in here.screen
+        assert "left hanging, not dry by the record" in here.screen
+        await here.press("enter", "end")
+        assert "missing when you finish" not in here.screen
+        await here.press("enter")
+        assert "Nothing is missing" in here.screen
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+
+
+async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await wet_and_dry(here)
+        await here.scan(clip_code(4, "A"))
+        assert "4 boxed, 6 hang" in here.screen
+        assert "wrong place" not in here.screen
+
+
+async def test_a_dry_strip_that_is_not_scanned_is_not_seen_and_the_wet_ones_hang_on(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        for clip in (1, 2):
+            await here.scan(clip_code(clip, "A"))
+        assert "Enter    that is all that is dry" in here.screen
+        await here.press("enter", "end", "enter")
+        assert "Missing: clip 3 (Olu A.)" in here.screen
+        assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
+
+
+async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await wet_and_dry(here)
+        await here.say("count 10")
+        assert "rod 2: 10 is right" in here.answer
+        assert "3 boxed, 7 hang on: “count 7” boxes them too" in here.answer
+        assert "3 boxed, 7 hang" in here.screen
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.screen
+
+
+async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await wet_and_dry(here)
+        assert "count 7  all 7 are there: into box 2" in here.screen
+        await here.say("count 7")
+        assert "rod 2: 7 of 7 are not dry by the record" in here.screen
+        assert places(here)["rod 2"] == 7
+        await here.press("enter")
+        assert places(here) == {"box 2": 10}
+
+
+async def test_a_typed_number_that_no_record_explains_is_asked_about(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.scan(clip_code(1, "A"))
+        before = places(here)
+        await here.say("77")
+        assert "clip 77: no record explains it" in here.screen
+        await here.press("escape")
+        assert places(here) == before
+        await here.say("clip 77")
+        await here.press("enter")
+        assert str(here.on(77).place) == "box 1"
+
+
+async def test_a_number_that_can_be_a_count_says_how_to_count(damp: Path, school: School):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await wet_and_dry(here)
+        await here.say("11")
+        assert "If you counted, esc and type “count 11”" in here.screen
+
+
+async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.scan(rod_code(7))
+        await here.say("38")
+        assert str(here.on(38).place) == "box 7"
+        assert "1 of 5 scanned" in here.screen
+
+
+async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.say("5")
+        await here.scan(clip_code(38, "A"))
+        assert "0 of 5 scanned" in here.screen
+        assert "1 more from elsewhere" in here.screen
+        for clip in (1, 2, 3, 4):
+            await here.scan(clip_code(clip, "A"))
+        assert "4 of 5 scanned" in here.screen
+        assert "Rod 1, Period 1" in here.screen
+        for clip in (5, 6):
+            await here.scan(clip_code(clip, "A"))
+        assert "wrong place" not in here.answer
+        assert "Rod 2, Period 2" in here.screen
+
+
+async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.press("enter")
+        await here.say("5")
+        await here.press("enter")
+        assert "0 of 5 scanned" in here.screen
+        await here.press("end")
+        assert "Rod 2, Period 2: 6" in here.screen
+        here.app.face.go("dryer")
+        await here.wait(seconds=1)
+        assert "sweep on, 1 of 7 rods through" in here.screen
 
 
 @pytest.fixture

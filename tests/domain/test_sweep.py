@@ -38,3 +38,17 @@ def test_a_rod_was_looked_through_when_it_was_scanned_or_found_empty():
 def test_a_rod_that_was_only_counted_was_not_looked_through():
     assert not RodCount(3, 6, 6, 6, 0).looked_through
     assert not RodCount(3, 6, 5, 0, 0).looked_through
+
+
+def test_a_stray_alone_does_not_tell_that_a_rod_was_looked_through():
+    assert not RodCount(3, 6, None, 0, 1).looked_through
+    assert not RodCount(3, 6, 5, 0, 1).looked_through
+    assert RodCount(3, 6, 1, 0, 1).looked_through
+
+
+def test_a_rod_is_through_when_as_many_of_its_own_as_were_counted_are_found_or_hang_on():
+    count = RodCount(3, 6, 5, 3, 2)
+    assert not count.through(found=3, kept=1, unseen=2)
+    assert count.through(found=3, kept=2, unseen=1)
+    assert count.through(found=3, kept=0, unseen=0)
+    assert not RodCount(3, 6, None, 3, 0).through(found=3, kept=0, unseen=3)

@@ -1,0 +1,95 @@
+"""What no hand had since the turn of its rod came: missing, or not dry and left hanging."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterable, Sequence
+from datetime import datetime, timedelta
+from typing import NamedTuple
+
+from filmrack.domain.attention import Standing
+from filmrack.domain.roll import Roll
+from filmrack.domain.sweep import RodCount
+from filmrack.store import ledger, sweeps
+from filmrack.store.findings import findings
+
+_JUST_BEFORE = timedelta(minutes=5)
+"""How long before its rod's turn a roll that was found tacky still counts as seen there."""
+
+
+class Unseen(NamedTuple):
+    """Rolls on rods that were looked through, and that no hand had since."""
+
+    missing: tuple[Roll, ...]
+    """What finishing the sweep names as missing."""
+    wet: tuple[Roll, ...]
+    """What was not dry by the record when its rod's turn came: a hand leaves it hanging."""
+
+
+def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) -> Unseen:
+    """Return what of all that hangs was not seen by a sweep.
+
+    A finger that found a roll tacky just before it went through the rod had it in hand too. What
+    was not dry hangs on, unless a hand counted fewer than would hang there then: which of them is
+    gone is not known, so that each is missing that nobody scans or finds tacky.
+    """
+    turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
+    missing: list[Roll] = []
+    wet: list[Roll] = []
+    for rod, count in sweeps.counts(conn, sweep).items():
+        if not count.looked_through:
+            continue
+        turn, there = turns[rod], by_rod.get(rod, [])
+        not_seen = [each for each in there if not _seen(each.roll, turn)]
+        damp = [each.roll for each in not_seen if each.at(turn).state != "dry"]
+        dry = [each.roll for each in not_seen if each.roll not in damp]
+        kept = {each.roll.id for each in there if each.roll.stays[-1].hung <= turn}
+        kept -= {roll.id for roll in dry}
+        leaves_room = count.counted is None or len(kept | _boxed(conn, sweep, count)) <= (
+            count.counted
+        )
+        missing += dry if leaves_room else [each.roll for each in not_seen]
+        wet += damp if leaves_room else []
+    return Unseen(tuple(missing), tuple(wet))
+
+
+def rods_through(
+    conn: sqlite3.Connection, sweep: int, hanging: Sequence[Standing]
+) -> frozenset[int]:
+    """Return the rods at which a sweep has nothing more to do."""
+    by_rod = _by_rod(hanging)
+    missing = {roll.id for roll in unseen(conn, sweep, hanging).missing}
+    boxed = findings(conn, sweep).boxed
+    through = []
+    for rod, count in sweeps.counts(conn, sweep).items():
+        there = by_rod.get(rod, [])
+        left = (
+            sum(each.roll.id in missing for each in there) if count.looked_through else len(there)
+        )
+        found = sum(each.rod == rod and each.own for each in boxed)
+        if count.through(found=found, kept=len(there) - left, unseen=left):
+            through.append(rod)
+    return frozenset(through)
+
+
+def _by_rod(hanging: Iterable[Standing]) -> dict[int | None, list[Standing]]:
+    found: dict[int | None, list[Standing]] = {}
+    for each in hanging:
+        found.setdefault(each.roll.place.number, []).append(each)
+    return found
+
+
+def _seen(roll: Roll, turn: datetime) -> bool:
+    last = roll.checks[-1] if roll.checks else None
+    left_wet = last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
+    return roll.seen_at > turn or left_wet
+
+
+def _boxed(conn: sqlite3.Connection, sweep: int, count: RodCount) -> set[int | None]:
+    """Return the rod's own rolls that were put in a box, those too that hang there again."""
+    return {
+        entry.roll
+        for entry in ledger.of_sweep(conn, sweep)
+        if entry.act == "box" and entry.detail.get("rod") == count.rod
+        if entry.detail.get("matched")
+    }
