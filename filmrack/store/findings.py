@@ -31,12 +31,11 @@ class Finding(NamedTuple):
 class Findings(NamedTuple):
     """All that a sweep boxed, in the order it was found, and what it named as missing.
 
-    `put_back` was boxed too, found tacky, and hangs again.
+    What was found tacky and hangs again is not among it.
     """
 
     boxed: tuple[Finding, ...]
     missing: tuple[Roll, ...]
-    put_back: tuple[Roll, ...] = ()
 
 
 def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
@@ -57,12 +56,8 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
         elif entry.act == "missing":
             missing[roll.id] = roll
             boxed.pop(roll.id, None)
-    back = [boxed.pop(each.roll.id).roll for each in [*boxed.values()] if _hangs(each.roll)]
-    return Findings(tuple(boxed.values()), tuple(missing.values()), tuple(back))
-
-
-def _hangs(roll: Roll) -> bool:
-    return roll.place.kind == "rod"
+    kept = tuple(each for each in boxed.values() if each.roll.place.kind != "rod")
+    return Findings(kept, tuple(missing.values()))
 
 
 def _finding(conn: sqlite3.Connection, entry: Entry, roll: Roll) -> Finding:
