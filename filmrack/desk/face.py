@@ -135,6 +135,7 @@ class Face:
     def draw(self, now: Now, question: Question | None) -> None:
         """Draw all but card and footer, which want to know what is selected."""
         self.top.draw(now, self.entry.title)
+        self.view.asks = "" if question is None else question.does
         match self.over:
             case "":
                 self.view.draw(now)

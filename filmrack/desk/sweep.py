@@ -78,13 +78,13 @@ class SweepView(View):
         """Return the rows of the right part, from the one that is scrolled to."""
         at = self._sweeper
         page = Page(now, self.palette, width, roomy=height >= _ROOMY)
-        turn = course.turn(at.rod)
+        turn, enter = course.turn(at.rod), self.asks or at.enter_does()
         if at.box is not None:
-            draw_box(page, at.box, course, at.enter_does())
+            draw_box(page, at.box, course, enter)
         elif turn is not None:
-            draw_turn(page, turn, course, at.enter_does())
+            draw_turn(page, turn, course, enter)
         else:
-            draw_end(page, course, at.enter_does())
+            draw_end(page, course, enter)
         if self._shown != (at.rod, at.box):
             self._shown, self._scrolled = (at.rod, at.box), 0
         self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))

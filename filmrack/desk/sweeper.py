@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from filmrack.acts.scans import scanned
@@ -167,7 +168,20 @@ class Sweeper(SweepPlace):
         if kind == "roll" or read(text) is not None or scanned(self.session.file, text).roll:
             return self._scan(course, text)
         counting = turn is not None and int(value) <= most(turn.rod)
-        return ask_of_unknown(value, lambda: self._scan(self.look(), text), counting=counting)
+        return ask_of_unknown(
+            value, self._here(lambda: self._scan(self.look(), text)), counting=counting
+        )
+
+    def _here(self, do: Callable[[], Said]) -> Callable[[], Said]:
+        """Return what an answer does, as long as the rod that was asked about is the one shown."""
+        place = self.rod, self.box
+
+        def done() -> Said:
+            if (self.rod, self.box) != place:
+                return Said("nothing done", "another rod is shown now: go back and say it again")
+            return do()
+
+        return done
 
     def _is_count(self, turn: Turn | None, number: int) -> bool:
         """Tell whether a bare number counts a rod: one of which nothing is told, if it holds so
@@ -195,7 +209,7 @@ class Sweeper(SweepPlace):
             return self._count(now, counted)
 
         if counted == len(turn.hanging) and turn.not_dry:
-            return ask_of_wet(turn, tell)
+            return ask_of_wet(turn, self._here(tell))
         return self._count(turn, counted)
 
     def _sweep_again(self, course: SweepCourse) -> Said:

@@ -862,6 +862,17 @@ async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet
         assert places(here) == {"box 2": 10}
 
 
+async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        await here.say("10")
+        assert "Enter  box them all the same" in here.screen
+        assert "enter box them all the same" in here.screen
+        await here.press("down", "enter")
+        assert places(here) == {"rod 2": 10}
+
+
 async def test_a_typed_number_that_no_record_explains_is_asked_about(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
