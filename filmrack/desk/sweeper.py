@@ -21,6 +21,7 @@ from filmrack.desk.sweep_acts import (
     which_is_missing,
 )
 from filmrack.desk.sweep_course import SweepCourse, Turn
+from filmrack.desk.sweep_hints import rest, wanted
 from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
 from filmrack.desk.sweep_place import SweepPlace
 from filmrack.desk.sweep_questions import ask_of_unknown, ask_of_wet
@@ -251,8 +252,8 @@ class Sweeper(SweepPlace):
             self.go_on(after)
             self._moved = self.session.now
         elif turn is not None and turn.done and self.box is None:
-            rest = _rest(turn)
-            return said._replace(words=f"Rod {turn.rod.number} is through, {rest}. {said.words}")
+            through = f"Rod {turn.rod.number} is through, {rest(turn)}"
+            return said._replace(words=f"{through}. {said.words}")
         return said
 
     def _hand_is_at(self, course: SweepCourse, text: str) -> int | None:
@@ -301,34 +302,12 @@ class Sweeper(SweepPlace):
     def hint(self) -> str:
         """Say what is wanted of the hand at the cabinet; what Enter does is said in the footer."""
         course = self.look()
-        turn = course.turn(self.rod)
         if course.finished:
             return "another sweep: type “sweep again”"
         if self.box is not None:
             return f"scan what lies in box {self.box}"
-        if turn is None:
-            return "a rod's number goes there"
-        if turn.count is None and turn.not_dry:
-            return f"scan what is dry, or type {turn.expected} to box all of rod {self.rod}"
-        if turn.count is None:
-            if not turn.expected:
-                return f"rod {self.rod} should be empty: if it is not, type how many hang there"
-            return f"count rod {self.rod}: if it is not {turn.expected}, type the number"
-        if turn.done and not turn.right and turn.hanging:
-            return f"rod {self.rod} is through, {_rest(turn)}"
-        if turn.done:
-            return f"rod {self.rod} is through"
-        if turn.staying:
-            return "scan what else is dry, or type the clip"
-        return f"scan what hangs on rod {self.rod}, or type the clip"
-
-
-def _rest(turn: Turn) -> str:
-    """Return what is with those that hang there still."""
-    some = [f"{len(turn.unseen)} not seen"] if turn.unseen else []
-    hung = len(turn.hanging) - len(turn.unseen)
-    some += [f"{hung} {'hangs' if hung == 1 else 'hang'} on"] if hung else []
-    return ", ".join(some)
+        turn = course.turn(self.rod)
+        return "a rod's number goes there" if turn is None else wanted(turn)
 
 
 def _told(turn: Turn | None) -> tuple[object, ...]:
