@@ -99,9 +99,10 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "The count is wrong: scan that rod",
-                "Type the number you counted, then scan: each clip you scan is boxed. The screen"
-                " says what hangs on a wrong rod, and what no record explains.",
-                ("5", "scan each clip"),
+                "Type the number you counted, then scan: each clip you scan is boxed, and what is"
+                " not dry hangs on. The screen says what hangs on a wrong rod, and what no record"
+                " explains. Enter is the next rod.",
+                ("5", "scan each clip", "Enter"),
             ),
             GuideStep(
                 "Finish, and look for what is named",
