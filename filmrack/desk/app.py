@@ -163,7 +163,7 @@ class Desk(App[None]):
         if not self._awake:
             return enter_does(self.view, standing, self.session.by, rests=False)
         if self.face.over == "hits" and self.question is None:
-            return "choose"
+            return "" if self.face.hits.chosen is None else "choose"
         if self.face.line.text:
             return "answer" if self.question else "as typed"
         return self.hearing.dispatch.enter_does(self.view, standing)

@@ -14,6 +14,7 @@ from filmrack.desk.archive_orders import (
     order_of,
 )
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
+from filmrack.desk.done_to import do_to, roll_alone
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
@@ -30,7 +31,11 @@ from filmrack.desk.steps import next_step
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.store import rolls
+
+_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
+"""Verbs that are about the roll on the card when nothing is named with them."""
 
 
 class Wish(NamedTuple):
@@ -91,7 +96,7 @@ class Dispatch:
                 return answer
             self.question = None
         if not text:
-            return self._empty(view, now, judged)
+            return self._empty(view, now, judged) if chosen is None else self._chosen(chosen)
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if view.takes(text) and not waits else None
         if own is not None:
@@ -103,6 +108,9 @@ class Dispatch:
         order = self._order(text)
         if order is not None and for_the_archive(order):
             return Wish("say", "archive", text, stay=of_a_clip(order))
+        alone = self._alone(text, view, judged)
+        if alone is not None:
+            return do_to(self.sentences, *alone)
         if self.sentences.understands(text):
             return self._said(self.sentences.say(text), view)
         if chosen is None and one_letter(text):
@@ -147,11 +155,23 @@ class Dispatch:
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        at_rest = view.resting and not self.session.did_last(view.selected)
-        if view.selected is None or at_rest or not view.shows_card:
+        if view.selected is None or not view.shows_card:
             raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
         roll = rolls.by_id(self.session.file.conn, view.selected)
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
+
+    def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:
+        """Return the roll and the verb of a line that names only one of the two, if it is so.
+
+        A verb alone is about the roll on the card. A code is about what was scanned before it.
+        """
+        if not self.sentences.understands(text):
+            return None
+        verb = text.casefold()
+        if verb in _ALONE and self.sentences.first is None and view.shows_card:
+            standing = judged(view.selected)
+            return None if standing is None else (standing.roll, verb)
+        return roll_alone(self.sentences, text)
 
     def _said(self, said: Said, view: View) -> Said:
         """What Enter is for next is shown where Enter does it: some screens have an Enter of their
@@ -192,7 +212,10 @@ class Dispatch:
         if hit.person is not None:
             return self.sentences.person(hit.person)
         assert hit.standing is not None
-        return self.sentences.hold(hit.standing.roll)
+        roll = hit.standing.roll
+        if hit.verb:
+            return do_to(self.sentences, roll, hit.verb)
+        return self.sentences.near(roll) if hit.near else self.sentences.hold(roll)
 
     def _command(self, words: str) -> Outcome:
         if words in ("help", "colours", "quit"):

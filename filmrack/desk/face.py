@@ -140,7 +140,7 @@ class Face:
             case "":
                 self.view.draw(now)
             case "hits":
-                self.hits.draw(self.line.text)
+                self.hits.draw()
             case "help":
                 self.help.draw(self.view.screen_id, self.session.by)
         if question is None:

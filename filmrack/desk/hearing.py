@@ -45,7 +45,7 @@ class Hearing:
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
-            if looked_for and not self.face.hits.hits and self.dispatch.orders(text):
+            if looked_for and not self.face.hits.sure and self.dispatch.orders(text):
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
 
@@ -55,12 +55,18 @@ class Hearing:
         if not text and self.face.over == "help":  # what lies below it is not seen
             self.face.toggle_help()
             return
+        doubt = self.face.hits.doubt if self.face.over == "hits" else ""
+        if doubt:  # the list stays, to choose from
+            self.telling.refuse(doubt)
+            return
         chosen = self.face.hits.chosen if self.face.over == "hits" else None
         self.face.look_for("", whose=False)
         with self.telling.heeding():
             try:
                 outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
                 self._follow(outcome)
+                if isinstance(outcome, Said) and outcome.rests:
+                    self.face.view.resting = True
             except Refused as refused:
                 self.telling.refuse(str(refused))
                 # Whoever typed that did not mean what is selected: Enter once more is no order.
@@ -77,6 +83,8 @@ class Hearing:
         """Forget what was begun in the line."""
         self.dispatch.question = None
         self.dispatch.sentences.clear()
+        if self.face.over == "hits":
+            self.face.look_for("", whose=False)
 
     def _follow(self, outcome: Outcome) -> None:
         match outcome:
@@ -168,6 +176,9 @@ class Hearing:
             self.face.line.clear()
         elif self.face.over == "help":
             self.face.toggle_help()
+        elif self.face.over == "hits":
+            self.face.look_for("", whose=False)
+            self.telling.hush()
         elif (
             self.dispatch.question is None and not self.dispatch.let_go() and self.face.view.back()
         ):

@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from rich.text import Text
 
+from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
@@ -13,6 +14,7 @@ from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.verbs import looked_for
+from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
@@ -25,12 +27,16 @@ _LEAST_LETTERS = 2
 
 
 class Hit(NamedTuple):
-    """One thing that is meant: exactly one of its fields is set."""
+    """One thing that is meant: exactly one of the first four fields is set."""
 
     standing: Standing | None = None
     person: Person | None = None
     screen: str | None = None
     command: str | None = None
+    near: bool = False
+    """Whether its owner is called so only but for typing errors."""
+    verb: str = ""
+    """What is to be done to a roll, as typed beside its owner's name."""
 
 
 def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[Hit], Seen]:
@@ -61,7 +67,25 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
             hits.append(Hit(command=command.words))
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
         hits.sort(key=lambda hit: not _whole(hit, typed))
+    hits = [hit._replace(near=_is_near(hit, seen, line)) for hit in hits]
+    hits.sort(key=lambda hit: hit.near)
     return hits, seen
+
+
+def _is_near(hit: Hit, seen: Seen, line: str) -> bool:
+    owner = None if hit.standing is None else seen.owner(hit.standing.roll)
+    if owner is None:
+        return False
+    names = tokens(f"{owner.given} {owner.called or ''} {owner.family}")
+    words = [part.value for part in parse(line) if part.kind == "name"]
+    return not all(any(name.startswith(word) for name in names) for word in words)
+
+
+def _to_do(hits: list[Hit], verb: str) -> list[Hit]:
+    """Return the rolls that a verb can be meant of, if there are any; else all that was found."""
+    some = [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing.roll)]
+    some = some or [hit for hit in hits if hit.standing]
+    return [hit._replace(verb=verb) for hit in some] or hits
 
 
 def _whole(hit: Hit, typed: str) -> bool:
@@ -118,18 +142,37 @@ class Hits(Lines):
         self.session = session
         self.hits: list[Hit] = []
         self.at: int | None = None
+        self._line = ""
         self._seen = Seen((), {})
 
     def look(self, line: str, *, whose: bool = False) -> None:
-        """Look for what is typed now; the first hit is the chosen one, behind one letter none.
+        """Look for what is typed now; the first hit is the chosen one, behind one letter or where
+        nobody is called quite so none.
 
-        A line that begins with a verb looks for the rest when nothing is called as the whole.
+        A line that begins or ends with a verb looks for the rest when nothing is called as the
+        whole.
         """
+        self._line = line.strip()
         self.hits, self._seen = hits_for(self.session, line, whose=whose)
         verb, rest = looked_for(line)
-        if not self.hits and verb:
-            self.hits, self._seen = hits_for(self.session, rest, whose=whose or verb == "load")
-        self.at = None if one_letter(line) or not self.hits else 0
+        if verb and not self.sure:
+            hits, seen = hits_for(self.session, rest, whose=whose or verb == "load")
+            if hits:
+                self._line, self._seen = rest, seen
+                self.hits = hits if verb in ("load", "find") else _to_do(hits, verb)
+        self.at = None if one_letter(line) or not self.sure else 0
+
+    @property
+    def sure(self) -> bool:
+        """Tell whether something is called as was typed; the others are only near."""
+        return bool(self.hits) and not self.hits[0].near
+
+    @property
+    def doubt(self) -> str:
+        """Return what to say of a line that nobody is called by, while none is chosen."""
+        if self.at is not None or not self.hits or self.sure:
+            return ""
+        return f"nobody is called “{self._line[:40]}”: choose one of these with the arrows"
 
     @property
     def chosen(self) -> Hit | None:
@@ -144,20 +187,26 @@ class Hits(Lines):
         last = len(self.hits) - 1
         self.at = (at + step) % (last + 1) if abs(step) == 1 else max(0, min(last, at + step))
 
-    def draw(self, line: str) -> None:
+    def draw(self) -> None:
         """Show the hits."""
+        line = self._line
         palette = PALETTES[self.app.theme]
         if not self.hits:
-            words = f"Nothing is called “{line.strip()}”."
+            words = f"Nothing is called “{line}”."
             if one_letter(line):
-                words = f"“{line.strip()}” begins many names."
+                words = f"“{line}” begins many names."
             less = "Type one more letter." if one_letter(line) else "Try fewer letters."
             self.show([Text(words, style=style(palette.text, bold=True)), Text(less)])
             return
         width = self.content_size.width
         lines = [self._row(nth, width) for nth in range(len(self.hits))]
-        spots = [Spot(row, 0, row + 1, width, row) for row in range(len(lines))]
-        self.show(lines, spots, keep=self.at or 0)
+        head = []
+        if not self.sure:
+            words = f"Nobody is called “{line}”. These are near: choose with the arrows."
+            head = [Text(words, style=style(palette.text, bold=True)), Text("")]
+        above = len(head)
+        spots = [Spot(above + nth, 0, above + nth + 1, width, nth) for nth in range(len(lines))]
+        self.show([*head, *lines], spots, keep=0 if self.at is None else above + self.at)
 
     def _row(self, nth: int, width: int) -> Text:
         hit, chosen = self.hits[nth], nth == self.at

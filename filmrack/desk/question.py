@@ -18,7 +18,7 @@ class Question(NamedTuple):
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
     line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
-    is what the desk says when Esc leaves the question.
+    is what the desk says when Esc leaves the question. `select` is a roll to show meanwhile.
     """
 
     prompt: str
@@ -33,6 +33,7 @@ class Question(NamedTuple):
     given: str = ""
     does: str = ""
     left: Said | None = None
+    select: int | None = None
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

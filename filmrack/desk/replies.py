@@ -25,14 +25,18 @@ def clip_of(half: Half) -> str:
     return f"clip {meant}" if len(meant) <= 3 else meant
 
 
-def ways(session: Session, roll: Roll) -> str:
-    """Return what Enter does with a roll, and the words that can follow it where it is."""
+def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
+    """Return what Enter does with a roll, and the words that can follow it where it is.
+
+    `rests` when Enter leaves it alone.
+    """
     closed = session.closed_words(roll)
     if closed:
         return closed
     does = comes = ""
     for each in see(session.file, [roll], session.now).standings:
         does, comes = enter_words(each.next, session.by), comes_words(each)
+    does = "" if rests else does
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
         case "rod":

@@ -16,7 +16,8 @@ class Said(NamedTuple):
     """What the desk answers: `headline` in large letters, `words` below it.
 
     `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`
-    that the roll was looked for, so that it is shown where it is, whatever screen is on.
+    that the roll was looked for, so that it is shown where it is, whatever screen is on, `rests`
+    that Enter leaves it alone unless the line has asked for it.
     """
 
     headline: str
@@ -25,6 +26,7 @@ class Said(NamedTuple):
     rod: int | None = None
     done: bool = False
     go: bool = False
+    rests: bool = False
 
 
 def capital(words: str) -> str:

@@ -43,6 +43,25 @@ class Sentences(InHand):
         self.expire(self.session.now)
         return self._hold(roll, self.first)._replace(go=True)
 
+    def show(self, roll: Roll, words: str) -> Said:
+        """Show a roll that may be another than the one that was meant: only a word does more."""
+        self.wait(Half(roll=roll), Said(""))
+        return Said(self.deeds.headline(roll), words, select=roll.id, go=True, rests=True)
+
+    def near(self, roll: Roll) -> Said:
+        """Show a roll whose owner is only nearly called what was typed."""
+        return self.show(roll, f"{roll.place}. {ways(self.session, roll, rests=True)}")
+
+    def hang_again(self, roll: Roll) -> Said:
+        """Ask whether a roll that is in no tank hangs again."""
+        self.wait(Half(roll=roll), Said("", select=roll.id))
+        return self._hang_in_hand(Half(roll=roll))._replace(go=True, rests=True)
+
+    def do(self, roll: Roll, action: str) -> Said:
+        """Do an action to a roll, as it is by now."""
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        return self.over(self.deeds.undo(now) if action == "UNDO" else self.deeds.act(now, action))
+
     def enter(self) -> Said | None:
         """Take Enter alone; None leaves it to the next step of the roll in hand.
 
@@ -62,6 +81,8 @@ class Sentences(InHand):
             raise Refused(f"{first.person.short} has no clip yet: scan or type the clip pair")
         if first.rod is not None:
             raise Refused(f"what of rod {first.rod}: say flip or box, or press Esc")
+        if first.roll is not None:
+            raise Refused(f"what of {clip_of(first)}: type what is done with it, or press Esc")
         raise Refused("the other half is missing: scan the roll's clip or its sleeve")
 
     def understands(self, line: str) -> bool:
@@ -264,6 +285,10 @@ class Sentences(InHand):
             return self._undo(first.roll if first is not None else None)
         if action == "HANG" and self.if_enter is None and first is not None:
             return self._hang_in_hand(first)
+        if first is not None and first.clip is not None:
+            raise Refused(
+                f"{clip_of(first)} is on no roll by the record: say whose it is, or scan again"
+            )
         if first is None or first.roll is None or self.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
         return self.over(self.deeds.act(first.roll, action))

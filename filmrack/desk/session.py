@@ -127,10 +127,6 @@ class Session:
             return None
         return self._did[0]
 
-    def did_last(self, roll: int | None) -> bool:
-        """Tell whether a roll is the one on which this desk acted last."""
-        return roll is not None and self._did is not None and self._did[0] == roll
-
     def acted(self) -> None:
         """Forget what was read: the file is another now."""
         self.stamp += 1

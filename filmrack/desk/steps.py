@@ -33,11 +33,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             drying.flip(session.file, session.hand(), [roll.id])
             return done(f"flipped{also(flip_warnings(session.file, [roll]))}")
         case "touch":
-            return Question(
-                f"{whom}: dry or tacky?",
-                lambda text: _touch(session, roll.id, text, done),
-                kind="X",
-            )
+            return touch_question(session, roll)
         case "box":
             boxed = fetching.box(session.file, session.hand(), [roll.id])[0]
             return done(f"in {boxed.place}")
@@ -66,13 +62,25 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             return Said(whom, standing.next.words, select=roll.id)
 
 
-def _touch(session: Session, roll: int, text: str, done: Callable[[str], Said]) -> Said:
+def touch_question(session: Session, roll: Roll) -> Question:
+    """Ask what a finger felt at both ends of a roll that hangs."""
+    whom = headline(roll, session.owner(roll))
+    return Question(
+        f"{whom}: dry or tacky?",
+        lambda text: _touch(session, roll.id, text, whom),
+        kind="X",
+        select=roll.id,
+    )
+
+
+def _touch(session: Session, roll: int, text: str, whom: str) -> Said:
     answers = {"d": True, "dry": True, "t": False, "tacky": False}
     dry = answers.get(text.strip().casefold())
     if dry is None:
         raise Refused(f"{text[:20]!r} is neither dry nor tacky: type d or t")
     drying.touch(session.file, session.hand(), roll, dry=dry)
-    return done("dry by touch" if dry else "still tacky")
+    words = "dry by touch" if dry else "still tacky"
+    return Said(whom, f"{words}. {WRONG}", select=roll, done=True)
 
 
 def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:

@@ -54,6 +54,8 @@ class Telling:
             self.session.acted()
         self._answered = None
         self.face.answer.tell(question.headline, question.words)
+        if question.select is not None and self.face.view.shows_card:
+            self._show_roll(question.select)
         if question.given:
             self.face.line.begin_from(question.given)
 

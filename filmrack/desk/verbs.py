@@ -65,9 +65,13 @@ def without_dashes(text: str) -> str:
 
 
 def looked_for(line: str) -> VerbFirst:
-    """Cut a line that names nothing to do anything to: `hang mara` looks for Mara."""
+    """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara."""
     first, _, rest = line.strip().partition(" ")
     verb = first.casefold()
     if rest.strip() and verb in (*HOW, *DONE_TO):
         return VerbFirst(verb, rest.strip())
+    before, _, last = line.strip().rpartition(" ")
+    verb = last.casefold()
+    if before.strip() and verb in (*DONE_TO, "touch", "wet"):
+        return VerbFirst(verb, before.strip())
     return VerbFirst("", line)

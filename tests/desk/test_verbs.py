@@ -196,7 +196,7 @@ def test_somebody_who_is_called_as_a_verb_is_looked_for(bench: Bench) -> None:
     ("line", "why"),
     [
         ("hang 17", "nobody's yet"),
-        ("flip 17", "flip what"),
+        ("flip 17", "clip 17 is on no roll by the record"),
         ("load nobody 17", "nobody here is called"),
         ("hang 17 rod 99", "no rod 99"),
         ("flip https://example.org/17", "not one of our codes"),

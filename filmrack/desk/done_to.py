@@ -1,0 +1,83 @@
+"""A roll that was looked for together with a verb: Enter then does that, and nothing else."""
+
+from __future__ import annotations
+
+from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said, headline
+from filmrack.desk.sentences import Sentences
+from filmrack.desk.steps import touch_question
+from filmrack.desk.verbs import verb_first
+from filmrack.domain.asking import code_in
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import HANGABLE, Roll
+from filmrack.domain.student_desk import refuse_act
+
+_ON_ENTER = {
+    "TAKE": "it is with its owner",
+    "BOX": "it is in its box",
+    "FLIP": "it is flipped",
+    "DRY": "it is dry at both ends",
+    "TACKY": "it is still tacky",
+    "UNDO": "its last act is taken back",
+}
+_BACK_ON_A_ROD = "it is put back as tacky"
+
+
+def can_be_done(verb: str, roll: Roll) -> bool:
+    """Tell whether a verb can be meant of a roll where it is."""
+    kind = roll.place.kind
+    match TYPED_WORDS.get(verb):
+        case "TAKE" | "BOX":
+            return roll.live
+        case "HANG":
+            return kind in HANGABLE and roll.live
+        case "TACKY":
+            return kind in ("rod", "box", "owner")
+        case "UNDO":
+            return True
+        case _:
+            return kind == "rod"
+
+
+def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
+    """Ask for what is missing, or whether Enter shall do it; nothing is done yet.
+
+    Raises Refused for what this desk does not do, and where it cannot be done to that roll.
+    """
+    session = sentences.session
+    whom = headline(roll, session.owner(roll))
+    action = TYPED_WORDS.get(verb)
+    if action is None and verb != "find":
+        if roll.place.kind != "rod":
+            raise Refused(f"{roll.number} does not hang ({roll.place}): hang it first")
+        if verb == "touch":
+            sentences.clear()
+            return touch_question(session, roll)
+        words = f"{roll.place}. Type the rod where it hangs now, as “rod 3”"
+        return sentences.show(roll, words)
+    if action == "HANG" and roll.place.kind not in ("tank", "rod"):
+        return sentences.hang_again(roll)
+    if action not in _ON_ENTER:
+        return sentences.hold(roll)
+    if action == "BOX":
+        refuse_act(session.by, "box", {})
+    off = action == "TACKY" and roll.place.kind != "rod"
+    asks = _BACK_ON_A_ROD if off else _ON_ENTER[action]
+    words = f"{roll.place}. Enter: {asks}. Esc leaves it"
+    asked = Said(whom, words, select=roll.id, go=True, rests=True)
+    return sentences.ask(roll, asked, asks, lambda: sentences.do(roll, action))
+
+
+def roll_alone(sentences: Sentences, line: str) -> tuple[Roll, str] | None:
+    """Return the roll and the verb of a line that wants one thing more: `touch 17`, `move 17`."""
+    if code_in(line) is not None:
+        return None
+    verb = verb_first(line).verb or line.rsplit(maxsplit=1)[-1].casefold()
+    if verb not in ("touch", "move"):
+        return None
+    match halves_of(sentences.session, line):
+        case [Half(roll=Roll() as roll)]:
+            return roll, verb
+        case _:
+            return None

@@ -1,0 +1,121 @@
+"""A verb with a name or alone: Enter does it, not the next step; and names that are only near."""
+
+from __future__ import annotations
+
+import pytest
+
+from filmrack.acts import drying, hanging
+from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.at_desk import at_desk
+
+
+def dry(school: School, person: int = MARA, clip: int = 17) -> int:
+    roll = hanging.hang(school.file, school.hand(60), person=person, clip=clip).roll.id
+    drying.touch(school.file, school.hand(1), roll, dry=True)
+    return roll
+
+
+@pytest.mark.parametrize("line", ["take mara", "mara take", "take mar"])
+async def test_a_verb_with_a_name_is_what_enter_does(school: School, line: str) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        said = await here.say(line)
+        assert "17 → Mara O." in said
+        assert "Enter: it is with its owner" in said
+        assert "enter it is with its owner" in here.rows()[-1]
+        assert "Enter  it is with its owner" in here.screen
+        assert school.roll(roll).place.kind == "rod"
+        await here.press("enter")
+    assert school.roll(roll).place.kind == "owner"
+
+
+async def test_a_verb_that_is_forgotten_leaves_enter_at_rest(school: School) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        await here.say("take mara")
+        await here.wait(seconds=11)
+        await here.press("enter")
+    assert school.roll(roll).place.kind == "rod"
+
+
+async def test_a_verb_means_the_roll_that_it_can_be_done_to(school: School) -> None:
+    roll = dry(school)
+    hanging.load(school.file, school.hand(), MARA, [18])
+    async with at_desk(school.file.path) as here:
+        assert "Enter: it is dry at both ends" in await here.say("mara dry")
+        assert here.app.view.selected == roll
+
+
+@pytest.mark.parametrize("line", ["touch 17", "17 touch", "touch mara", "mara touch", "touch"])
+async def test_a_touch_without_what_was_felt_is_asked_about(school: School, line: str) -> None:
+    dry(school)
+    async with at_desk(school.file.path) as here:
+        await here.say(line)
+        assert "17 → Mara O.: dry or tacky?" in here.screen
+        assert "still tacky" in await here.say("tacky")
+
+
+async def test_a_move_without_its_rod_leaves_enter_at_rest(school: School) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        assert "Type the rod where it hangs now" in await here.say("move 17")
+        assert "enter" not in here.rows()[-1]
+        assert "what of clip 17" in await here.say("")
+        assert school.roll(roll).place.kind == "rod"
+        await here.say("move 17")
+        await here.say("rod 3")
+    assert school.roll(roll).place.number == 3
+
+
+async def test_after_a_refusal_a_verb_alone_is_about_the_roll_on_the_card(school: School) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        assert "clip 99 is on no roll by the record" in await here.say("99 flip")
+        assert "Mara O." in here.screen
+        assert "17 → Mara O.. rod 1, position 1. Enter: it is with its owner" in await here.say(
+            "take"
+        )
+        assert school.roll(roll).place.kind == "rod"
+        await here.press("enter")
+    assert school.roll(roll).place.kind == "owner"
+
+
+async def test_who_is_only_nearly_called_so_is_chosen_by_the_arrows_alone(school: School) -> None:
+    dry(school, OLU, 18)
+    roll = dry(school, IVO, 17)
+    async with at_desk(school.file.path) as here:
+        await here.type("ivu")
+        assert "Nobody is called “ivu”. These are near: choose with the arrows." in here.screen
+        assert "▸" not in here.screen
+        await here.press("enter")
+        assert "nobody is called “ivu”: choose one of these with the arrows" in here.answer
+        await here.press("enter")
+        assert "Ivo L." in here.screen
+        await here.press("down", "enter")
+        assert "17 → Ivo L." in here.answer
+        assert here.app.view.selected == roll
+        await here.press("enter")
+        assert school.roll(roll).place.kind == "rod"
+        await here.say("take")
+    assert school.roll(roll).place.kind == "owner"
+
+
+async def test_a_list_of_near_names_is_left_by_esc_and_by_a_scan(school: School) -> None:
+    dry(school)
+    async with at_desk(school.file.path) as here:
+        for line in ("marra", "marra"):
+            await here.say(line)
+            assert here.app.face.over == "hits"
+            await here.press("escape")
+            assert here.app.face.over == ""
+        await here.say("marra")
+        assert "17 → Mara O." in await here.say("17")
+        assert here.app.face.over == ""
+
+
+async def test_whoever_is_called_quite_so_comes_before_who_is_nearly(school: School) -> None:
+    dry(school, OLU, 18)
+    async with at_desk(school.file.path) as here:
+        await here.type("mara")
+        row = next(row for row in here.rows() if "▸" in row)
+        assert "Mara O." in row
