@@ -25,15 +25,17 @@ _GAP = 1
 
 _REMARKS = {
     "in the wrong box": "wrong box",
-    "long in its box": "long here",
+    "long in its box": "here too long",
     "long with its owner": "long with its owner",
 }
 """The word for each reason why a roll in a box wants attention."""
 
 
+_PLAIN = {"wrong": "wrong box", "long": "too long"}
+
 _IN_ALL = {
-    "long in its box": "long in it",
-    "long with its owner": "long with them",
+    "long in its box": "in it too long",
+    "long with its owner": "with them too long",
     "unknown roll": "nobody's",
 }
 """The same of several rolls, where it reads otherwise."""
@@ -114,7 +116,7 @@ class BoxesView(View):
     ) -> tuple[list[Text], list[Spot]]:
         cell = max(_NARROWEST, min(_WIDEST, width // len(boxes)))
         per_row = max(1, width // cell)
-        longest = max(len(f"{len(box.rolls)}  {_why(box)}") for box in boxes)
+        longest = max(len(f"{len(box.rolls)}  {_why(box, cell - _GAP)}") for box in boxes)
         beside = longest <= cell - _GAP
         lines: list[Text] = []
         spots: list[Spot] = []
@@ -166,7 +168,7 @@ class BoxesView(View):
         palette = self.palette
         count = str(len(box.rolls)) if box.rolls else "empty"
         how = style(palette.text if box.rolls else palette.quiet)
-        why, late = _why(box), style(palette.left, bold=True)
+        why, late = _why(box, width), style(palette.left, bold=True)
         if beside:
             room = max(0, width - len(count) - 2)
             return [Text.assemble((f"{count}  ", how), fitted(why, room, late))]
@@ -261,8 +263,12 @@ class BoxesView(View):
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
 
 
-def _why(box: PeriodBox) -> str:
-    return f"{box.urgent} {box.reason}" if box.urgent else ""
+def _why(box: PeriodBox, width: int) -> str:
+    """Return how many rolls in it want attention and why, plainer where there is room."""
+    if not box.urgent:
+        return ""
+    plain = f"{box.urgent} {_PLAIN.get(box.reason, box.reason)}"
+    return plain if len(plain) <= width else f"{box.urgent} {box.reason}"
 
 
 def _since(now: Now, moment: datetime) -> str:

@@ -127,7 +127,7 @@ class Card(Lines):
             if local.date() != day:
                 day = local.date()
                 lines.append(Text(day_words(day, today), style=quiet))
-            mark = "undone: " if undone else "assumed: " if entry.assumed else ""
+            mark = "undone: " if undone else "assumed, nobody said so: " if entry.assumed else ""
             for nth, row in enumerate(wrapped(f"{mark}{told(entry)}", width - 7)):
                 lines.append(Text(f"{time_words(local) if nth == 0 else '':<7}{row}", style=quiet))
         return lines

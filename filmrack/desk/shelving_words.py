@@ -164,7 +164,13 @@ def _what_else(session: Session, word: str) -> str:
 
 def _told(session: Session, roll: Roll, owner: str) -> str:
     person = session.owner(roll)
-    whose = person.full if person else f"“{owner}”, kept as written" if owner else "nobody known"
+    whose = (
+        person.full
+        if person
+        else f"“{owner}”, on no roster and kept as written"
+        if owner
+        else "nobody known"
+    )
     return f"{whose}: in binder {roll.place.number}. {_waiting(session)} in the queue"
 
 

@@ -43,7 +43,7 @@ _IN_WORDS = {
     "missing": "missing",
     "handed_back": "handed back",
     "discarded": "discarded",
-    "void": "void",
+    "void": "taken back, as if it had never been",
 }
 
 

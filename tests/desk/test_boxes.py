@@ -107,7 +107,7 @@ async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
     fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
     async with at_desk(db, now=LATER + timedelta(days=14)) as here:
         await go(here)
-        assert "long here" in here.screen
+        assert "here too long" in here.screen
         assert "belongs in box 1" in here.screen
 
 
@@ -209,7 +209,7 @@ async def test_why_a_box_wants_a_look_is_said_in_words_at_every_width(
     fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
     async with at_desk(db, size=size, now=LATER) as here:
         await go(here)
-        assert "1 wrong" in here.screen
+        assert "1 wrong box" in here.screen
         assert "Box 2, Period 2   3 rolls to cut and sleeve: 1 in the wrong box" in here.screen
         assert "! " not in here.screen
         assert len(here.app.view.hint()) <= size[0] - 8

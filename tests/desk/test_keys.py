@@ -123,3 +123,9 @@ async def test_the_card_of_a_dry_roll_says_so_first(db: Path, school: School) ->
     drying.touch(school.file, school.hand(), hung.roll.id, dry=True)
     async with at_desk(db) as here:
         assert "Dry. To box 1, or with its" in here.screen
+
+
+async def test_what_a_later_act_implied_is_told_in_plain_words(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(7), clip=17, rod=1)
+    async with at_desk(db) as here:
+        assert "assumed, nobody said" in here.shown

@@ -203,7 +203,7 @@ async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school:
         assert "26F-0001-44" in answer(pilot)
         assert "Mara Okafor: in binder 3. 1 label in the queue" in answer(pilot)
         await enter(pilot, "the tall one")
-        assert "“the tall one”, kept as written" in answer(pilot)
+        assert "“the tall one”, on no roster and kept as written" in answer(pilot)
         await enter(pilot)
         assert "nobody known: in binder 3. 3 labels in the queue" in answer(pilot)
         await enter(pilot, "undo")
@@ -233,7 +233,7 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
         assert rolls.read(school.file.conn, "place = 'binder'") == []
         await enter(pilot, "2019")
         await enter(pilot)
-        assert "“2019”, kept as written" in answer(pilot)
+        assert "“2019”, on no roster and kept as written" in answer(pilot)
         await enter(pilot, "help")
         await enter(pilot, "olu adeyemi")
         assert "Olu Adeyemi: in binder 3" in answer(pilot)
