@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from datetime import datetime, timedelta
 from typing import Literal
 
+from filmrack.acts.scans import scanned
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, read_sweep
+
+_LATE_ENTER = timedelta(seconds=2)
+"""How long an Enter can still belong to the rod before, which its last scan has left."""
+
+_LATE_SCAN = timedelta(seconds=15)
+"""How long one strip more can still be from the rod that the last scan has left."""
 
 
 class SweepPlace:
@@ -20,6 +28,10 @@ class SweepPlace:
         """A box that was scanned: what is scanned next lies in it."""
         self.left: set[int] = set()
         """Rods that were left as they are, at this desk."""
+        self._led_on: datetime | None = None
+        """When the last scan of a rod led to the next one by itself."""
+        self._before: int | None = None
+        """The rod before that one."""
         self._begun = False
         self.aside = 0
         """The finished sweep that gave way to another one at this desk."""
@@ -59,7 +71,33 @@ class SweepPlace:
 
     def to(self, rod: int | None) -> None:
         """Go to a rod; without one, to the end."""
-        self.rod, self.box, self._begun = rod, None, True
+        self.rod, self.box, self._begun, self._led_on = rod, None, True, None
+
+    def led_on(self, course: SweepCourse) -> None:
+        """Go to the next rod by itself, behind the last scan of this one."""
+        before = self.rod
+        self.go_on(course)
+        self._before, self._led_on = before, self.session.now
+
+    def is_enter_of_rod_before(self) -> bool:
+        """Tell, once, whether an Enter comes so soon that the hand is at the rod before still."""
+        late = self._just(_LATE_ENTER)
+        self._led_on = None if late else self._led_on
+        return late
+
+    def hand_is_at(self, course: SweepCourse, text: str) -> int | None:
+        """Return the rod that a scan is from: one more strip behind the last one that was looked
+        for hung there too, unless the next rod has it by the record.
+        """
+        turn = course.turn(self.rod)
+        if not self._just(_LATE_SCAN) or turn is None or turn.count is not None:
+            return self.rod
+        roll = scanned(self.session.file, text).roll
+        here = any(each.roll.id == roll for each in turn.hanging)
+        return self.rod if here else self._before
+
+    def _just(self, within: timedelta) -> bool:
+        return self._led_on is not None and self.session.now - self._led_on < within
 
     def anew(self) -> None:
         """Begin at the first rod, with none left."""

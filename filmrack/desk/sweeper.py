@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime, timedelta
 
 from filmrack.acts.scans import scanned
 from filmrack.desk.question import Question
@@ -28,12 +27,6 @@ from filmrack.desk.sweep_questions import ask_of_unknown, ask_of_wet
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 
-_LATE_ENTER = timedelta(seconds=2)
-"""How long an Enter can still belong to the rod before, which its last scan has left."""
-
-_LATE_SCAN = timedelta(seconds=15)
-"""How long one strip more can still be from the rod that the last scan has left."""
-
 _ENDED = ("number", "clip", "roll")
 """What a line alone is once the sweep is finished: whose a roll is and where, and no find."""
 
@@ -43,17 +36,8 @@ class Sweeper(SweepPlace):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._moved: datetime | None = None
-        """When the last scan of a rod led to the next one by itself."""
-        self._before: int | None = None
-        """The rod before that one."""
         self._printed: int | None = None
         """The finished sweep whose slips were printed here."""
-
-    def to(self, rod: int | None) -> None:
-        """Go to a rod; without one, to the end."""
-        super().to(rod)
-        self._moved = None
 
     def enter_does(self) -> str:
         """Return what Enter does, in the words that the screen and the footer both say."""
@@ -89,8 +73,7 @@ class Sweeper(SweepPlace):
             return Said(what, "another desk changed it just now: look once more")
         course = self.look()
         turn = course.turn(self.rod)
-        if self._moved is not None and self.session.now - self._moved < _LATE_ENTER:
-            self._moved = None
+        if self.is_enter_of_rod_before():
             what = "the end" if turn is None else f"rod {self.rod}"
             return Said(what, f"the rod before is through. Enter here: {self.enter_does()}")
         if self.box is not None or (course.finished and turn is not None):
@@ -241,32 +224,18 @@ class Sweeper(SweepPlace):
         return said
 
     def _scan(self, course: SweepCourse, text: str) -> Said:
-        rod = None if self.box is not None else self._hand_is_at(course, text)
+        rod = None if self.box is not None else self.hand_is_at(course, text)
         said = scan(self.session, course, text, rod=rod, box=self.box)
         after = self._again()
         if self.rod is None and self.box is None:
             self.follow(course, after)
         turn = after.turn(self.rod)
         if turn is not None and turn.cleared and self.box is None:
-            self._before = self.rod
-            self.go_on(after)
-            self._moved = self.session.now
+            self.led_on(after)
         elif turn is not None and turn.done and self.box is None:
             through = f"Rod {turn.rod.number} is through, {rest(turn)}"
             return said._replace(words=f"{through}. {said.words}")
         return said
-
-    def _hand_is_at(self, course: SweepCourse, text: str) -> int | None:
-        """Return the rod that a scan is from: one more strip behind the last one that was looked
-        for hung there too, unless the next rod has it by the record.
-        """
-        turn = course.turn(self.rod)
-        just = self._moved is not None and self.session.now - self._moved < _LATE_SCAN
-        if not just or turn is None or turn.count is not None:
-            return self.rod
-        roll = scanned(self.session.file, text).roll
-        here = any(each.roll.id == roll for each in turn.hanging)
-        return self.rod if here else self._before
 
     def _finish(self, course: SweepCourse) -> Said:
         said = finish(self.session, course)
