@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import TextIO
 
 import click
@@ -16,7 +16,7 @@ from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import see
-from filmrack.store.unseen import unseen
+from filmrack.store.unseen import Unseen, unseen
 
 
 @click.command()
@@ -49,11 +49,11 @@ def sweep(
             file, hand, period=number, counts=counted, scans=scanned, finish=finish
         )
         hung = see(file, rolls.hanging(file.conn), hand.at).standings
-        wet = [roll.id for roll in unseen(file.conn, swept.sweep, hung).wet]
+        left = unseen(file.conn, swept.sweep, hung)
         if as_json:
-            print_json(_json(file, swept, wet))
+            print_json(_json(file, swept, left))
         else:
-            _print(file, swept, wet)
+            _print(file, swept, left)
 
 
 def _count(text: str) -> tuple[int, int]:
@@ -63,7 +63,7 @@ def _count(text: str) -> tuple[int, int]:
     return int(rod), int(counted)
 
 
-def _json(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> dict[str, object]:
+def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, object]:
     def numbers(ids: Iterable[int]) -> list[str]:
         return [roll.number for roll in rolls.by_ids(file.conn, ids)]
 
@@ -87,14 +87,16 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> dict
         "unknown": numbers(swept.unknown),
         "closed_term": numbers(swept.closed_term),
         "no_box": numbers(swept.no_box),
-        "not_dry": numbers(wet),
+        "not_dry": [roll.number for roll in left.wet],
+        "not_scanned": [roll.number for roll in left.dry],
         "no_term": swept.no_term,
         "boxed": numbers(swept.boxed),
         "finished": swept.finished,
     }
 
 
-def _print(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> None:
+def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
+    wet, dry = [roll.id for roll in left.wet], [roll.id for roll in left.dry]
     if swept.boxed:
         say("to the boxes:")
         _list(file, swept.boxed)
@@ -104,6 +106,7 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, wet: Sequence[int]) -> Non
         ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
         ("without a box of their own, they hang still:", swept.no_box),
         ("not dry by the record, they hang on:", wet),
+        ("should be dry, not scanned beside wet film, so they hang on:", dry),
         ("missing, look for them:", swept.missing),
     ):
         if ids:

@@ -97,7 +97,8 @@ def scan(
     elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
         remarks.append(f"found in the wrong place: by the record {before.place}")
     if hanging is not None and hanging.state != "dry":
-        remarks.append("not dry by the record: touch both ends")
+        back = f" and type “{roll.clip} tacky”" if roll.clip else ""
+        remarks.append(f"not dry by the record: touch both ends. If tacky, hang it again{back}")
     remarks += _of_closed_terms(session, swept)
     return Said(f"{_headline(session, roll)}, {roll.place}", _sentences(remarks), done=True)
 

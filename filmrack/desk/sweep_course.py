@@ -17,7 +17,7 @@ from filmrack.store.findings import Finding, Findings, findings
 from filmrack.store.unseen import Unseen, unseen
 
 _NOTHING = Findings((), ())
-_NONE_UNSEEN = Unseen((), ())
+_NONE_UNSEEN = Unseen((), (), ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +32,8 @@ class Turn:
     """What hangs there by the record and that no hand has had since its turn came."""
     staying: tuple[Standing, ...]
     """What was not dry by the record when its turn came, and hangs on unseen."""
+    passed_over: tuple[Standing, ...]
+    """What of the unseen hangs beside wet film, and on with it if no hand says that it is gone."""
     lost: int
     """How many that should hang there are missing, or will be when the sweep is finished now."""
 
@@ -85,6 +87,17 @@ class Turn:
         return self.done and not self.unseen and not self.staying
 
     @property
+    def beside_wet(self) -> bool:
+        """Tell whether a hand went through it for what is dry, and left what is wet."""
+        return bool(self.staying or self.passed_over)
+
+    @property
+    def left_hanging(self) -> int:
+        """Return how many hang there and stay there when the sweep is finished now."""
+        gone = 0 if not self.looked_through else len(self.unseen) - len(self.passed_over)
+        return len(self.hanging) - gone
+
+    @property
     def not_dry(self) -> int:
         """Return how many of those that hang there are not dry by the record."""
         return sum(each.state != "dry" for each in self.hanging)
@@ -113,15 +126,6 @@ class SweepCourse(NamedTuple):
     def unknown(self) -> tuple[Finding, ...]:
         """Return what no record explained."""
         return tuple(each for each in self.boxed if each.unknown)
-
-    @property
-    def passed_by(self) -> tuple[Turn, ...]:
-        """Return the rods where something hangs that nobody counted or scanned."""
-        return tuple(
-            turn
-            for turn in self.turns
-            if turn.hanging and (turn.count is None or (turn.scanning and not turn.looked_through))
-        )
 
 
 def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
@@ -165,16 +169,18 @@ def _turns(
     told: Findings,
     not_seen: Unseen,
 ) -> tuple[Turn, ...]:
-    missing = {roll.id for roll in not_seen.missing}
+    dry = {roll.id for roll in not_seen.dry}
+    looked_for = dry | {roll.id for roll in not_seen.missing}
     wet = {roll.id for roll in not_seen.wet}
     turns = []
     for rod in rods:
         count = counts.get(rod.number)
         hanging = tuple(now.by_rod.get(rod.number, {}).values())
         looked = count is not None and (count.looked_through or count.right)
-        unseen = tuple(s for s in hanging if s.roll.id in missing) if looked else hanging
+        unseen = tuple(s for s in hanging if s.roll.id in looked_for) if looked else hanging
         staying = tuple(s for s in hanging if s.roll.id in wet)
+        passed_over = tuple(s for s in hanging if s.roll.id in dry)
         found = tuple(each for each in told.boxed if each.rod == rod.number)
         lost = sum(r.seen.is_rod(rod.number) for r in not_seen.missing)
-        turns.append(Turn(rod, count, hanging, found, unseen, staying, lost))
+        turns.append(Turn(rod, count, hanging, found, unseen, staying, passed_over, lost))
     return tuple(turns)

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from filmrack.desk.sweep_course import Turn
+from filmrack.desk.sweep_ways import which
+from filmrack.domain.counted import listed
+from filmrack.domain.names import Person
 
 
 def wanted(turn: Turn) -> str:
@@ -17,9 +20,21 @@ def wanted(turn: Turn) -> str:
     if turn.done:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")
-    if turn.staying:
+    if turn.beside_wet:
         return "scan what else is dry, or type the clip"
     return f"scan what hangs on {rod}, or type the clip"
+
+
+def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
+    """Return what should be dry and hangs on, and how to say that one is gone; else nothing."""
+    if not turn.passed_over:
+        return ""
+    some = [each.roll for each in turn.passed_over]
+    names = listed([which(roll, owners) for roll in some], 3)
+    clip = some[0].clip or 6
+    if len(some) == 1:
+        return f"{names} should be dry and hangs on. If it is gone, type “{clip} missing”"
+    return f"{names} should be dry and hang on. If one is gone, type its clip: “{clip} missing”"
 
 
 def rest(turn: Turn) -> str:

@@ -57,6 +57,9 @@ def _words(turn: Turn, palette: Palette, *, left: bool) -> tuple[str, Style]:
             how = style(palette.left if turn.lost else palette.flip, bold=True)
             return (f"{turn.boxed} boxed{more}" if turn.boxed else f"empty{more}"), how
         return (f"{turn.boxed} boxed" if turn.boxed else "empty"), quiet
+    if turn.passed_over and left:
+        stay = f"{hung} hang{'s' if hung == 1 else ''}"
+        return f"{turn.boxed} boxed, {stay}", style(palette.flip, bold=True)
     if turn.looked_through and (turn.done or left):
         return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
     counted = turn.expected if turn.count.counted is None else turn.count.counted

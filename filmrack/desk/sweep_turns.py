@@ -36,7 +36,7 @@ def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
     elif turn.cleared:
         page.figure(turn.scanned, _of(turn), [key, ("undo", "the last scan")])
     else:
-        what = "what is dry" if turn.staying else "what hangs there"
+        what = "what is dry" if turn.beside_wet else "what hangs there"
         keys = [("scan", "more" if turn.done else what), key, *_all_there(page, turn)]
         page.figure(turn.scanned, _of(turn), keys)
     _list(page, turn, course)
@@ -51,7 +51,7 @@ def _all_there(page: Page, turn: Turn) -> list[tuple[str, str]]:
     pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=None)
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
-    whole = "that one is there" if still == 1 else f"all {still} are there"
+    whole = "the one that hangs still" if still == 1 else "all that hang still"
     return [(f"count {still}", f"{whole}: {where}")]
 
 
@@ -60,7 +60,6 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     own = box.number if box else None
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
     still = [each for each in turn.hanging if each not in unseen]
-    still = [each for each in still if each not in turn.staying]
 
     def there(some: Iterable[Standing]) -> list[Text]:
         room = page.now.room
@@ -69,9 +68,11 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     heading = "not seen" if turn.done else "not seen yet"
     if course.finished:
         heading = "not seen and not scanned, so they hang as before"
+    if turn.passed_over:
+        clip = turn.passed_over[0].roll.clip or 6
+        heading = f"should be dry, not scanned: left hanging. Is one gone? Type “{clip} missing”"
     page.list_of(heading, there(unseen))
-    page.list_of("left hanging, not dry by the record", there(turn.staying))
-    page.list_of("by the record" if turn.count is None else "hanging still", there(still))
+    page.list_of("by the record" if turn.count is None else "left hanging", there(still))
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
@@ -91,7 +92,7 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
         # One box is named at the key, several in a sentence of their own below.
         where = "" if to.others or to.nowhere else f": {to.most}"
         keys = [("Enter", enter + where), ("a number", "you count another")]
-        keys.append(("↓", "pass it by"))
+        keys += [("scan", "first what is not listed"), ("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
     if to.others:
         most = f"{to.many} to box {to.box}"
@@ -102,16 +103,25 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
         few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
             f"{few} not dry by the record, so Enter leaves this rod. To take down what is dry,"
-            " scan it: what is not dry hangs on. To box all of it, type the count."
+            " scan it: what you do not scan hangs on. To box all of it, type the count."
         )
+
+
+def _why(turn: Turn) -> str:
+    """Return why film hangs on at a rod: the record, or that no hand was through with it."""
+    if turn.not_dry:
+        return f", {turn.not_dry} not dry"
+    if turn.count is None:
+        return ", not counted"
+    return ", not all scanned" if turn.scanning and not turn.looked_through else ""
 
 
 def _of(turn: Turn) -> str:
     assert turn.count is not None
     counted = turn.count.counted
-    what = "scanned" if counted is None else f"scanned of {counted}"
+    told = "" if counted is None else f"{counted} counted, "
     more = f". {turn.strays} more from elsewhere" if turn.strays else ""
-    return f"{what}, {turn.expected} should hang{more}"
+    return f"scanned. {told}{turn.expected} should hang{more}"
 
 
 def draw_box(page: Page, box: int, course: SweepCourse, enter: str) -> None:
@@ -144,18 +154,18 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
         "missing, last seen" if course.finished else "not seen: missing when you finish",
         (page.sentence(roll, str(roll.seen)) for roll in course.missing),
     )
-    page.list_of(
-        "left hanging, not dry by the record",
-        (
-            Text(f"  {_rod_title(now, turn)}: {len(turn.staying)}")
-            for turn in course.turns
-            if turn.staying
-        ),
-    )
     there = "" if course.finished else "; a rod's number goes there"
     page.list_of(
-        f"left hanging, neither scanned nor counted right{there}",
-        (Text(f"  {_rod_title(now, turn)}: {len(turn.hanging)}") for turn in course.passed_by),
+        f"left hanging{there}",
+        (
+            Text(f"  {_rod_title(now, turn)}: {turn.left_hanging}{_why(turn)}")
+            for turn in course.turns
+            if turn.left_hanging
+        ),
+    )
+    page.list_of(
+        "of these should be dry and were not scanned",
+        (page.hanging(each, None, own_box=None) for t in course.turns for each in t.passed_over),
     )
     page.list_of(
         "in the wrong place, by the record at",

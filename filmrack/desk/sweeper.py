@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from filmrack.acts.scans import scanned
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_acts import (
     count,
@@ -20,7 +20,7 @@ from filmrack.desk.sweep_acts import (
     which_is_missing,
 )
 from filmrack.desk.sweep_course import SweepCourse, Turn
-from filmrack.desk.sweep_hints import rest, wanted
+from filmrack.desk.sweep_hints import overlooked, rest, wanted
 from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
 from filmrack.desk.sweep_place import SweepPlace
 from filmrack.desk.sweep_questions import ask_of_unknown, ask_of_wet
@@ -60,7 +60,7 @@ class Sweeper(SweepPlace):
             return "next rod"
         if not turn.looked_through:
             return "leave this rod"
-        return "that is all that is dry" if turn.staying else "that is all of them"
+        return "that is all that is dry" if turn.beside_wet else "that is all of them"
 
     def enter(self) -> Said:
         """Do what Enter does; if another desk changed what it would do, say so instead."""
@@ -91,7 +91,8 @@ class Sweeper(SweepPlace):
             return self._count(turn, turn.expected)
         self.leave(course)
         self.go_on(course)
-        return Said("")
+        words = capital(overlooked(turn, self.session.look().people))
+        return Said(f"rod {turn.rod.number}" if words else "", words)
 
     def _slips(self, course: SweepCourse, *, again: bool = False) -> Said:
         if self._printed == course.number and not again:

@@ -1,4 +1,4 @@
-"""What no hand had since the turn of its rod came: missing, or not dry and left hanging."""
+"""What no hand had since the turn of its rod came: missing, or left hanging beside wet film."""
 
 from __future__ import annotations
 
@@ -24,18 +24,22 @@ class Unseen(NamedTuple):
     """What finishing the sweep names as missing."""
     wet: tuple[Roll, ...]
     """What was not dry by the record when its rod's turn came: a hand leaves it hanging."""
+    dry: tuple[Roll, ...]
+    """What was dry but hangs beside wet film: a hand may have left it, so it is not missing."""
 
 
 def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) -> Unseen:
     """Return what of all that hangs was not seen by a sweep.
 
     A finger that found a roll tacky just before it went through the rod had it in hand too. What
-    was not dry hangs on, unless a hand counted fewer than would hang there then: which of them is
-    gone is not known, so that each is missing that nobody scans or finds tacky.
+    was not dry hangs on, and what is dry beside it too as long as nobody counted. If a hand counted
+    fewer than would hang there then, which of them is gone is not known, so that each is missing
+    that nobody scans or finds tacky.
     """
     turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
     missing: list[Roll] = []
     wet: list[Roll] = []
+    passed_over: list[Roll] = []
     for rod, count in sweeps.counts(conn, sweep).items():
         if not count.looked_through:
             continue
@@ -48,9 +52,12 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
         leaves_room = count.counted is None or len(kept | _boxed(conn, sweep, count)) <= (
             count.counted
         )
-        missing += dry if leaves_room else [each.roll for each in not_seen]
         wet += damp if leaves_room else []
-    return Unseen(tuple(missing), tuple(wet))
+        if count.counted is None and len(dry) < len(there):
+            passed_over += dry
+        else:
+            missing += dry if leaves_room else [each.roll for each in not_seen]
+    return Unseen(tuple(missing), tuple(wet), tuple(passed_over))
 
 
 def rods_through(
@@ -58,14 +65,15 @@ def rods_through(
 ) -> frozenset[int]:
     """Return the rods at which a sweep has nothing more to do."""
     by_rod = _by_rod(hanging)
-    missing = {roll.id for roll in unseen(conn, sweep, hanging).missing}
+    not_seen = unseen(conn, sweep, hanging)
+    looked_for = {roll.id for roll in (*not_seen.missing, *not_seen.dry)}
     boxed = findings(conn, sweep).boxed
     through = []
     for rod, count in sweeps.counts(conn, sweep).items():
         there = by_rod.get(rod, [])
-        left = (
-            sum(each.roll.id in missing for each in there) if count.looked_through else len(there)
-        )
+        left = len(there)
+        if count.looked_through:
+            left = sum(each.roll.id in looked_for for each in there)
         found = sum(each.rod == rod and each.own for each in boxed)
         if count.through(found=found, kept=len(there) - left, unseen=left):
             through.append(rod)

@@ -110,8 +110,8 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
         await begin(here)
         await here.press("down", "enter", "end")
         assert "1 Period 1   6 should hang" in here.screen
-        assert "left hanging, neither scanned nor counted right" in here.screen
-        assert "Rod 1, Period 1: 6" in here.screen
+        assert "left hanging; a rod's number goes there" in here.screen
+        assert "Rod 1, Period 1: 6, not counted" in here.screen
         await here.press("enter")
         assert places(here)["rod 1"] == 6
         assert places(here)["box 2"] == 6
@@ -524,7 +524,7 @@ async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty
         assert "Rod 1, Period 1" in here.screen
         assert "went to the boxes from here" in here.screen
         await here.press("escape")
-        assert "left hanging, neither scanned nor counted right" in here.screen
+        assert "Rod 2, Period 2: 6, not counted" in here.screen
         await here.press("down", "down", "end")
         assert "Swept" in here.screen
         assert (places(here), sweeps_told(here)) == (before, 1)
@@ -804,8 +804,9 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
         await wet_and_dry(here)
         assert "Rod 2 is through, 7 hang on" in here.screen
         assert "3 boxed, 7 hang" in here.screen
-        assert "left hanging, not dry by the record" in here.screen
+        assert "left hanging" in here.screen
         await here.press("enter", "end")
+        assert "Rod 2, Period 2: 7, 7 not dry" in here.screen
         assert "missing when you finish" not in here.screen
         await here.press("enter")
         assert "Nothing is missing" in here.screen
@@ -822,7 +823,7 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
         assert "wrong place" not in here.screen
 
 
-async def test_a_dry_strip_that_is_not_scanned_is_not_seen_and_the_wet_ones_hang_on(
+async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_named(
     damp: Path, school: School
 ):
     async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
@@ -831,9 +832,77 @@ async def test_a_dry_strip_that_is_not_scanned_is_not_seen_and_the_wet_ones_hang
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
         assert "Enter    that is all that is dry" in here.screen
-        await here.press("enter", "end", "enter")
+        assert "should be dry, not scanned: left hanging" in here.screen
+        await here.press("enter")
+        told = "Clip 3 (Olu A.) should be dry and hangs on. If it is gone, type “3 missing”"
+        assert told in here.screen
+        assert "2 boxed, 8 hang" in here.screen
+        await here.press("end")
+        assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
+        assert "of these should be dry and were not scanned" in here.screen
+        await here.press("enter")
+        assert "Nothing is missing" in here.screen
+        assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
+        assert places(here) == {"box 2": 2, "rod 2": 8}
+
+
+async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        for clip in (1, 2):
+            await here.scan(clip_code(clip, "A"))
+        await here.press("enter")
+        await here.say("3 missing")
+        await here.press("end")
+        assert "Rod 2, Period 2: 7, 7 not dry" in here.screen
+        await here.press("enter")
         assert "Missing: clip 3 (Olu A.)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
+
+
+async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        await here.scan(clip_code(1, "A"))
+        await here.scan(clip_code(2, "A"))
+        await here.wait(seconds=30)
+        await here.say("3 tacky")
+        assert "2 boxed, 8 hang" in here.screen
+        await here.press("end")
+        assert "Rod 2, Period 2: 8" in here.screen
+
+
+async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
+    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        assert "what you do not scan hangs on" in " ".join(here.shown.split())
+        await here.scan(clip_code(4, "A"))
+        assert "If tacky, hang it again and type “4 tacky”" in here.answer
+        await here.say("4 tacky")
+        assert here.on(4).place.kind == "rod"
+        assert "box 2" not in places(here)
+
+
+async def test_a_rod_says_to_scan_first_what_is_not_listed(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        assert re.search("scan +first what is not listed", here.screen)
+
+
+async def test_a_count_and_what_hangs_still_are_not_the_same_five(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await begin(here)
+        await here.say("5")
+        await here.scan(clip_code(1, "A"))
+        assert "scanned. 5 counted, 6 should hang" in here.screen
+        assert "count 5  all that hang still: into box 1" in here.screen
 
 
 async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
@@ -854,7 +923,7 @@ async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet
 ):
     async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
         await wet_and_dry(here)
-        assert "count 7  all 7 are there: into box 2" in here.screen
+        assert "count 7  all that hang still: into box 2" in here.screen
         await here.say("count 7")
         assert "rod 2: 7 of 7 are not dry by the record" in here.screen
         assert places(here)["rod 2"] == 7
