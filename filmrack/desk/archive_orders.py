@@ -66,6 +66,8 @@ _NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
 _SERIAL = 4
 """Figures of a serial number at least; a clip and a binder have fewer."""
 
+_BINDER = re.compile(r"(?i)(binder )?(\d\d?|\d\d[a-z]-\d\d)")
+
 _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
 
 
@@ -140,7 +142,13 @@ def begins_with_a_clip(order: Order) -> bool:
     the verb's own: frames, a binder.
     """
     first = order.rest.split()[:1]
-    return bool(first) and first[0].isdecimal() and len(first[0]) < _SERIAL
+    is_number = bool(first) and first[0].isdecimal() and len(first[0]) < _SERIAL
+    return is_number and not names_a_binder(order)
+
+
+def names_a_binder(order: Order) -> bool:
+    """Tell whether an order files the roll on the card, and says in which binder: `file 3`."""
+    return order.verb == "file" and not order.roll and _BINDER.fullmatch(order.rest) is not None
 
 
 def _roll_in(word: str) -> str:

@@ -10,6 +10,7 @@ from filmrack.desk.archive_orders import (
     Order,
     begins_with_a_clip,
     for_the_archive,
+    names_a_binder,
     of_a_clip,
     order_of,
 )
@@ -107,7 +108,10 @@ class Dispatch:
             return say_of_clip(self.session, text)
         order = self._order(text)
         if order is not None and for_the_archive(order):
+            self.sentences.clear()  # it is about no roll that was in hand before
             return Wish("say", "archive", text, stay=of_a_clip(order))
+        if order is not None and names_a_binder(order):
+            return self._of_the_selected(text, order, view)
         alone = self._alone(text, view, judged)
         if alone is not None:
             return do_to(self.sentences, *alone)
@@ -147,7 +151,7 @@ class Dispatch:
             return None
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
-        """Do what is said to the roll that is selected on this screen.
+        """Do what is said to the roll on the card.
 
         Raises Refused where none is, and where a number behind the verb could be a clip's.
         """
@@ -155,9 +159,11 @@ class Dispatch:
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        if view.selected is None or not view.shows_card:
+        on_card = self.sentences.in_hand or view.selected
+        if on_card is None or not view.shows_card:
             raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
-        roll = rolls.by_id(self.session.file.conn, view.selected)
+        roll = rolls.by_id(self.session.file.conn, on_card)
+        self.sentences.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
     def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:

@@ -15,6 +15,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.binder import HIGHEST_BINDER, binder_number
 from filmrack.domain.codes import read
+from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Place, Roll
 from filmrack.store import search
@@ -85,7 +86,12 @@ class Filing:
         return roll if roll.sheets or in_hand else None
 
     def file(self, roll: Roll) -> Said | Question:
-        """File a roll in the binder in hand; ask for one when there is none for its period."""
+        """File a roll in the binder in hand; ask for one when there is none for its period.
+
+        Raises Refused for one that is not sleeved yet: nothing is asked then.
+        """
+        if why := why_unsleeved(roll):
+            raise Refused(why)
         if self.binder is not None and self.binder.is_for(roll):
             return self._put(roll, self.binder)
 
@@ -103,7 +109,12 @@ class Filing:
         return Question(prompt, answer, words=words, kind="A", usual=last)
 
     def file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
-        """File a roll in a binder of its term; one that is not there yet is asked about."""
+        """File a roll in a binder of its term; one that is not there yet is asked about.
+
+        Raises Refused for a roll that is not sleeved yet.
+        """
+        if why := why_unsleeved(roll):
+            raise Refused(why)
         binder = BinderInHand(roll.term, number, roll.period)
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
         there = next((one for one in known if one.number == number), None)

@@ -6,6 +6,8 @@
 [('box', '3'), ('name', 'mara')]
 >>> [(part.kind, part.value) for part in parse("26F-0142-09")]
 [('roll', '26F-0142')]
+>>> [(part.kind, part.value) for part in parse("26F-0142/2 26f-03")]
+[('roll', '26F-0142'), ('binder', '26F-03')]
 """
 
 import re
@@ -19,7 +21,9 @@ LONGEST_LINE = 500
 
 _PLACES = ("clip", "rod", "box", "binder", "person")
 _TERM = r"(?i)\d\d[A-HJ-KM-NP-Z]"
-_NUMBER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})"
+_NUMBER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})(?:/\d)?"
+_BINDER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-(\d\d)"
+_SLEEVE = r"(\d{4,})/\d"
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
 
 
@@ -54,6 +58,8 @@ def parse(line: str) -> list[Part]:
     while words:
         word = words.pop(0)
         kind = word.casefold()
+        if kind == "binder" and words and re.fullmatch(_BINDER, words[0]):
+            continue  # its spine says which
         if kind not in _PLACES or not words or not words[0].isdecimal() or len(words[0]) > 9:
             parts.extend(_of_word(word))
             continue
@@ -64,12 +70,13 @@ def parse(line: str) -> list[Part]:
 
 
 def code_in(text: str) -> Code | None:
-    """Return the code that a whole line is, also a roll's number typed without its letter.
+    """Return the code that a whole line is, also a roll's number or a sleeve's
+    typed without its letter.
 
     Raises Refused for what a scanner can only have read from a symbol that is not ours.
     """
     squeezed = text.strip()
-    code = read(squeezed) or (read("R" + squeezed) if squeezed[:1].isdigit() else None)
+    code = _code_of(squeezed)
     if code is not None:
         return code
     if "://" in squeezed or squeezed.casefold().startswith(("www.", "mailto:", "wifi:")):
@@ -96,8 +103,16 @@ def _of_code(code: Code) -> Part:
     return Part(_KIND_OF[code.kind], str(int(code.parts[0])))
 
 
+def _code_of(text: str) -> Code | None:
+    """Return a code, also a roll's number or a sleeve's that is typed without its letter."""
+    code = read(text)
+    if code is not None or not text[:1].isdigit():
+        return code
+    return read(("S" if "/" in text else "R") + text)
+
+
 def _of_word(word: str) -> list[Part]:
-    code = read(word) or (read("R" + word) if word[:1].isdigit() else None)
+    code = _code_of(word)
     if code is not None:
         return [_of_code(code)]
     if not word[0].isdecimal():
@@ -105,8 +120,13 @@ def _of_word(word: str) -> list[Part]:
     number = re.fullmatch(_NUMBER, word)
     if number:
         return [Part("roll", f"{number[1].upper()}-{int(number[2]):04d}")]
+    if re.fullmatch(_BINDER, word):
+        return [Part("binder", word.upper())]
     if re.fullmatch(_TERM, word):
         return [Part("term", word.upper())]
+    sleeve = re.fullmatch(_SLEEVE, word)
+    if sleeve and word.isascii():
+        return [Part("number", sleeve[1])]
     if word.isascii() and word.isdecimal():
         return [Part("number", word)]
     return [Part("name", folded) for folded in tokens(word)]

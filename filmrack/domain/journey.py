@@ -113,17 +113,24 @@ def _begin(entry: Entry) -> Roll:
 def _go_on(roll: Roll, entry: Entry) -> Roll:
     possible = POSSIBLE_FROM.get(entry.act, frozenset())
     before_sleeving = entry.act in ("hang", "box", "take", "sleeve")
-    after_sleeving = entry.act in ("contact", "file")
+    unsleeved = why_unsleeved(roll) if entry.act in ("contact", "file") else ""
+    if unsleeved:
+        raise OutOfPlace(entry, unsleeved)
     if roll.place.kind not in possible or (before_sleeving and roll.sleeved_at is not None):
         raise OutOfPlace(entry, _why_not(roll, entry.act))
-    if after_sleeving and roll.sleeved_at is None:
-        raise OutOfPlace(entry, f"{roll.number} is not sleeved yet: sleeve it first")
     if entry.act == "missing" and roll.place.kind == "missing" and "gave_up" not in entry.detail:
         raise OutOfPlace(entry, _why_not(roll, entry.act))
     after = STEPS[entry.act](roll, entry)
     if entry.assumed:
         return after._replace(assumed=after.assumed | {entry.act})
     return after
+
+
+def why_unsleeved(roll: Roll) -> str:
+    """Return why a roll that is not sleeved can be neither printed nor filed; empty if it is."""
+    if roll.sleeved_at is not None:
+        return ""
+    return f"{roll.number} is not sleeved yet ({_where(roll.place)}): cut and sleeve it first"
 
 
 def _why_not(roll: Roll, act: str) -> str:

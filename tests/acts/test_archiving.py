@@ -57,7 +57,9 @@ def test_picks_are_frames_of_the_roll_each_once(school: School, roll: Roll):
 
 
 def test_a_contact_sheet_comes_after_the_cut(school: School, roll: Roll):
-    with pytest.raises(Refused, match="not possible from there"):
+    with pytest.raises(
+        Refused, match=r"is not sleeved yet \(on rod 2, .*\): cut and sleeve it first"
+    ):
         contact(school.file, school.hand(), roll.id)
 
 

@@ -222,3 +222,32 @@ async def test_seven_narrow_boxes_have_room_for_the_words(eighty: Path):
     async with at_desk(eighty, size=(80, 24), now=NOW) as here:
         await go(here)
         assert "3 wrong" in here.screen
+
+
+async def test_typed_words_go_on_with_the_roll_on_the_card_down_to_its_binder(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        await here.say("sleeve")
+        assert here.app.view.selected == boxed[1].id
+        assert not marked(here)
+        assert "is sleeved already" in await here.say("sleeve")
+        assert boxed[1].number in await here.say("contact")
+        assert "filed in binder 1" in await here.say("file 1")
+        assert here.acts[-3:] == ["sleeve", "contact", "file"]
+        assert rolls.by_id(here.app.session.file.conn, boxed[1].id).binder == 1
+        assert here.rolls.keys() == {1, 3, 4}
+
+
+async def test_a_roll_in_its_box_is_refused_a_binder_and_nothing_is_asked(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        why = f"{boxed[1].number} is not sleeved yet (in box 2): cut and sleeve it first"
+        for line in ("file", "file 1", "2 file 1"):
+            assert why in await here.say(line)
+            assert here.app.question is None

@@ -7,7 +7,7 @@ import hypothesis.strategies as st
 import pytest
 from hypothesis import given
 
-from filmrack.domain import asking
+from filmrack.domain import asking, codes
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.refusal import Refused
 
@@ -78,3 +78,14 @@ def test_a_line_as_long_as_a_page_is_refused():
 def test_whatever_is_typed_is_parts_or_refused(line: str):
     with suppress(Refused):
         assert all(part.value for part in parse(line))
+
+
+@pytest.mark.parametrize("page", [1, 2, 9])
+def test_whatever_stands_on_a_label_of_a_sleeve_or_a_binder_can_be_typed(page: int):
+    sleeve = codes.read(codes.page_code("26F", 297, page))
+    assert sleeve is not None
+    for typed in (codes.spoken(sleeve), sleeve.text, f"26F-0297/{page}", f"26f-0297/{page}"):
+        assert parse(typed) == [Part("roll", "26F-0297")]
+    assert parse(f"lend 0297/{page}")[-1] == Part("number", "0297")
+    for typed in ("26F-03", "binder 26F-03", codes.binder_code("26F", 3)):
+        assert parse(typed) == [Part("binder", "26F-03")]
