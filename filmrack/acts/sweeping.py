@@ -84,6 +84,19 @@ def sweep(
         return swept
 
 
+def miss_after(file: DarkroomFile, hand: Hand, number: int, roll: int) -> Roll:
+    """Keep that a roll is missing that a finished sweep, of this number, had in a box or on a rod.
+
+    Raises Refused for one that is missing already.
+    """
+    with one_group(file, hand) as group:
+        swept = Swept(number)
+        _miss(group, swept, group.roll(roll))
+        group.refold_sweep(number)
+        group.settle()
+        return group.roll(roll)
+
+
 def _take_up(group: Group, period: int | None) -> sweeps.Sweep:
     """One sweep goes on at a time, at whichever desk; its period is the one it began with."""
     going = sweeps.going_on(group.conn)

@@ -23,12 +23,13 @@ from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
-from filmrack.desk.registry import ROOM_SECTIONS, is_no_answer
+from filmrack.desk.registry import ROOM_SECTIONS, is_no_answer, screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
+from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
@@ -104,6 +105,8 @@ class Dispatch:
             if isinstance(own, Said) and own.select is not None:
                 self.sentences.clear()  # that roll is meant now, not the one in hand
             return own
+        if text.casefold().split() == AGAIN.split() and self.role.shows(screen_entry("sweep")):
+            return Wish("say", "sweep", text)
         if says_of_clip(text):
             return say_of_clip(self.session, text)
         order = self._order(text)

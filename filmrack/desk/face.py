@@ -14,7 +14,7 @@ from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
-from filmrack.desk.registry import ScreenEntry, screen_entry
+from filmrack.desk.registry import ScreenEntry, open_to, screen_entry
 from filmrack.desk.screens import view_class
 from filmrack.desk.session import Session
 from filmrack.desk.toprow import TopRow
@@ -134,7 +134,8 @@ class Face:
 
     def draw(self, now: Now, question: Question | None) -> None:
         """Draw all but card and footer, which want to know what is selected."""
-        self.top.draw(now, self.entry.title)
+        sweeps = open_to(screen_entry("sweep"), self.session.by)
+        self.top.draw(now, self.entry.title, sweeps=sweeps)
         self.view.asks = "" if question is None else question.does
         match self.over:
             case "":

@@ -176,10 +176,15 @@ def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
     return looked_for[0].roll
 
 
-def miss(session: Session, roll: Roll, *, in_sweep: bool) -> Said:
-    """Keep that a roll is missing. Raises Refused for one that is so already."""
-    if in_sweep:
+def miss(session: Session, course: SweepCourse, roll: Roll) -> Said:
+    """Keep that a roll is missing: by the sweep, if that had it in hand or passed it.
+
+    Raises Refused for one that is so already.
+    """
+    if not course.finished:
         sweeping.sweep(session.file, session.hand(), missing=[roll.id])
+    elif course.number is not None and roll.place.kind in ("rod", "box"):
+        sweeping.miss_after(session.file, session.hand(), course.number, roll.id)
     else:
         lending.missing(session.file, session.hand(), [roll.id])
     now = rolls.by_id(session.file.conn, roll.id)
@@ -214,8 +219,8 @@ def print_slips(session: Session) -> Said:
     out = free_name(print_folder(), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
     order = labelling.order(session.file, "sweepslip", [], session.now)
     labelling.print_order(session.file, order, out)
-    words = f"{out}: one to lie in each box, with what is missing from it"
-    return Said(f"{counted(len(order.pages), 'slip')} to print", words)
+    words = f"{out}: print it, one to lie in each box, with what is missing from it"
+    return Said(f"{counted(len(order.pages), 'slip')} saved as a PDF", words)
 
 
 def _headline(session: Session, roll: Roll) -> str:

@@ -58,6 +58,11 @@ def meant(text: str) -> Meant | None:
     return None
 
 
+def is_print(text: str) -> bool:
+    """Tell whether a line asks for a print: once a sweep is finished, its slips are meant."""
+    return text.casefold().split() in (["print"], ["print", "slips"], ["print", "the", "slips"])
+
+
 def _is_roll(words: list[str]) -> bool:
     """Tell whether words name one roll or clip; no words name the one that is looked for."""
     try:

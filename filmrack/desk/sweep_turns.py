@@ -141,7 +141,7 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
     now = page.now
     page.title("Swept" if course.finished else "Finish the sweep")
     if course.finished:
-        keys = [("Enter", enter)] if enter else [("slips", "print them again")]
+        keys = [("Enter", enter)] if enter else [("slips", "once more as a PDF")]
         keys += [("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]

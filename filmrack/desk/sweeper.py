@@ -21,7 +21,7 @@ from filmrack.desk.sweep_acts import (
 )
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_hints import overlooked, rest, wanted
-from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, meant
+from filmrack.desk.sweep_lines import AGAIN, MISSING, SLIPS, UNDO, is_print, meant
 from filmrack.desk.sweep_place import SweepPlace
 from filmrack.desk.sweep_questions import ask_of_unknown, ask_of_wet
 from filmrack.domain.codes import read
@@ -47,7 +47,7 @@ class Sweeper(SweepPlace):
             inside = self.box is not None or turn is not None
             if inside:
                 return "back to the result"
-            return "" if self._printed == course.number else "print the slips"
+            return "" if self._printed == course.number else "save the slips as a PDF"
         if self.box is not None:
             return f"back to rod {self.rod}" if turn else "back to the end"
         if turn is None:
@@ -96,13 +96,15 @@ class Sweeper(SweepPlace):
 
     def _slips(self, course: SweepCourse, *, again: bool = False) -> Said:
         if self._printed == course.number and not again:
-            return Said("the slips", "printed already: type “slips” to print them again")
+            return Said("the slips", "are saved already: type “slips” for another PDF")
         said = print_slips(self.session)
         self._printed = course.number
         return said
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""
+        if is_print(text):
+            return self.look().finished
         line = meant(text)
         if line is None:
             return False
@@ -114,11 +116,13 @@ class Sweeper(SweepPlace):
 
         Raises Refused for what cannot be.
         """
+        course = self.look()
+        if is_print(text):
+            return self._slips(course, again=True)
         line = meant(text)
         if line is None:
             return None
         kind, value = line.kind, line.value
-        course = self.look()
         if kind == UNDO:
             return self._undo(course)
         if kind == AGAIN:
@@ -208,7 +212,7 @@ class Sweeper(SweepPlace):
     def _missing(self, course: SweepCourse, which: str) -> Said:
         turn = course.turn(self.rod)
         roll = which_is_missing(self.session, turn, which)
-        said = miss(self.session, roll, in_sweep=not course.finished)
+        said = miss(self.session, course, roll)
         after = self._again()
         turn = after.turn(self.rod)
         if turn is not None and turn.done and not after.finished:

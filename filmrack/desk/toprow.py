@@ -17,18 +17,19 @@ from filmrack.domain.clock import day_words, minutes_between, time_words
 class TopRow(Lines):
     """Two lines that stay on every screen."""
 
-    def draw(self, now: Now, title: str) -> None:
-        """Show how things are now; `title` is the screen's."""
+    def draw(self, now: Now, title: str, *, sweeps: bool) -> None:
+        """Show how things are now; `title` is the screen's, `sweeps` whether this desk may."""
         palette = PALETTES[self.app.theme]
         width = self.content_size.width
         name, clock = _title(title, palette), _clock(now, palette)
         sweep = Text("") if title == "Sweep" else _sweep(now, palette)
+        back = _sweep(now, palette, ": type “sweep”") if sweep.plain and sweeps else sweep
         first = [
-            _spread([name, clock, _class(now, palette, brief), sweep], gap)
+            _spread([name, clock, _class(now, palette, brief), back], gap)
             for brief, gap in ((0, 3), (1, 2), (2, 2))
         ]
         if sweep.plain:
-            first.append(_spread([name, clock, sweep], 2))
+            first += [_spread([name, clock, words], 2) for words in (back, sweep)]
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
         warning = Text(now.warning or "", style=style(palette.flip, bold=True))
@@ -55,11 +56,11 @@ def _clock(now: Now, palette: Palette) -> Text:
     return Text(f"{day}  {time_words(local)}", style=style(palette.text))
 
 
-def _sweep(now: Now, palette: Palette) -> Text:
-    """Return how far the sweep is, for whoever comes back to it or finds it begun."""
+def _sweep(now: Now, palette: Palette, back: str = "") -> Text:
+    """Return how far the sweep is and the way `back`, for whoever left it or finds it begun."""
     if now.sweep is None:
         return Text("")
-    words = f"sweep on, {now.sweep.through} of {now.sweep.rods} rods through"
+    words = f"sweep on, {now.sweep.through} of {now.sweep.rods} rods through{back}"
     return Text(words, style=style(palette.flip, bold=True))
 
 

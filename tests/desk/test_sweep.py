@@ -326,12 +326,12 @@ async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
             await here.scan(clip_code(clip, "A"))
         await here.press("end", "enter", "enter")
         (slips,) = documents.glob("sweep-slips-*.pdf")
-        assert "1 slip to print" in here.screen
+        assert "1 slip saved as a PDF" in here.screen
         words = pypdfium2.PdfDocument(slips)[0].get_textpage().get_text_range()
         assert rolls.by_id(here.app.session.file.conn, 6).number in words
         await here.press("enter")
         assert len(list(documents.glob("sweep-slips-*.pdf"))) == 1
-        assert "type “slips” to print them again" in here.screen
+        assert "saved already: type “slips” for another PDF" in here.screen
         await here.type("slips")
         await here.press("enter")
         assert len(list(documents.glob("sweep-slips-*.pdf"))) == 2
@@ -576,7 +576,7 @@ async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter
         assert "Box 1." in here.screen
         told = [row for row in here.rows() if "nter" in row]
         assert told
-        assert all("print the slips" in row for row in told)
+        assert all("save the slips as a PDF" in row for row in told)
         await here.press("enter")
         assert list(documents.glob("*.pdf"))
         assert "sleeve" not in here.acts
@@ -689,6 +689,45 @@ async def test_after_the_end_a_roll_is_marked_missing_without_another_sweep(fort
         assert str(rolls.by_id(here.app.session.file.conn, 17).place) == "missing"
         assert sweeps_told(here) == 1
         assert sweeps.going_on(here.app.session.file.conn) is None
+
+
+async def test_what_is_missing_after_the_end_stands_in_the_sweeps_list_until_that_is_taken_back(
+    forty: Path,
+):
+    async with at_desk(forty, now=EVENING) as here:
+        await finished(here)
+        for clip, row in ((3, r"3 .* box 1"), (17, r"17 .* rod 3")):
+            await here.say(f"clip {clip} missing")
+            assert "missing, last seen" in here.screen
+            assert re.search(row, here.shown)
+        await here.say("undo")
+        await here.say("undo")
+        assert places(here)["missing"] == 0
+        assert "Swept" in here.screen
+        assert sweeps_told(here) == 1
+
+
+@pytest.mark.parametrize("words", ["print", "print slips", "slips"])
+async def test_print_means_the_slips_once_a_sweep_is_finished(
+    forty: Path, documents: Path, words: str
+):
+    async with at_desk(forty, now=EVENING) as here:
+        await finished(here)
+        await here.say(words)
+        assert here.open == "sweep"
+        assert "saved as a PDF" in here.answer
+        assert "print it, one to lie in each box" in here.answer
+        assert list(documents.glob("sweep-slips-*.pdf"))
+
+
+async def test_another_sweep_is_begun_from_any_screen(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await finished(here)
+        here.app.face.go("dryer")
+        await here.type("sweep again")
+        await here.press("enter")
+        assert here.open == "sweep"
+        assert "rod 1 should be empty" in here.screen
 
 
 async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_desk(forty: Path):

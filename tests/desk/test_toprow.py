@@ -38,7 +38,9 @@ async def test_a_sweep_that_is_half_done_is_told_on_every_screen_but_its_own(
         for screen in ("board", "dryer", "boxes", "archive", "labels", "room"):
             here.app.face.go(screen)
             await here.wait(seconds=1)
-            assert "sweep on, 2 of 7 rods through" in here.rows()[0]
+            assert "sweep on, 2 of 7 rods through: type “sweep”" in here.rows()[0]
+        await here.say("sweep")
+        assert here.open == "sweep"
         here.app.face.go("sweep")
         await here.wait(seconds=1)
         assert "sweep on" not in here.rows()[0]
