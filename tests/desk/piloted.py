@@ -49,13 +49,17 @@ def of(pilot: Pilot[None], kind: type[Lines]) -> str:
     return " ".join(" ".join(rows).split())
 
 
-async def enter(pilot: Pilot[None], text: str = "") -> None:
-    """Type a line and press Enter; what the last one ended does not swallow this one."""
+async def enter(pilot: Pilot[None], text: str = "", *, till_done: bool = True) -> None:
+    """Type a line and press Enter; what the last one ended does not swallow this one.
+
+    Waits for a page that is read or a term that is closed beside the desk, unless told not to.
+    """
     line = pilot.app.query_one(Line)
     for character in text:
         await pilot.press("space" if character == " " else character)
     line._typed = line._typed._replace(ended=-10.0)
     await pilot.press("enter")
     await pilot.pause()
-    await pilot.app.workers.wait_for_complete()  # a page that is read, a term that is closed
-    await pilot.pause()
+    if till_done:
+        await pilot.app.workers.wait_for_complete()
+        await pilot.pause()

@@ -142,8 +142,8 @@ class Held(Press):
 
     def _progress(self, done: int, total: int) -> bool:
         going_on = super()._progress(done, total)
-        self.held.wait(10)
-        return going_on and super()._progress(done, total)
+        let_go = self.held.wait(10)
+        return going_on and let_go and super()._progress(done, total)
 
 
 async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
@@ -152,7 +152,7 @@ async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
     async with labels(school.file.path) as pilot:
         held = view_of(pilot).press = Held()
         await enter(pilot, "clips 1-60")
-        await enter(pilot)
+        await enter(pilot, till_done=False)
         while not held.total:
             await pilot.pause()
         view_of(pilot)._tick()
