@@ -52,6 +52,7 @@ class ArchiveView(View):
         """The term that is shown; None for the one in force."""
         self.closed: datetime | None = None
         """Since when that term is only read; None while it is open."""
+        self._term_chosen = False
         self._foreseen = ""
         self._term_closing: Closing | None = None
         """A term that is being closed at this moment."""
@@ -93,7 +94,7 @@ class ArchiveView(View):
             now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
         )
         lines = [*top.lines, *self._status(now, term, width)]
-        lines += [Text("")] if height >= _ROOMY else []
+        lines += [Text("")] if height >= _ROOMY and lines[-1].plain else []
         self._above = len(lines)
         frame = Frame(self._above, height - self._above, width, self.palette)
         rows, more = self.list.draw(now, frame)
@@ -132,6 +133,7 @@ class ArchiveView(View):
             self.ask(CHIPS[-what - 1][0])
         else:
             self.turn_to_term(self.session.file.room().terms[TERMS - what].code)
+            self._term_chosen = True
 
     def acts_on(self, what: int) -> bool:
         """Tell that only a roll is acted on by a second click."""
@@ -144,6 +146,7 @@ class ArchiveView(View):
 
     def turn_to_term(self, code: str) -> None:
         """Show another term."""
+        self._term_chosen = False
         force = self.session.file.room().term_at(self.session.now)
         self.term = None if force is not None and force.code == code else code
         self.list.begin()
@@ -199,8 +202,9 @@ class ArchiveView(View):
             self._lay("")
         elif self.words.in_hand():
             self.words.put_down()
-        elif self.owed != "all" or self.term is not None:
+        elif self.owed != "all" or self.term is not None or self._term_chosen:
             self.ask("all")
+            self._term_chosen = False
             self.term = None
             self.list.begin()
         else:
@@ -227,6 +231,7 @@ class ArchiveView(View):
             self.ask(place.owed)
         elif place.term is not None:
             self.turn_to_term(place.term)
+            self._term_chosen = True
         elif place.period is not None and self.list.shelf is not None:
             rank = self.list.shelf.first_of(place.period)
             if rank is None:
@@ -301,7 +306,7 @@ class ArchiveView(View):
         self.shows_card = not page
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
-        shown = Shown(term, self.list.places, self.closed)
+        shown = Shown(term, self.list.places, self.closed, self._term_chosen)
         goes_on = self._term_closing.goes_on(now.at) if self._term_closing else ""
         return status(now, shown, self._foreseen or goes_on, width=width, palette=self.palette)
 

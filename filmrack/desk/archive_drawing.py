@@ -28,7 +28,7 @@ CHIPS: tuple[tuple[Owed, str], ...] = (
     ("sleeve", "not sleeved"),
     ("contact", "no contact sheet"),
     ("file", "not filed"),
-    ("out", "out"),
+    ("out", "borrowed"),
     ("missing", "missing"),
     ("owner", "without an owner"),
 )
@@ -111,6 +111,8 @@ class Shown(NamedTuple):
     term: Term
     places: Mapping[str, int]
     closed: datetime | None
+    chosen: bool = False
+    """Whether somebody asked for that term, not just for its rolls."""
 
 
 def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palette) -> list[Text]:
@@ -121,13 +123,15 @@ def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palett
 
     if foreseen:
         return rows(f"→ {foreseen}", style(palette.text, bold=True))
-    term, places, closed = shown
+    term, places, closed, chosen = shown
     quiet = style(palette.quiet)
     if closed is not None:
         since = day_words(*(now.room.timetable.local_date(moment) for moment in (closed, now.at)))
-        words = f"Closed since {since}, only read: “reopen term {term.code}” lets it be changed."
+        words = f"Closed since {since}, so nothing of it changes: “reopen term {term.code}” first."
         return rows(words, style(palette.text))
     left = what_is_open(places)
+    if left and not chosen:
+        return rows("", quiet)
     if left:
         return rows(f"Keeps it from closing: {left}.", quiet)
     if now.room.in_last_week(term.code, now.at):

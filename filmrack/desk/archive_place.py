@@ -9,7 +9,8 @@ from filmrack.domain.room import Room
 from filmrack.store.archive import Owed
 
 _ALSO: dict[str, Owed] = {
-    "borrowed": "out",
+    "out": "out",
+    "lent": "out",
     "loans": "out",
     "no contact": "contact",
     "no owner": "owner",

@@ -85,6 +85,8 @@ class Dispatch:
         if self.question is not None:
             text = text or self.question.usual
             if not text and not self.question.does:
+                if self.question.wanted:
+                    raise Refused(self.question.wanted)
                 return None
             if self.question.verbatim and not self.question.secret and is_no_answer(text):
                 raise Refused(

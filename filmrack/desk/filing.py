@@ -18,9 +18,17 @@ from filmrack.domain.codes import read
 from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Place, Roll
+from filmrack.domain.room import Binder, Room
 from filmrack.store import search
 from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.terms import closed
+
+WHICH = "no binder is named yet: type its number, scan its spine, or press Esc"
+
+
+def _whose(room: Room, binder: Binder) -> str:
+    title = period_title(room, binder.period)
+    return f"{binder.number} ({title})" if title else str(binder.number)
 
 
 class BinderInHand(NamedTuple):
@@ -102,11 +110,10 @@ class Filing:
         again = f" Enter: {last}" if last else ""
         prompt = f"{archive_headline(self._session, roll)}: which binder of {roll.term}?{again}"
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
-        listed = ", ".join(
-            f"{one.number} {period_title(room, one.period)}".strip() for one in known
-        )
-        words = f"there are {listed}" if listed else "it is the first one of this term"
-        return Question(prompt, answer, words=words, kind="A", usual=last)
+        listed = ", ".join(_whose(room, one) for one in known)
+        many = "binder" if len(known) == 1 else "binders"
+        words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
+        return Question(prompt, answer, words=words, kind="A", usual=last, wanted=WHICH)
 
     def file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
         """File a roll in a binder of its term; one that is not there yet is asked about.

@@ -34,7 +34,7 @@ def foretold(words: Words, line: str, selected: Roll | None, term: str) -> str:
 def _of_the_term(words: Words, order: Order, term: str) -> str:
     match order.verb:
         case "shelve":
-            return foretell_shelving(order.rest, term)
+            return foretell_shelving(words.session, order.rest, term)
         case "close term":
             return foretell_closing(words.session, order.rest or term)
         case _:

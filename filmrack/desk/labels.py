@@ -179,7 +179,7 @@ class LabelsView(View):
         choice = self.choice._replace(stock=name)
         self.press.begin()
         self._timer = self._timer or self.set_interval(0.2, self._tick)
-        work = partial(self._work, choice, self.session.now, print_folder(), then)
+        work = partial(self._work, choice, self.session.now, print_folder(self.session), then)
         self.run_worker(work, thread=True)
         return Said("")
 
@@ -249,7 +249,7 @@ class LabelsView(View):
         return self._reading
 
     def _come_to(self, now: Now) -> Reading:
-        path = free_name(print_folder(), self.choice.kind)
+        path = free_name(print_folder(self.session), self.choice.kind)
         if not self.choice.on_labels:
             return Reading(path)
         try:

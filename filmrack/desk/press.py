@@ -11,9 +11,11 @@ from typing import NamedTuple
 from filmrack.acts import labelling
 from filmrack.acts.new_files import free_name
 from filmrack.desk.labels_choice import Choice
+from filmrack.desk.session import Session
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.printing import Printed, named_clips, send, stock, view
+from filmrack.store.clock import is_demo
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
 
@@ -74,10 +76,15 @@ class Press:
         return not self._stop.is_set()
 
 
-def print_folder() -> Path:
-    """Return where prints go: the documents of whoever is at the desk, else their home."""
+def print_folder(session: Session) -> Path:
+    """Return where prints go: the documents of whoever is at the desk, else their home.
+
+    Those of the demo lie beside its file and leave nothing else behind.
+    """
     from platformdirs import user_documents_path
 
+    if is_demo(session.file.conn):
+        return session.path.parent
     documents = user_documents_path()
     return documents if documents.is_dir() else Path.home()
 

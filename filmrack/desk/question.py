@@ -18,7 +18,8 @@ class Question(NamedTuple):
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
     line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
-    is what the desk says when Esc leaves the question. `select` is a roll to show meanwhile.
+    is what the desk says when Esc leaves the question, `wanted` what it says to Enter alone that
+    answers nothing. `select` is a roll to show meanwhile.
     """
 
     prompt: str
@@ -33,6 +34,7 @@ class Question(NamedTuple):
     given: str = ""
     does: str = ""
     left: Said | None = None
+    wanted: str = ""
     select: int | None = None
 
     def answered_by(self, text: str) -> str | None:

@@ -146,7 +146,9 @@ class Session:
 
         if roll.term not in closed(self.file.conn):
             return ""
-        return f"term {roll.term} is closed, so it is only read: “reopen term {roll.term}” first"
+        return (
+            f"term {roll.term} is closed, so nothing of it changes: “reopen term {roll.term}” first"
+        )
 
     def binder(self, term: str, number: int) -> str:
         """Return a binder as it is said today: with its term where that is not the one in force."""

@@ -10,7 +10,7 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.question import Question
 from filmrack.desk.registry import COMMANDS, SCREENS
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.binder import binder_number
@@ -19,6 +19,7 @@ from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import labelling
+from filmrack.store.terms import closed
 
 _MOST_NAMED = 6
 """Numbers that the sum of a sitting names before it says from where to where."""
@@ -32,21 +33,28 @@ def shelve(session: Session, line: str, term: str) -> Question:
     named, film = _binder_and_film(line)
     if not named:
         prompt = f"which binder are they in? A number of {term}, or one of another term as 25F-03"
-        return Question(prompt, lambda text: shelve(session, text, term))
+        wanted = "type the number of the binder, as 3 or 26F-03, or press Esc"
+        return Question(prompt, lambda text: shelve(session, text, term), wanted=wanted)
     number = binder_number(named)
     of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
-    return _Sitting(session, of_binder or term, number, film).ask()
+    code = session.file.room().term_of(of_binder or term).code
+    if code in closed(session.file.conn):
+        raise Refused(
+            f"no sleeve is shelved in term {code} because it is closed: “reopen term {code}” first"
+        )
+    return _Sitting(session, code, number, film).ask()
 
 
-def foretell_shelving(line: str, term: str) -> str:
+def foretell_shelving(session: Session, line: str, term: str) -> str:
     """Return where a line would shelve. Raises Refused as `shelve` does."""
     named, film = _binder_and_film(line)
     if not named:
         return "shelve sleeves without a history: in which binder?"
     of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
     what = f", film {film}" if film else ""
+    code = session.file.room().term_of(of_binder or term).code
     return (
-        f"shelve in binder {of_binder or term}-{binder_number(named):02d}{what}:"
+        f"shelve in {session.binder(code, binder_number(named))}{what}:"
         " then an owner for each sleeve"
     )
 
@@ -71,9 +79,9 @@ class _Sitting(NamedTuple):
 
     def ask(self, done: Said | None = None) -> Question:
         """Ask whose the next sleeve is; `done` is what was said of the one before."""
-        where = f"binder {self.term}-{self.binder:02d}"
+        where = self.session.binder(self.term, self.binder)
         first = Said(
-            f"Binder {self.term}-{self.binder:02d}",
+            capital(where),
             "Type whose the first sleeve is, as it says; Enter where nobody knows",
         )
         said = done or first
@@ -137,7 +145,7 @@ class _Sitting(NamedTuple):
         if many > _MOST_NAMED:
             which = f"{self.shelved[0]} to {self.shelved[-1]}"
         return Said(
-            f"{counted(many, 'sleeve')} shelved in binder {self.term}-{self.binder:02d}",
+            f"{counted(many, 'sleeve')} shelved in {self.session.binder(self.term, self.binder)}",
             f"{which}. {waiting} in the queue: print on Labels",
         )
 
@@ -171,7 +179,8 @@ def _told(session: Session, roll: Roll, owner: str) -> str:
         if owner
         else "nobody known"
     )
-    return f"{whose}: in binder {roll.place.number}. {_waiting(session)} in the queue"
+    binder = session.binder(roll.term, roll.place.number or 0)
+    return f"{whose}: in {binder}. {_waiting(session)} in the queue"
 
 
 def _waiting(session: Session) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
+from filmrack.desk.filing import WHICH
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said, also, dial, headline
@@ -48,6 +49,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
                 f"{whom}: which binder?",
                 lambda text: _file(session, roll, text, done),
                 kind="A",
+                wanted=WHICH,
             )
         case "back":
             there = lending.back(session.file, session.hand(), [roll.id])[0]

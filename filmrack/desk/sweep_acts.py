@@ -216,7 +216,7 @@ def print_slips(session: Session) -> Said:
     from filmrack.desk.press import print_folder
 
     local = session.now.astimezone(session.file.room().timetable.zone)
-    out = free_name(print_folder(), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
+    out = free_name(print_folder(session), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
     order = labelling.order(session.file, "sweepslip", [], session.now)
     labelling.print_order(session.file, order, out)
     words = f"{out}: print it, one to lie in each box, with what is missing from it"

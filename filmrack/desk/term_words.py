@@ -53,7 +53,8 @@ class Closing(NamedTuple):
             return Said("The file", with_the_way_back(trouble, self.hand.now)), True
         left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
         words = (
-            f"closed{left}: its rolls are only read now. The file as it was: {closed.backup.file}"
+            f"closed{left}: nothing of it can be changed now. The file as it was:"
+            f" {closed.backup.file}"
         )
         return Said(title, f"{words}. Wrong? Type reopen term {code}", done=True), False
 
@@ -87,7 +88,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         return Said(f"Term {term}", "is being closed, after a copy of the file is made")
 
     price = (
-        f"From then on its {counted(report.rolls, 'roll')} can only be read, until “reopen term"
+        f"From then on its {counted(report.rolls, 'roll')} cannot be changed, until “reopen term"
         f" {term}”: none is flipped, touched or taken, and no loan is ended. A copy of"
         " the file is made first"
     )

@@ -29,7 +29,7 @@ WORDS = {
     "claim": "owner named",
     "swap": "owner exchanged",
     "note": "note",
-    "room": "room changed",
+    "room": "setting changed",
 }
 
 

@@ -66,7 +66,13 @@ async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> Non
     async with archive(school.file.path) as pilot:
         rows = shown(pilot)
         assert "4 rolls, still owed:" in rows
-        for owed in ("1 not sleeved", "1 no contact sheet", "2 not filed", "0 out", "1 missing"):
+        for owed in (
+            "1 not sleeved",
+            "1 no contact sheet",
+            "2 not filed",
+            "0 borrowed",
+            "1 missing",
+        ):
             assert owed in rows
 
 
@@ -138,6 +144,18 @@ async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(
         await enter(pilot, "undo")
         await enter(pilot, scan_of(school, some[-1]))
         assert school.roll(some[-1]).place.kind == "sleeve"
+
+
+async def test_the_binders_there_are_are_named_and_enter_alone_is_answered(school: School) -> None:
+    other = sleeved(school, OLU, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [other], 2)
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"file {school.roll(roll).number}")
+        assert "binder of this term: 2 (Period 2)" in answer(pilot)
+        await enter(pilot)
+        assert "no binder is named yet" in answer(pilot)
+    assert school.roll(roll).place.kind == "sleeve"
 
 
 async def test_a_number_that_is_typed_with_a_binder_in_hand_files_nothing_before_enter(

@@ -196,7 +196,7 @@ async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) ->
     async with at_desk(db, size=(80, 24)) as desk:
         await to_row(desk, "rules", "process")
         await desk.say("40")
-        assert "room changed" in await desk.say("undo")
+        assert "setting changed" in await desk.say("undo")
         assert exported(db) == before
         await desk.say("41")
         with open_file(db, write=True) as other:

@@ -66,6 +66,8 @@ async def test_what_keeps_the_term_from_closing_stands_in_words(
     hanging.hang(school.file, school.hand(), person=OLU, clip=5)
     lending.missing(school.file, school.hand(), [filed(school, IVO, 9)])
     async with archive(school.file.path, size) as pilot:
+        assert "Keeps it from closing" not in shown(pilot)
+        await enter(pilot, "26f")
         assert "Keeps it from closing: 1 on rods, 1 missing." in shown(pilot)
 
 
@@ -75,12 +77,12 @@ async def test_a_term_is_closed_by_one_enter_that_names_its_price(school: School
         assert "Every roll is accounted for: “close term” closes it." in shown(pilot)
         await enter(pilot, "close term")
         assert "Close term 26F?" in answer(pilot)
-        assert "From then on its 1 roll can only be read" in answer(pilot)
+        assert "From then on its 1 roll cannot be changed" in answer(pilot)
         assert "A copy of the file is made first" in answer(pilot)
         assert not closed(school)
         await enter(pilot)
         assert closed(school)
-        assert "Closed since Tue 17 Nov, only read" in shown(pilot)
+        assert "Closed since Tue 17 Nov, so nothing of it changes" in shown(pilot)
         await enter(pilot, "reopen term")
         assert not closed(school)
 
@@ -153,7 +155,9 @@ async def test_a_roll_of_a_closed_term_says_so_on_card_and_in_the_answer(school:
     closing.close_term(school.file, school.hand(), "26F", "flood")
     async with opened_on("dryer", school.file.path) as pilot:
         await enter(pilot, "5")
-        assert "term 26F is closed, so it is only read: “reopen term 26F” first" in answer(pilot)
+        assert "term 26F is closed, so nothing of it changes: “reopen term 26F” first" in answer(
+            pilot
+        )
         assert "type" not in answer(pilot).casefold()
         card = of(pilot, Card)
         assert "Term 26F is closed" in card
@@ -213,6 +217,18 @@ async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school:
         assert "“the tall one”" in shown(pilot)
     assert len(labelling.queued_sleeves(school.file.conn)) == 2
     assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
+
+
+async def test_nothing_is_shelved_in_a_term_that_is_not_known(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 19S-01")
+        assert "there is no term 19S" in answer(pilot)
+        await enter(pilot, "shelve")
+        await enter(pilot)
+        assert "type the number of the binder" in answer(pilot)
+        await enter(pilot, "19s-01")
+        assert "there is no term 19S" in answer(pilot)
+        assert "which binder" in pilot.app.query_one(Line).hint
 
 
 async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: School) -> None:
