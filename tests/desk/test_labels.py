@@ -21,6 +21,7 @@ from filmrack.desk.labels_drawing import kinds_width
 from filmrack.desk.line import Line
 from filmrack.desk.press import Press
 from filmrack.store import labelling
+from filmrack.store.clock import stand_at
 from tests.conftest import MARA, OLU, School
 from tests.desk.piloted import answer, enter, opened_on, shown
 
@@ -343,3 +344,16 @@ def test_labels_before_the_first_are_used_and_those_behind_the_last_are_free() -
     places = [sheets.place(number) for number in (7, 8, 9, 10)]
     assert places == ["used", "now", "now", "free"]
     assert Sheets(3, 10, 8, 24).sheets == 2
+
+
+async def test_the_demo_prints_beside_its_file_and_leaves_nothing_at_home(
+    school: School, home: Path
+) -> None:
+    with school.file.writing() as conn:
+        stand_at(conn, school.now)
+    async with labels(school.file.path) as pilot:
+        await enter(pilot, "rods")
+        await enter(pilot)
+        await printed(pilot)
+    assert [path.name for path in school.file.path.parent.glob("*.pdf")] == ["rods.pdf"]
+    assert list(home.iterdir()) == []

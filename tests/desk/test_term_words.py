@@ -190,8 +190,7 @@ async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
             await enter(pilot, typed)
             assert "term 26F is closed: reopen it" in answer(pilot), typed
         await enter(pilot, "shelve 3")
-        await enter(pilot, "mara okafor")
-        assert "26F is closed: reopen it" in answer(pilot)
+        assert "in term 26F because it is closed" in answer(pilot)
         assert entries(school) == before
         await pilot.press("escape")
         await enter(pilot, "term reopen 26f")
@@ -274,7 +273,7 @@ async def test_leaving_the_shelving_tells_the_sum(school: School) -> None:
             await enter(pilot, owner)
         await enter(pilot, "undo")
         await pilot.press("escape")
-        assert "2 sleeves shelved in binder 26F-03" in answer(pilot)
+        assert "2 sleeves shelved in binder 3" in answer(pilot)
         assert "26F-0001-44, 26F-0002-" in answer(pilot)
         assert "2 labels in the queue" in answer(pilot)
 
@@ -285,7 +284,6 @@ async def test_a_film_and_another_terms_binder_are_named_with_shelve(school: Sch
         await enter(pilot)
         await pilot.press("escape")
         await enter(pilot, "shelve 26s-01")
-        await enter(pilot)
         assert "no term 26S" in answer(pilot)
     (shelved,) = rolls.read(school.file.conn, "place = 'binder'")
     assert (shelved.film, shelved.binder) == ("120-6x6", 4)
