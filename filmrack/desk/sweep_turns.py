@@ -165,7 +165,11 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
     )
     page.list_of(
         "of these should be dry and were not scanned",
-        (page.hanging(each, None, own_box=None) for t in course.turns for each in t.passed_over),
+        (
+            page.sentence(each.roll, str(each.roll.place))
+            for turn in course.turns
+            for each in turn.passed_over
+        ),
     )
     page.list_of(
         "in the wrong place, by the record at",

@@ -879,6 +879,7 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
         await here.press("end")
         assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
         assert "of these should be dry and were not scanned" in here.screen
+        assert re.search(r"3 +Olu A\. +rod 2, position 3", here.screen)
         await here.press("enter")
         assert "Nothing is missing" in here.screen
         assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
