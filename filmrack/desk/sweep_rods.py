@@ -22,11 +22,14 @@ def rod_list(
 ) -> list[Text]:
     """Return a row for each rod and one for the end; `current` is None at the end."""
     rows = []
-    for turn in course.turns:
+    last_told = max((n for n, t in enumerate(course.turns) if t.count is not None), default=-1)
+    for nth, turn in enumerate(course.turns):
         here = turn.rod.number == current
         period = now.room.period(turn.rod.period)
         name = period.name if period else f"no {now.room.period_word}"
-        words, how = _words(turn, palette, left=turn.rod.number in left or course.finished)
+        gone_from = turn.rod.number in left or course.finished
+        passed = not here and nth < last_told
+        words, how = _words(turn, palette, left=gone_from, passed=passed)
         head = Text.assemble(
             ("▸" if here else " ", style(palette.text, bold=True)),
             fitted(f"{turn.rod.number:>2} {name}", 14, style(palette.text, bold=here)),
@@ -42,12 +45,14 @@ def rod_list(
     return rows
 
 
-def _words(turn: Turn, palette: Palette, *, left: bool) -> tuple[str, Style]:
+def _words(turn: Turn, palette: Palette, *, left: bool, passed: bool) -> tuple[str, Style]:
     plain, quiet = style(palette.text), style(palette.quiet)
     hung = len(turn.hanging)
     if turn.count is None:
         if left and hung:
             return f"{hung} left hanging", style(palette.flip, bold=True)
+        if passed and hung:
+            return f"{hung} not counted", plain
         return (f"{hung} should hang", plain) if hung else ("empty", quiet)
     unseen = max(len(turn.unseen), turn.lost)
     if turn.right or (turn.done and not unseen):

@@ -107,7 +107,8 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             GuideStep(
                 "Finish, and look for what is named",
                 "What should hang there and was not seen is missing, with where and when it last"
-                " was; beside wet film it hangs on until you say that it is gone. Nothing is boxed that was neither counted nor scanned.",
+                " was; beside wet film it hangs on until you say that it is gone."
+                " Nothing is boxed that was neither counted nor scanned.",
                 ("Enter",),
             ),
             GuideStep(

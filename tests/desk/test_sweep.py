@@ -109,7 +109,7 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
     async with at_desk(forty, now=EVENING) as here:
         await begin(here)
         await here.press("down", "enter", "end")
-        assert "1 Period 1   6 should hang" in here.screen
+        assert "1 Period 1   6 not counted" in here.screen
         assert "left hanging; a rod's number goes there" in here.screen
         assert "Rod 1, Period 1: 6, not counted" in here.screen
         await here.press("enter")
