@@ -31,7 +31,10 @@ def ahead(roll: Roll, act: str | None, materials: Materials, paper: str = "") ->
             name = paper or materials.paper
             words = [paper_words(roll, name, materials)]
             if fit_on(roll, name, materials) in ("no", "pictures_only"):
-                words += [_other_papers(roll, materials)]
+                others = _other_papers(roll, materials)
+                told = "it fits on" if papers_asked(roll, materials) else "type another:"
+                none = "no paper of this room takes all of it"
+                words += [f"{told} {', '.join(others)}" if others else none]
             return words
         case _:
             return []
@@ -42,15 +45,20 @@ def plan_words(cut: Cut) -> list[str]:
     return [each for each in (cut_words(cut), pocket_words(cut), rule_words(cut)) if each]
 
 
-def _other_papers(roll: Roll, materials: Materials) -> str:
-    """Return the papers that take the whole of a roll's page, for the line to choose from."""
+def papers_asked(roll: Roll, materials: Materials) -> list[str]:
+    """Return the papers to choose from where the room's does not take a roll's page; none where it
+    does, or where no other takes it either.
+    """
+    no_fit = fit_on(roll, materials.paper, materials) == "no"
+    return _other_papers(roll, materials) if no_fit else []
+
+
+def _other_papers(roll: Roll, materials: Materials) -> list[str]:
+    """Return the papers that take the whole of a roll's page."""
     if roll.page_name is None:
-        return ""
+        return []
     cut = cut_of(roll.film, materials, roll.page_name)
-    whole = [name for name, fit in cut.fits.items() if fit == "fits"]
-    if not whole:
-        return "no paper of this room takes all of it"
-    return f"type another: {', '.join(whole)}"
+    return [name for name, fit in cut.fits.items() if fit == "fits"]
 
 
 def sleeved_words(sleeved: Sleeved) -> str:

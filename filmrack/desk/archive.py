@@ -7,7 +7,7 @@ from datetime import datetime
 
 from rich.text import Text
 
-from filmrack.desk.ahead import ahead, without_sheet
+from filmrack.desk.ahead import without_sheet
 from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
@@ -22,7 +22,6 @@ from filmrack.desk.shelving_words import shelve
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_words import Closing, close_term, reopen_term
 from filmrack.desk.view import View
-from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -183,9 +182,9 @@ class ArchiveView(View):
         waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
         return self.words.contact(roll) if waits_for_sheet and self.words.paper else None
 
-    def ahead(self, standing: Standing, room: Room) -> list[str]:
-        """Return what the next step will come to, on the paper in hand."""
-        return ahead(standing.roll, standing.next.act, room.materials, self.words.paper)
+    def paper_in_hand(self) -> str:
+        """Return the paper that was chosen here."""
+        return self.words.paper
 
     def foresee(self, text: str) -> None:
         """Show what the line that is being typed would do."""

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
-from filmrack.desk.ahead import contact_words, sleeved_words
+from filmrack.desk.ahead import sleeved_words
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
 from filmrack.desk.archive_replies import archive_headline, done
+from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.filing import Filing
 from filmrack.desk.ink import at
 from filmrack.desk.lending_words import lend
@@ -114,14 +115,10 @@ class Words:
         A second one is asked about.
         """
         paper, picks = paper_and_picks(more, self.session.file.room().materials)
-        chosen = paper or self.paper or None
 
-        def make(_: str = "") -> Said:
-            made = archiving.contact(self.session.file, self.session.hand(), roll.id, chosen, picks)
-            picked = f", picks {', '.join(map(str, picks))}" if picks else ""
-            return done(
-                self.session, roll, f"contact sheet {contact_words(self.session, made)}{picked}"
-            )
+        def make(_: str = "") -> Said | Question:
+            whom = archive_headline(self.session, roll)
+            return contact_sheet(self.session, roll, whom, paper or self.paper, picks)
 
         if not roll.sheets or roll.term in closed(self.session.file.conn):
             return make()

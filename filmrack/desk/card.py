@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from rich.text import Text
 
-from filmrack.desk.enter import ENTER, comes_words
+from filmrack.desk.enter import ENTER, TYPED, comes_words
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
@@ -43,6 +43,8 @@ class OnEnter(NamedTuple):
     ahead: Sequence[str] = ()
     own: str | None = None
     closed: str = ""
+    act: str | None = None
+    """Which act that is, where it is not the next step by its name."""
 
 
 class Card(Lines):
@@ -163,7 +165,8 @@ def _step(
             *(Text(row.plain, style=style(palette.quiet)) for row in more),
         ]
     elif next_.act is not None and on_enter.own is None and not on_enter.at_rest:
-        key, does = "Enter", ENTER.get(next_.act, next_.act)
+        act = on_enter.act or next_.act
+        key, does = "Enter", ENTER.get(act, act)
         if not may(by, next_.act):
             takes = next_.act == "box"
             key, does = ("take", "typed, when you go") if takes else ("", "the teacher does this")
@@ -171,6 +174,13 @@ def _step(
             Text.assemble(
                 (key, style(palette.text, bold=True)),
                 (f"  {does}" if key else does, style(palette.quiet)),
+            )
+        )
+    elif next_.act in TYPED and on_enter.own is None and may(by, next_.act):
+        lines.append(
+            Text.assemble(
+                (next_.act, style(palette.text, bold=True)),
+                (f"  {TYPED[next_.act]}", style(palette.quiet)),
             )
         )
     if standing.left_behind:

@@ -17,11 +17,15 @@ ENTER = {
     "box": "it is in its box",
     "sleeve": "it is cut and sleeved",
     "contact": "contact sheet made",
+    "paper": "say which paper",
     "file": "say which binder",
     "back": "end the loan",
     "found": "it is found",
     "fan": "the dial is turned",
 }
+
+TYPED = {"contact": "typed, when made", "file": "typed, as “file 1”"}
+"""Words that go on with a roll which Enter leaves alone, and when they are typed."""
 
 
 def enter_words(step: Step, by: str) -> str:
@@ -50,8 +54,9 @@ def enter_does(view: View, standing: Standing | None, by: str, *, rests: bool) -
     own = view.enter_does()
     if own is not None:
         return own
-    act = standing.next.act if standing and view.shows_card and not rests else None
-    return act if act and may(by, act) else ""
+    shown = standing if view.shows_card and not rests else None
+    act = shown and view.act_of(shown, view.session.file.room())
+    return act if act and may(by, "contact" if act == "paper" else act) else ""
 
 
 def step_words(does: str, words: list[str]) -> str:
@@ -59,5 +64,5 @@ def step_words(does: str, words: list[str]) -> str:
     if does == "sleeve" and words:
         return f"{words[0]}, sleeve"
     if does == "contact" and words:
-        return f"contact sheet {words[0]}"
+        return f"contact sheet made {words[0]}"
     return ENTER.get(does, does)

@@ -162,5 +162,6 @@ class Face:
             own = asks or self.view.enter_does()
             words = self.view.ahead(standing, now.room) if standing and own is None else []
             closed = self.session.closed_words(standing.roll) if standing else ""
-            on_enter = OnEnter(at_rest, [] if closed else words, own, closed)
+            act = self.view.act_of(standing, now.room) if standing else None
+            on_enter = OnEnter(at_rest, [] if closed else words, own, closed, act)
             self.card.draw(now, standing, on_enter)

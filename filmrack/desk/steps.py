@@ -6,7 +6,8 @@ from collections.abc import Callable
 
 from filmrack.acts import archiving, drying, fetching, hanging, lending
 from filmrack.acts.clips import flip_warnings
-from filmrack.desk.ahead import contact_words, sleeved_words, without_sheet
+from filmrack.desk.ahead import sleeved_words, without_sheet
+from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.filing import WHICH
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
@@ -42,8 +43,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
             return done(sleeved_words(sleeved))
         case "contact":
-            made = archiving.contact(session.file, session.hand(), roll.id)
-            return done(f"contact sheet {contact_words(session, made)}")
+            return contact_sheet(session, roll, whom)
         case "file":
             return Question(
                 f"{whom}: which binder?",

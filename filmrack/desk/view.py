@@ -107,7 +107,20 @@ class View(Lines):
             return []
         from filmrack.desk.ahead import ahead
 
-        return ahead(standing.roll, standing.next.act, room.materials)
+        return ahead(standing.roll, standing.next.act, room.materials, self.paper_in_hand())
+
+    def act_of(self, standing: Standing, room: Room) -> str | None:
+        """Return the act that Enter does to a roll: its next step, or `paper` to ask for one."""
+        act = standing.next.act
+        if act != "contact" or self.paper_in_hand():
+            return act
+        from filmrack.desk.ahead import papers_asked
+
+        return "paper" if papers_asked(standing.roll, room.materials) else act
+
+    def paper_in_hand(self) -> str:
+        """Return the paper that was chosen for contact sheets; empty for the room's."""
+        return ""
 
     def foresee(self, _text: str) -> None:
         """Hear what is being typed, to show what it would come to."""

@@ -6,10 +6,11 @@ import sqlite3
 from collections.abc import Sequence
 
 from filmrack.domain.asking import Part, code_in, parse
+from filmrack.domain.holdings import holdings
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import people, rolls
+from filmrack.store import ledger, people, rolls
 from filmrack.store.rows import beginning_with, marks
 from filmrack.store.spelling import meant_by
 
@@ -20,6 +21,8 @@ _EVERYBODY = 9999
 _LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
 # Told apart, so that SQLite begins with these few and not with all the rolls of a name or term.
 _IS_LIVE = f"id IN (SELECT id FROM rolls INDEXED BY rolls_to_sleeve WHERE {_LIVE})"
+_JUST_NOW = 200
+"""How many of the last entries tell what was just cut."""
 _RECENT = 5_000
 """A frequent name has enough rolls among the newest ones: those of all years are not sorted."""
 
@@ -109,7 +112,7 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
         if part.kind == "clip":
             on_clip = rolls.on_clip(conn, int(part.value))
             if on_clip is None:
-                raise Refused(f"clip {part.value} is on no roll by the record: say whose it is")
+                raise Refused(_why_free(conn, int(part.value)))
             return on_clip
         if part.kind == "roll":
             found = _matching(conn, parts, {}, 1)
@@ -121,6 +124,24 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
             " scan it; “find” shows them by name"
         )
     return found[0]
+
+
+def _why_free(conn: sqlite3.Connection, clip: int) -> str:
+    """Return why a clip carries no roll: it may have been cut from its one a moment ago."""
+    cut = rolls.read(
+        conn,
+        "sleeved_at IS NOT NULL AND id IN (SELECT roll FROM (SELECT * FROM ledger ORDER BY id DESC"
+        " LIMIT ?) WHERE act = 'sleeve') ORDER BY sleeved_at DESC",
+        (_JUST_NOW,),
+    )
+    for roll in cut:
+        held = [one for one in holdings(ledger.of_roll(conn, roll.id)) if one.kind == "clip"]
+        if held and held[-1].what == clip:
+            return (
+                f"clip {clip} is free since {roll.number} was cut: name that roll by its number,"
+                f" {roll.serial:04d}"
+            )
+    return f"clip {clip} is on no roll by the record: say whose it is"
 
 
 def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:

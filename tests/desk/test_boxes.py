@@ -251,3 +251,17 @@ async def test_a_roll_in_its_box_is_refused_a_binder_and_nothing_is_asked(
         for line in ("file", "file 1", "2 file 1"):
             assert why in await here.say(line)
             assert here.app.question is None
+
+
+async def test_behind_the_cut_card_and_refusal_say_how_the_roll_is_named_now(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        await here.press("enter")
+        assert "contact  typed, when made" in here.screen
+        cut = boxed[1]
+        said = await here.say("2 contact")
+        assert f"clip 2 is free since {cut.number} was cut: name that roll by its number" in said
+        assert "contact sheet made on 8x10in: fits" in await here.say(f"{cut.serial:04d} contact")

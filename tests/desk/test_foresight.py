@@ -114,7 +114,24 @@ async def test_the_paper_and_how_it_fits_stand_there_before_enter(
         assert "for contact sheets" in pilot.app.query_one(Line).hint
         assert pilot.app.query_one(Line).prompt == "9.5x12in ›"
         await enter(pilot)
-        assert "contact sheet on 9.5x12in: fits" in answer(pilot)
+        assert "contact sheet made on 9.5x12in: fits" in answer(pilot)
+    assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
+
+
+async def test_enter_asks_for_the_paper_where_the_film_does_not_fit_the_rooms(
+    school: School,
+) -> None:
+    roll = sleeved(school, page="7x6")
+    async with archive(school.file.path) as pilot:
+        assert "on 8x10in: does not fit" in of(pilot, Card)
+        assert "Enter say which paper" in of(pilot, Card)
+        assert "enter say which paper" in of(pilot, Footer)
+        await enter(pilot)
+        assert not school.roll(roll).sheets
+        assert "made on which paper?" in pilot.app.query_one(Line).hint
+        assert "it fits on 9.5x12in, 11x14in, 24x30cm" in answer(pilot)
+        await enter(pilot, "9.5x12")
+        assert "contact sheet made on 9.5x12in: fits" in answer(pilot)
     assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
 
 

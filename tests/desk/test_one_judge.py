@@ -16,7 +16,7 @@ from filmrack.acts.drying import flip, touch, turn_dial
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang
 from filmrack.cli.app import run
-from filmrack.desk.ink import WORDS
+from filmrack.desk.ink import STATE_WORDS
 from filmrack.domain.clock import clock
 from filmrack.store.clock import stand_at
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, open_school
@@ -97,7 +97,7 @@ async def compare(desk: AtDesk, roll: int, told: dict[str, Any]) -> None:
     assert told["p_dry"] == round(drying.p_dry, 4)
     assert told["before_bell"] == standing.before_bell
 
-    clip, word = told["clip"], "left" if told["left_behind"] else WORDS[told["state"]]
+    clip, word = told["clip"], "left" if told["left_behind"] else STATE_WORDS[told["state"]]
     board = await look_at(desk, "board", roll)
     assert re.search(rf"\b{clip} .*\b{word}\b", board)
     dryer = await look_at(desk, "dryer", roll)
