@@ -18,6 +18,7 @@ from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import ARCHIVED
 from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
 
@@ -39,9 +40,12 @@ class Hit(NamedTuple):
     """What is to be done to a roll, as typed beside its owner's name."""
 
 
-def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[Hit], Seen]:
+def hits_for(
+    session: Session, line: str, *, whose: bool = False, archived: bool = False
+) -> tuple[list[Hit], Seen]:
     """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
-    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is.
+    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `archived`
+    where rolls of the archive are looked for first.
 
     A student desk finds what is on its way, by more than one letter: it is no list of people.
     """
@@ -57,7 +61,11 @@ def hits_for(session: Session, line: str, *, whose: bool = False) -> tuple[list[
     standings = [each for each in seen.standings if teacher or each.roll.live]
     if not any(character.isdigit() for character in typed):  # a number means just that one
         standings = _as_they_are_fetched(standings)
+    if archived:
+        standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
+    ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
+    some.sort(key=lambda person: ranks.get(person.number, len(standings)))
     hits = [Hit(person=person) for person in some] if whose else _of_each(standings, some)
     for screen in SCREENS:
         if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):
@@ -145,7 +153,7 @@ class Hits(Lines):
         self._line = ""
         self._seen = Seen((), {})
 
-    def look(self, line: str, *, whose: bool = False) -> None:
+    def look(self, line: str, *, whose: bool = False, archived: bool = False) -> None:
         """Look for what is typed now; the first hit is the chosen one, behind one letter or where
         nobody is called quite so none.
 
@@ -153,7 +161,7 @@ class Hits(Lines):
         whole.
         """
         self._line = line.strip()
-        self.hits, self._seen = hits_for(self.session, line, whose=whose)
+        self.hits, self._seen = hits_for(self.session, line, whose=whose, archived=archived)
         verb, rest = looked_for(line)
         if verb and not self.sure:
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load")

@@ -44,6 +44,11 @@ def loan_line(line: str, today: date) -> LoanLine:
         until: date | None = read_day(" ".join(words[at + 1 :]), today)
         words = words[:at]
     else:
+        if words and words[-1].casefold() == "yesterday":
+            raise Refused(
+                "yesterday is before the day of lending: give a day from"
+                f" {day_words(today, today)} on"
+            )
         many = ends_in_a_day(words, today)
         until = read_day(" ".join(words[len(words) - many :]), today) if many else None
         words = words[: len(words) - many]

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, fetching, hanging
+from filmrack.acts import archiving, drying, fetching, hanging
 from filmrack.desk.help import Help
 from filmrack.desk.hits import Hits, hits_for
 from filmrack.desk.session import Session
@@ -100,6 +100,32 @@ def test_twins_are_both_found(db: Path, school: School) -> None:
     found = [hit.person.number for hit in hits_for(session, "mar")[0] if hit.person]
     session.close()
     assert found == [MARA, 4]
+
+
+def test_people_to_load_for_stand_in_the_order_of_what_is_found(db: Path, school: School) -> None:
+    with school.file.writing() as conn:
+        people.add(conn, Person(4, "Mara", "Okafor", None, None))
+    hanging.hang(school.file, school.hand(), person=4, clip=17)
+    session = Session(db, lambda: TUESDAY_9_00)
+    for whose in (False, True):
+        hits = hits_for(session, "mar", whose=whose)[0]
+        assert [hit.person.number for hit in hits if hit.person] == [4, MARA]
+    session.close()
+
+
+async def test_in_the_archive_a_name_means_what_is_filed_before_what_hangs(
+    db: Path, school: School
+) -> None:
+    filed = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), filed)
+    archiving.sleeve(school.file, school.hand(), filed)
+    hangs = hanging.hang(school.file, school.hand(), person=MARA, clip=18).roll.id
+    async with at_desk(db) as here:
+        for screen, meant in (("dryer", hangs), ("archive", filed)):
+            here.app.face.go(screen)
+            await here.say("mara")
+            assert here.app.view.selected == meant
+        assert here.open == "archive"
 
 
 async def test_up_and_down_choose_among_the_hits(db: Path) -> None:

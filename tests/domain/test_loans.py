@@ -36,7 +36,15 @@ def test_a_name_in_quotes_is_a_guests(typed: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["novak 30 feb", "novak until soon", "novak 4/12", "novak 2026-11-16", "a 1 jan 2026"]
+    "typed",
+    [
+        "novak yesterday",
+        "novak 30 feb",
+        "novak until soon",
+        "novak 4/12",
+        "novak 2026-11-16",
+        "a 1 jan 2026",
+    ],
 )
 def test_a_day_that_is_none_or_has_passed_is_refused(typed: str) -> None:
     with pytest.raises(Refused):
