@@ -6,6 +6,8 @@ Order(verb='lend', rest='Ms Novak 4 dec', roll='26F-0142')
 Order(verb='file', rest='3', roll='0142')
 >>> order_of("26F-0142 end loan"), order_of("contact a4 4, 11")
 (Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
+>>> order_of("return 0193")
+Order(verb='back', rest='', roll='0193')
 >>> order_of("15 cut"), order_of("clip 15 lend mara")
 (Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
 >>> order_of("term close 26f"), order_of("lena")
@@ -24,6 +26,7 @@ _VERBS = {
     "end loan": "back",
     "loan ended": "back",
     "bring back": "back",
+    "return": "back",
     "back": "back",
     "hand back": "hand back",
     "release": "hand back",

@@ -12,7 +12,7 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import clip_of, hung_again, let_go, price, ways
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.domain.asking import code_in
 from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
@@ -203,7 +203,7 @@ class Sentences(InHand):
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
         follow = ways(self.session, roll)
-        words = f"{let_go(first, half)}{roll.place}{f'. {follow}' if follow else ''}"
+        words = f"{let_go(first, half)}{roll.place}{f'. {capital(follow)}' if follow else ''}"
         return self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:

@@ -155,7 +155,7 @@ async def test_a_roll_of_a_closed_term_says_so_on_card_and_in_the_answer(school:
     closing.close_term(school.file, school.hand(), "26F", "flood")
     async with opened_on("dryer", school.file.path) as pilot:
         await enter(pilot, "5")
-        assert "term 26F is closed, so nothing of it changes: “reopen term 26F” first" in answer(
+        assert "Term 26F is closed, so nothing of it changes: “reopen term 26F” first" in answer(
             pilot
         )
         assert "type" not in answer(pilot).casefold()
