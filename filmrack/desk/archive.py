@@ -82,7 +82,6 @@ class ArchiveView(View):
             return
         self._read(term.code)
         self.closed = terms.closed(self.session.file.conn).get(term.code)
-        self.resting = self.closed is not None
         width, height = self.content_size.width, self.content_size.height
         if self.pages.name:
             self.show(self.pages.lines(now, term, (width, height), self.palette))
@@ -154,6 +153,8 @@ class ArchiveView(View):
         """Say what Enter does where it is not just the roll's next step."""
         if self.pages.name or self.closed is not None:
             return ""
+        if self.resting:
+            return None
         roll, held = self._roll(), self.words.filing.binder
         if roll is not None and self.owed == "owner" and roll.person is None:
             return "say whose it is"
@@ -174,6 +175,8 @@ class ArchiveView(View):
                 f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
                 f" with “reopen term {roll.term}”"
             )
+        if self.resting:
+            return None
         if self.owed == "owner" and roll.person is None:
             return self.words.claim(roll)
         filed = self.words.filing.to_file(roll)
@@ -194,6 +197,9 @@ class ArchiveView(View):
     def acted_on(self, roll: int) -> None:
         """Stay at a roll that is still shown; else the next one takes its place."""
         self._acted = roll
+        term = self._term(self.session.file.room())
+        if term is not None:
+            self._read(term.code)
 
     def back(self) -> bool:
         """Put away the page, the binder or the paper; else show all again."""
@@ -217,8 +223,13 @@ class ArchiveView(View):
         return self._order(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
-        """Go where the line says, or do what it says."""
+        """Go where the line says, or do what it says; Enter is about what is selected then."""
         self._foreseen = ""
+        said = self._taken(text)
+        self.resting = False
+        return said
+
+    def _taken(self, text: str) -> Said | Question | None:
         room = self.session.file.room()
         place = named(text, room)
         if place is None:

@@ -97,7 +97,7 @@ def _ask_row(session: Session, day: date, *, fan_ran: bool, told: Said | None = 
     )
     said = told or first
     return Question(
-        "10:12 17 mara flip 10:20 take 10:31",
+        "10:12 17 juniper flip 10:20 take 10:31",
         answer,
         headline=said.headline,
         words=said.words,

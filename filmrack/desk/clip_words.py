@@ -20,20 +20,31 @@ _SAID = re.compile(
 )
 
 
+_LOST = re.compile(r"(?:(?:clip )?(?P<clip>[0-9]{1,3}) lost|lost (?:clip )?(?P<clip2>[0-9]{1,3}))")
+"""What does not say whether the film is lost or a tag."""
+
+
 def says_of_clip(text: str) -> bool:
     """Tell whether a line says something of a clip pair itself: `clip 17 hook A lost`.
 
     >>> says_of_clip("17 tag b lost"), says_of_clip("17 mar")
     (True, False)
     """
-    return _SAID.fullmatch(_folded(text)) is not None
+    return any(known.fullmatch(_folded(text)) for known in (_SAID, _LOST))
 
 
 def say_of_clip(session: Session, text: str) -> Said:
     """Keep what was said of a clip pair. Raises Refused on a student desk."""
+    refuse_students(session)
+    lost = _LOST.fullmatch(_folded(text))
+    if lost is not None:
+        clip = int(lost["clip"] or lost["clip2"])
+        raise Refused(
+            f"lost is the film or a part of the clip: type “{clip} missing” for the film, or"
+            f" “clip {clip} lost tag A”"
+        )
     said = _SAID.fullmatch(_folded(text))
     assert said is not None
-    refuse_students(session)
     number = clip_number(said["clip"])
     match said["what"].split()[0]:
         case "retire" | "retired":

@@ -52,7 +52,7 @@ class Deeds(NamedTuple):
         lost = ""
         if before is not None:
             stays = before.id not in told.displaced
-            lost = "stays with its owner, without a clip" if stays else "is missing now"
+            lost = "stays with its owner, without a clip" if stays else "is marked missing"
             lost = f". {before.number}, which had that clip, {lost}"
         heed = f"{lost}{also(told.warnings)}{new}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
@@ -75,7 +75,8 @@ class Deeds(NamedTuple):
         """An unknown roll hangs on a clip that nobody has."""
         new = "" if scanned else self._new_clip(clip)
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
-        told = f"{also(hung.warnings)}{dial(hung.dial_hours)}"
+        when = comes_next(self.session, hung.roll)
+        told = f"{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
         named = may(self.session.by, "claim")
         whose = "Whose? Type a name" if named else "Ask the teacher whose it is"
         told = f"{told}. {whose}{new or f'. {WRONG}'}"
@@ -88,7 +89,8 @@ class Deeds(NamedTuple):
         if now.place.kind != "rod":
             return self.hang(now, rod)
         moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
-        told = f"{also(moved.warnings)}{dial(moved.dial_hours)}"
+        when = comes_next(self.session, moved.roll)
+        told = f"{when}{also(moved.warnings)}{dial(moved.dial_hours)}"
         return self._done(self.headline(roll), f"hangs on {moved.roll.place}{told}", roll)
 
     def box(self, roll: Roll, box: int | None) -> Said:
@@ -137,7 +139,8 @@ class Deeds(NamedTuple):
                 words = f"with its owner{heed}"
             case "TACKY" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
-                told = f"{also(put_back.warnings)}{dial(put_back.dial_hours)}"
+                when = comes_next(self.session, put_back.roll)
+                told = f"{when}{also(put_back.warnings)}{dial(put_back.dial_hours)}"
                 words = f"put back as tacky on {put_back.roll.place}{told}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
@@ -169,10 +172,10 @@ class Deeds(NamedTuple):
         file = self.session.file
         run = drying.turn_dial(file, self.session.hand(), None if on else 0.0)
         enough = None if run is None else drying.enough_hours(file, run)
-        words = "the dial was turned" if on else "it was found off"
+        words = "you turned the dial" if on else "it was found off"
         if enough is not None:
             words += f" ({enough:g} h is enough for film that is hung now)"
-        return Said("fan on" if on else "fan off", f"{words}: kept. {WRONG}", done=True)
+        return Said("fan on" if on else "fan off", f"noted that {words}. {WRONG}", done=True)
 
     def undo(self, roll: Roll | None) -> Said:
         """Take back the last act of this desk, or the last one on a roll."""

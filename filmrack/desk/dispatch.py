@@ -25,7 +25,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.registry import ROOM_SECTIONS, is_no_answer, screen_entry
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
@@ -82,23 +82,40 @@ class Dispatch:
         self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
     ) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
-        if self.question is not None:
-            text = text or self.question.usual
-            if not text and not self.question.does:
-                if self.question.wanted:
-                    raise Refused(self.question.wanted)
-                return None
-            if self.question.verbatim and not self.question.secret and is_no_answer(text):
-                raise Refused(
-                    f"“{text}” is taken for no answer, for it is an order: press Esc to leave what"
-                    " is asked, then type it"
-                )
-            answered = self.question.answered_by(text)
-            if answered is not None:
-                answer = self.question.answer(answered)
-                self.question = None
-                return answer
+        asked = self.question
+        if asked is None:
+            return self._begun(text, chosen, view, now, judged)
+        text = text or asked.usual
+        if not text and not asked.does:
+            if asked.wanted:
+                raise Refused(asked.wanted)
+            return None
+        if asked.verbatim and not asked.secret and is_no_answer(text):
+            raise Refused(
+                f"“{text}” is taken for no answer, for it is an order: press Esc to leave what"
+                " is asked, then type it"
+            )
+        answered = None if self._begins_anew(text, asked) else asked.answered_by(text)
+        if answered is not None:
+            answer = asked.answer(answered)
             self.question = None
+            return answer
+        self.question = None
+        begun = self._begun(text, chosen, view, now, judged)
+        if isinstance(begun, Said):
+            begun = begun._replace(
+                words=f"“{asked.prompt}” is not answered. {capital(begun.words)}"
+            )
+        return begun
+
+    def _begins_anew(self, text: str, asked: Question) -> bool:
+        """Tell whether a typed line begins with a clip where only a word is an answer."""
+        return asked.kind == "X" and text[:1].isdecimal() and self.sentences.understands(text)
+
+    def _begun(
+        self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
+    ) -> Outcome:
+        """Take a line that answers nothing."""
         if not text:
             return self._empty(view, now, judged) if chosen is None else self._chosen(chosen)
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
@@ -198,7 +215,7 @@ class Dispatch:
             return own
         said = self.sentences.enter()
         if said is not None:
-            return said
+            return self._said(said, view)
         if self._rests(view):
             return None
         shown = view.selected if view.shows_card else None

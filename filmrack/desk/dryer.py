@@ -256,7 +256,7 @@ def _beside_clip(initials: str, room: int) -> str:
 def _head(now: Now, rod: Rod, *, short: bool = False) -> str:
     period = now.room.period(rod.period)
     if period is None:
-        return f"{rod.number} –" if short else f"{rod.number} no {now.room.period_word}"
+        return f"{rod.number} –" if short else f"{rod.number} any {now.room.period_word}"
     name = short_period(period.name, now.room.period_word) if short else period.name
     return f"{rod.number} {name}"
 

@@ -19,4 +19,7 @@ def first_steps(session: Session, now: Now) -> list[str]:
     steps = ["Nobody is enrolled yet: “filmrack roster FILE.csv” takes a roster in."]
     if not clips.all_clips(session.file.conn):
         steps.append("“filmrack labels clips 1-60” prints clip tags.")
-    return [*steps, "Then type a clip and a name, as in “17 mara”: clip 17 carries Mara's roll."]
+    return [
+        *steps,
+        "Then type a clip and a name, as in “17 juniper”: clip 17 carries Juniper's roll.",
+    ]

@@ -21,6 +21,8 @@ TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "wet": "TACKY"}
 """No code says HANG: a loaded clip that is scanned hangs. What a finger calls wet is tacky."""
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
+_TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
+_NOBODY = Part("name", "unknown")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
 
@@ -72,8 +74,16 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place,
     or with a verb: `load mar 17`, `hang 17`, `flip rod 3`.
     """
-    words, action = _without_action(order.rest.split())
+    words, action = _without_action(_plain(order.rest.split()))
     parts = parse(" ".join(words))
+    if (
+        len(parts) > 1
+        and _NOBODY in parts
+        and not people.with_words(session.file.conn, [_NOBODY.value], limit=1)
+    ):
+        parts = [part for part in parts if part != _NOBODY]
+    if not order.verb and _names_then_clip(session, parts):
+        parts = [parts[-1], *parts[:-1]]
     if order.verb in ("load", "hang"):
         parts.sort(key=lambda part: part.kind != "name")
     elif not parts or parts[0].kind not in _BEGINNINGS:
@@ -93,6 +103,24 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
             halves.append(Half(person=_who(session, name)))
             name = ""
     return [*halves, action] if action else halves
+
+
+def _plain(words: list[str]) -> list[str]:
+    """Return words without what only leads to the rod: `17 hang on rod 3` is `17 rod 3`."""
+    at = next((nth for nth, word in enumerate(words) if word.casefold() == "rod"), 0)
+    before = at
+    while before > 1 and words[before - 1].casefold() in _TO_A_ROD:
+        before -= 1
+    return [*words[:before], *words[at:]]
+
+
+def _names_then_clip(session: Session, parts: list[Part]) -> bool:
+    """Tell whether a line is somebody's name and a clip behind it: `mara 17` is `17 mara`."""
+    names, last = [part.value for part in parts[:-1]], parts[-1:]
+    if not names or not all(part.kind == "name" for part in parts[:-1]):
+        return False
+    is_clip = any(part.kind == "clip" or part.may_be_a_clip for part in last)
+    return is_clip and bool(people.with_words(session.file.conn, names, limit=1))
 
 
 def _box_or_clip(session: Session, number: int, action: str | None) -> list[Half | str]:

@@ -63,8 +63,11 @@ class Hearing:
         self.face.look_for("", whose=False)
         with self.telling.heeding():
             try:
+                was = self.face.view.selected
                 outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
-                self._follow(outcome)
+                did = self._follow(outcome)
+                if text and did is not None:
+                    self._rest_beside(did.select, was)
                 if isinstance(outcome, Said) and outcome.rests:
                     self.face.view.resting = True
             except Refused as refused:
@@ -86,7 +89,8 @@ class Hearing:
         if self.face.over == "hits":
             self.face.look_for("", whose=False)
 
-    def _follow(self, outcome: Outcome) -> None:
+    def _follow(self, outcome: Outcome) -> Said | None:
+        """See to it that something comes of an outcome; return what was said of what was done."""
         match outcome:
             case Question():
                 self.ask(outcome)
@@ -94,16 +98,18 @@ class Hearing:
                 self.telling.tell(outcome)
                 if outcome.done:
                     self._rest(outcome.select)
+                    return outcome
             case Wish("go"):
                 self._turn_to(outcome.screen)
             case Wish("say"):
                 if not outcome.stay:
                     self.face.go(outcome.screen)
-                self._follow(self.face.made(outcome.screen).take(outcome.line))
+                return self._follow(self.face.made(outcome.screen).take(outcome.line))
             case Wish("help"):
                 self.face.toggle_help()
             case Wish(what):
                 self._own[what]()
+        return None
 
     def _turn_to(self, screen: str) -> None:
         """Go to another screen; an answer stays behind, but not a sentence that is half said."""
@@ -121,6 +127,14 @@ class Hearing:
         view = self.face.view
         if rolls.by_id(self.session.file.conn, roll).place.kind in view.rests_after:
             view.keep(roll)
+
+    def _rest_beside(self, roll: int | None, was: int | None) -> None:
+        """Let Enter rest where a line did something to another roll than the one selected: the
+        answer speaks of that one, so Enter once more would be meant for it.
+        """
+        view = self.face.view
+        if self.dispatch.sentences.in_hand is None and (roll is None or roll != was):
+            view.resting = view.resting or view.selected != roll
 
     def pressed(self, key: str) -> None:
         """Take a key that is not for the text."""
@@ -168,8 +182,12 @@ class Hearing:
 
     def _let_go(self) -> None:
         self.face.view.resting = False
+        person = self.dispatch.sentences.without_clip
         if self.dispatch.let_go():
             self.telling.hush()
+            if person is not None:
+                words = "nothing is loaded. If it should be, type the name again"
+                self.telling.tell(Said(person.short, words))
 
     def _back(self) -> None:
         if self.face.line.text:

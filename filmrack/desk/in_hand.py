@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from filmrack.desk.halves import Half
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 
 _PATIENCE = timedelta(seconds=10)
@@ -28,6 +29,10 @@ class InHand:
     if_enter: Callable[[], Said] | None = None
     scanned: bool = False
     """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
+    looked_up: bool = False
+    """Whether the roll in hand was but typed to look at it."""
+    loading: Person | None = None
+    """Whose roll is being loaded while it is asked whether the clip is meant."""
 
     @property
     def wants_person(self) -> bool:
@@ -41,6 +46,13 @@ class InHand:
     def waits(self) -> bool:
         """Tell whether the other half is missing, so that Enter alone does nothing."""
         return self.first is not None and self.in_hand is None and not self.asks
+
+    @property
+    def without_clip(self) -> Person | None:
+        """Return who was named for a load that has no clip yet."""
+        if self.loading is not None:
+            return self.loading
+        return self.first.person if self.first is not None and self.waits else None
 
     @property
     def waits_for_clip(self) -> bool:
@@ -57,7 +69,7 @@ class InHand:
     def clear(self) -> None:
         """Forget the first half."""
         self.first, self.since, self.in_hand, self.if_enter = None, None, None, None
-        self.asks = ""
+        self.asks, self.loading, self.looked_up = "", None, False
 
     def wait(self, half: Half, said: Said) -> Said:
         """Keep a half until the other one comes; what was said is about `said.select`."""

@@ -27,7 +27,7 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     if not said.who:
         day = f" until {day_words(said.until, today)}" if said.until else ""
         whose = archive_headline(session, roll)
-        prompt = f"{whose}: who borrows it{day}? A name, and a day if you like: mara, 4 dec"
+        prompt = f"{whose}: who borrows it{day}? A name, and a day if you like: juniper, 4 dec"
 
         def answer(text: str) -> Said | Question:
             more = loan_line(text, today)

@@ -69,8 +69,8 @@ SCREENS = (
                 "a guest or a person, until when · it is here again",
             ),
             ("hand back · discard blank film", "to its owner for good · thrown away, and why"),
-            ("mark missing · found · claim mara", "lost · there again · whose it is"),
-            ("15 cut · 26F-0142 lend mara", "on any screen: a clip or a roll's number goes first"),
+            ("mark missing · found · claim jun", "lost · there again · whose it is"),
+            ("15 cut · 26F-0142 lend jun", "on any screen: a clip or a roll's number goes first"),
         ),
     ),
     ScreenEntry(
@@ -150,7 +150,7 @@ COMMANDS = (
     CommandEntry(
         "undo", "take back the last act of this desk", other_words=("take back", "wrong", "oops")
     ),
-    CommandEntry("fan", "the dial was turned to the room's hours", teacher=True),
+    CommandEntry("fan", "you turned the fan's dial, to the room's hours", teacher=True),
     CommandEntry("fan off", "the fan was found off", teacher=True),
     CommandEntry("unknown", "hang a roll without an owner"),
     CommandEntry(
@@ -206,9 +206,9 @@ def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
 
 
 SENTENCES = (
-    ("mar", "find by three letters of a name"),
+    ("jun", "find by three letters of a name: here say Juniper's"),
     ("17", "scan or type a clip: who it is, and its next step with Enter"),
-    ("load mar 17 · 17 mar", "clip 17 carries Mara's roll: loaded"),
+    ("load jun 17 · 17 jun", "clip 17 carries Juniper's roll: loaded"),
     ("hang 17 · 17 rod 3", "it hangs on its owner's rod · there"),
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),

@@ -83,7 +83,7 @@ def price(roll: Roll, whose: str, person: Person) -> str:
     theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
     lost = f"{whose}'s roll" if roll.person is not None else "the unknown roll"
     with_owner = roll.place.kind == "owner"
-    goes = "stays with its owner, without a clip" if with_owner else "counts as missing"
+    goes = "stays with its owner, without a clip" if with_owner else "is marked missing"
     return (
         f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: clip {roll.clip} is"
         f" {person.short}'s, and {lost} {goes}. Or scan another clip"

@@ -51,11 +51,15 @@ class Role:
     def idle(self, now: datetime) -> bool:
         """Lock a desk that nobody touched for the room's minutes; tell whether it locked now."""
         was_teacher = self.teacher
-        minutes = self._session.file.room().rules.desk_idle_minutes
-        if self._unlocked and now - self._used >= timedelta(minutes=minutes):
+        if self._unlocked and self.left_alone(now):
             self._unlocked = False
         self.settle()
         return was_teacher and not self.teacher
+
+    def left_alone(self, now: datetime) -> bool:
+        """Tell whether nobody touched the desk for the room's minutes."""
+        minutes = self._session.file.room().rules.desk_idle_minutes
+        return now - self._used >= timedelta(minutes=minutes)
 
     def unlock(self, text: str) -> None:
         """Make it the teacher's desk. Raises Refused for a wrong passphrase."""

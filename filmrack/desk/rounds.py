@@ -68,6 +68,10 @@ class Rounds:
             hearing.forget()
             face.line.clear()
             telling.tell(Said("Student desk", "locked, for nobody was here"))
+        asked = hearing.dispatch.question
+        if asked is not None and asked.kind and self._role.left_alone(now.at):
+            hearing.forget()
+            telling.tell(Said("", f"“{asked.prompt}” is not answered, for nobody was here"))
         if not self._role.shows(face.entry):
             face.go(FIRST)
         if self._silence is not None and self._role.teacher and not hearing.dispatch.question:

@@ -17,7 +17,7 @@ from filmrack.domain.asking import code_in
 from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import HANGABLE, Roll
 from filmrack.domain.story import WORDS
 from filmrack.store import ledger, rolls
 
@@ -41,6 +41,7 @@ class Sentences(InHand):
     def hold(self, roll: Roll) -> Said:
         """Take a roll that was found by name: it is selected, and nothing is done to it."""
         self.expire(self.session.now)
+        self.scanned = False
         return self._hold(roll, self.first)._replace(go=True)
 
     def show(self, roll: Roll, words: str) -> Said:
@@ -102,6 +103,7 @@ class Sentences(InHand):
             if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
                 self.clear()
             for nth, half in enumerate(halves):
+                self.looked_up = self.looked_up and nth == 0  # what the same line names is meant
                 said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
         except Refused:
             self.clear()
@@ -119,6 +121,10 @@ class Sentences(InHand):
         """`in_one` when the half before stands in the same line: then it was surely meant."""
         if isinstance(half, str):
             return self._act(half)
+        asked_for = "" if self.first is None else self.first.clip_meant
+        if self.loading is not None and half.clip_meant not in ("", asked_for):
+            # Another clip, for the same person; scanned once more it is who comes next in line.
+            self.wait(Half(person=self.loading), Said(""))
         first = self.first
         if self.if_enter is not None and half.person is None and not half.clip_meant:
             assert first is not None
@@ -157,7 +163,7 @@ class Sentences(InHand):
             return self._load(first.person, clip)
         half = Half(clip=clip)
         words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
-        return self.wait(half, Said(f"clip {clip}", let_go(first, half) + words))
+        return self.wait(half, Said(f"clip {clip}", self._let_go(half, first) + words))
 
     def _load(self, person: Person, clip: int) -> Said:
         return self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
@@ -172,7 +178,7 @@ class Sentences(InHand):
             if said is not None:
                 return said
         if roll.place.kind == "tank" and not more and self.scanned:
-            return self._hang(roll, let_go(first, Half(roll=roll)))
+            return self._hang(roll, self._let_go(Half(roll=roll), first))
         return self._hold(roll, first)
 
     def _after_person(self, roll: Roll, person: Person, *, in_one: bool) -> Said | None:
@@ -198,13 +204,22 @@ class Sentences(InHand):
         assert clip is not None
         words = price(roll, self.deeds.whose(roll), person)
         asks = f"clip {clip} is {person.short}'s"
-        return self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
+        asked = self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
+        self.loading = person
+        return asked
+
+    def _let_go(self, instead: Half, first: Half | None) -> str:
+        """Return what is not meant any more; what was only looked at needs no words."""
+        return "" if self.looked_up else let_go(first, instead)
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)
         follow = ways(self.session, roll)
-        words = f"{let_go(first, half)}{roll.place}{f'. {capital(follow)}' if follow else ''}"
-        return self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+        then = f". {capital(follow)}" if follow else ""
+        words = f"{self._let_go(half, first)}{roll.place}{then}"
+        held = self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+        self.looked_up = not self.scanned
+        return held
 
     def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
         said = self.deeds.hang(roll, rod)
@@ -219,14 +234,26 @@ class Sentences(InHand):
         if self.in_hand is None:
             raise Refused("hang what? Scan its clip, or type “hang 17”")
         roll = rolls.by_id(self.session.file.conn, self.in_hand)
-        if roll.place.kind in ("tank", "rod"):
-            return self._hang(roll)
+        return self._hang(roll) if roll.place.kind in ("tank", "rod") else self._ask_again(roll)
+
+    def _hang_on(self, roll: Roll, rod: int) -> Said:
+        """Hang a roll on a rod; whether one hangs again that was taken down is asked first."""
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        if now.live and now.place.kind in HANGABLE - {"tank"}:
+            return self._ask_again(now, rod)
+        return self.over(self.deeds.hang_on(now, rod))
+
+    def _ask_again(self, roll: Roll, rod: int | None = None) -> Said:
         whose = self.deeds.whose(roll)
         asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
-        return self.ask(roll, asked, f"{whose}'s roll hangs again", lambda: self._hang(roll))
+        return self.ask(
+            roll, asked, f"{whose}'s roll hangs again", lambda: self._hang(roll, rod=rod)
+        )
 
     def _undo(self, roll: Roll | None) -> Said:
         """Take back the last act; on a roll in hand one of long ago is asked about first."""
+        if roll is not None and self._only_looked_up(roll):
+            return self.over(self.deeds.undo(None))
         told = [] if roll is None else ledger.of_roll(self.session.file.conn, roll.id)
         last = max(told, key=lambda entry: (entry.happened, entry.id), default=None)
         now = self.session.now
@@ -240,11 +267,21 @@ class Sentences(InHand):
         asks = f"“{did}” of {when} is taken back"
         return self.ask(roll, asked, asks, lambda: self.over(self.deeds.undo(roll)))
 
+    def _only_looked_up(self, roll: Roll) -> bool:
+        """Tell whether a roll was but typed to look at it, and this desk did something meanwhile:
+        then it is that which is taken back.
+        """
+        if self.scanned or not self.looked_up or self.session.by != "teacher":
+            return False
+        conn = self.session.file.conn
+        mine = ledger.last_standing_group(conn, self.session.desk)
+        return mine not in (None, ledger.last_standing_group_of_roll(conn, roll.id))
+
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
             return self._hang_unknown(first.clip, rod)
         if first is not None and first.roll is not None:
-            return self.over(self.deeds.hang_on(first.roll, rod))
+            return self._hang_on(first.roll, rod)
         if first is not None and first.person is not None and self.in_hand is not None:
             loaded = rolls.by_id(self.session.file.conn, self.in_hand)
             return self.over(self.deeds.hang_on(loaded, rod))

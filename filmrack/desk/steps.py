@@ -11,6 +11,7 @@ from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.filing import WHICH
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
+from filmrack.desk.replies import comes_next
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
@@ -30,7 +31,8 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
     match standing.next.act:
         case "hang":
             hung = hanging.hang(session.file, session.hand(), roll=roll.id)
-            return done(f"hung on {hung.roll.place}{also(hung.warnings)}{dial(hung.dial_hours)}")
+            told = f"{comes_next(session, hung.roll)}{also(hung.warnings)}{dial(hung.dial_hours)}"
+            return done(f"hung on {hung.roll.place}{told}")
         case "flip":
             drying.flip(session.file, session.hand(), [roll.id])
             return done(f"flipped{also(flip_warnings(session.file, [roll]))}")

@@ -87,3 +87,4 @@ class Telling:
         wanted = _SHOWN_ON.get(kind, "archive")
         self.face.view.select(roll)
         self.face.go(wanted if self.role.shows(screen_entry(wanted)) else FIRST)
+        self.face.view.select(roll)  # some screens that are left select no roll

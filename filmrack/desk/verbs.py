@@ -16,7 +16,7 @@ from typing import NamedTuple
 from filmrack.domain.asking import parse
 
 HOW = {
-    "load": "load what? Type whose roll it is and its clip, as “load mara 17”",
+    "load": "load what? Type whose roll it is and its clip, as “load juniper 17”",
     "hang": "hang what? Scan its clip, or type “hang 17”",
     "find": "find what? Type three letters of a name, or scan a clip",
     "touch": "touch what? Type the clip and what you felt, as “17 dry” or “17 tacky”",
@@ -50,13 +50,19 @@ def verb_first(line: str) -> VerbFirst:
     if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
         return VerbFirst("", line)
     if verb in ("find", "where"):
-        return VerbFirst("find", rest)
+        return VerbFirst("find", _sought(verb, rest))
     if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
         kinds = [part.kind for part in parse(rest)]
         named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()
         if named or _THINGS.intersection(kinds[:1]):
             return VerbFirst(verb, rest)
     return VerbFirst("", line)
+
+
+def _sought(verb: str, rest: str) -> str:
+    """Return what is looked for: `where is mara` asks for Mara."""
+    first, _, behind = rest.partition(" ")
+    return behind.strip() if verb == "where" and behind and first.casefold() == "is" else rest
 
 
 def without_dashes(text: str) -> str:
@@ -68,6 +74,8 @@ def looked_for(line: str) -> VerbFirst:
     """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara."""
     first, _, rest = line.strip().partition(" ")
     verb = first.casefold()
+    if rest.strip() and verb == "where":
+        return VerbFirst("find", _sought(verb, rest.strip()))
     if rest.strip() and verb in (*HOW, *DONE_TO):
         return VerbFirst(verb, rest.strip())
     before, _, last = line.strip().rpartition(" ")

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import archiving
-from filmrack.desk.verbs import HOW
+from filmrack.desk.clip_words import say_of_clip, says_of_clip
+from filmrack.desk.verbs import HOW, looked_for
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from tests.conftest import MARA, OLU
@@ -31,6 +32,36 @@ def test_load_says_whose_roll_is_on_which_clip(bench: Bench, line: str) -> None:
 def test_load_takes_both_clips_of_a_double_reel_tank(bench: Bench) -> None:
     bench.say("load mara 17 18")
     assert [bench.on(clip).person for clip in (17, 18)] == [MARA, MARA]
+
+
+@pytest.mark.parametrize("line", ["mara 17", "mara okafor 17", "mara clip 17"])
+def test_a_name_may_stand_before_its_clip(bench: Bench, line: str) -> None:
+    assert bench.say(line).headline == "17 → Mara O."
+    assert bench.on(17).person == MARA
+
+
+@pytest.mark.parametrize("line", ["17 hang rod 3", "17 hang on rod 3", "17 unknown rod 3"])
+def test_words_that_only_lead_to_the_rod_are_passed_over(bench: Bench, line: str) -> None:
+    bench.say(line)
+    assert (bench.on(17).person, bench.on(17).place.number) == (None, 3)
+
+
+def test_a_clip_of_nobody_known_waits_for_its_rod(bench: Bench) -> None:
+    assert "its rod, if nobody knows" in bench.say("17 unknown").words
+    assert "unknown roll, hung on rod 3" in bench.say("rod 3").words
+
+
+@pytest.mark.parametrize("line", ["17 lost", "lost 17", "clip 17 lost"])
+def test_lost_is_asked_back_whether_film_or_tag(bench: Bench, line: str) -> None:
+    hung(bench, MARA, 17)
+    assert says_of_clip(line)
+    with pytest.raises(Refused, match="“17 missing” for the film, or “clip 17 lost tag A”"):
+        say_of_clip(bench.session, line)
+
+
+@pytest.mark.parametrize("line", ["where is mara", "where mara", "find mara"])
+def test_where_looks_for_a_name(line: str) -> None:
+    assert looked_for(line) == ("find", "mara")
 
 
 @pytest.mark.parametrize("line", ["hang 17", "17 hang", "hang clip 17 b"])
@@ -216,7 +247,7 @@ def test_anothers_clip_in_one_line_is_given_away_only_when_enter_says_so(
 ) -> None:
     theirs = hung(bench, OLU, 18)
     said = bench.say(line)
-    assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll counts as missing" in said.words
+    assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll is marked missing" in said.words
     assert bench.on(18).person == OLU
     bench.enter()
     assert bench.on(18).person == MARA

@@ -1,0 +1,171 @@
+"""After a line that was about another roll than the one selected, Enter rests."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+import pytest
+
+from filmrack.acts import archiving, fetching, hanging
+from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.at_desk import AtDesk, at_desk
+
+
+@pytest.fixture
+def several(school: School) -> School:
+    """Mara's roll on clip 1 is in its box, Olu's on clip 2 and Ivo's on clip 3 hang."""
+    for clip, person in enumerate((MARA, OLU, IVO), 1):
+        hung = hanging.hang(school.file, school.hand(), person=person, clip=clip)
+        if person == MARA:
+            fetching.box(school.file, school.hand(), [hung.roll.id])
+    school.wait(1)
+    return school
+
+
+def footer(here: AtDesk) -> str:
+    return here.rows()[-1]
+
+
+async def test_a_flip_typed_at_the_boxes_leaves_enter_nothing_to_cut(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("boxes")
+        assert "sleeve" in footer(here)
+        assert "flipped" in await here.say("2 flip")
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        assert "sleeve" not in here.acts
+        await here.press("down")
+        assert "sleeve" in footer(here)
+
+
+async def test_what_is_said_of_another_roll_than_the_one_in_hand_takes_enter_from_it(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("1")
+        assert "sleeve" in footer(here)
+        assert "missing" in await here.say("2 missing")
+        await here.press("enter")
+        assert "sleeve" not in here.acts
+
+
+async def test_behind_a_refusal_on_the_archive_no_contact_sheet_is_made(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.say("archive")
+        assert "contact sheet" in footer(here)
+        await here.say("shelve x-y")
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        assert "contact" not in here.acts
+        await here.press("down")
+        await here.press("enter")
+        assert "contact" in here.acts
+
+
+async def test_a_roll_named_on_the_archive_is_the_one_that_enter_goes_on_with(
+    school: School,
+) -> None:
+    some = []
+    for clip, person in ((17, MARA), (18, OLU)):
+        hung = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll
+        fetching.take(school.file, school.hand(), hung.id)
+        some.append(hung)
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.say("archive")
+        await here.press("home")
+        assert "sleeves" in await here.say(f"{some[1].number} sleeve")
+        assert "contact sheet" in footer(here)
+        await here.press("enter")
+        assert "Olu" in here.answer
+
+
+async def test_undo_takes_back_what_this_desk_did_not_what_was_only_looked_at(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now + timedelta(hours=30)) as here:
+        await here.say("2 flip")
+        assert here.on(2).flipped
+        await here.say("1")
+        assert "taken back: “flipped”" in await here.say("undo")
+        assert not here.on(2).flipped
+
+
+async def test_undo_behind_the_roll_in_one_line_is_that_rolls(several: School) -> None:
+    async with at_desk(several.file.path, several.now + timedelta(hours=30)) as here:
+        await here.say("2 flip")
+        assert "its last act is" in await here.say("1 undo")
+        assert here.on(2).flipped
+
+
+async def test_a_load_stays_its_owners_when_the_first_clip_was_taken(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara")
+        assert "Or scan another clip" in await here.say("2")
+        assert (await here.say("9")).startswith("9 → Mara O.")
+        assert here.on(2).person == OLU
+        await here.press("escape")
+        await here.say("load mara")
+        await here.say("2")
+        assert "Enter: clip 3 is Mara O.'s" in await here.say("3")
+
+
+async def test_an_arrow_says_that_nothing_was_loaded(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara")
+        await here.press("down")
+        assert "nothing is loaded" in here.answer
+
+
+async def test_a_clip_of_the_next_student_lets_an_open_question_go(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("touch 2")
+        assert here.app.question is not None
+        told = await here.say("3")
+        assert "3 → Ivo L." in told
+        assert "“2 → Olu A.: dry or tacky?” is not answered" in told
+        assert here.app.question is None
+
+
+async def test_an_open_question_is_let_go_when_nobody_is_there(several: School) -> None:
+    minutes = several.file.room().rules.desk_idle_minutes
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("touch 2")
+        await here.wait(minutes=minutes - 1)
+        assert here.app.question is not None
+        await here.wait(minutes=2)
+        assert here.app.question is None
+        assert "not answered, for nobody was here" in here.answer
+
+
+async def test_a_boxed_roll_hangs_again_only_when_enter_says_so(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        assert "Enter: that one hangs again" in await here.say("1 rod 3")
+        assert here.rolls[1].startswith("box")
+        await here.press("enter")
+        assert here.rolls[1] == "rod 3, position 1"
+
+
+async def test_whoever_hangs_film_by_enter_reads_when_to_flip(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("9 mara")
+        await here.press("escape", "escape")
+        await here.say("9")
+        await here.press("enter")
+        assert "hung on rod 1" in here.answer
+        assert "flip at" in here.answer
+        assert "flip at" in await here.say("9 rod 3")
+        assert "flip at" in await here.say("10 rod 3")
+
+
+async def test_a_missing_roll_that_is_looked_for_is_the_one_marked_in_the_archive(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("3 missing")
+        await here.say("sweep")
+        await here.say("find ivo")
+        assert here.open == "archive"
+        assert any("▸" in row and "Ivo" in row for row in here.rows())
