@@ -65,8 +65,8 @@ def hits_for(
         standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
     ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
-    some.sort(key=lambda person: ranks.get(person.number, len(standings)))
-    hits = [Hit(person=person) for person in some] if whose else _of_each(standings, some)
+    owners = sorted(some, key=lambda person: ranks.get(person.number, len(standings)))
+    hits = [Hit(person=person) for person in owners] if whose else _of_each(standings, some)
     for screen in SCREENS:
         if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):
             hits.append(Hit(screen=screen.id))
