@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
+from functools import partial
 
 from rich.text import Text
 
@@ -19,8 +20,9 @@ from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.shelving_words import shelve
+from filmrack.desk.term_closing import TermClosing
 from filmrack.desk.term_pages import TermPages
-from filmrack.desk.term_words import Closing, close_term, reopen_term
+from filmrack.desk.term_words import reopen_term
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -53,8 +55,7 @@ class ArchiveView(View):
         """Since when that term is only read; None while it is open."""
         self._term_chosen = False
         self._foreseen = ""
-        self._term_closing: Closing | None = None
-        """A term that is being closed at this moment."""
+        self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
@@ -274,7 +275,7 @@ class ArchiveView(View):
         assert order is not None
         match order.verb:
             case "close term":
-                return self._ask_to_close(order.rest or code)
+                return self._term_closing.ask(order.rest or code)
             case "reopen term":
                 return reopen_term(self.session, order.rest or code)
             case "shelve":
@@ -294,21 +295,8 @@ class ArchiveView(View):
 
         self.run_worker(done, thread=True)
 
-    def _ask_to_close(self, code: str) -> Said | Question:
-        """Close a term, if it is said so; the copy before is made in a thread."""
-        if self._term_closing is not None:
-            raise Refused(f"term {self._term_closing.code} is being closed: wait for it")
-        return close_term(self.session, code, self._begin_closing)
-
-    def _begin_closing(self, closing: Closing) -> None:
-        self._term_closing = closing
-
-        def work() -> None:
-            said, refused = closing.done()
-            self._term_closing = None
-            self.post_message(self.Told(said, refused=refused))
-
-        self.run_worker(work, thread=True)
+    def _told(self, said: Said, refused: bool) -> None:
+        self.post_message(self.Told(said, refused=refused))
 
     def _lay(self, page: str) -> None:
         """Lay a page over the rolls and the card, or take it away."""
@@ -317,8 +305,8 @@ class ArchiveView(View):
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
         shown = Shown(term, self.list.places, self.closed, self._term_chosen)
-        goes_on = self._term_closing.goes_on(now.at) if self._term_closing else ""
-        return status(now, shown, self._foreseen or goes_on, width=width, palette=self.palette)
+        foreseen = self._foreseen or self._term_closing.goes_on(now.at)
+        return status(now, shown, foreseen, width=width, palette=self.palette)
 
     def _term(self, room: Room) -> Term | None:
         shown = next((term for term in room.terms if term.code == self.term), None)

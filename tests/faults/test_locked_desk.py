@@ -146,6 +146,7 @@ DOES: dict[str, tuple[str, Does]] = {
         lambda f, h, _: refitting.refit(f, f.room()._replace(name="Room 9"), None, h),
     ),
     "shelving.shelve": ("shelve", lambda f, h, _: shelving.shelve(f, h, 3)),
+    "sweeping.miss_after": ("missing", lambda f, h, at: sweeping.miss_after(f, h, 1, at["rod"])),
     "sweeping.sweep": ("sweep", lambda f, h, _: sweeping.sweep(f, h, counts={1: 1})),
     "undoing.undo": ("", lambda f, h, at: undoing.undo(f, h, at["tank"])),
 }

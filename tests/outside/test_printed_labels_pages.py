@@ -16,7 +16,7 @@ from filmrack.printing import (
     ContactLog,
     Page,
     PeopleSheet,
-    Person,
+    PersonRow,
     RulerPage,
     SweepSlip,
     print_pages,
@@ -39,7 +39,7 @@ def texts(image: np.ndarray) -> list[str]:
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_every_symbol_of_a_page_reads_at_the_printers_dpi(paper: str, dpi: int) -> None:
     assert texts(raster(BenchCard(), paper, dpi)) == sorted(map(codes.action_code, codes.ACTIONS))
-    people = tuple(Person(number, "Ida", "K") for number in range(1, 31))
+    people = tuple(PersonRow(number, "Ida", "K") for number in range(1, 31))
     read = texts(raster(PeopleSheet("Period 3", people), paper, dpi))
     assert read == sorted(codes.person_code(number) for number in range(1, 31))
     roll = codes.roll_code("26F", 142)
