@@ -22,6 +22,7 @@ from filmrack.desk.room_sections import SECTIONS, Page, rows_at, section_called
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
+from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 
 _ASKED_FIRST = ("text", "texts", "term")
@@ -139,8 +140,10 @@ class RoomView(View):
         return was_inside
 
     def takes(self, text: str) -> bool:
-        """Take a section's title, a value of the selected row, `remove`, a name among People."""
+        """Take a section's title, what a row is called, a value, `remove`, a name among People."""
         if section_called(text, self.session.file.room()) is not None:
+            return True
+        if self._called(text) is not None:
             return True
         row = self.row
         if row is not None and text.casefold() == "remove":
@@ -157,6 +160,10 @@ class RoomView(View):
             self._go_to(called)
             self._go_in()
             return Said("")
+        nth = self._called(text)
+        if nth is not None:
+            self._inside, self._at = True, nth
+            return self.enter()
         row = self.row
         if row is not None and text.casefold() == "remove":
             if row.remove is None:
@@ -208,6 +215,13 @@ class RoomView(View):
         self._section, self._inside, self._entry = section, False, ()
         self._at = self._top = 0
 
+    def _called(self, text: str) -> int | None:
+        """Return the row to add something by whose words were typed: `add a day off`."""
+        words = _words(text)
+        if words[:1] != ["add"]:
+            return None
+        return next((nth for nth in self._choices if _words(self._rows[nth].name) == words), None)
+
     def _person(self, text: str) -> int | None:
         on_people = SECTIONS[self._section].id == "people" and not self._entry
         return row_of(text, self._rows) if on_people else None
@@ -215,3 +229,7 @@ class RoomView(View):
     def _refuse_students(self) -> None:
         if self.session.by != "teacher":
             raise Refused("the room is the teacher's to change: ask the teacher")
+
+
+def _words(name: str) -> list[str]:
+    return [word for word in tokens(name) if word not in ("a", "an")]

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from pathlib import Path
 
+import pytest
+
 from filmrack.domain.room import Period
 from filmrack.domain.schooldays import DayOff
 from filmrack.store.file import open_file
@@ -143,3 +145,15 @@ async def test_what_was_typed_behind_the_day_letters_is_no_letter(db: Path) -> N
         await to_row(desk, "timetable", "day letters")
         await desk.press("enter", "ctrl+u")
         assert "“off” is none of the day letters" in await desk.say("1 2 3days off")
+
+
+@pytest.mark.parametrize("typed", ["add a day off", "Add day off"])
+async def test_what_a_row_adds_can_be_typed_as_it_stands_there(db: Path, typed: str) -> None:
+    async with at_desk(db) as desk:
+        await to_row(desk, "days off", "from a calendar …")
+        await desk.say(typed)
+        assert "name" in desk.shown
+        await desk.say("Fair")
+        await desk.say("2026-12-03")
+        await desk.say("")
+        assert "Fair" in exported(db)
