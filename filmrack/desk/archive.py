@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
 from functools import partial
 
 from rich.text import Text
 
-from filmrack.desk.ahead import without_sheet
 from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_of
 from filmrack.desk.archive_place import named
@@ -22,13 +20,14 @@ from filmrack.desk.session import Session
 from filmrack.desk.shelving_words import shelve
 from filmrack.desk.term_closing import TermClosing
 from filmrack.desk.term_pages import TermPages
+from filmrack.desk.term_shown import TermShown
 from filmrack.desk.term_words import reopen_term
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
-from filmrack.store import rolls, terms
+from filmrack.store import rolls
 from filmrack.store.archive import Owed
 
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
@@ -49,11 +48,7 @@ class ArchiveView(View):
         self.words = Words(session)
         self.list = RollList(session)
         self.pages = TermPages(session, self._beside)
-        self.term: str | None = None
-        """The term that is shown; None for the one in force."""
-        self.closed: datetime | None = None
-        """Since when that term is only read; None while it is open."""
-        self._term_chosen = False
+        self.term = TermShown(session)
         self._foreseen = ""
         self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
         self._above = 3
@@ -74,7 +69,7 @@ class ArchiveView(View):
         """Show the term, what it owes, and the rolls in sight; or one of its pages."""
         if self._sought is not None:
             self._turn_to(self._sought)
-        term = self._term(now.room)
+        term = self.term.of(now.room)
         if term is None:
             self.list.put_down()
             self.selected = None
@@ -82,7 +77,7 @@ class ArchiveView(View):
             self.show(in_words(*words, self.palette))
             return
         self._read(term.code)
-        self.closed = terms.closed(self.session.file.conn).get(term.code)
+        self.term.look(term)
         width, height = self.content_size.width, self.content_size.height
         if self.pages.name:
             self.show(self.pages.lines(now, term, (width, height), self.palette))
@@ -131,8 +126,7 @@ class ArchiveView(View):
         elif what > TERMS:
             self.ask(CHIPS[-what - 1][0])
         else:
-            self.turn_to_term(self.session.file.room().terms[TERMS - what].code)
-            self._term_chosen = True
+            self.turn_to_term(self.session.file.room().terms[TERMS - what].code, chosen=True)
 
     def acts_on(self, what: int) -> bool:
         """Tell that only a roll is acted on by a second click."""
@@ -143,48 +137,30 @@ class ArchiveView(View):
         self._lay("")
         self.list.ask(owed)
 
-    def turn_to_term(self, code: str) -> None:
+    def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
         """Show another term."""
-        self._term_chosen = False
-        force = self.session.file.room().term_at(self.session.now)
-        self.term = None if force is not None and force.code == code else code
+        self.term.turn_to(code, chosen=chosen)
         self.list.begin()
 
     def enter_does(self) -> str | None:
         """Say what Enter does where it is not just the roll's next step."""
-        if self.pages.name or self.closed is not None:
+        if self.pages.name or self.term.closed is not None:
             return ""
-        if self.resting:
-            return None
-        roll, held = self._roll(), self.words.filing.binder
-        if roll is not None and self.owed == "owner" and roll.person is None:
-            return "say whose it is"
-        filed = self.words.filing.to_file(roll)
-        if filed is None or held is None or not held.is_for(filed):
-            return None
-        return f"file in {self.words.filing.in_hand}{without_sheet(filed)}"
+        return None if self.resting else self.words.enter_does(self._roll(), self.owed)
 
     def enter(self) -> Said | Question | None:
-        """Claim, file, or print on the paper in hand; all else is left to the next step."""
+        """Do what is in hand; all else is left to the next step."""
         if self.pages.name:
             return Said("")
         roll = self._roll()
         if roll is None:
             return None
-        if self.closed is not None:
+        if self.term.closed is not None:
             raise Refused(
                 f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
                 f" with “reopen term {roll.term}”"
             )
-        if self.resting:
-            return None
-        if self.owed == "owner" and roll.person is None:
-            return self.words.claim(roll)
-        filed = self.words.filing.to_file(roll)
-        if filed is not None:
-            return self.words.filing.file(filed)
-        waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
-        return self.words.contact(roll) if waits_for_sheet and self.words.paper else None
+        return None if self.resting else self.words.enter(roll, self.owed)
 
     def paper_in_hand(self) -> str:
         """Return the paper that was chosen here."""
@@ -192,13 +168,13 @@ class ArchiveView(View):
 
     def foresee(self, text: str) -> None:
         """Show what the line that is being typed would do."""
-        term = self._term(self.session.file.room())
+        term = self.term.of(self.session.file.room())
         self._foreseen = foretold(self.words, text, self._roll(), term.code) if term else ""
 
     def acted_on(self, roll: int) -> None:
         """Stay at a roll that is still shown; else the next one takes its place."""
         self._acted = roll
-        term = self._term(self.session.file.room())
+        term = self.term.of(self.session.file.room())
         if term is not None:
             self._read(term.code)
 
@@ -208,10 +184,9 @@ class ArchiveView(View):
             self._lay("")
         elif self.words.in_hand():
             self.words.put_down()
-        elif self.owed != "all" or self.term is not None or self._term_chosen:
+        elif self.owed != "all" or self.term.turned:
             self.ask("all")
-            self._term_chosen = False
-            self.term = None
+            self.term.turn_back()
             self.list.begin()
         else:
             return False
@@ -241,8 +216,7 @@ class ArchiveView(View):
         if place.owed is not None:
             self.ask(place.owed)
         elif place.term is not None:
-            self.turn_to_term(place.term)
-            self._term_chosen = True
+            self.turn_to_term(place.term, chosen=True)
         elif place.period is not None and self.list.shelf is not None:
             rank = self.list.shelf.first_of(place.period)
             if rank is None:
@@ -270,7 +244,7 @@ class ArchiveView(View):
 
     def _with_term(self, order: Order | None, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named."""
-        term = self._term(room)
+        term = self.term.of(room)
         code = term.code if term else ""
         assert order is not None
         match order.verb:
@@ -304,13 +278,9 @@ class ArchiveView(View):
         self.shows_card = not page
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
-        shown = Shown(term, self.list.places, self.closed, self._term_chosen)
+        shown = Shown(term, self.list.places, self.term.closed, self.term.chosen)
         foreseen = self._foreseen or self._term_closing.goes_on(now.at)
         return status(now, shown, foreseen, width=width, palette=self.palette)
-
-    def _term(self, room: Room) -> Term | None:
-        shown = next((term for term in room.terms if term.code == self.term), None)
-        return shown or room.term_at(self.session.now) or (room.terms[0] if room.terms else None)
 
     def _read(self, code: str) -> None:
         if not self.list.fresh(code) and self._acted is None:

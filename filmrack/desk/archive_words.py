@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
-from filmrack.desk.ahead import sleeved_words
+from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
 from filmrack.desk.archive_replies import archive_headline, done
 from filmrack.desk.contact_sheet import contact_sheet
@@ -20,6 +20,7 @@ from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
+from filmrack.store.archive import Owed
 from filmrack.store.standings import see
 from filmrack.store.terms import closed
 
@@ -68,6 +69,25 @@ class Words:
         if roll is None:
             raise Refused(f"{text[:20]} what? Select a roll, or name it: {order.verb} 26F-0142")
         return self._do(order, roll)
+
+    def enter_does(self, roll: Roll | None, owed: Owed) -> str | None:
+        """Say what Enter does to a roll among those that owe this, see `enter`."""
+        if roll is not None and owed == "owner" and roll.person is None:
+            return "say whose it is"
+        filed, held = self.filing.to_file(roll), self.filing.binder
+        if filed is None or held is None or not held.is_for(filed):
+            return None
+        return f"file in {self.filing.in_hand}{without_sheet(filed)}"
+
+    def enter(self, roll: Roll, owed: Owed) -> Said | Question | None:
+        """Claim, file, or print on the paper in hand; None where only the next step is left."""
+        if owed == "owner" and roll.person is None:
+            return self.claim(roll)
+        filed = self.filing.to_file(roll)
+        if filed is not None:
+            return self.filing.file(filed)
+        waits_for_sheet = roll.place.kind in ("sleeve", "binder") and not roll.sheets
+        return self.contact(roll) if waits_for_sheet and self.paper else None
 
     def in_hand(self) -> str:
         """Return what is in hand: a binder, or a paper; empty for neither."""

@@ -1,0 +1,47 @@
+"""Which term the archive shows, and whether it is closed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from filmrack.desk.session import Session
+from filmrack.domain.room import Room
+from filmrack.domain.schooldays import Term
+from filmrack.store import terms
+
+
+class TermShown:
+    """The term in force, unless somebody turned to another one."""
+
+    def __init__(self, session: Session) -> None:
+        self._session = session
+        self._code: str | None = None
+        """The term that was turned to; None for the one in force."""
+        self.chosen = False
+        """Whether somebody asked for that term, not just for its rolls."""
+        self.closed: datetime | None = None
+        """Since when it is only read; None while it is open."""
+
+    @property
+    def turned(self) -> bool:
+        """Tell whether there is something to turn back from."""
+        return self._code is not None or self.chosen
+
+    def of(self, room: Room) -> Term | None:
+        """Return the term; before the first one begins that one, None where there is none."""
+        shown = next((term for term in room.terms if term.code == self._code), None)
+        return shown or room.term_at(self._session.now) or (room.terms[0] if room.terms else None)
+
+    def look(self, term: Term) -> None:
+        """Read whether the term is closed."""
+        self.closed = terms.closed(self._session.file.conn).get(term.code)
+
+    def turn_to(self, code: str, *, chosen: bool) -> None:
+        """Show another term, or the one in force by its code."""
+        force = self._session.file.room().term_at(self._session.now)
+        self._code = None if force is not None and force.code == code else code
+        self.chosen = chosen
+
+    def turn_back(self) -> None:
+        """Show the term in force again."""
+        self._code, self.chosen = None, False
