@@ -106,14 +106,16 @@ class Filing:
         def answer(text: str) -> Said | Question:
             return self.file_in(roll, binder_number(text, [roll]), keep=True)
 
-        last = self._last.get((roll.term, roll.period), "")
-        again = f" Enter: {last}" if last else ""
-        prompt = f"{archive_headline(self._session, roll)}: which binder of {roll.term}?{again}"
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
+        own = [str(one.number) for one in known if one.period == roll.period]
+        last = self._last.get((roll.term, roll.period), "")
+        usual = own[-1] if own and last not in own else last
+        again = f" Enter: {usual}" if usual else ""
+        prompt = f"{archive_headline(self._session, roll)}: which binder of {roll.term}?{again}"
         listed = ", ".join(_whose(room, one) for one in known)
         many = "binder" if len(known) == 1 else "binders"
         words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
-        return Question(prompt, answer, words=words, kind="A", usual=last, wanted=WHICH)
+        return Question(prompt, answer, words=words, kind="A", usual=usual, wanted=WHICH)
 
     def file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
         """File a roll in a binder of its term; one that is not there yet is asked about.

@@ -6,6 +6,7 @@ first half is forgotten after ten seconds.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import timedelta
 
 from filmrack.desk.deeds import Deeds
@@ -99,6 +100,7 @@ class Sentences(InHand):
         said: Said | None = None
         try:
             halves = halves_of(self.session, line)
+            _refuse_several(halves)
             self.scanned = code_in(line) is not None
             if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
                 self.clear()
@@ -329,3 +331,13 @@ class Sentences(InHand):
         if first is None or first.roll is None or self.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
         return self.over(self.deeds.act(first.roll, action))
+
+
+def _refuse_several(halves: Sequence[Half | str]) -> None:
+    """Refuse an action on several rolls in one line: it would be done to the last alone."""
+    named = [clip_of(half) for half in halves if isinstance(half, Half) and half.roll is not None]
+    does = next((half.lower() for half in halves if isinstance(half, str)), "")
+    if does and len(named) > 1:
+        raise Refused(
+            f"{does} is for one roll at a time, not for {' and '.join(named)}: say it of each"
+        )

@@ -6,7 +6,6 @@ import sqlite3
 from collections.abc import Sequence
 
 from filmrack.domain.asking import Part, code_in, parse
-from filmrack.domain.holdings import holdings
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -128,6 +127,8 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
 
 def _why_free(conn: sqlite3.Connection, clip: int) -> str:
     """Return why a clip carries no roll: it may have been cut from its one a moment ago."""
+    from filmrack.domain.holdings import holdings  # a lookup that finds a roll asks for none
+
     cut = rolls.read(
         conn,
         "sleeved_at IS NOT NULL AND id IN (SELECT roll FROM (SELECT * FROM ledger ORDER BY id DESC"

@@ -443,3 +443,14 @@ async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
         await enter(pilot)
         assert "picks 4, 11. Wrong? Type undo" in answer(pilot)
         assert len(school.roll(roll).sheets) == 2
+
+
+async def test_enter_files_in_the_binder_of_the_rolls_own_period(school: School) -> None:
+    first = sleeved(school, MARA, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [first], 2)
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"file {school.roll(roll).number}")
+        assert "Enter: 2" in pilot.app.query_one(Line).hint
+        await enter(pilot)
+    assert school.roll(roll).place.number == 2

@@ -17,7 +17,9 @@ async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> 
     found(path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00).close()
     async with at_desk(path) as desk:
         shown = " ".join(desk.shown.split())
-        first, then, last = (shown.find(word) for word in ("filmrack roster", "clips 1-60", "17 m"))
+        first, then, last = (
+            shown.find(word) for word in ("filmrack roster", "clips 1-60", "17 juniper")
+        )
         assert 0 < first < then < last
 
 

@@ -263,3 +263,15 @@ def test_before_it_is_said_whose_a_clip_is_nothing_else_is_done_to_it(
     with pytest.raises(Refused, match="first say whose clip 18 is"):
         bench.say(*lines)
     assert bench.ledger == before
+
+
+@pytest.mark.parametrize("line", ["take 17 18", "17 18 take", "flip 17 18"])
+def test_a_verb_for_several_rolls_at_once_is_refused_and_does_nothing(
+    bench: Bench, line: str
+) -> None:
+    bench.say("load mara 17 18")
+    bench.say("17 hang")
+    bench.say("18 hang")
+    with pytest.raises(Refused, match="one roll at a time, not for clip 17 and clip 18"):
+        bench.say(line)
+    assert [bench.on(clip).place.kind for clip in (17, 18)] == ["rod", "rod"]
