@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -14,9 +15,10 @@ from filmrack.domain.dryer import FanRun, dial_hours, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.student_desk import refuse_act
-from filmrack.store import desks, fan, ledger
+from filmrack.store import desks, fan, ledger, search
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import learned_by
+from filmrack.store.standings import see
 
 _MUCH_LONGER = timedelta(hours=1)
 """From so much more than film needs on, a dial is said to be set for longer (common practice: no
@@ -29,6 +31,37 @@ def flip(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
         for number in numbers:
             group.append("flip", number)
         return settled(group, numbers)
+
+
+class RodFlipped(NamedTuple):
+    """What was flipped of a rod, and why the rest was not: `2 dry`, `1 flipped before`."""
+
+    flipped: list[Roll]
+    left: tuple[str, ...]
+
+
+def flip_rod(file: DarkroomFile, hand: Hand, rod: int) -> RodFlipped:
+    """Turn the strips of a rod that want it: those that are wet and hang as they were hung.
+
+    Raises Refused for an empty rod, and where none wants it: a named strip is flipped anyway.
+    """
+    some = search.which_all(file.conn, [f"rod {rod}"])
+    wanting = []
+    others: Counter[str] = Counter()
+    for each in see(file, some, hand.at).standings:
+        if each.roll.flipped and each.state == "wet":
+            others["flipped before"] += 1
+        elif each.state in ("wet", "flip"):
+            wanting.append(each.roll.id)
+        else:
+            others["dry" if each.state == "dry" else "to be touched"] += 1
+    left = tuple(f"{many} {why}" for why, many in others.items())
+    if not wanting:
+        raise Refused(
+            f"no strip on rod {rod} wants flipping ({', '.join(left)}): to flip one all the same,"
+            f" name its clip, as in “{some[0].clip or 17} flip”"
+        )
+    return RodFlipped(flip(file, hand, wanting), left)
 
 
 def touch(file: DarkroomFile, hand: Hand, number: int, *, dry: bool) -> Roll:

@@ -11,6 +11,7 @@ from filmrack.acts.clips import flip_warnings
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.domain.asking import parse
 from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.store import fan as fans
@@ -55,13 +56,29 @@ def fan(
 @json_option
 @click.pass_obj
 def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
-    """Turn strips end for end; `rod 3` for all that hang on it."""
+    """Turn strips end for end; `rod 3` for those on it that are wet and were not flipped yet."""
     with call.writing() as file:
-        found = search.which_all(file.conn, rolls)
-        flipped = drying.flip(file, call.hand(file), [roll.id for roll in found])
+        rod = _rod(rolls)
+        left: tuple[str, ...] = ()
+        if rod is None:
+            found = search.which_all(file.conn, rolls)
+            flipped = drying.flip(file, call.hand(file), [roll.id for roll in found])
+        else:
+            flipped, left = drying.flip_rod(file, call.hand(file), rod)
         several = len(flipped) > 1
         heed = {roll.id: flip_warnings(file, [roll]) for roll in flipped}
         answer(call, file, flipped, as_json=as_json, several=several, warnings=heed)
+        if left and not as_json:
+            say(f"left as they hang: {', '.join(left)}")
+
+
+def _rod(texts: tuple[str, ...]) -> int | None:
+    """Return the rod that is meant, where it is one alone; what is none is refused later."""
+    try:
+        parts = parse(" ".join(texts))
+    except Refused:
+        return None
+    return int(parts[0].value) if [part.kind for part in parts] == ["rod"] else None
 
 
 @click.command()

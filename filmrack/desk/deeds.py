@@ -156,13 +156,14 @@ class Deeds(NamedTuple):
         return f". Clip {clip} is new here: if that is a slip, type undo"
 
     def whole_rod(self, rod: int, action: str) -> Said:
-        """FLIP or BOX every roll on a rod."""
+        """FLIP what wants it on a rod, or BOX every roll on it."""
         file, hand = self.session.file, self.session.hand()
-        there = [roll.id for roll in search.which_all(file.conn, ["rod", str(rod)])]
         if action == "FLIP":
-            flipped = drying.flip(file, hand, there)
-            words = f"{len(there)} flipped{also(flip_warnings(file, flipped))}"
+            flipped, left = drying.flip_rod(file, hand, rod)
+            rest = f", left as they hang: {', '.join(left)}" if left else ""
+            words = f"{len(flipped)} flipped{rest}{also(flip_warnings(file, flipped))}"
         else:
+            there = [roll.id for roll in search.which_all(file.conn, ["rod", str(rod)])]
             fetching.box(file, hand, there)
             words = f"{len(there)} to their boxes"
         return Said(f"rod {rod}", f"{words}. {WRONG}", rod=rod, done=True)

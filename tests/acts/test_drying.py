@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.drying import enough_hours, flip, touch, turn_dial
+from filmrack.acts.drying import enough_hours, flip, flip_rod, touch, turn_dial
 from filmrack.acts.fetching import box
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.undoing import undo
@@ -41,6 +41,23 @@ def test_a_roll_flipped_halfway_is_worth_a_touch_and_dry_when_the_finger_says_so
     assert state(school, wet) == "check"
     touch(school.file, school.hand(), wet.id, dry=True)
     assert state(school, wet) == "dry"
+
+
+def test_a_rod_is_flipped_where_its_strips_are_wet_and_not_where_they_are_dry(school: School):
+    dry = hang(school.file, school.hand(), person=OLU, clip=17, rod=1).roll
+    school.wait(400)
+    turned, waiting = (
+        hang(school.file, school.hand(), person=OLU, clip=clip, rod=1).roll for clip in (18, 19)
+    )
+    flip(school.file, school.hand(), [turned.id])
+    flipped, left = flip_rod(school.file, school.hand(), 1)
+    assert [roll.id for roll in flipped] == [waiting.id]
+    assert left == ("1 dry", "1 flipped before")
+    assert [school.roll(roll.id).flipped for roll in (dry, turned)] == [False, True]
+    with pytest.raises(Refused, match=r"no strip on rod 1 wants flipping \(1 dry, 2 flipped"):
+        flip_rod(school.file, school.hand(), 1)
+    flip(school.file, school.hand(), [dry.id])
+    assert school.roll(dry.id).flipped
 
 
 def test_a_tacky_finger_beats_a_dry_one_before(school: School, wet: Roll):

@@ -226,6 +226,15 @@ def test_a_whole_rod_is_flipped(bench: Bench, lines: list[str]) -> None:
     assert "2 flipped" in bench.say(*lines).words
 
 
+def test_a_rod_says_what_it_leaves_unflipped(bench: Bench) -> None:
+    hung(bench, MARA, 17)
+    bench.wait(400 * 60)
+    hung(bench, MARA, 18)
+    said = bench.say("rod 1 flip")
+    assert said.words.startswith("1 flipped, left as they hang: 1 dry")
+    assert not bench.on(17).flipped
+
+
 @pytest.mark.parametrize("lines", [[rod_code(1), BOX], ["rod 1 box"]])
 def test_a_whole_rod_is_boxed(bench: Bench, lines: list[str]) -> None:
     hung(bench, MARA, 17)
