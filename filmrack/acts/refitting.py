@@ -12,6 +12,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.roomcomments import up_to_date
+from filmrack.domain.roomdifference import told_again
 from filmrack.domain.roomfile import examine, refuse_problems
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
@@ -31,11 +32,18 @@ def refit(
 ) -> None:
     """Give the file another room, and `text`, the room file it comes from, with its comments.
 
-    Raises Refused, naming the rolls, when the change would leave some without their rod, position,
-    box, period or term; nothing is changed then. With a hand the change is on the ledger and can
-    be taken back.
+    Binders that the room does not name stay: they are made as they fill. Raises Refused, naming
+    the rolls, when the change would leave some without their rod, position, box, period or term;
+    nothing is changed then. With a hand the change is on the ledger and can be taken back.
     """
-    change_room(file, lambda _: room, hand, text)
+
+    def change(before: Room) -> Room:
+        kept = {term.code for term in room.terms}
+        known = {(one.term, one.number): one for one in before.binders if one.term in kept}
+        known.update({(one.term, one.number): one for one in room.binders})
+        return room._replace(binders=tuple(known[key] for key in sorted(known)))
+
+    change_room(file, change, hand, text)
 
 
 def change_room(
@@ -44,7 +52,10 @@ def change_room(
     hand: Hand | None = None,
     text: str | None = None,
 ) -> Room:
-    """Change the room as it is now, and return what it is then; refused as `refit` refuses."""
+    """Change the room as it is now, and return what it is then; refused as `refit` refuses.
+
+    A binder that the changed room has no more is removed, unless there are sleeves in it.
+    """
     with file.writing() as conn:
         before = read_room(conn)
         group = None if hand is None else Group(conn, before, hand)
@@ -63,8 +74,9 @@ def change_room(
     return after
 
 
-def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
-    """Give the file the room it had before a change that is taken back.
+def take_back(conn: sqlite3.Connection, entry: Entry) -> list[str]:
+    """Give the file the room it had before a change that is taken back; return what is another
+    now, each in words.
 
     Raises Refused when the room was changed again since, when rolls would be stranded, and when
     the former room said a name that was removed for good.
@@ -85,6 +97,7 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> None:
     before = examine(former.encode()).room
     assert before is not None
     _refit(conn, now, before)
+    return told_again(before, now)
 
 
 def add_days_off(
@@ -141,6 +154,7 @@ def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]
                     " sleeved yet, sleeve these first"
                 )
     yield from _in_terms(conn, now, then)
+    yield from _in_binders(conn, now, then)
 
 
 def _under_rods(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
@@ -172,6 +186,24 @@ def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
             elif enrolled := terms.enrolled(conn, term.code):
                 who = "1 person is" if enrolled == 1 else f"{enrolled} people are"
                 yield f"term {term.code} cannot go while {who} enrolled in it"
+
+
+def _in_binders(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
+    terms_kept = {term.code for term in then.terms}
+    kept = {(binder.term, binder.number) for binder in then.binders}
+    for term, number, _ in now.binders:
+        if term in terms_kept and (term, number) not in kept:
+            inside = rolls.of_binder(conn, term, number)
+            if inside:
+                yield (
+                    f"binder {term}-{number:02d} cannot go while {_named(inside)} filed in it, file"
+                    " these in another one first"
+                )
+            elif left := rolls.ever_of_binder(conn, term, number):
+                yield (
+                    f"binder {term}-{number:02d} cannot go because it is on the record of"
+                    f" {listed([roll.number for roll in left], NAMED)}, leave it empty"
+                )
 
 
 def _named(found: Sequence[Roll]) -> str:

@@ -16,11 +16,14 @@ from filmrack.store.file import DarkroomFile
 
 
 class Undone(NamedTuple):
-    """What was taken back: each act with the roll it was done to, and the rolls as they are now."""
+    """What was taken back: each act with the roll it was done to, the rolls as they are now, and
+    what of the room is another now, each in words.
+    """
 
     acts: tuple[tuple[str, int | None], ...]
     happened: datetime
     rolls: tuple[Roll, ...]
+    settings: tuple[str, ...] = ()
 
 
 def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
@@ -39,6 +42,7 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
         entries = ledger.of_group(group.conn, number)
         refuse_undo(hand.by, hand.desk, roll, entries)
         first = min(entry.happened for entry in entries)
+        settings: list[str] = []
         group.reach_back_to(first)
         for entry in entries:
             of_sweep = "sweep" in entry.detail
@@ -50,14 +54,13 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
             if entry.act in ("close", "reopen"):
                 _open_or_close_anew(group, entry)
             if entry.act == "room":
-                take_back(group.conn, entry)
+                settings += take_back(group.conn, entry)
         for entry in entries:
             if entry.act == "fan":
                 _assume_anew(group, entry)
         states = group.settle(displace=False)
-        return Undone(
-            tuple((entry.act, entry.roll) for entry in entries), first, tuple(states.values())
-        )
+        acts = tuple((entry.act, entry.roll) for entry in entries)
+        return Undone(acts, first, tuple(states.values()), tuple(settings))
 
 
 def _open_or_close_anew(group: Group, entry: Entry) -> None:

@@ -34,5 +34,7 @@ def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
             )
             return
         at = at_clock(undone.happened, room, call.now(file))
+        for words in undone.settings:
+            say(f"taken back: {words}")
         for act, name in acts:
             say(f"taken back: {act} of {at}" + (f", {name}" if name else ""))

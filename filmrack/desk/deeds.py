@@ -11,6 +11,7 @@ from filmrack.desk.replies import comes_next, not_dry
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
+from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
@@ -20,6 +21,9 @@ from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
 from filmrack.store.clips import read_clip
 from filmrack.store.places import hanging_now
+
+_SETTINGS_TOLD = 2
+"""Settings of the room that an answer names before it counts the rest."""
 
 
 class Deeds(NamedTuple):
@@ -183,7 +187,8 @@ class Deeds(NamedTuple):
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
         acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
-        words = f"taken back: “{', '.join(acts) or 'fan'}”. Type undo again for the one before"
+        what = listed(undone.settings, _SETTINGS_TOLD) or f"“{', '.join(acts) or 'fan'}”"
+        words = f"taken back: {what}. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
         select = back.id if back is not None and back.place.kind != "void" else None
         return Said("" if back is None else self.headline(back), words, select=select, done=True)

@@ -48,15 +48,12 @@ def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True
 def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
     """Return the row of one entry."""
     place = RoomPlace(section, (table.key, *table.name_of(entry)))
-    remove = (lambda: _gone(changing, place)) if table.removable else None
     return Row(
         table.called(entry),
         _summary(changing, table, entry),
         "open it",
         lambda: place,
-        None,
-        None,
-        remove,
+        remove=partial(_gone, changing, place),
     )
 
 
@@ -66,7 +63,7 @@ def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
     entry = entry_named(changing.values, table.key, name)
     called = table.called(entry)
     yield Row(called, heading=True)
-    remove = (lambda: _gone(changing, place)) if table.removable else None
+    remove = partial(_gone, changing, place)
     for field in table.fields:
         value = entry.get(field.key)
         if field.key in _FIXED:
@@ -76,8 +73,7 @@ def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
             value = found.name if found else value
         put = partial(_put, table.key, name, field.key)
         yield changing.row(field, value, put, called, remove)
-    if remove is not None:
-        yield Row(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
+    yield Row(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
 
 
 def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object) -> Room:

@@ -38,7 +38,6 @@ class Table(NamedTuple):
     one: str
     fields: tuple[Field, ...]
     named_by: tuple[str, ...]
-    removable: bool = True
 
     def field(self, key: str) -> Field:
         """Return the field of a key."""
@@ -146,7 +145,6 @@ TABLES = {
                 _PERIOD_OR_NONE._replace(ask="whose sleeves stand in it, or anyone"),
             ),
             ("term", "number"),
-            removable=False,
         ),
         Table(
             "papers",

@@ -107,6 +107,11 @@ def of_binder(conn: sqlite3.Connection, term: str, binder: int) -> list[Roll]:
     )
 
 
+def ever_of_binder(conn: sqlite3.Connection, term: str, binder: int) -> list[Roll]:
+    """Return what was filed in a binder of a term last, wherever it is now, by serial."""
+    return read(conn, "term = ? AND binder = ? ORDER BY serial", (term, binder))
+
+
 def of_term(conn: sqlite3.Connection, term: str, *, void: bool = False) -> list[Roll]:
     """Return the rolls of a term by serial; with `void` those of which only the number is left."""
     where = "term = ?" if void else "term = ? AND place <> 'void'"

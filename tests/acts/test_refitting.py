@@ -1,6 +1,8 @@
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, timedelta
+from functools import partial
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -12,12 +14,13 @@ from filmrack.acts.fetching import box
 from filmrack.acts.founding import found
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
-from filmrack.acts.refitting import add_days_off, export_room, refit
+from filmrack.acts.refitting import add_days_off, change_room, export_room, refit
 from filmrack.acts.undoing import undo
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
+from filmrack.domain.roomchange import with_entry, with_field, with_plan, with_value, without
 from filmrack.domain.schooldays import DayOff, Term
 from filmrack.domain.timetable import Timetable
 from filmrack.store import ledger, people
@@ -242,3 +245,73 @@ def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
                 named |= {(one.term, one.number): one for one in room.binders}
                 binders = tuple(named[key] for key in sorted(named))
                 assert read._replace(former_periods=()) == room._replace(binders=binders)
+
+
+def test_a_binder_goes_where_it_is_empty_and_comes_back_by_undo(file: DarkroomFile):
+    binders = (Binder("26F", 1, 3), Binder("26F", 2, None))
+    refit(file, file.room()._replace(binders=binders))
+    change_room(file, lambda room: without(room, "binders", ("26F", "2")), hand())
+    assert file.room().binders == binders[:1]
+    assert undo(file, hand(1)).settings == ("binder 26F-02 is there again",)
+    assert file.room().binders == binders
+    assert problems(file) == []
+
+
+def test_a_binder_that_was_added_goes_with_its_undo(file: DarkroomFile):
+    new = {"term": "26F", "number": 4}
+    change_room(file, lambda room: with_entry(room, "binders", dict(new)), hand())
+    assert undo(file, hand(1)).settings == ("binder 26F-04 is gone again",)
+    assert file.room().binders == ()
+
+
+def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: int):
+    roll = load(file, hand(), mara, [1]).rolls[0]
+    refit(file, file.room()._replace(binders=(Binder("26F", 3, None),)))
+    with file.writing() as conn:
+        conn.execute(
+            "UPDATE rolls SET place = 'binder', binder = 3, clip = NULL, sleeved_at = since"
+        )
+    remove = partial(without, table="binders", name=("26F", "3"))
+    with pytest.raises(Refused, match=f"binder 26F-03 cannot go while {roll.number} is filed"):
+        change_room(file, remove, hand())
+    with file.writing() as conn:  # what was handed back from it still says where it stood
+        conn.execute("UPDATE rolls SET place = 'handed_back', gone_at = since")
+    with pytest.raises(Refused, match=f"on the record of {roll.number}"):
+        change_room(file, remove, hand())
+    assert file.room().binders == (Binder("26F", 3, None),)
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [
+        (
+            lambda room: with_value(room, ("rules", "process_minutes"), 40),
+            ["process: 35 min again, it was 40 min"],
+        ),
+        (
+            lambda room: with_field(room, "rods", ("2",), "positions", 9),
+            ["rod 2, positions: 10 again, it was 9"],
+        ),
+        (
+            lambda room: with_field(room, "rods", ("2",), "period", None),
+            ["rod 2, period: 2 again, it was anyone"],
+        ),
+        (
+            lambda room: with_entry(
+                room, "days_off", {"name": "Fair", "first": date(2026, 11, 30)}
+            ),
+            ["Fair is gone again"],
+        ),
+        (lambda room: with_plan(room, "fri", []), ["plan fri: "]),
+        (lambda room: with_value(room, ("labels", "initials_on_sleeves"), True), ["initials: no"]),
+    ],
+)
+def test_undo_says_which_setting_is_what_again(
+    file: DarkroomFile, change: Callable[[Room], Room], told: list[str]
+):
+    change_room(file, change, hand())
+    settings = undo(file, hand(1)).settings
+    assert len(settings) == len(told)
+    for words, begins in zip(settings, told, strict=True):
+        assert words.startswith(begins)
+        assert "again" in words

@@ -196,7 +196,7 @@ async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) ->
     async with at_desk(db, size=(80, 24)) as desk:
         await to_row(desk, "rules", "process")
         await desk.say("40")
-        assert "setting changed" in await desk.say("undo")
+        assert "process: 35 min again, it was 40 min" in await desk.say("undo")
         assert exported(db) == before
         await desk.say("41")
         with open_file(db, write=True) as other:
@@ -289,3 +289,14 @@ async def test_an_entry_added_at_the_desk_is_the_same_as_one_written_in_the_file
         await desk.press("enter")  # its last day is its first, as in the file
     with open_file(db, write=False) as one, open_file(by_file, write=False) as other:
         assert one.room() == other.room()
+
+
+async def test_an_empty_binder_is_removed_and_undo_brings_it_back(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "binders", "add a binder …")
+        await desk.press("enter", "enter", "enter", "enter")
+        await select(desk, "binder 26F-01")
+        assert "Binder 26F-01. removed" in await desk.say("remove")
+        assert "▸ add a binder" in desk.screen
+        assert "binder 26F-01 is there again" in await desk.say("undo")
+        await select(desk, "binder 26F-01")

@@ -1,0 +1,89 @@
+"""What is another in a room than it was, each in words: for whoever took a change of it back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import cast
+
+from filmrack.domain.room import Room
+from filmrack.domain.roomchange import Entry, Path, Values, entries_of, value_at, values_of
+from filmrack.domain.roomfields import (
+    FIRST_LETTER,
+    FIRST_WEEK,
+    INITIALS,
+    LETTERS,
+    MATERIALS,
+    NAME,
+    PERIOD_WORD,
+    RULE_FIELDS,
+    TABLES,
+    WEEKDAYS_TAUGHT,
+    WEEKS,
+    ZONE,
+    Field,
+    Table,
+)
+from filmrack.domain.roomtyped import shown
+
+_SINGLE: tuple[tuple[Field, Path], ...] = (
+    *((field, (field.key,)) for field in (NAME, ZONE, PERIOD_WORD)),
+    *(
+        (field, ("timetable", field.key))
+        for field in (WEEKDAYS_TAUGHT, LETTERS, FIRST_LETTER, WEEKS, FIRST_WEEK)
+    ),
+    *((field, ("materials", field.key)) for field in MATERIALS),
+    *((field, ("rules", field.key)) for field in RULE_FIELDS),
+    (INITIALS, ("labels", INITIALS.key)),
+)
+
+
+def told_again(room: Room, was: Room) -> list[str]:
+    """Return what a room has again that it `was` without: `process: 35 min again, it was 40 min`.
+
+    An entry that came or went is told as a whole: `rod 7 is gone again`.
+    """
+    now, then = values_of(room), values_of(was)
+    told = []
+    for field, path in _SINGLE:
+        told += _one(
+            room.in_its_words(field.name), field, value_at(now, path), value_at(then, path)
+        )
+    for key, table in TABLES.items():
+        for words in _of_a_list(table, entries_of(now, key), entries_of(then, key)):
+            told.append(room.in_its_words(words))
+    told += _plans(now, then)
+    return told
+
+
+def _one(called: str, field: Field, value: object, was: object) -> list[str]:
+    if value == was:
+        return []
+    return [f"{called}: {shown(field, value)} again, it was {shown(field, was)}"]
+
+
+def _of_a_list(table: Table, now: Sequence[Entry], was: Sequence[Entry]) -> Iterator[str]:
+    after = {table.name_of(entry): entry for entry in now}
+    before = {table.name_of(entry): entry for entry in was}
+    gone = [before[name] for name in before if name not in after]
+    back = [after[name] for name in after if name not in before]
+    if len(gone) == len(back) == 1:  # its days or its name are other ones: it is the same entry
+        yield from _of_an_entry(table, back.pop(), gone.pop())
+    yield from (f"{table.called(entry)} is gone again" for entry in gone)
+    yield from (f"{table.called(entry)} is there again" for entry in back)
+    for name, entry in after.items():
+        if name in before:
+            yield from _of_an_entry(table, entry, before[name])
+
+
+def _of_an_entry(table: Table, entry: Entry, was: Entry) -> Iterator[str]:
+    for field in table.fields:
+        called = f"{table.called(entry)}, {field.name}"
+        yield from _one(called, field, entry.get(field.key), was.get(field.key))
+
+
+def _plans(now: Values, then: Values) -> Iterator[str]:
+    path = ("timetable", "plans")
+    plans, before = cast(Values, value_at(now, path)), cast(Values, value_at(then, path))
+    field = Field("", "", "plan")
+    for name in dict.fromkeys((*plans, *before)):
+        yield from _one(f"plan {name}", field, plans.get(name), before.get(name))
