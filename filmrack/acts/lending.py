@@ -7,11 +7,12 @@ from collections.abc import Sequence
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.clock import day_words
 from filmrack.domain.days import read_day
-from filmrack.domain.loans import due_back
+from filmrack.domain.loans import LoanLine, due_back
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people
+from filmrack.store.borrowing import borrower_meant
 from filmrack.store.file import DarkroomFile
 
 
@@ -43,6 +44,20 @@ def lend(
             raise Refused("who borrows it is not said: name one person")
         group.append("lend", number, detail)
         return settled(group, [number])[0]
+
+
+def lend_as_said(
+    file: DarkroomFile, hand: Hand, number: int, said: LoanLine, until: str | None = None
+) -> Roll:
+    """Lend a sleeve to whom a line means, a person of the school or a guest, until its day.
+
+    Raises Refused as `lend` and `borrower_meant` do. `until` goes before the day of the line.
+    """
+    whom = borrower_meant(file.conn, said)
+    day = until or (said.until.isoformat() if said.until else None)
+    if isinstance(whom, str):
+        return lend(file, hand, number, day, name=whom)
+    return lend(file, hand, number, day, person=whom.number)
 
 
 def back(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:

@@ -8,7 +8,7 @@ from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.asking import code_in
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.film import film_named, refuse_frames
-from filmrack.domain.names import Person, clean, tokens
+from filmrack.domain.names import Person, clean, tokens, unquoted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
@@ -34,12 +34,14 @@ def shelve(
     """Give a sleeve that has no history its number, in a binder, with its labels queued.
 
     `owner` is whoever the sleeve says: a person where exactly one of that very name is known,
-    else kept as a note; empty for an unknown owner. `frames` are the pictures on it, `pages` the
-    sleeve pages it fills. Without a term it is the one in force. Raises Refused for a term that
-    is not there or closed, a binder that cannot be, and frames that the film cannot have.
+    else, and in quotes, kept as a note; empty for an unknown owner. `frames` are the pictures on
+    it, `pages` the sleeve pages it fills. Without a term it is the one in force. Raises Refused
+    for a term that is not there or closed, a binder that cannot be, and frames that the film
+    cannot have.
     """
     refuse_other_binders(binder)
-    written = clean(owner, "the owner")
+    as_written = unquoted(owner)
+    written = clean(as_written or owner, "the owner")
     if not 1 <= pages <= MOST_PAGES:
         raise Refused(f"a roll fills 1 to {MOST_PAGES} sleeve pages, not {pages}: count them again")
     with one_group(file, hand) as group:
@@ -47,7 +49,7 @@ def shelve(
         kind = film_named(film or group.room.materials.film)
         if frames is not None:
             refuse_frames(kind, frames)
-        person = named(group.conn, written)
+        person = None if as_written else named(group.conn, written)
         period = _period(group.conn, code, binder, person)
         know_binder(group.conn, Binder(code, binder, period))
         number, serial = rolls.begin(group.conn, code, hand.at)

@@ -10,7 +10,6 @@ from filmrack.cli.call import Call, json_option
 from filmrack.domain.loans import loan_line
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
-from filmrack.store.borrowing import borrower_named
 
 
 @click.command()
@@ -44,13 +43,8 @@ def lend(
         name = who or typed.who
         if not name or (who and typed.who):
             raise click.UsageError("say once who borrows it, behind the roll or with --to")
-        day = until or (str(typed.until) if typed.until else None)
-        whom = name if guest or typed.quoted else borrower_named(file.conn, name)
-        lent = (
-            lending.lend(file, hand, number, day, name=whom)
-            if isinstance(whom, str)
-            else lending.lend(file, hand, number, day, person=whom.number)
-        )
+        said = typed._replace(who=name, quoted=guest or typed.quoted)
+        lent = lending.lend_as_said(file, hand, number, said, until)
         answer(call, file, [lent], as_json=as_json)
 
 

@@ -19,6 +19,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.shelving_words import shelve
 from filmrack.desk.term_closing import TermClosing
+from filmrack.desk.term_opening import open_term
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_shown import TermShown
 from filmrack.desk.term_words import reopen_term
@@ -252,6 +253,8 @@ class ArchiveView(View):
                 return self._term_closing.ask(order.rest or code)
             case "reopen term":
                 return reopen_term(self.session, order.rest or code)
+            case "open term":
+                return open_term(self.session, order.rest)
             case "shelve":
                 return shelve(self.session, order.rest, code)
             case page:

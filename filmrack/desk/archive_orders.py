@@ -56,6 +56,8 @@ _OF_A_TERM = {
     "term handback": "hand-back list",
     "close term": "close term",
     "term close": "close term",
+    "open term": "open term",
+    "term open": "open term",
     "reopen term": "reopen term",
     "term reopen": "reopen term",
     "shelve": "shelve",

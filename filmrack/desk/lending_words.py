@@ -14,7 +14,7 @@ from filmrack.domain.loans import due_back, loan_line, loan_words, no_school
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store.borrowing import borrower, borrower_named
+from filmrack.store.borrowing import borrower, borrower_meant
 
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
@@ -38,15 +38,9 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
             return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}")
 
         return Question(prompt, answer)
-    whom = said.who if said.quoted else borrower_named(session.file.conn, said.who)
-    until = None if said.until is None else said.until.isoformat()
-    file, hand = session.file, session.hand()
-    lent = (
-        lending.lend(file, hand, roll.id, until, name=whom)
-        if isinstance(whom, str)
-        else lending.lend(file, hand, roll.id, until, person=whom.number)
-    )
+    lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
     assert lent.loan is not None
+    whom = borrower_meant(session.file.conn, said)
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
     return done(session, roll, f"lent {words}")
 
@@ -66,7 +60,7 @@ def foretell_loan(session: Session, line: str) -> str:
     rule = "" if said.until else f", {room.rules.loan_school_days} school days from today"
     if not said.who:
         return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
-    whom = said.who if said.quoted else borrower_named(session.file.conn, said.who)
+    whom = borrower_meant(session.file.conn, said)
     return f"lend {_words(session, whom, due)}{rule}"
 
 

@@ -12,103 +12,129 @@ from filmrack.desk.question import Question
 from filmrack.desk.registry import COMMANDS, SCREENS
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
+from filmrack.desk.shelving_place import ShelvingPlace, place_named, term_in
+from filmrack.desk.term_opening import ask_to_open
 from filmrack.domain.asking import parse
-from filmrack.domain.binder import binder_number
 from filmrack.domain.counted import counted
-from filmrack.domain.film import film_named
+from filmrack.domain.names import Person, unquoted
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
-from filmrack.store import labelling
+from filmrack.domain.termcode import term_code
+from filmrack.store import labelling, people
 from filmrack.store.terms import closed
+from filmrack.store.whoever import person_or_words
 
 _MOST_NAMED = 6
 """Numbers that the sum of a sitting names before it says from where to where."""
 
 
-def shelve(session: Session, line: str, term: str) -> Question:
-    """Take up a binder to shelve in: `3`, `26S-02`, with the film behind it where it is another.
+_NOBODY = frozenset({"nobody", "nobody knows", "no owner", "unknown"})
+"""What is typed for a sleeve whose owner is not known; the first of them is shown."""
 
-    Raises Refused for what is no binder or no film.
+_AS_WRITTEN = "in “quotes” to keep it as the sleeve says"
+
+
+def shelve(session: Session, line: str, term: str) -> Question:
+    """Take up a binder to shelve in: `3`, `26S-02`, `24F 2`, with the film behind it where it is
+    another. A term from before this room kept a record is opened first, if that is meant.
+
+    Raises Refused for what is no binder or no film, and for a closed term.
     """
-    named, film = _binder_and_film(line)
-    if not named:
-        prompt = f"which binder are they in? A number of {term}, or one of another term as 25F-03"
+    named = place_named(line, term)
+    if named is None:
+        of_term = term_in(line)
+        here = of_term or term
+        other = "" if of_term else ", or one of another term as 25F-03"
+        prompt = f"which binder are they in? A number of {here}{other}"
         wanted = "type the number of the binder, as 3 or 26F-03, or press Esc"
-        return Question(prompt, lambda text: shelve(session, text, term), wanted=wanted)
-    number = binder_number(named)
-    of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
-    code = session.file.room().term_of(of_binder or term).code
+        return Question(prompt, lambda text: shelve(session, text, here), kind="A", wanted=wanted)
+    room = session.file.room()
+    if term_code(named.term) not in {each.code for each in room.terms}:
+        return ask_to_open(session, named.term, lambda: _Sitting(session, named).ask())
+    code = room.term_of(named.term).code
     if code in closed(session.file.conn):
         raise Refused(
             f"no sleeve is shelved in term {code} because it is closed: “reopen term {code}” first"
         )
-    return _Sitting(session, code, number, film).ask()
+    return _Sitting(session, named).ask()
 
 
 def foretell_shelving(session: Session, line: str, term: str) -> str:
     """Return where a line would shelve. Raises Refused as `shelve` does."""
-    named, film = _binder_and_film(line)
-    if not named:
+    named = place_named(line, term)
+    if named is None:
         return "shelve sleeves without a history: in which binder?"
-    of_binder = named.upper().removeprefix("BINDER").strip().rpartition("-")[0]
-    what = f", film {film}" if film else ""
-    code = session.file.room().term_of(of_binder or term).code
-    return (
-        f"shelve in {session.binder(code, binder_number(named))}{what}:"
-        " then an owner for each sleeve"
-    )
-
-
-def _binder_and_film(line: str) -> tuple[str, str | None]:
-    words = line.split()
-    if words and words[0].casefold() == "binder":
-        del words[0]
-    if len(words) < 2:
-        return "".join(words), None
-    return words[0], film_named(" ".join(words[1:])).text
+    what = f", film {named.film}" if named.film else ""
+    where = session.binder(named.term, named.binder)
+    if term_code(named.term) not in {each.code for each in session.file.room().terms}:
+        return f"shelve in {where}{what}: term {named.term} is opened first, if you say so"
+    return f"shelve in {where}{what}: then an owner for each sleeve"
 
 
 class _Sitting(NamedTuple):
     """Sleeves that are shelved one after the other: where to, and which were so far."""
 
     session: Session
-    term: str
-    binder: int
-    film: str | None
+    place: ShelvingPlace
     shelved: tuple[str, ...] = ()
 
     def ask(self, done: Said | None = None) -> Question:
         """Ask whose the next sleeve is; `done` is what was said of the one before."""
-        where = self.session.binder(self.term, self.binder)
+        where = self._where
         first = Said(
             capital(where),
-            "Type whose the first sleeve is, as it says; Enter where nobody knows",
+            "Type whose the first sleeve is, as it says; “nobody” where it is not known",
         )
         said = done or first
         return Question(
-            f"{where}: whose is the next sleeve? Enter: nobody knows; esc ends",
+            f"{where}: whose is the next sleeve? A name, or “nobody”; esc ends",
             self._answer,
             headline=said.headline,
             words=said.words,
             done=done is not None,
             kind="P",
-            does="shelve it without an owner",
             left=self._sum(),
+            wanted="whose it is was not said, so nothing is shelved: type what the sleeve says,"
+            " “nobody” where it is not known, or press Esc",
         )
+
+    @property
+    def _where(self) -> str:
+        return self.session.binder(self.place.term, self.place.binder)
 
     def _answer(self, text: str) -> Question:
-        owner = text.strip()
+        """Take what a sleeve says: its owner, a word for none, or `undo`."""
+        owner, conn = text.strip(), self.session.file.conn
         if owner.casefold() == "undo":
             return self._undo()
+        if " ".join(owner.casefold().split()) in _NOBODY:
+            return self._shelve("", "nobody known")
+        if (written := unquoted(owner)) is not None:
+            return self._as_written(written, "kept as written")
         what = _what_else(self.session, owner)
-        return self._doubt(owner, what) if what else self._shelve(owner)
+        if what:
+            return self._doubt(owner, what)
+        whom = person_or_words(conn, owner, f"or {_AS_WRITTEN}")
+        if isinstance(whom, str):
+            return self._as_written(owner, "kept as written, for nobody of the roster is called so")
+        if shelving.named(conn, owner) is not None:
+            return self._of(whom, whom.full)
+        if people.period_of(conn, whom.number, self.place.term) is None:
+            return self._of_another_year(owner, whom)
+        return self._of(whom, f"{whom.full}, the only “{owner}” of the roster")
 
-    def _shelve(self, owner: str) -> Question:
+    def _of(self, whom: Person, told: str) -> Question:
+        return self._shelve(f"person {whom.number}", told)
+
+    def _as_written(self, owner: str, why: str) -> Question:
+        return self._shelve(f"“{owner}”", f"“{owner}”, {why}")
+
+    def _shelve(self, owner: str, told: str) -> Question:
+        """Shelve the next sleeve; `told` is whose it is."""
         file, hand = self.session.file, self.session.hand()
-        shelved = shelving.shelve(
-            file, hand, self.binder, owner=owner, term=self.term, film=self.film
-        )
-        said = Said(shelved.number, _told(self.session, shelved, owner), done=True)
+        term, binder, film = self.place
+        shelved = shelving.shelve(file, hand, binder, owner=owner, term=term, film=film)
+        words = f"{told}: in {self._where}. {_waiting(self.session)} in the queue"
+        said = Said(shelved.number, words, done=True)
         return self._replace(shelved=(*self.shelved, shelved.number)).ask(said)
 
     def _undo(self) -> Question:
@@ -124,7 +150,9 @@ class _Sitting(NamedTuple):
         """Ask whether a word that means something else is what the sleeve says."""
 
         def answer(text: str) -> Question:
-            return self._answer(text) if text.strip() else self._shelve(owner)
+            if text.strip():
+                return self._answer(text)
+            return self._as_written(owner, "kept as written, for nobody of the roster is called so")
 
         return Question(
             f"Enter: the sleeve says “{owner}”; else type whose it is; esc ends",
@@ -133,6 +161,23 @@ class _Sitting(NamedTuple):
             words=f"“{owner}” is {what}, and nobody's name here. Nothing is shelved yet",
             kind="P",
             does=f"shelve it as “{owner}”",
+            left=self._sum(),
+        )
+
+    def _of_another_year(self, owner: str, whom: Person) -> Question:
+        """Ask whether somebody who was in no class of that term is whom an old sleeve means."""
+
+        def answer(text: str) -> Question:
+            return self._answer(text) if text.strip() else self._of(whom, whom.full)
+
+        return Question(
+            f"Enter: {whom.full}'s; else type it again; esc ends",
+            answer,
+            headline=f"Is “{owner}” {whom.full}?",
+            words=f"nobody else here is called so, but the roster of {self.place.term} does not"
+            f" have that name. Nothing is shelved yet: type it again {_AS_WRITTEN}",
+            kind="P",
+            does=f"it is {whom.full}'s",
             left=self._sum(),
         )
 
@@ -145,7 +190,7 @@ class _Sitting(NamedTuple):
         if many > _MOST_NAMED:
             which = f"{self.shelved[0]} to {self.shelved[-1]}"
         return Said(
-            f"{counted(many, 'sleeve')} shelved in {self.session.binder(self.term, self.binder)}",
+            f"{counted(many, 'sleeve')} shelved in {self._where}",
             f"{which}. {waiting} in the queue: print on Labels",
         )
 
@@ -168,19 +213,6 @@ def _what_else(session: Session, word: str) -> str:
     if ordered or said in commands or said in {*TYPED_WORDS, *verbs.HOW}:
         return "an order"
     return "" if "name" in kinds else "a number or a place"
-
-
-def _told(session: Session, roll: Roll, owner: str) -> str:
-    person = session.owner(roll)
-    whose = (
-        person.full
-        if person
-        else f"“{owner}”, on no roster and kept as written"
-        if owner
-        else "nobody known"
-    )
-    binder = session.binder(roll.term, roll.place.number or 0)
-    return f"{whose}: in {binder}. {_waiting(session)} in the queue"
 
 
 def _waiting(session: Session) -> str:

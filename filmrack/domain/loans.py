@@ -12,11 +12,11 @@ from typing import NamedTuple
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
 from filmrack.domain.days import ends_in_a_day, read_day
+from filmrack.domain.names import QUOTES
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Loan, Roll
 from filmrack.domain.room import Room
 
-_QUOTES = "\"“”„'‘’"
 _UNTIL = ("until", "till", "by")
 
 
@@ -58,8 +58,8 @@ def loan_line(line: str, today: date) -> LoanLine:
             f" {day_words(today, today)} on"
         )
     who = " ".join(words)
-    quoted = len(who) > 1 and who[0] in _QUOTES
-    return LoanLine(who.strip(_QUOTES).strip() if quoted else who, until, quoted)
+    quoted = len(who) > 1 and who[0] in QUOTES
+    return LoanLine(who.strip(QUOTES).strip() if quoted else who, until, quoted)
 
 
 def due_back(room: Room, lent: datetime) -> date:

@@ -44,6 +44,21 @@ class Person(NamedTuple):
         return self.known_as[:1] + self.family[:1]
 
 
+QUOTES = "\"“”„'‘’"
+
+
+def unquoted(text: str) -> str | None:
+    """Return what stands in quotes, which is kept as it is whoever is called so; None without.
+
+    >>> unquoted("“art office”"), unquoted("'tis mine")
+    ('art office', None)
+    """
+    typed = text.strip()
+    if len(typed) < len('"a"') or typed[0] not in QUOTES or typed[-1] not in QUOTES:
+        return None
+    return typed[1:-1].strip() or None
+
+
 def called(owner: Person | None, said: str | None = None) -> str:
     """Return whose film is, as a teacher reads it; without an owner what is written on it."""
     if owner is not None:

@@ -5,35 +5,21 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterable
 
-from filmrack.domain.asking import code_in
-from filmrack.domain.names import Person, tokens
-from filmrack.domain.refusal import Refused
+from filmrack.domain.loans import LoanLine
+from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
-from filmrack.store import people, search
+from filmrack.store import people
+from filmrack.store.whoever import person_or_words
 
 NOBODY = "somebody whose name is wiped"
 
 
-def borrower_named(conn: sqlite3.Connection, text: str) -> Person | str:
-    """Return the one person of the school who is meant, or the text as a guest's name.
+def borrower_meant(conn: sqlite3.Connection, said: LoanLine) -> Person | str:
+    """Return the one person of the school whom a line means, or a guest by name.
 
-    Raises Refused where several people can be meant, for the number or code of none, and for a
-    name that is nobody's but nearly somebody's: an act is never done by a guess.
+    Raises Refused as `person_or_words` does; a name in quotes is a guest's.
     """
-    typed = " ".join(text.split())
-    try:
-        return search.who(conn, typed)
-    except Refused:
-        number = typed.casefold().removeprefix("person").strip()
-        if code_in(typed) or number.isdecimal() or people.with_words(conn, tokens(typed), limit=1):
-            raise
-    near = search.nearly(conn, typed)
-    if near:
-        raise Refused(
-            f"{typed[:40]!r} is nobody here, but {near[0].full} is nearly called so: type the name"
-            " again, a guest's in “quotes”"
-        )
-    return typed
+    return said.who if said.quoted else person_or_words(conn, said.who, "a guest's in “quotes”")
 
 
 def borrowers(

@@ -37,6 +37,12 @@ def test_an_owner_who_is_known_by_that_very_name_is_matched(school: School, owne
     assert (roll.person, roll.period, roll.clue) == (MARA, 1, None)
 
 
+def test_a_name_in_quotes_is_kept_as_written_though_somebody_is_called_so(school: School) -> None:
+    roll = shelving.shelve(school.file, school.hand(), 3, owner="“Mara Okafor”")
+    assert (roll.person, roll.clue is not None) == (None, True)
+    assert [*people.read_notes(school.file.conn, [roll.clue or 0]).values()] == ["Mara Okafor"]
+
+
 @pytest.mark.parametrize("owner", ["Mara", "Okafor", "M. Okafor", "2023", "Ines & Tom", "=1+1"])
 def test_any_other_owner_is_kept_as_it_is_written(school: School, owner: str) -> None:
     roll = shelving.shelve(school.file, school.hand(), 3, owner=owner)

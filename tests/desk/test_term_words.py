@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta
 from functools import partial
 
 import pytest
@@ -206,8 +206,13 @@ async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school:
         assert "26F-0001-44" in answer(pilot)
         assert "Mara Okafor: in binder 3. 1 label in the queue" in answer(pilot)
         await enter(pilot, "the tall one")
-        assert "“the tall one”, on no roster and kept as written" in answer(pilot)
+        assert "“the tall one”, kept as written, for nobody of the roster is called so" in answer(
+            pilot
+        )
         await enter(pilot)
+        assert "nothing is shelved: type what the sleeve says, “nobody”" in answer(pilot)
+        assert "“nobody”" in pilot.app.query_one(Line).hint
+        await enter(pilot, "nobody")
         assert "nobody known: in binder 3. 3 labels in the queue" in answer(pilot)
         await enter(pilot, "undo")
         assert "taken back" in answer(pilot)
@@ -218,16 +223,74 @@ async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school:
     assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
 
 
-async def test_nothing_is_shelved_in_a_term_that_is_not_known(school: School) -> None:
+async def test_sleeves_from_before_the_record_are_shelved_where_one_stands(school: School) -> None:
+    for typed in ("shelve 19S-01", "shelve 1 of 19s", "shelve 19S 1"):
+        async with archive(school.file.path) as pilot:
+            await enter(pilot, typed)
+            assert "Open term 19S, Tue 1 Jan 2019 to Sun 30 Jun 2019?" in answer(pilot), typed
+            assert "19S" not in {term.code for term in school.file.room().terms}
+            await pilot.press("escape")
     async with archive(school.file.path) as pilot:
-        await enter(pilot, "shelve 19S-01")
-        assert "there is no term 19S" in answer(pilot)
         await enter(pilot, "shelve")
         await enter(pilot)
         assert "type the number of the binder" in answer(pilot)
         await enter(pilot, "19s-01")
-        assert "there is no term 19S" in answer(pilot)
-        assert "which binder" in pilot.app.query_one(Line).hint
+        await enter(pilot, "someday")
+        assert "is no first and last day" in answer(pilot)
+        await enter(pilot, "2019-01-14 to 2019-06-07")
+        assert "binder 19S-01: whose is the next sleeve?" in pilot.app.query_one(Line).hint
+        await enter(pilot, "nobody")
+        assert "19S-0001" in answer(pilot)
+    (term,) = [term for term in school.file.room().terms if term.code == "19S"]
+    assert (term.starts, term.ends) == (date(2019, 1, 14), date(2019, 6, 7))
+
+
+async def test_part_of_a_name_is_its_owners_where_one_person_of_the_term_fits(
+    school: School,
+) -> None:
+    with school.file.writing() as conn:
+        for family in ("Stone", "Reed"):
+            people.add(conn, Person(0, "Ada", family, None))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "oka")
+        assert "Mara Okafor, the only “oka” of the roster: in binder 3" in answer(pilot)
+        await enter(pilot, '"oka"')
+        assert "“oka”, kept as written: in binder 3" in answer(pilot)
+        await enter(pilot, "ada")
+        assert "'ada' can be" in answer(pilot)
+        assert "in “quotes” to keep it" in answer(pilot)
+    assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
+
+
+async def test_an_old_sleeve_is_nobodys_of_today_by_a_guess(school: School) -> None:
+    with school.file.writing() as conn:
+        new = people.add(conn, Person(0, "Rosalind", "Quist", None))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "rosalind")
+        assert "Is “rosalind” Rosalind Quist?" in answer(pilot)
+        assert rolls.read(school.file.conn, "place = 'binder'") == []
+        await enter(pilot, '"Rosalind"')
+        assert "“Rosalind”, kept as written" in answer(pilot)
+        await enter(pilot, "rosalind")
+        await enter(pilot)
+        assert "Rosalind Quist: in binder 3" in answer(pilot)
+    assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [None, new]
+
+
+async def test_a_term_is_opened_where_a_refusal_says_so(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "term open 24F")
+        await enter(pilot)
+        assert "Term 24F" in answer(pilot)
+        await enter(pilot, "open term 24f")
+        assert "term 24F is there already" in answer(pilot)
+        await enter(pilot, "open term")
+        await enter(pilot, "24Q")
+        await enter(pilot)
+        assert "type its first and last day" in answer(pilot)
+    assert "24F" in {term.code for term in school.file.room().terms}
 
 
 async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: School) -> None:
@@ -248,7 +311,7 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
         assert rolls.read(school.file.conn, "place = 'binder'") == []
         await enter(pilot, "2019")
         await enter(pilot)
-        assert "“2019”, on no roster and kept as written" in answer(pilot)
+        assert "“2019”, kept as written" in answer(pilot)
         await enter(pilot, "help")
         await enter(pilot, "olu adeyemi")
         assert "Olu Adeyemi: in binder 3" in answer(pilot)
@@ -269,7 +332,7 @@ async def test_leaving_the_shelving_tells_the_sum(school: School) -> None:
         await pilot.press("escape")
         assert "shelved" not in answer(pilot)
         await enter(pilot, "shelve 3")
-        for owner in ("mara okafor", "the tall one", ""):
+        for owner in ("mara okafor", "the tall one", "nobody"):
             await enter(pilot, owner)
         await enter(pilot, "undo")
         await pilot.press("escape")
@@ -281,10 +344,10 @@ async def test_leaving_the_shelving_tells_the_sum(school: School) -> None:
 async def test_a_film_and_another_terms_binder_are_named_with_shelve(school: School) -> None:
     async with archive(school.file.path) as pilot:
         await enter(pilot, "shelve 26f-04 120-6x6")
-        await enter(pilot)
+        await enter(pilot, "nobody")
         await pilot.press("escape")
         await enter(pilot, "shelve 26s-01")
-        assert "no term 26S" in answer(pilot)
+        assert "Open term 26S" in answer(pilot)
     (shelved,) = rolls.read(school.file.conn, "place = 'binder'")
     assert (shelved.film, shelved.binder) == ("120-6x6", 4)
 
