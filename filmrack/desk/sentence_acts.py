@@ -1,0 +1,131 @@
+"""What is done to what is in hand: a rod, a box, a binder or an action behind it."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+
+from filmrack.desk.halves import Half
+from filmrack.desk.replies import clip_of, hung_again
+from filmrack.desk.said import Said
+from filmrack.desk.sentence_whose import WhoseSentences
+from filmrack.domain.clock import clock
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import HANGABLE, Roll
+from filmrack.domain.story import WORDS
+from filmrack.store import ledger, rolls
+
+_FRESH = timedelta(minutes=10)
+"""How old an act on a roll may be that undo takes back without asking."""
+
+
+class ActSentences(WhoseSentences):
+    """Does what a second half says, at one desk."""
+
+    def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
+        said = self.deeds.hang(roll, rod)
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        return self.wait(Half(roll=now), said._replace(words=before + said.words))
+
+    def _hang_in_hand(self, first: Half) -> Said:
+        if first.clip is not None:
+            raise Refused(
+                f"{clip_of(first)} is nobody's yet: say whose roll it carries, or its rod"
+            )
+        if self.in_hand is None:
+            raise Refused("hang what? Scan its clip, or type “hang 17”")
+        roll = rolls.by_id(self.session.file.conn, self.in_hand)
+        return self._hang(roll) if roll.place.kind in ("tank", "rod") else self._ask_again(roll)
+
+    def _hang_on(self, roll: Roll, rod: int) -> Said:
+        """Hang a roll on a rod; whether one hangs again that was taken down is asked first."""
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        if now.live and now.place.kind in HANGABLE - {"tank"}:
+            return self._ask_again(now, rod)
+        return self.over(self.deeds.hang_on(now, rod))
+
+    def _ask_again(self, roll: Roll, rod: int | None = None) -> Said:
+        whose = self.deeds.whose(roll)
+        asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
+        return self.ask(
+            roll, asked, f"{whose}'s roll hangs again", lambda: self._hang(roll, rod=rod)
+        )
+
+    def _undo(self, roll: Roll | None) -> Said:
+        """Take back the last act; on a roll in hand one of long ago is asked about first."""
+        if roll is not None and self._only_looked_up(roll):
+            return self.over(self.deeds.undo(None))
+        told = [] if roll is None else ledger.of_roll(self.session.file.conn, roll.id)
+        last = max(told, key=lambda entry: (entry.happened, entry.id), default=None)
+        now = self.session.now
+        mine = self.session.by == "teacher"  # what a student may take back is fresh anyway
+        if roll is None or last is None or not mine or now - last.happened <= _FRESH:
+            return self.over(self.deeds.undo(roll))
+        when = clock(last.happened, self.session.file.room().timetable.zone, now)
+        did = WORDS.get(last.act, last.act)
+        words = f"its last act is “{did}” of {when}. Enter takes that back; Esc leaves it"
+        asked = Said(self.deeds.headline(roll), words, select=roll.id)
+        asks = f"“{did}” of {when} is taken back"
+        return self.ask(roll, asked, asks, lambda: self.over(self.deeds.undo(roll)))
+
+    def _only_looked_up(self, roll: Roll) -> bool:
+        """Tell whether a roll was but typed to look at it, and this desk did something meanwhile:
+        then it is that which is taken back.
+        """
+        if self.scanned or not self.looked_up or self.session.by != "teacher":
+            return False
+        conn = self.session.file.conn
+        mine = ledger.last_standing_group(conn, self.session.desk)
+        return mine not in (None, ledger.last_standing_group_of_roll(conn, roll.id))
+
+    def _rod(self, rod: int, first: Half | None) -> Said:
+        if first is not None and first.clip is not None:
+            return self._hang_unknown(first.clip, rod)
+        if first is not None and first.roll is not None:
+            return self._hang_on(first.roll, rod)
+        if first is not None and first.person is not None and self.in_hand is not None:
+            loaded = rolls.by_id(self.session.file.conn, self.in_hand)
+            return self.over(self.deeds.hang_on(loaded, rod))
+        if self.session.file.room().rod(rod) is None:
+            raise Refused(f"there is no rod {rod} in this room: scan a rod's label again")
+        said = Said(f"rod {rod}", "all that hangs on it: flip, or box?", rod=rod)
+        return self.wait(Half(rod=rod), said)
+
+    def _hang_unknown(self, clip: int, rod: int) -> Said:
+        """Hang it, and keep it in hand: a name that is typed next says whose it is."""
+        said = self.deeds.hang_unknown(clip, rod, scanned=self.scanned)
+        hung = rolls.on_clip(self.session.file.conn, clip)
+        return self.wait(Half(roll=hung), said)
+
+    def _box(self, box: int, first: Half | None) -> Said:
+        if first is not None and first.roll is not None:
+            return self.over(self.deeds.box(first.roll, box))
+        self.session.file.room().box_meant(box)
+        words = "now the clip that went into it"
+        if not self.scanned and rolls.on_clip(self.session.file.conn, box) is not None:
+            words += f". To box what is on clip {box}, type “{box} box”"
+        return self.wait(Half(box=box), Said(f"box {box}", words))
+
+    def _binder(self, binder: str, first: Half | None) -> Said:
+        half = Half(binder=binder)
+        if first is None or first.roll is None:
+            return self.wait(half, Said(f"binder {binder}", "now what is filed in it"))
+        # The binder stays in hand: a whole stack is filed by scanning it once.
+        return self.wait(half, self.deeds.file(first.roll, binder))
+
+    def _act(self, action: str) -> Said:
+        first = self.first
+        if action in ("FAN", "FANOFF"):
+            return self.over(self.deeds.fan(on=action == "FAN"))
+        if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
+            return self.over(self.deeds.whole_rod(first.rod, action))
+        if action == "UNDO":
+            return self._undo(first.roll if first is not None else None)
+        if action == "HANG" and self.if_enter is None and first is not None:
+            return self._hang_in_hand(first)
+        if first is not None and first.clip is not None:
+            raise Refused(
+                f"{clip_of(first)} is on no roll by the record: say whose it is, or scan again"
+            )
+        if first is None or first.roll is None or self.if_enter is not None:
+            raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
+        return self.over(self.deeds.act(first.roll, action))
