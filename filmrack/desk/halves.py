@@ -17,8 +17,10 @@ from filmrack.store import people, rolls, search
 
 ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
 
-TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "wet": "TACKY"}
-"""No code says HANG: a loaded clip that is scanned hangs. What a finger calls wet is tacky."""
+TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "load": "LOAD", "wet": "TACKY"}
+"""No code says HANG or LOAD: a loaded clip that is scanned hangs, and a person's code with a clip
+loads. What a finger calls wet is tacky.
+"""
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
@@ -27,7 +29,7 @@ _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
 
 class Half(NamedTuple):
-    """One half of a sentence: exactly one of its fields is set."""
+    """One half of a sentence: exactly one of the fields before the last is set."""
 
     person: Person | None = None
     clip: int | None = None
@@ -37,6 +39,8 @@ class Half(NamedTuple):
     box: int | None = None
     binder: str | None = None
     """A binder as `26F-03`, or a number alone."""
+    renews: bool = False
+    """Whether a name behind a roll says whose new roll its clip carries, instead of that one."""
 
     @property
     def clip_meant(self) -> str:
@@ -90,8 +94,11 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
         return []
     if action is None and order.verb in DONE_TO:
         action = TYPED_WORDS[order.verb]
-    if action == "HANG" and any(part.kind == "rod" for part in parts):
-        action = None  # the rod says so already
+    if action is None and order.verb == "load":
+        action = "LOAD"
+    says_so = {"HANG": "rod", "LOAD": "name"}.get(action or "")  # without the word already
+    if any(part.kind == says_so for part in parts):
+        action = None
     if not order.verb and len(parts) == 1 and parts[0].kind == "box":
         return _box_or_clip(session, int(parts[0].value), action)
     halves: list[Half | str] = []

@@ -40,7 +40,8 @@ class InHand:
         first = self.first
         if first is None:
             return False
-        return first.clip is not None or (first.roll is not None and first.roll.person is None)
+        unknown = first.roll is not None and first.roll.person is None
+        return first.clip is not None or first.renews or unknown
 
     @property
     def waits(self) -> bool:
@@ -82,8 +83,10 @@ class InHand:
         self.clear()
         return said
 
-    def ask(self, roll: Roll, said: Said, asks: str, do: Callable[[], Said]) -> Said:
+    def ask(
+        self, roll: Roll, said: Said, asks: str, do: Callable[[], Said], *, renews: bool = False
+    ) -> Said:
         """Ask whether something is meant; only Enter does it, and says it as `asks`."""
-        asked = self.wait(Half(roll=roll), said)
+        asked = self.wait(Half(roll=roll, renews=renews), said)
         self.asks, self.if_enter = asks, do
         return asked

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from filmrack.desk.enter import comes_words, enter_words
 from filmrack.desk.halves import Half
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
@@ -71,20 +72,35 @@ def not_dry(session: Session, roll: Roll) -> str:
 
 def hung_again(roll: Roll, whose: str) -> str:
     """Return what to ask before a roll hangs that is in no tank: its clip may carry another."""
-    theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
-    return (
-        f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: that one hangs again."
-        " A new roll: type whose it is"
-    )
+    asks = "Enter: that one hangs again. A new roll: type whose it is"
+    return f"{_by_the_record(roll, whose)}. {asks}"
 
 
 def price(roll: Roll, whose: str, person: Person) -> str:
-    """Return what it costs to give a clip that is in use to another person's roll."""
-    theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
-    lost = f"{whose}'s roll" if roll.person is not None else "the unknown roll"
-    with_owner = roll.place.kind == "owner"
-    goes = "stays with its owner, without a clip" if with_owner else "is marked missing"
+    """Return what it costs to give a clip that is in use to another roll of a person."""
+    theirs, lost = f"{person.short}'s", f"{whose}'s roll"
+    if roll.person is None:
+        lost = "the unknown roll"
+    elif roll.person == person.number:
+        theirs, lost = f"a new roll of {theirs}", "that one"
     return (
-        f"it has {theirs} {roll.number} by the record ({roll.place}). Enter: clip {roll.clip} is"
-        f" {person.short}'s, and {lost} {goes}. Or scan another clip"
+        f"{_by_the_record(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
+        f" {_without_clip(roll)}. Or scan another clip"
     )
+
+
+def whose_new(roll: Roll, whose: str) -> Said:
+    """Return the question whose new roll a clip carries that has one by the record."""
+    words = f"{_by_the_record(roll, whose)}, which then {_without_clip(roll)}. Type or scan whose"
+    return Said(f"Whose new roll is on clip {roll.clip}?", f"{words}; Esc leaves all as it is")
+
+
+def _by_the_record(roll: Roll, whose: str) -> str:
+    theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
+    return f"it has {theirs} {roll.number} by the record ({roll.place})"
+
+
+def _without_clip(roll: Roll) -> str:
+    """Return what becomes of a roll whose clip carries another."""
+    with_owner = roll.place.kind == "owner"
+    return "stays with its owner, without a clip" if with_owner else "is marked missing"

@@ -47,7 +47,11 @@ class ActSentences(WhoseSentences):
         whose = self.deeds.whose(roll)
         asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
         return self.ask(
-            roll, asked, f"{whose}'s roll hangs again", lambda: self._hang(roll, rod=rod)
+            roll,
+            asked,
+            f"{whose}'s roll hangs again",
+            lambda: self._hang(roll, rod=rod),
+            renews=True,
         )
 
     def _undo(self, roll: Roll | None) -> Said:
@@ -119,7 +123,11 @@ class ActSentences(WhoseSentences):
         if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
             return self.over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
-            return self._undo(first.roll if first is not None else None)
+            return self._undo(None if first is None or first.renews else first.roll)
+        if first is not None and action == "LOAD":
+            return self._whose_new(first)
+        if first is not None and first.renews:
+            self._refuse_before_whose(first)
         if action == "HANG" and self.if_enter is None and first is not None:
             return self._hang_in_hand(first)
         if first is not None and first.clip is not None:

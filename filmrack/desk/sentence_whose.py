@@ -5,9 +5,11 @@ from __future__ import annotations
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, let_go, price, ways
+from filmrack.desk.replies import clip_of, let_go, price, ways, whose_new
 from filmrack.desk.said import Said, capital
+from filmrack.desk.verbs import HOW
 from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
 
@@ -23,6 +25,11 @@ class WhoseSentences(InHand):
         roll = first.roll if first is not None else None
         if first is not None and first.clip is not None:
             return self._load(person, first.clip)
+        if first is not None and first.renews and roll is not None and roll.clip is not None:
+            if self.if_enter is not None:  # what it costs is not told yet
+                return self._ask_for(roll, person)
+            is_loaded = roll.person == person.number and roll.place.kind == "tank"
+            return self._hold(roll, None) if is_loaded else self._load(person, roll.clip)
         if roll is not None and roll.person is None:
             return self.over(self.deeds.claim(roll, person))
         if in_one and roll is not None:
@@ -45,7 +52,28 @@ class WhoseSentences(InHand):
     def _load(self, person: Person, clip: int) -> Said:
         return self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
 
-    def _after_person(self, roll: Roll, person: Person, *, in_one: bool) -> Said | None:
+    def _whose_new(self, first: Half) -> Said:
+        """Ask whose new roll a clip carries; nothing is done to the one it has by the record."""
+        roll = first.roll
+        if first.clip is not None:
+            return self._free_clip(first.clip, None)
+        if roll is None:
+            raise Refused(HOW["load"])
+        if roll.clip is None:
+            raise Refused(f"{roll.number} has no clip: type whose roll is loaded and its clip")
+        half = Half(roll=roll, renews=True)
+        return self.wait(half, whose_new(roll, self.deeds.whose(roll)))
+
+    def _refuse_before_whose(self, first: Half) -> None:
+        """Refuse whatever else is said while it is asked whose a clip is."""
+        if self.if_enter is not None:
+            raise Refused(f"first say whose {clip_of(first)} is: Enter, or scan another clip")
+        if first.renews:
+            raise Refused(
+                f"first say whose new roll is on {clip_of(first)}: type a name, or press Esc"
+            )
+
+    def _after_person(self, roll: Roll, person: Person, *, in_one: bool, more: bool) -> Said | None:
         """Take a clip that carries a roll already, behind a person; None when it is by itself.
 
         It may be another student's, who stands next in line, so it is not given away by a guess.
@@ -53,7 +81,7 @@ class WhoseSentences(InHand):
         loaded_just_now = self.in_hand is not None
         if roll.person == person.number:
             if roll.id != self.in_hand:
-                return None
+                return self._ask_for(roll, person) if self._is_former(roll, in_one, more) else None
             words = "loaded already. Enter when it hangs; a second roll: its clip"
             return self.wait(
                 Half(person=person), Said(self.deeds.headline(roll), words, select=roll.id)
@@ -61,6 +89,12 @@ class WhoseSentences(InHand):
         if roll.clip is None or (loaded_just_now and not in_one):
             return None
         return self._ask_for(roll, person)
+
+    def _is_former(self, roll: Roll, in_one: bool, more: bool) -> bool:
+        """Tell whether a person's clip must carry another roll now than the one on record."""
+        taken_down = roll.place.kind in ("box", "owner")
+        said_whole = in_one and roll.place.kind != "tank"  # `load mara 17`
+        return roll.clip is not None and not more and (taken_down or said_whole)
 
     def _ask_for(self, roll: Roll, person: Person) -> Said:
         """Ask whether a clip that is in use shall carry another person's roll."""

@@ -63,6 +63,7 @@ class Sentences(ActSentences):
             return self.if_enter()
         if first is None or self.in_hand is not None:
             return None
+        self._refuse_before_whose(first)
         if first.clip is not None:
             raise Refused(
                 f"clip {first.clip} is nobody's yet: scan or type whose roll it carries, or its rod"
@@ -116,9 +117,8 @@ class Sentences(ActSentences):
             # Another clip, for the same person; scanned once more it is who comes next in line.
             self.wait(Half(person=self.loading), Said(""))
         first = self.first
-        if self.if_enter is not None and half.person is None and not half.clip_meant:
-            assert first is not None
-            raise Refused(f"first say whose {clip_of(first)} is: Enter, or scan another clip")
+        if first is not None and half.person is None and not half.clip_meant:
+            self._refuse_before_whose(first)
         if half.person is not None:
             return self._person(half.person, first, in_one=in_one)
         if half.clip is not None:
@@ -138,7 +138,7 @@ class Sentences(ActSentences):
         if first is not None and first.box is not None:
             return self.over(self.deeds.box(roll, first.box))
         if first is not None and first.person is not None:
-            said = self._after_person(roll, first.person, in_one=in_one)
+            said = self._after_person(roll, first.person, in_one=in_one, more=more)
             if said is not None:
                 return said
         if roll.place.kind == "tank" and not more and self.scanned:

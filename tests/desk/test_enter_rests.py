@@ -169,3 +169,19 @@ async def test_a_missing_roll_that_is_looked_for_is_the_one_marked_in_the_archiv
         await here.say("find ivo")
         assert here.open == "archive"
         assert any("▸" in row and "Ivo" in row for row in here.rows())
+
+
+async def test_a_name_typed_behind_load_and_a_used_clip_is_whose_new_roll_it_is(
+    several: School,
+) -> None:
+    former = 1
+    async with at_desk(several.file.path, several.now) as here:
+        boxed = here.on(former)
+        assert "Whose new roll is on clip 1?" in await here.say("load 1")
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        await here.say("load 1")
+        assert (await here.say("olu")).startswith("1 → Olu A.")
+        assert here.on(former).person == OLU
+        assert "sleeve" not in here.acts
+    assert several.roll(boxed.id).clip is None

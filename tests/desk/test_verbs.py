@@ -229,6 +229,7 @@ def test_somebody_who_is_called_as_a_verb_is_looked_for(bench: Bench) -> None:
         ("hang 17", "nobody's yet"),
         ("flip 17", "clip 17 is on no roll by the record"),
         ("load nobody 17", "nobody here is called"),
+        ("rod 3 load", "load what"),
         ("hang 17 rod 99", "no rod 99"),
         ("flip https://example.org/17", "not one of our codes"),
     ],
@@ -275,3 +276,77 @@ def test_a_verb_for_several_rolls_at_once_is_refused_and_does_nothing(
     with pytest.raises(Refused, match="one roll at a time, not for clip 17 and clip 18"):
         bench.say(line)
     assert [bench.on(clip).place.kind for clip in (17, 18)] == ["rod", "rod"]
+
+
+@pytest.mark.parametrize("line", ["load 18", "18 load", "load clip 18"])
+@pytest.mark.parametrize("taken_down", ["18 take", "18 box", ""])
+def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
+    bench: Bench, line: str, taken_down: str
+) -> None:
+    former = hung(bench, OLU, 18)
+    if taken_down:
+        bench.say(taken_down)
+    before = bench.ledger
+    said = bench.say(line)
+    assert said.headline == "Whose new roll is on clip 18?"
+    goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
+    assert f"it has Olu A.'s roll {former.number} by the record" in said.words
+    assert f"which then {goes}" in said.words
+    assert bench.sentences.wants_person
+    assert bench.ledger == before
+    assert goes in bench.say("person 1").words
+    assert (bench.on(18).person, bench.on(18).place.kind) == (MARA, "tank")
+    assert bench.on(18).id != former.id
+
+
+@pytest.mark.parametrize("then", ["", "rod 3", "take", "box 1", "flip"])
+def test_before_it_is_said_whose_the_new_roll_is_nothing_is_done_to_the_former(
+    bench: Bench, then: str
+) -> None:
+    hung(bench, OLU, 18)
+    bench.say("18 box")
+    before = bench.ledger
+    bench.say("load 18")
+    with pytest.raises(Refused, match="say whose new roll is on clip 18"):
+        bench.say(then) if then else bench.enter()
+    assert bench.ledger == before
+
+
+def test_undo_behind_load_takes_nothing_back_of_the_former_roll(bench: Bench) -> None:
+    hung(bench, OLU, 18)
+    bench.say("18 box")
+    hung(bench, MARA, 17)
+    bench.say("load 18", "undo")
+    assert (bench.on(18).place.kind, bench.on(17).place.kind) == ("box", "tank")
+
+
+def test_load_of_a_clip_that_is_loaded_loads_no_second_roll_of_the_same_person(
+    bench: Bench,
+) -> None:
+    loaded(bench, MARA, 17)
+    assert "in the tank. Enter: hung on rod 1" in bench.say("load 17", "person 1").words
+    assert bench.count == 1
+
+
+@pytest.mark.parametrize("line", ["load olu 18", "person 2 18"])
+def test_a_new_roll_on_the_clip_of_ones_own_former_one_is_asked_about(
+    bench: Bench, line: str
+) -> None:
+    former = hung(bench, OLU, 18)
+    bench.say("18 box")
+    bench.wait(60)
+    said = bench.say(line)
+    assert "Enter: clip 18 is a new roll of Olu A.'s, and that one is marked missing" in said.words
+    bench.enter()
+    assert (bench.on(18).person, bench.on(18).id != former.id) == (OLU, True)
+
+
+def test_a_name_behind_the_question_whether_film_hangs_again_is_whose_new_roll_it_is(
+    bench: Bench,
+) -> None:
+    hung(bench, OLU, 18)
+    bench.say("18 box")
+    said = bench.say("hang 18", "person 1")
+    assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll is marked missing" in said.words
+    bench.enter()
+    assert bench.on(18).person == MARA
