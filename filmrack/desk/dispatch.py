@@ -99,6 +99,8 @@ class Dispatch:
         if answered is not None:
             answer = asked.answer(answered)
             self.question = None
+            if isinstance(answer, Question):
+                return answer._replace(of_row=asked.of_row)
             return answer
         self.question = None
         begun = self._begun(text, chosen, view, now, judged)

@@ -182,6 +182,12 @@ class Hearing:
 
     def _let_go(self) -> None:
         self.face.view.resting = False
+        asked = self.dispatch.question
+        if asked is not None and asked.of_row:
+            self.dispatch.question = None
+            self.face.line.clear()
+            words = f"“{asked.headline or asked.prompt}” is left unanswered"
+            self.telling.tell(asked.left or Said("", words))
         person = self.dispatch.sentences.without_clip
         if self.dispatch.let_go():
             self.telling.hush()

@@ -19,7 +19,8 @@ class Question(NamedTuple):
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
     line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
     is what the desk says when Esc leaves the question, `wanted` what it says to Enter alone that
-    answers nothing. `select` is a roll to show meanwhile.
+    answers nothing. `select` is a roll to show meanwhile. One `of_row` is about the selected row of
+    its screen: it is let go when another is selected.
     """
 
     prompt: str
@@ -36,6 +37,7 @@ class Question(NamedTuple):
     left: Said | None = None
     wanted: str = ""
     select: int | None = None
+    of_row: bool = False
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

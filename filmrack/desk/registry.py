@@ -84,7 +84,7 @@ SCREENS = (
         teacher=True,
         says=(
             ("rules · rods · people", "go to that section; ← and → go out and in"),
-            ("40 · yes · 18 dec", "the new value of the row that is selected"),
+            ("40 · yes · 18 dec", "a new value of the selected row; then Enter changes it"),
             (
                 "1 8:00-8:50, free 12:00-12:40",
                 "classes of a day, and when nobody comes",

@@ -32,8 +32,8 @@ _ASKED_FIRST = ("text", "texts", "term")
 class RoomView(View):
     """Sections at the left; one of them, or an entry of one, beside them.
 
-    Right or Enter goes in, Left or Escape out again. A row in sight is changed by typing its new
-    value, or asked for with Enter.
+    Right or Enter goes in, Left or Escape out again. A row is asked for with Enter, or its new value
+    typed and then confirmed: a number alone could have been meant for a clip.
     """
 
     screen_id = "room"
@@ -153,7 +153,9 @@ class RoomView(View):
         return self._person(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
-        """Go to a section, change the selected row, or remove what it is of."""
+        """Go to a section, ask whether a value is meant for the selected row, or remove what it is
+        of.
+        """
         self._refuse_students()
         called = section_called(text, self.session.file.room())
         if called is not None:
@@ -170,7 +172,7 @@ class RoomView(View):
                 raise Refused("nothing is removed by that: select a row of a list first")
             return row.remove()
         if row is not None and row.take is not None:
-            return row.take(text)
+            return self._follow(row.take(text))
         found = self._person(text)
         if found is not None:
             self._inside, self._at = True, found
@@ -184,7 +186,7 @@ class RoomView(View):
         if row is None:
             return "↑ ↓ scroll, ← goes back; backup, catch up, passphrase"
         if row.take is not None and row.field is not None and row.field.kind not in _ASKED_FIRST:
-            return "its new value; ← goes back"
+            return "its new value, or enter to be asked; ← goes back"
         more = "; remove takes it away" if row.remove is not None else ""
         return f"enter: {row.does}{more}; ← goes back"
 
@@ -202,6 +204,8 @@ class RoomView(View):
         self._known = (*known[:2], self.place, *known[3:])
 
     def _follow(self, reply: Reply) -> Said | Question:
+        if isinstance(reply, Question):
+            return reply._replace(of_row=True)
         if not isinstance(reply, RoomPlace):
             return reply
         self._came_from, self._entry, self._at, self._top = self._at, reply.entry, 0, 0

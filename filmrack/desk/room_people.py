@@ -9,7 +9,7 @@ from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
 from filmrack.desk.room_roster import PERIOD, ask_person, ask_roster, refuse_students
-from filmrack.desk.room_row import Changing, RoomPlace, Row, value_row
+from filmrack.desk.room_row import Changing, RoomPlace, Row, refuse_code, value_row
 from filmrack.desk.said import Said
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
@@ -80,9 +80,9 @@ def person_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
     if term is not None:
         in_term = people.period_of(session.file.conn, number, term.code)
         found = changing.room.period(in_term)
-        yield value_row(
-            PERIOD, found.name if found else None, partial(_move, changing, known), known.full
-        )
+        now = found.name if found else None
+        move, trial = partial(_move, changing, known), partial(changing.read, PERIOD)
+        yield value_row(PERIOD, now, move, known.full, trial=trial)
     left = roster.has_left(session.file.conn, number)
     yield Row("school id", known.school_id or "none")
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)
@@ -103,6 +103,7 @@ def _person_row(person: Person) -> Row:
 
 def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
     refuse_students(changing)
+    refuse_code(text)
     new = "" if field.missing and text.strip().casefold() == field.missing else text
     named = acts.rename(changing.session.file, known.number, **{field.key: new})
     return Said(named.full, f"is the name from now on; it was {known.full}", done=True)

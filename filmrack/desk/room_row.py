@@ -14,6 +14,7 @@ from filmrack.acts.refitting import change_room
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
+from filmrack.domain.codes import read
 from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
@@ -21,6 +22,7 @@ from filmrack.domain.roomchange import Values, values_of
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roomplans import Plan, plan_typed
 from filmrack.domain.roomtyped import NOTHING, shown, to_edit, typed
+from filmrack.domain.yes_or_no import yes_or_no
 
 
 class RoomPlace(NamedTuple):
@@ -34,6 +36,9 @@ class RoomPlace(NamedTuple):
 
 
 _TIMES = re.compile(r"[0-9][:.][0-9]{2}\s*[-–]\s*[0-9]")
+
+_HEADLINE = 60
+"""Letters that a headline holds."""
 
 Reply = Said | Question | RoomPlace
 
@@ -52,8 +57,8 @@ class Row:
     enter: Callable[[], Reply] | None = None
     field: Field | None = None
     """What a value typed straight is read as."""
-    take: Callable[[str], Said] | None = None
-    """Takes a value typed straight."""
+    take: Callable[[str], Said | Question] | None = None
+    """Takes a value typed straight: asks whether it is meant, for a number could be a clip's."""
     remove: Callable[[], Said] | None = None
     heading: bool = False
     drawn: Text | None = None
@@ -87,7 +92,10 @@ class Changing(NamedTuple):
         return Said(headline, f"{words}. {WRONG}", done=True)
 
     def read(self, field: Field, text: str, now: object = None) -> object:
-        """Return what the room file writes for a typed value. Raises Refused as `typed` does."""
+        """Return what the room file writes for a typed value. Raises Refused as `typed` does, and
+        for a code, which is scanned for something else.
+        """
+        refuse_code(text)
         if field.kind == "period":
             return _period(self.room, field, text)
         if field.kind == "day" and text.strip().casefold() not in NOTHING:
@@ -124,7 +132,12 @@ class Changing(NamedTuple):
                 return Said(title, f"{is_now}, as it was")
             return self.do(lambda room: put(room, new), f"{title}: {is_now}", f"it was {was}")
 
-        return value_row(field, value, take, title, remove)
+        def trial(text: str) -> object:
+            new = self.read(field, text, value)
+            put(self.room, new)
+            return new
+
+        return value_row(field, value, take, title, remove=remove, trial=trial)
 
 
 def value_row(
@@ -132,10 +145,36 @@ def value_row(
     value: object,
     take: Callable[[str], Said],
     title: str,
+    *,
     remove: Callable[[], Said] | None = None,
+    trial: Callable[[str], object] | None = None,
 ) -> Row:
-    """Return the row of a value that `take` changes."""
+    """Return the row of a value that `take` changes.
+
+    `trial` reads a value that is typed straight, and raises Refused for one that cannot be;
+    without it none is.
+    """
     now = shown(field, value)
+
+    def propose(text: str) -> Said | Question:
+        new = shown(field, trial(text)) if trial else ""
+        if new == now:
+            return Said(title, f"{now}, as it was")
+
+        def answer(meant: str) -> Said:
+            if meant and not yes_or_no(meant, f"Enter changes it to {new}, Esc leaves it at {now}"):
+                return Said(title, f"{now}, as it was")
+            return take(text)
+
+        short = f"{title}: {now} → {new}?"
+        is_short = len(short) <= _HEADLINE
+        return Question(
+            f"Enter: change it; Esc: leave it at {now}",
+            answer,
+            headline=short if is_short else f"{title}: {new}?",
+            words="Nothing is changed yet" if is_short else f"It is {now}; nothing is changed yet",
+            does="change it",
+        )
 
     def ask() -> Question:
         return Question(
@@ -147,7 +186,17 @@ def value_row(
             given=to_edit(field, value),
         )
 
-    return Row(field.name, now, "change it", ask, field, take, remove, note=field.ask)
+    straight = propose if trial else None
+    return Row(field.name, now, "change it", ask, field, straight, remove, note=field.ask)
+
+
+def refuse_code(text: str) -> None:
+    """Raise Refused for a scanned code: no setting is called like one."""
+    if code := read(text):
+        raise Refused(
+            f"{code.text} is the code of something, not a setting: press Esc to leave what is"
+            " asked, then scan it again"
+        )
 
 
 def asked_for(field: Field) -> str:

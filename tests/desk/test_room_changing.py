@@ -12,6 +12,7 @@ from filmrack.acts.hanging import hang
 from filmrack.acts.locking import set_passphrase
 from filmrack.acts.refitting import change_room, export_room, refit
 from filmrack.desk.room import RoomView
+from filmrack.domain.codes import clip_code
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import examine
 from filmrack.store.file import open_file
@@ -41,6 +42,13 @@ async def select(desk: AtDesk, name: str) -> None:
         if view.row is before:
             break
     raise AssertionError(f"no row {name!r} among {[row.name for row in view._rows]}")
+
+
+async def sure(desk: AtDesk, typed: str) -> str:
+    """Type a value at the selected row, and Enter once more, for it is meant."""
+    await desk.say(typed)
+    await desk.press("enter")
+    return desk.answer
 
 
 def exported(path: Path) -> str:
@@ -131,6 +139,11 @@ async def test_a_value_of_an_entry_is_typed_straight_into_its_row(
         await desk.press("enter")
         await select(desk, row)
         answer = await desk.say(typed)
+        if entry != "box 1":
+            assert answer.endswith("Nothing is changed yet")
+            assert exported(db) == before
+            await desk.press("enter")
+            answer = desk.answer
     if entry == "box 1":
         assert "another one than" in answer  # the period has a box already
         assert exported(db) == before
@@ -185,7 +198,8 @@ async def test_a_rod_with_film_neither_goes_nor_shrinks(db: Path) -> None:
             assert number in refused
         await desk.press("enter")
         await select(desk, "positions")
-        assert numbers[2] in await desk.say("2")
+        assert numbers[2] in await sure(desk, "2")
+        await desk.press("escape")
         await to_row(desk, "periods", "Period 2")
         assert "not sleeved yet" in await desk.say("remove")
     assert exported(db) == before
@@ -195,10 +209,10 @@ async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) ->
     before = exported(db)
     async with at_desk(db, size=(80, 24)) as desk:
         await to_row(desk, "rules", "process")
-        await desk.say("40")
+        await sure(desk, "40")
         assert "process: 35 min again, it was 40 min" in await desk.say("undo")
         assert exported(db) == before
-        await desk.say("41")
+        await sure(desk, "41")
         with open_file(db, write=True) as other:
             room = other.room()
             refit(other, room._replace(name="Elsewhere"))
@@ -268,7 +282,7 @@ async def test_comments_beside_what_stays_are_kept(db: Path) -> None:
         await to_row(desk, "rods", "rod 1")
         await desk.press("enter")
         await select(desk, "positions")
-        await desk.say("12")
+        await sure(desk, "12")
     after = exported(db)
     (mine,) = [line for line in after.splitlines() if "number = 1, dryer" in line]
     assert "positions = 12" in mine
@@ -300,3 +314,61 @@ async def test_an_empty_binder_is_removed_and_undo_brings_it_back(db: Path) -> N
         assert "▸ add a binder" in desk.screen
         assert "binder 26F-01 is there again" in await desk.say("undo")
         await select(desk, "binder 26F-01")
+
+
+@pytest.mark.parametrize("ending", ["escape", "no", "17 mar", "scan", "down", "click"])
+async def test_a_number_typed_at_a_rule_changes_it_only_with_one_more_enter(
+    db: Path, ending: str
+) -> None:
+    school = open_school(db)
+    hang(school.file, school.hand(), person=IVO, clip=17, rod=2)
+    school.file.close()
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "rules", "process")
+        assert "Process: 35 min → 17 min?. Nothing is changed yet" in await desk.say("17")
+        assert "Enter: change it; Esc: leave it at 35 min" in desk.screen
+        match ending:
+            case "escape" | "down":
+                await desk.press(ending)
+            case "scan":
+                await desk.scan(clip_code(17, "A"))
+                assert "17 → Ivo" in desk.answer
+            case "click":
+                await desk.pilot.click(RoomView, offset=(30, 4))
+                await desk.pilot.pause()
+            case _:
+                await desk.say(ending)
+        await desk.press("escape")
+        assert desk.app.question is None
+    assert exported(db) == before
+
+
+async def test_a_scanned_clip_is_no_name_of_anything(db: Path) -> None:
+    before = exported(db)
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "this room", "name")
+        await desk.press("enter", "ctrl+u")
+        await desk.scan(clip_code(17, "A"))
+        assert "is the code of something, not a setting" in desk.answer
+        await desk.press("escape")
+        await to_row(desk, "terms", "add a day off …")
+        await desk.press("enter")
+        await desk.scan(clip_code(17, "A"))
+        assert "not a setting" in desk.answer
+    assert exported(db) == before
+
+
+async def test_a_question_of_a_row_is_let_go_when_another_row_is_selected(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "this room", "name")
+        await desk.press("enter")
+        assert desk.line.text == "Darkroom"
+        await desk.press("down")
+        assert desk.app.question is None
+        assert desk.line.text == ""
+        assert "“Name?” is left unanswered" in desk.answer
+        await to_row(desk, "rods", "add a rod …")
+        await desk.press("enter", "enter", "up")  # also behind the first answer of a new entry
+        assert desk.app.question is None
+        assert "is left unanswered" in desk.answer

@@ -12,7 +12,7 @@ from filmrack.store.clips import read_clip
 from filmrack.store.file import open_file
 from tests.conftest import MARA
 from tests.desk.at_desk import at_desk
-from tests.desk.test_room_changing import exported, select, to_row
+from tests.desk.test_room_changing import exported, select, sure, to_row
 from tests.desk.test_room_setting_up import form
 
 ROSTER = """Last Name,First Name,Student ID,Advisor,Block
@@ -57,7 +57,7 @@ async def test_a_person_is_added_renamed_moved_and_leaves(db: Path) -> None:
         await select(desk, "called")
         assert "Mo Okafor" in await form(desk, "Mo")
         await select(desk, "period")
-        assert "is in Period 2" in await desk.say("2")
+        assert "is in Period 2" in await sure(desk, "2")
         await select(desk, "has left")
         assert "has left" in await form(desk)
         assert known(db)[MARA - 1] == "Mo Okafor 2"

@@ -11,7 +11,7 @@ from filmrack.domain.room import Period
 from filmrack.domain.schooldays import DayOff
 from filmrack.store.file import open_file
 from tests.desk.at_desk import AtDesk, at_desk
-from tests.desk.test_room_changing import exported, select, to_row
+from tests.desk.test_room_changing import exported, select, sure, to_row
 
 
 async def form(desk: AtDesk, *answers: str) -> str:
@@ -44,9 +44,9 @@ async def what_stands_there(desk: AtDesk) -> None:
     await select(desk, "rod 3")
     await form(desk)
     await select(desk, "period")
-    assert "Period 3" in await desk.say("3")
+    assert "Period 3" in await sure(desk, "3")
     await select(desk, "positions")
-    await desk.say("8")
+    await sure(desk, "8")
     await to_row(desk, "rods", "add a rod …")
     for _ in range(2):
         assert "dryer 2" in await form(desk, "", "", "8", "", "", "right")
@@ -56,7 +56,7 @@ async def what_stands_there(desk: AtDesk) -> None:
 async def when_classes_meet(desk: AtDesk) -> None:
     await to_row(desk, "timetable", "Monday")
     typed = "1 8:00-9:00, 2 9:05-10:05, 3 10:10-11:10, lunch 11:10-12:00, 4 12:00-13:00"
-    assert "(free 11:10-12:00) 4" in await desk.say(typed)
+    assert "(free 11:10-12:00) 4" in await sure(desk, typed)
     await select(desk, "day letters")
     assert "A B C D E F" in await form(desk, "A B C D E F", "2026-11-16")
     for letter, order in zip("BCDEF", ("2345", "3451", "4512", "5123", "1234"), strict=True):
@@ -65,11 +65,11 @@ async def when_classes_meet(desk: AtDesk) -> None:
     await select(desk, "add a plan …")
     await form(desk, "early")
     await select(desk, "early (one-off)")
-    await desk.say("1 8:00-8:30, 2 8:35-9:05")
+    await sure(desk, "1 8:00-8:30, 2 8:35-9:05")
     await to_row(desk, "terms", "term 26F")
     await form(desk)
     await select(desk, "last day")
-    await desk.say("2026-12-18")
+    await sure(desk, "2026-12-18")
     await to_row(desk, "terms", "add a day off …")
     assert "Wed 25 Nov 2026 to Fri 27 Nov 2026" in await form(
         desk, "Harvest", "2026-11-25", "2026-11-27"
@@ -110,7 +110,7 @@ async def test_weeks_of_two_kinds_are_typed_too(db: Path) -> None:
         await to_row(desk, "timetable", "week letters")
         await form(desk, "A B", "2026-11-16")
         await select(desk, "Tuesday B")
-        assert "Tuesday B: 2 08:00-08:50" in await desk.say("2 8:00-8:50")
+        assert "Tuesday B: 2 08:00-08:50" in await sure(desk, "2 8:00-8:50")
     with open_file(db, write=False) as file:
         timetable = file.room().timetable
     assert [slot.period for slot in timetable.plan_on(date(2026, 11, 17))] == [1, 2]
