@@ -32,8 +32,8 @@ _ASKED_FIRST = ("text", "texts", "term")
 class RoomView(View):
     """Sections at the left; one of them, or an entry of one, beside them.
 
-    Right or Enter goes in, Left or Escape out again. A row is asked for with Enter, or its new value
-    typed and then confirmed: a number alone could have been meant for a clip.
+    Right or Enter goes in, Left or Escape out again. Enter asks for a row; a value typed at once
+    is confirmed, for a number alone could have been meant for a clip.
     """
 
     screen_id = "room"
