@@ -1,7 +1,5 @@
 """The card of the selected roll: who, where, its next step, its ends, its ledger."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """How the cabinet is laid out on a screen, so that every rod can be seen."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 _SHORT = 6

@@ -4,8 +4,6 @@ code and then Enter, Tab, LF, CR LF or nothing.
 Pure: time comes in with each key, in seconds of a clock that never goes back.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from filmrack.domain.codes import read

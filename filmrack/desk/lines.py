@@ -1,7 +1,5 @@
 """A widget that shows lines of text as they are given, and tells what a click was on."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
@@ -60,6 +58,7 @@ class Lines(Widget):
         super().__init__(id=id)
         self._lines: Sequence[Text | Row] = ()
         self._strips: dict[int, Strip] = {}
+        self._ground: Style | None = None
         self._spots: Sequence[Spot] = ()
         self._from = 0
         self.begin: Callable[[], None] | None = None
@@ -97,10 +96,11 @@ class Lines(Widget):
         width = self.size.width
         if known is not None and known.cell_length == width:
             return known
-        style = self.rich_style
+        # Worked out from all that lies under this widget, it is the same for each of its rows.
+        ground = self._ground = self._ground or self.rich_style
         if row >= len(self._lines):
-            return Strip.blank(width, style)
-        strip = Strip(self._segments(self._lines[row], style)).adjust_cell_length(width, style)
+            return Strip.blank(width, ground)
+        strip = Strip(self._segments(self._lines[row], ground)).adjust_cell_length(width, ground)
         self._strips[row] = strip
         return strip
 
@@ -115,6 +115,7 @@ class Lines(Widget):
     def notify_style_update(self) -> None:
         """Draw anew in other colours."""
         self._strips.clear()
+        self._ground = None
         super().notify_style_update()
 
     def on_resize(self, _: events.Resize) -> None:

@@ -1,7 +1,5 @@
 """All that the screens show at one moment: read when the file has changed, judged each second."""
 
-from __future__ import annotations
-
 from collections import Counter
 from datetime import datetime, timedelta
 from typing import NamedTuple

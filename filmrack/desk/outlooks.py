@@ -1,7 +1,5 @@
 """What the top row knows of each class and dryer: when to start, when to hang, is there room."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Mapping, Sequence
 from datetime import datetime
@@ -13,8 +11,7 @@ from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.forecast import will_be_short
 from filmrack.domain.room import Dryer, Rod, Room
 from filmrack.domain.timetable import Meeting
-from filmrack.store import sweeps
-from filmrack.store.unseen import rods_through
+from filmrack.store.begun import a_sweep_goes_on
 
 
 class Fan(NamedTuple):
@@ -46,6 +43,11 @@ def sweep_so_far(
     conn: sqlite3.Connection, room: Room, hanging: Sequence[Standing]
 ) -> SweepSoFar | None:
     """Return how far the sweep is that was begun and not finished; None for none."""
+    if not a_sweep_goes_on(conn):
+        return None
+    from filmrack.store import sweeps  # most of the day there is none
+    from filmrack.store.unseen import rods_through
+
     going = sweeps.going_on(conn)
     if going is None:
         return None

@@ -1,7 +1,5 @@
 """What a person has changed for their desks, in `desk.toml` of their data folder."""
 
-from __future__ import annotations
-
 from pathlib import Path
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """The one list of screens, keys and commands: footer, help and the line's palette all read it."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """What the desk answers to a line."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import NamedTuple
 

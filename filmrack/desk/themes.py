@@ -4,8 +4,6 @@ Each pair that is shown together is held to 4.5:1 (text) or 3:1 (marks) by a tes
 asks.
 """
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from textual.theme import Theme

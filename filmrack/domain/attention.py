@@ -38,14 +38,14 @@ URGENCY = (
 class Dryers(NamedTuple):
     """What is known of each dryer, by its number: the runs of its fan, what it has taught.
 
-    `counted` are rolls that hang now and were counted in what it has taught, `taken` the places
-    on the rods that are not free.
+    `counted` are rolls that hang now and were counted in what it has taught; `taken` returns the
+    places on the rods that are not free, which few ask for.
     """
 
     runs: Mapping[int, Sequence[FanRun]]
     learned: Mapping[int, Learned]
     counted: Mapping[int, CheckedRoll]
-    taken: "Places" = frozenset()
+    taken: Callable[[], "Places"] = frozenset
 
 
 class Step(NamedTuple):
@@ -106,7 +106,7 @@ class Standing:
     @cached_property
     def next(self) -> Step:
         """Return its next step."""
-        return _next(self.roll, self._room, self.outlook, self._dryers.taken, self._now)
+        return _next(self.roll, self._room, self.outlook, self._dryers, self._now)
 
     @cached_property
     def before_bell(self) -> "Fits | None":
@@ -229,7 +229,7 @@ def _wrong_box(roll: Roll, room: Room) -> bool:
     return box is not None and roll.period is not None and box.period != roll.period
 
 
-def _next(roll: Roll, room: Room, drying: Outlook | None, taken: "Places", now: datetime) -> Step:
+def _next(roll: Roll, room: Room, drying: Outlook | None, dryers: Dryers, now: datetime) -> Step:
     def at(moment: datetime) -> str:
         return clock(moment, room.timetable.zone, now)
 
@@ -239,7 +239,7 @@ def _next(roll: Roll, room: Room, drying: Outlook | None, taken: "Places", now: 
         case "tank":
             from filmrack.domain.places import best_place
 
-            best = best_place(room, roll, taken)
+            best = best_place(room, roll, dryers.taken())
             return Step("hang", f"hang on rod {best.rod}" if best else "hang it: every rod is full")
         case "box" | "owner":
             return Step("sleeve", "cut and sleeve")

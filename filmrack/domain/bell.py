@@ -7,9 +7,10 @@ from functools import lru_cache
 from typing import Literal
 
 from filmrack.domain.course import LIKELY, Course, DryingRules
+from filmrack.domain.dryer import Minutes
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
-from filmrack.domain.posterior import LONGEST, crossing
+from filmrack.domain.posterior import SHORTEST, minutes_until
 
 LAG_MINUTES = 3.0
 """What passes between a roll being dry and its owner being out of the door (from memory)."""
@@ -17,36 +18,43 @@ LAG_MINUTES = 3.0
 Fits = Literal["yes", "tight", "no"]
 
 
+@lru_cache(maxsize=64)
 def x50(learned: Learned) -> float:
-    """Return the fan minutes until a fresh roll, flipped as advised, is likely dry."""
-    return _fan_minutes(learned, LIKELY, None)
+    """Return the fan minutes until a fresh roll, flipped as advised, is likely dry.
+
+    No film dries sooner than flipped exactly halfway; what hangs twice as long as until its flip
+    is flipped so, and then two of three rolls are dry.
+    """
+    return minutes_until(
+        lambda x: learned.posterior.p_dry(*_flipped_in_time(learned, x)) - LIKELY,
+        learned.median,
+        2 * learned.flip,
+    )
 
 
 def likely_within(learned: Learned, minutes: float) -> bool:
     """Tell whether a fresh roll, flipped as advised, is likely dry after so many fan minutes."""
-    a, b = min(minutes, learned.flip), max(0.0, minutes - learned.flip)
-    return learned.posterior.p_dry(a, b) >= LIKELY
-
-
-def x95(learned: Learned, rules: DryingRules | None = None) -> float:
-    """Return the fan minutes until "dry" is said of a fresh roll that is flipped as advised."""
-    return _fan_minutes(learned, learned.sure(flipped=True), rules or DryingRules())
+    return learned.posterior.p_dry(*_flipped_in_time(learned, minutes)) >= LIKELY
 
 
 @lru_cache(maxsize=64)
-def _fan_minutes(learned: Learned, p: float, guard: DryingRules | None) -> float:
-    flip, posterior = learned.flip, learned.posterior
+def x95(learned: Learned, rules: DryingRules | None = None) -> float:
+    """Return the fan minutes until "dry" is said of a fresh roll that is flipped as advised."""
+    surely = learned.sure(flipped=True)
 
     def more_than_enough(x: float) -> float:
-        a, b = min(x, flip), max(0.0, x - flip)
-        if guard is not None and learned.proven and dryer_minutes(a, b) < learned.least:
-            return dryer_minutes(a, b) - learned.least
-        return posterior.p_dry(a, b) - p
+        had = _flipped_in_time(learned, x)
+        if learned.proven and (beyond := dryer_minutes(*had) - learned.least) < 0:
+            return beyond
+        return learned.posterior.p_dry(*had) - surely
 
-    unproven = guard is not None and not learned.proven
-    low = guard.unproven_minutes if guard is not None and unproven else 0.0
-    found = crossing(more_than_enough, low, LONGEST)
-    return LONGEST if found is None else found
+    unproven = (rules or DryingRules()).unproven_minutes
+    return minutes_until(more_than_enough, SHORTEST if learned.proven else unproven)
+
+
+def _flipped_in_time(learned: Learned, x: float) -> Minutes:
+    """Return the minutes the first way up and flipped of film flipped as advised."""
+    return Minutes(min(x, learned.flip), max(0.0, x - learned.flip))
 
 
 def latest_hang(bell: datetime, x: float, lag_minutes: float = LAG_MINUTES) -> datetime:

@@ -73,8 +73,10 @@ class Course:
         self.overnight = _overnight(stays, self._since, rules.overnight_hours)
         self.fan_ends = _fan_ends(runs, stays)
         self._horizon = max(self.overnight, self.fan_ends)
-        self._wet_then = 1 - self.posterior.p_dry(*self.had(self._since))
-        self._surely_wet_then = 1 - self.posterior.p_dry(*self._surely_had(self._since))
+        self._wet_then = self._surely_wet_then = 1.0
+        if self._since > stays[0].hung:
+            self._wet_then -= self.posterior.p_dry(*self.had(self._since))
+            self._surely_wet_then -= self.posterior.p_dry(*self._surely_had(self._since))
         self._looked: dict[str, datetime] = {}
 
     def had(self, at: datetime) -> Minutes:

@@ -8,8 +8,6 @@ Lengths are in mm. A film is written as people say it: `135-36`, `120-6x6`, `she
 16
 """
 
-from __future__ import annotations
-
 import re
 from functools import lru_cache
 from math import ceil

@@ -1,12 +1,10 @@
 """What one dryer has taught through the touch checks of its rolls, and when that is enough."""
 
-from __future__ import annotations
-
 import math
 from array import array
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from typing import NamedTuple
+from typing import NamedTuple, Self
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
@@ -30,12 +28,12 @@ class CheckedRoll:
 
     __slots__ = ("checks", "evidence")
 
-    def __init__(self, checks: tuple[TimedCheck, ...], evidence: array[int]) -> None:
+    def __init__(self, checks: tuple[TimedCheck, ...], evidence: "array[int]") -> None:
         self.checks = checks
         self.evidence = evidence
 
     @classmethod
-    def of(cls, checks: Sequence[TimedCheck]) -> CheckedRoll:
+    def of(cls, checks: Sequence[TimedCheck]) -> Self:
         """Return a roll with its evidence worked out: about 0.5 ms."""
         return cls(tuple(in_order(checks)), evidence(checks))
 

@@ -29,20 +29,19 @@ from filmrack.domain.touch import (
     shares,
 )
 
-LONGEST = 600.0
-"""The most minutes that are reckoned with."""
+SHORTEST, LONGEST = 0.1, 600.0
+"""The least and the most minutes that are reckoned with."""
 
 # P(dry) is needed dozens of times a second for every roll, so its sum over centres and spreads
 # is tabulated where needed on a fine lattice of ln minutes that contains the centres, and read
 # by cubic Hermite interpolation with exact slopes: off by less than 3e-6 for the least spread.
 _FINE = 8
 _STEP = 0.1 / _FINE
-_REACH = 200
-_LAST = _FINE * (len(CENTRES) - 1)
+_HALF = _FINE * 55
+"""How many steps of the lattice the tables go to each side."""
 # What is left out, cell by cell, is less than 2e-6 of everything.
 _NEGLIGIBLE = 1e-9
 _ROW = len(CENTRES)
-_PART = len(SPREADS) * _ROW
 
 
 @cache
@@ -52,7 +51,7 @@ def _lattice() -> tuple[tuple[list[float], list[float]], ...]:
     Worked out from the middle upwards to eight spreads, beyond which floats know but 1 and 0; the
     other half mirrors it.
     """
-    erf, exp, whole = math.erf, math.exp, _REACH + _LAST + 1
+    erf, exp, whole = math.erf, math.exp, _HALF + 1
     tables = []
     for spread in SPREADS:
         step, peak = _STEP / spread * math.sqrt(0.5), _STEP / spread / math.sqrt(2 * math.pi)
@@ -84,18 +83,25 @@ def _live(row: Sequence[float]) -> tuple[Sequence[float], int]:
     return (row[ends[0] : ends[-1] + 1], ends[0]) if ends else ((), 0)
 
 
+_Weights = Sequence[Sequence[float]]
+"""Of each spread, and of each centre in it."""
+
+
 class _Slope:
-    """The part of a posterior at one slope: its weight, and P(need < x) as a lazy table."""
+    """The part of a posterior at one slope: its weight, and P(need < x) as a lazy table.
 
-    __slots__ = ("_nodes", "_rows", "s", "weight")
+    `weights` are those of each spread, at as many centres, of which the first are `CENTRES`.
+    """
 
-    def __init__(self, s: float, weights: Sequence[float]) -> None:
-        size = len(CENTRES)
-        rows = [weights[j * size : (j + 1) * size][::-1] for j in range(len(SPREADS))]
+    __slots__ = ("_least", "_nodes", "_rows", "s", "weight")
+
+    def __init__(self, s: float, weights: _Weights) -> None:
+        rows = [row[::-1] for row in weights]
         self.s = s
-        self.weight = sum(weights)
+        self.weight = sum(map(sum, rows))
+        self._least = _FINE * (len(rows[0]) - 1) - _HALF
         self._rows = [
-            (live, first, cdf, density)
+            (live, _FINE * first - self._least, cdf, density)
             for (live, first), (cdf, density) in zip(map(_live, rows), _lattice(), strict=True)
             if live
         ]
@@ -106,7 +112,7 @@ class _Slope:
         if found is None:
             share = rise = 0.0
             for live, first, cdf, density in self._rows:
-                start = n + _REACH + _FINE * first
+                start = n + first
                 cut = slice(start, start + _FINE * len(live), _FINE)
                 share += sum(map(mul, live, cdf[cut]))
                 rise += sum(map(mul, live, density[cut]))
@@ -114,39 +120,63 @@ class _Slope:
         return found
 
     def below(self, x: float) -> float:
+        """Return P(need < x)."""
         place = (math.log(x) - CENTRES[0]) / _STEP
         n = math.floor(place)
-        if n < -_REACH:
+        if n < self._least:
             return 0.0
-        if n >= _LAST + _REACH:
+        if n >= _HALF:
             return self.weight
         t = place - n
         (low, rise), (high, fall) = self._node(n), self._node(n + 1)
         bend = low - high
         return low + t * (rise + t * (-3 * bend - 2 * rise - fall + t * (2 * bend + rise + fall)))
 
+    def at_least_below(self, x: float) -> float:
+        """Return P(need < x) at the next lower step of the centres: less, and the same for many."""
+        n = _FINE * math.floor(10 * (math.log(x) - CENTRES[0]))
+        return 0.0 if n < self._least else self._node(min(n, _HALF))[0]
+
+
+def _unflipped(weights: Sequence[_Weights]) -> _Slope:
+    """Return what film that is never turned over needs, all slopes in one part.
+
+    At each slope it needs so many times the minutes of film that is flipped halfway; rounded up
+    to whole steps of the centres, these move its weights along.
+    """
+    later = [math.ceil(-10 * math.log(dryer_minutes(1, 0, s))) for s in SLOPES]
+    longest = max(later)
+    moved = [
+        [[*[0.0] * late, *row, *[0.0] * (longest - late)] for row in rows]
+        for late, rows in zip(later, weights, strict=True)
+    ]
+    return _Slope(0.0, _summed(moved))
+
+
+def _summed(weights: Sequence[_Weights]) -> _Weights:
+    return [list(map(sum, zip(*rows, strict=True))) for rows in zip(*weights, strict=True)]
+
 
 class Posterior:
     """What is believed of a dryer. Compared by identity; build it once per change and keep it."""
 
-    __slots__ = ("_halfway", "_slopes", "_spread", "_unflipped", "against")
+    __slots__ = ("_halfway", "_slopes", "_spread", "_unflipped", "_weights", "against")
 
     def __init__(self, against: array[int]) -> None:
         """Take what is said against every cell, see `evidence`; any constant may be missing."""
         exp, least, unit = math.exp, min(against), 1 / NAT
         weights = [exp((least - each) * unit) for each in against]
-        rows = [sum(weights[n : n + _ROW]) for n in range(0, len(weights), _ROW)]
-        scale = 1 / math.fsum(rows)
-        of_slopes = [
-            [scale * each for each in weights[n : n + _PART]] for n in range(0, len(weights), _PART)
-        ]
-        parts = [_Slope(s, share) for s, share in zip(SLOPES, of_slopes, strict=True)]
+        sums = [sum(weights[n : n + _ROW]) for n in range(0, len(weights), _ROW)]
+        scale = 1 / math.fsum(sums)
+        rows = [[scale * w for w in weights[n : n + _ROW]] for n in range(0, len(weights), _ROW)]
+        self._weights = [rows[n : n + len(SPREADS)] for n in range(0, len(rows), len(SPREADS))]
+        parts = [_Slope(s, share) for s, share in zip(SLOPES, self._weights, strict=True)]
         self.against = against
         # Film flipped exactly halfway needs the same minutes whatever the slope.
-        self._halfway = _Slope(0.0, list(map(sum, zip(*of_slopes, strict=True))))
+        self._halfway = _Slope(0.0, _summed(self._weights))
         self._slopes = [part for part in parts if part.weight > _NEGLIGIBLE]
-        self._spread = scale * math.fsum(map(mul, rows, SPREADS * len(SLOPES)))
-        self._unflipped: dict[int, float] = {}
+        self._spread = scale * math.fsum(map(mul, sums, SPREADS * len(SLOPES)))
+        self._unflipped: _Slope | None = None
 
     @classmethod
     def prior(cls) -> Posterior:
@@ -179,17 +209,16 @@ class Posterior:
     def p_dry_at_least(self, a: float, b: float) -> float:
         """Return a chance that is not above `p_dry`, one for all film that has had about as much.
 
-        It is that of film never turned over, which had only the longer of both and that rounded
-        down to the next of three steps to each doubling. Where this is enough, many rolls are
-        judged by a few sums.
+        (Above it by no more than 2e-6, which either sum may leave out.)
+        It is that of film never turned over, which had only the longer of both. Where this is
+        enough, many rolls are judged by a few sums.
         """
         longer = max(a, b)
-        if longer < 1:
+        if longer <= 0:
             return 0.0
-        step = math.floor(3 * math.log2(longer))
-        if step not in self._unflipped:
-            self._unflipped[step] = self.p_dry(2 ** (step / 3), 0.0)
-        return self._unflipped[step]
+        if self._unflipped is None:
+            self._unflipped = _unflipped(self._weights)
+        return self._unflipped.at_least_below(longer)
 
     def left_open(self, checks: Sequence[TimedCheck]) -> float:
         """Return by how much a roll's own checks change its chance of being tacky ever after.
@@ -211,12 +240,11 @@ class Posterior:
 
     def needs(self, p: float) -> float:
         """Return the minutes, flipped exactly halfway, within which a share `p` of rolls dries."""
-        return self._minutes(lambda x: self._halfway.below(x) if x > 0 else 0.0, p)
+        return self._minutes(self._halfway.below, p)
 
     @staticmethod
     def _minutes(p_dry: Callable[[float], float], p: float) -> float:
-        found = crossing(lambda x: p_dry(x) - p, 0.0, LONGEST)
-        return LONGEST if found is None else found
+        return minutes_until(lambda x: p_dry(x) - p)
 
     def mean_spread(self) -> float:
         """Return the mean of how much rolls of this dryer may differ (sd of ln minutes)."""
@@ -225,6 +253,21 @@ class Posterior:
     def mean_slope(self) -> float:
         """Return the mean of what the slope of this cabinet's air may be."""
         return sum(part.s * part.weight for part in self._slopes)
+
+
+def minutes_until(
+    value: Callable[[float], float], least: float = SHORTEST, most: float = LONGEST
+) -> float:
+    """Return the minutes, from `least` to `most`, from which a value is 0 or above.
+
+    They are sought by their logarithms, along which needs are spread nearly normally: half as many
+    looks as by the minutes themselves.
+    """
+    low = math.log(least)
+    found = crossing(lambda ln: value(math.exp(ln)), low, math.log(most), to=1e-6)
+    if found is None:
+        return most
+    return least if found == low else math.exp(found)
 
 
 def crossing(

@@ -1,7 +1,5 @@
 """The sweep: what should hang by the record, against what a hand counted or scanned."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from typing import NamedTuple
 

@@ -9,8 +9,6 @@ one formula, Σ weight·(F(x[k+1]) − F(x[k])). (Censored likelihood as in any 
 analysis; the weights are our own.)
 """
 
-from __future__ import annotations
-
 import math
 import sys
 from array import array
@@ -80,7 +78,7 @@ def below(ln_minutes: float, centre: float, spread: float) -> float:
     return 0.5 + 0.5 * math.erf((ln_minutes - centre) / spread * _ROOT_HALF)
 
 
-def evidence(checks: Sequence[TimedCheck], wrong: float = WRONG) -> array[int]:
+def evidence(checks: Sequence[TimedCheck], wrong: float = WRONG) -> "array[int]":
     """Return what one roll's checks say against every cell of the grid.
 
     That is −ln of their likelihood in units of 1 / NAT, whole numbers, so that sums are exact
@@ -114,7 +112,7 @@ def _twice_above_half(a: float, b: float) -> list[float]:
     return found
 
 
-def as_number(evidence: array[int]) -> int:
+def as_number(evidence: "array[int]") -> int:
     """Return evidence as one great number with a digit for each cell.
 
     Adding and taking away such numbers does so in all cells at once, and exactly, as long as what
@@ -123,7 +121,7 @@ def as_number(evidence: array[int]) -> int:
     return int.from_bytes(evidence.tobytes(), sys.byteorder)
 
 
-def as_evidence(number: int) -> array[int]:
+def as_evidence(number: int) -> "array[int]":
     """Return what `as_number` was told. Raises ValueError for what it never returns."""
     try:
         return array(_WORD, number.to_bytes(4 * CELLS, sys.byteorder))
@@ -131,7 +129,7 @@ def as_evidence(number: int) -> array[int]:
         raise ValueError("something was taken away that had not been added") from error
 
 
-def pack(evidence: array[int]) -> bytes:
+def pack(evidence: "array[int]") -> bytes:
     """Return evidence as bytes for the file: four for each cell, low byte first."""
     if sys.byteorder == "big":
         evidence = evidence[:]
@@ -139,7 +137,7 @@ def pack(evidence: array[int]) -> bytes:
     return evidence.tobytes()
 
 
-def unpack(packed: bytes) -> array[int]:
+def unpack(packed: bytes) -> "array[int]":
     """Return the evidence that `pack` wrote; ValueError when it is not of this grid."""
     if len(packed) != 4 * CELLS:
         raise ValueError(f"{len(packed)} bytes are no evidence against {CELLS} cells")

@@ -1,7 +1,5 @@
 """What a sweep has found, read back from the ledger: whoever takes it up sees the same."""
 
-from __future__ import annotations
-
 import sqlite3
 from typing import NamedTuple
 

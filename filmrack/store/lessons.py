@@ -8,7 +8,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from filmrack.domain.attention import Dryers
 from filmrack.domain.learning import CheckedRoll, Learned
@@ -23,8 +23,14 @@ from filmrack.store.rows import marks, understood
 def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dryers:
     """Return all that is needed to judge some rolls: fan runs, what the dryers have taught."""
     hanging = [roll for roll in some if roll.place.kind == "rod"]
-    to_hang = any(roll.place.kind == "tank" for roll in some)
-    taken = _taken(conn, room) if to_hang else set()
+
+    @cache
+    def taken() -> set[tuple[int, int]]:
+        from filmrack.domain.places import taken_by
+        from filmrack.store.places import hanging_now
+
+        return taken_by(room, hanging_now(conn))
+
     if not hanging:
         return Dryers({}, {}, {}, taken)
     since = min(stay.hung for roll in hanging for stay in roll.stays)
@@ -35,13 +41,6 @@ def dryers_for(conn: sqlite3.Connection, room: Room, some: Sequence[Roll]) -> Dr
         _counted(conn, used, [roll for roll in hanging if roll.checks]),
         taken,
     )
-
-
-def _taken(conn: sqlite3.Connection, room: Room) -> set[tuple[int, int]]:
-    from filmrack.domain.places import taken_by
-    from filmrack.store.places import hanging_now
-
-    return taken_by(room, hanging_now(conn))
 
 
 def learned_by(conn: sqlite3.Connection, dryer: int) -> Learned:

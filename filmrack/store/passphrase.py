@@ -3,8 +3,6 @@
 Each desk asks at its start whether there is one; what hashes is imported where it is used.
 """
 
-from __future__ import annotations
-
 import sqlite3
 from datetime import datetime
 from typing import NamedTuple, cast

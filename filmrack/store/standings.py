@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterable, Mapping, Sequence
 from datetime import datetime
+from functools import partial
 from typing import NamedTuple
 
 from filmrack.domain.asking import Part, parse
@@ -72,7 +73,7 @@ def see_as_of(file: DarkroomFile, some: Iterable[int], then: datetime) -> Seen:
     hung = [stay.hung for roll in found for stay in roll.stays]
     runs = fan.runs_as_of(conn, min(hung), then) if hung else {}
     learned = {dryer.number: learned_by(conn, dryer.number) for dryer in room.dryers}
-    return _judged(conn, found, room, Dryers(runs, learned, {}, _taken(room, found)), then)
+    return _judged(conn, found, room, Dryers(runs, learned, {}, partial(_taken, room, found)), then)
 
 
 def look_for(file: DarkroomFile, line: str, now: datetime, then: datetime | None = None) -> Seen:

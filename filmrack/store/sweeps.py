@@ -1,7 +1,5 @@
 """Sweeps: which one is going on, and what was counted and found rod by rod."""
 
-from __future__ import annotations
-
 import sqlite3
 from datetime import datetime
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What no hand had since the turn of its rod came: missing, or left hanging beside wet film."""
 
-from __future__ import annotations
-
 import sqlite3
 from collections.abc import Iterable, Sequence
 from datetime import datetime, timedelta

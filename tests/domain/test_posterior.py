@@ -106,7 +106,8 @@ def test_more_minutes_never_make_a_roll_less_likely_dry(a, b, more, turned, post
 @given(st.floats(0, 400), st.floats(0, 400), st.sampled_from([PRIOR, TWELVE, narrow(4, 0, 14)]))
 def test_what_many_rolls_have_at_least_is_never_more_than_their_own_chance(a, b, posterior):
     at_least = posterior.p_dry_at_least(a, b)
-    assert at_least <= posterior.p_dry(a, b) + 1e-12
+    # Either sum may leave out cells that come to less than 2e-6 of everything.
+    assert at_least <= posterior.p_dry(a, b) + 2e-6
     assert max(a, b) < 1 or at_least >= posterior.p_dry(max(a, b) / 1.26, 0) - 1e-12
 
 
