@@ -16,6 +16,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.counted import counted
+from filmrack.domain.roll import PLACES
 from filmrack.store.standings import Seen
 from filmrack.store.waiting import to_be_sleeved
 
@@ -45,7 +46,7 @@ class BoxesView(View):
     """The boxes side by side, and the rolls of the chosen one below."""
 
     screen_id = "boxes"
-    rests_after = View.rests_after | {"sleeve"}
+    rests_after = PLACES
     stays = True
 
     def __init__(self, session: Session) -> None:
@@ -55,7 +56,9 @@ class BoxesView(View):
         """Whether a box was chosen yet: at first it is the fullest with something urgent."""
         self._row = 0
         self._empty_handed = False
-        """No roll is selected: after a click on the box alone, and when the one that was is cut."""
+        """No roll is selected: after a click on the box alone, and when the one that was left."""
+        self._marked: int | None = None
+        """The roll that the marker stood at."""
         self._reading: tuple[tuple[int, datetime], Seen] | None = None
 
     def draw(self, now: Now) -> None:
@@ -102,9 +105,11 @@ class BoxesView(View):
         if row is not None:
             self._row, self._empty_handed = row, False
         elif not self._empty_handed:
-            # Its place is taken by the next one, when another desk took it away.
+            # Its place is taken by the next one, when another desk took it away: not for Enter.
+            self.resting = self.resting or self.selected == self._marked is not None
             self._row = max(0, min(self._row, len(chosen.rolls) - 1))
             self.selected = chosen.rolls[self._row].roll.id if chosen.rolls else None
+        self._marked = self.selected
         return chosen
 
     def _row_in(self, box: PeriodBox) -> int | None:
@@ -117,7 +122,7 @@ class BoxesView(View):
         cell = max(_NARROWEST, min(_WIDEST, width // len(boxes)))
         per_row = max(1, width // cell)
         longest = max(len(f"{len(box.rolls)}  {_why(box, cell - _GAP)}") for box in boxes)
-        beside = longest <= cell - _GAP
+        beside = longest < cell - _GAP
         lines: list[Text] = []
         spots: list[Spot] = []
         for first in range(0, len(boxes), per_row):
@@ -234,7 +239,7 @@ class BoxesView(View):
             self.selected = chosen.rolls[self._row].roll.id
 
     def keep(self, roll: int) -> None:
-        """Keep a roll on the card that was cut: an arrow selects the one that took its place."""
+        """Keep a roll on the card that went elsewhere: an arrow selects what took its place."""
         super().keep(roll)
         self._empty_handed = True
 
@@ -264,11 +269,13 @@ class BoxesView(View):
 
 
 def _why(box: PeriodBox, width: int) -> str:
-    """Return how many rolls in it want attention and why, plainer where there is room."""
+    """Return how many rolls in it want attention and why, plainer where there is room: two spaces
+    part it from the box beside it, or both would read as one.
+    """
     if not box.urgent:
         return ""
     plain = f"{box.urgent} {_PLAIN.get(box.reason, box.reason)}"
-    return plain if len(plain) <= width else f"{box.urgent} {box.reason}"
+    return plain if len(plain) < width else f"{box.urgent} {box.reason}"
 
 
 def _since(now: Now, moment: datetime) -> str:

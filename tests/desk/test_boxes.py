@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from pathlib import Path
 
@@ -222,6 +223,21 @@ async def test_seven_narrow_boxes_have_room_for_the_words(eighty: Path):
     async with at_desk(eighty, size=(80, 24), now=NOW) as here:
         await go(here)
         assert "3 wrong" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (126, 34), (130, 34)])
+async def test_why_two_boxes_side_by_side_want_a_look_does_not_read_as_one(
+    eighty: Path, size: tuple[int, int]
+):
+    with open_file(eighty, write=True) as file:
+        for number in range(1, 8):
+            lying = rolls.read(file.conn, "place = 'box' AND box = ?", (number,))
+            for roll in lying[2:]:
+                fetching.take(file, Hand(NOW, NOW, "desk 1"), roll.id)
+    async with at_desk(eighty, size=size, now=NOW + timedelta(days=30)) as here:
+        await go(here)
+        row = next(row for row in here.rows() if row.count("2 ") > 1 and "long" in row)
+        assert re.match(r" *(2 (too )?long {2,}){7}", row)
 
 
 async def test_typed_words_go_on_with_the_roll_on_the_card_down_to_its_binder(

@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging
+from filmrack.store import rolls
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import AtDesk, at_desk
 
@@ -185,3 +186,37 @@ async def test_a_name_typed_behind_load_and_a_used_clip_is_whose_new_roll_it_is(
         assert here.on(former).person == OLU
         assert "sleeve" not in here.acts
     assert several.roll(boxed.id).clip is None
+
+
+async def test_undo_on_the_boxes_of_what_was_taken_before_leaves_nothing_else_to_cut(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("2 take")
+        await here.say("boxes")
+        assert here.app.view.selected == here.on(2).id
+        assert "sleeve" in footer(here)
+        assert "taken back: “taken by its owner”" in await here.say("undo")
+        assert here.app.view.selected == here.on(2).id
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        assert "sleeve" not in here.acts
+
+
+async def test_what_another_desk_takes_from_under_the_marker_leaves_its_neighbour_uncut(
+    several: School,
+) -> None:
+    other = several.hand(desk="desk 2")
+    fetching.box(several.file, other, [rolls.on_clip(several.file.conn, 2).id], box_number=1)
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("boxes")
+        await here.press("home")
+        first = here.app.view.selected
+        fetching.take(several.file, several.hand(desk="desk 2"), first)
+        archiving.sleeve(several.file, several.hand(desk="desk 2"), first)
+        here.app._poll()
+        assert here.app.view.selected == here.on(2).id
+        await here.press("enter")
+        assert here.acts.count("sleeve") == 1
+        await here.press("down", "enter")
+        assert here.acts.count("sleeve") == 2
