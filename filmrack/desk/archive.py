@@ -110,7 +110,8 @@ class ArchiveView(View):
         self.selected = self._was = self.list.selected
 
     def select(self, roll: int) -> None:
-        """Turn to a roll, in whatever term it is."""
+        """Turn to a roll, in whatever term it is; a page that lies over the rolls is put away."""
+        self._lay("")
         self.selected = self._sought = roll
         self._on_its_way = False
 

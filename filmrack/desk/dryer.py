@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 
 from rich.cells import cell_len, set_cell_size
@@ -19,6 +20,7 @@ from filmrack.desk.ink import (
     state_style,
     state_word,
     style,
+    wrapped,
 )
 from filmrack.desk.lines import Piece, Row, Spot
 from filmrack.desk.now import Now
@@ -53,7 +55,8 @@ class DryerView(View):
         positions = max((rod.positions for rod in rods), default=1)
         longest = max((cell_len(_head(now, rod)) for rod in rods), default=1)
         size = self.content_size
-        plan = plan_for(size.width, size.height, len(rods), positions, longest)
+        lines: list[Text | Row] = [*self._shut(now, size.width)]
+        plan = plan_for(size.width, size.height - len(lines), len(rods), positions, longest)
         self._keep_selection(now)
         self._taken = taken_by(
             now.room,
@@ -63,7 +66,6 @@ class DryerView(View):
                 for position, each in on_it.items()
             ),
         )
-        lines: list[Text | Row] = []
         spots: list[Spot] = []
         keep = None
         for rod in rods:
@@ -80,6 +82,17 @@ class DryerView(View):
         if not now.hanging:
             lines = [*self._empty(), Text(""), *lines]
         self.show(lines, spots, keep=keep)
+
+    def _shut(self, now: Now, width: int) -> list[Text]:
+        """Return that of some film nothing is flipped, touched or taken: its term is closed."""
+        many = Counter(each.roll.term for each in now.hanging)
+        said = [
+            f"Term {term} is closed: “reopen term {term}” before anything is done with"
+            f" {'its roll' if many[term] == 1 else f'its {many[term]} rolls'} here."
+            for term in sorted(many.keys() & set(self.session.closed_terms()))
+        ]
+        how = style(self.palette.left, bold=True)
+        return [Text(row.plain, style=how) for each in said for row in wrapped(each, width)]
 
     def _empty(self) -> list[Text]:
         quiet = style(self.palette.quiet)

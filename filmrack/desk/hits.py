@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import NamedTuple
 
 from rich.text import Text
@@ -151,6 +152,7 @@ class Hits(Lines):
         self.hits: list[Hit] = []
         self.at: int | None = None
         self._line = ""
+        self._shut: Collection[str] = ()
         self._seen = Seen((), {})
 
     def look(self, line: str, *, whose: bool = False, archived: bool = False) -> None:
@@ -207,6 +209,7 @@ class Hits(Lines):
             self.show([Text(words, style=style(palette.text, bold=True)), Text(less)])
             return
         width = self.content_size.width
+        self._shut = self.session.closed_terms()
         lines = [self._row(nth, width) for nth in range(len(self.hits))]
         head = []
         if not self.sure:
@@ -215,6 +218,10 @@ class Hits(Lines):
         above = len(head)
         spots = [Spot(above + nth, 0, above + nth + 1, width, nth) for nth in range(len(lines))]
         self.show([*head, *lines], spots, keep=0 if self.at is None else above + self.at)
+
+    def _next(self, standing: Standing) -> str:
+        term = standing.roll.term
+        return f"term {term} is closed" if term in self._shut else standing.next.words
 
     def _row(self, nth: int, width: int) -> Text:
         hit, chosen = self.hits[nth], nth == self.at
@@ -230,7 +237,7 @@ class Hits(Lines):
                 fitted(self._seen.place(roll), 22, text),
                 fitted(state_word(hit.standing), 7, state_style(hit.standing, palette)),
                 fitted(roll.number, 13, quiet),
-                fitted(hit.standing.next.words, max(0, width - 78), quiet),
+                fitted(self._next(hit.standing), max(0, width - 78), quiet),
             )
         elif hit.person is not None:
             above = self.hits[nth - 1].standing if nth else None

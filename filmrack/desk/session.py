@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import socket
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from contextlib import suppress
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -140,11 +140,15 @@ class Session:
         self._watch.refuse_another()
         return self._reading.at(self.now)
 
-    def closed_words(self, roll: Roll) -> str:
-        """Return that a roll's term is closed and what to do; empty while it is open."""
+    def closed_terms(self) -> Collection[str]:
+        """Return the terms that are closed: of their rolls nothing is changed."""
         from filmrack.store.terms import closed
 
-        if roll.term not in closed(self.file.conn):
+        return closed(self.file.conn).keys()
+
+    def closed_words(self, roll: Roll) -> str:
+        """Return that a roll's term is closed and what to do; empty while it is open."""
+        if roll.term not in self.closed_terms():
             return ""
         return (
             f"term {roll.term} is closed, so nothing of it changes: “reopen term {roll.term}” first"

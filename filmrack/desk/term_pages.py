@@ -165,10 +165,11 @@ def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palet
 
 def _verdict(report: TermReport, term: Term, closed: datetime | None) -> str:
     left = what_is_open(report.places)
+    if closed is not None:
+        though = f" with {left}" if left else ""
+        return f"Closed{though}: “reopen term {term.code}” lets it be changed"
     if left:
         return f"Keeps it from closing: {left}"
-    if closed is not None:
-        return f"Closed: “reopen term {term.code}” lets it be changed"
     return "Every roll is accounted for: “close term” closes it"
 
 

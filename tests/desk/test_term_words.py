@@ -11,6 +11,7 @@ import pytest
 from filmrack.acts import archiving, closing, fetching, hanging, lending, locking, shelving
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
+from filmrack.desk.hits import Hits
 from filmrack.desk.line import Line
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -167,6 +168,30 @@ async def test_a_roll_of_a_closed_term_says_so_on_card_and_in_the_answer(school:
         await enter(pilot, "5 flip")
         assert "“reopen term 26F”" in answer(pilot)
     assert not school.roll(roll.id).flipped
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_the_dryer_says_that_the_term_of_its_film_is_closed(
+    school: School, size: tuple[int, int]
+) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=6)
+    async with opened_on("dryer", school.file.path, size) as pilot:
+        assert "closed" not in shown(pilot)
+    closing.close_term(school.file, school.hand(), "26F", "flood")
+    async with opened_on("dryer", school.file.path, size) as pilot:
+        rows = " ".join(shown(pilot).split())
+        assert "Term 26F is closed: “reopen term 26F” before anything is done" in rows
+        assert "its 2 rolls here" in rows
+        await pilot.press(*"mar")
+        if size == (120, 34):
+            assert "term 26F is closed" in of(pilot, Hits)
+        await pilot.press("escape")
+        await enter(pilot, "archive")
+        await enter(pilot, "term report")
+        rows = " ".join(shown(pilot).split())
+        assert "Closed with 2 on rods: “reopen term 26F” lets it be changed" in rows
+        assert "from closing" not in rows
 
 
 async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
@@ -393,6 +418,21 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
         assert shown(pilot) == rows, "Enter does nothing to a roll that lies below the page"
         await pilot.press("escape")
         assert "Mara Okafor" in shown(pilot)
+
+
+async def test_a_roll_that_is_typed_or_scanned_is_not_hidden_by_a_page(school: School) -> None:
+    roll = school.roll(filed(school))
+    async with archive(school.file.path) as pilot:
+        for typed in (roll.number, str(roll.serial).zfill(4), "mara"):
+            await enter(pilot, "term report")
+            assert "Term 26F: 1 roll" in shown(pilot)
+            assert not pilot.app.query_one(Card).display
+            await enter(pilot, typed)
+            assert "Term 26F: 1 roll" not in shown(pilot), typed
+            assert roll.number in of(pilot, Card), typed
+        await enter(pilot, "hand-back list")
+        await enter(pilot, f"hand back {roll.number}")
+        assert "To hand back of 26F: 0 rolls" in shown(pilot), "what is done from a list leaves it"
 
 
 async def test_borrowed_rolls_of_the_report_say_by_whom_and_until_when(school: School) -> None:
