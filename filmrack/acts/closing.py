@@ -100,7 +100,7 @@ def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list
         named = listed([f"{roll.number} ({roll.place})" for roll in left], NAMED)
         are = "1 roll is" if len(left) == 1 else f"{len(left)} rolls are"
         raise Refused(
-            f"term {term} stays open because {are} unaccounted for, {named}: file them, hand"
+            f"term {term} stays open because {are} not put away yet, {named}: file them, hand"
             " them back, or say why they are left open"
         )
     return left

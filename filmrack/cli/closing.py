@@ -71,7 +71,7 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
     say(f"term {term}: {counted(found.rolls, 'roll')}" + (", closed" if closed else ""))
     print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
     if found.unaccounted:
-        say(f"unaccounted for: {counted(len(found.open_rolls), 'roll')}")
+        say(f"not put away yet: {counted(len(found.open_rolls), 'roll')}")
         print_table(group_rows(found.unaccounted, owners, room, lent))
     else:
         say("every roll is accounted for")

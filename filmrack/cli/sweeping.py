@@ -105,7 +105,7 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
         ("unknown rolls:", swept.unknown),
         ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
         ("without a box of their own, they hang still:", swept.no_box),
-        ("not dry by the record, they hang on:", wet),
+        ("not dry yet by the clock, they hang on:", wet),
         ("should be dry, not scanned beside wet film, so they hang on:", dry),
         ("missing, look for them:", swept.missing),
     ):

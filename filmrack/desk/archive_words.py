@@ -124,7 +124,7 @@ class Words:
         return Question(
             "Enter: it is cut all the same; esc leaves it",
             cut,
-            headline=f"{archive_headline(self.session, roll)}: not dry by the record",
+            headline=f"{archive_headline(self.session, roll)}: not dry yet by the clock",
             words=f"it hangs on {roll.place}: wet film sticks to its sleeve",
             does="cut it all the same",
         )

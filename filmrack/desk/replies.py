@@ -64,9 +64,8 @@ def not_dry(session: Session, roll: Roll) -> str:
     """Return what to heed when a hanging roll is taken down, as the end of a sentence."""
     for each in see(session.file, [roll], session.now).standings:
         if each.state not in (None, "dry"):
-            return (
-                f", not dry by the record: if it is tacky, type “{roll.clip or roll.number} tacky”"
-            )
+            tacky = f"{roll.clip or roll.number} tacky"
+            return f", not dry yet by the clock: if it is tacky, type “{tacky}”"
     return ""
 
 

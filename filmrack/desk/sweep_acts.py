@@ -9,12 +9,12 @@ from filmrack.desk.said import WRONG, Said, capital, headline
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import meant
-from filmrack.desk.sweep_ways import ways, which
+from filmrack.desk.sweep_numbers import most
+from filmrack.desk.sweep_ways import box_ahead, clips_of, ways, which
 from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Rod
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import people, rolls
 from filmrack.store.findings import findings
@@ -51,16 +51,45 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     room = session.file.room()
     own = room.box_of(turn.rod.period)
     to = ways(pairs, owners, own=own.number if own else None)
-    remarks = [f"but {', '.join(to.elsewhere)}"] if to.others else []
+    remarks = [clips_of(boxed)] if boxed else []
+    remarks += [f"but {', '.join(to.elsewhere)}"] if to.others else []
     remarks += [to.staying] if to.nowhere else []
     remarks += _of_closed_terms(session, swept)
     what = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
     return Said(what, _sentences(remarks), done=True)
 
 
-def most(rod: Rod) -> int:
-    """Return how many rolls a rod can hold by any count: two of sheets or short ones a position."""
-    return 2 * rod.positions
+def box_dry(session: Session, turn: Turn) -> Said:
+    """Box all that is dry on a rod as if each was scanned, and leave what is wet.
+
+    Raises Refused where nothing wet hangs beside, or nothing dry, and where a count says that not
+    all of it is there.
+    """
+    number, room = turn.rod.number, session.file.room()
+    if turn.right or not turn.hanging:
+        raise Refused(f"nothing hangs on rod {number} any more: type “undo” if that is wrong")
+    if not turn.not_dry:
+        raise Refused(f"all of rod {number} is dry: press Enter, or type how many you count")
+    boxes = {each.roll: box_ahead(room, turn.rod, each.roll) for each in turn.dry}
+    if not boxes:
+        raise Refused(f"nothing on rod {number} is dry yet by the clock: scan what you take down")
+    told = turn.count.counted if turn.count else None
+    if told is not None and told - turn.boxed != len(turn.hanging):
+        raise Refused(
+            f"you counted {told} on rod {number}, and {turn.boxed + len(turn.hanging)} should hang,"
+            " so it is not clear which are there: scan them one by one"
+        )
+    at = [scans.Scan(each.id, each.clip, number, None) for each, box in boxes.items() if box]
+    swept = sweeping.sweep(session.file, session.hand(), scans=at)
+    pairs = [(roll, roll.place.number) for roll in rolls.by_ids(session.file.conn, swept.boxed)]
+    pairs += [(each, None) for each, box in boxes.items() if box is None]
+    to = ways(pairs, _owners(session, [roll for roll, _ in pairs]), own=None)
+    wet = turn.not_dry
+    remarks = [f"{wet} not dry {'hangs' if wet == 1 else 'hang'} on"]
+    remarks += [f"{', '.join(to.elsewhere)}"] if to.others else []
+    remarks += [to.staying] if to.nowhere else []
+    remarks += _of_closed_terms(session, swept)
+    return Said(f"rod {number}: {to.many} {to.most}", _sentences(remarks), done=True)
 
 
 def scan(
@@ -95,10 +124,10 @@ def scan(
     if swept.unknown:
         remarks.append("no record explains it")
     elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
-        remarks.append(f"found in the wrong place: by the record {before.place}")
+        remarks.append(f"found in the wrong place: noted at {before.place}")
     if hanging is not None and hanging.state != "dry":
         back = f" and type “{roll.clip} tacky”" if roll.clip else ""
-        remarks.append(f"not dry by the record: touch both ends. If tacky, hang it again{back}")
+        remarks.append(f"not dry yet by the clock: touch both ends. If tacky, hang it again{back}")
     remarks += _of_closed_terms(session, swept)
     return Said(f"{_headline(session, roll)}, {roll.place}", _sentences(remarks), done=True)
 

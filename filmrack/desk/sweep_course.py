@@ -31,7 +31,7 @@ class Turn:
     unseen: tuple[Standing, ...]
     """What hangs there by the record and that no hand has had since its turn came."""
     staying: tuple[Standing, ...]
-    """What was not dry by the record when its turn came, and hangs on unseen."""
+    """What was not dry by the clock when its turn came, and hangs on unseen."""
     passed_over: tuple[Standing, ...]
     """What of the unseen hangs beside wet film, and on with it if no hand says that it is gone."""
     lost: int
@@ -92,15 +92,34 @@ class Turn:
         return bool(self.staying or self.passed_over)
 
     @property
+    def given_up(self) -> tuple[Standing, ...]:
+        """Return what is missing when the sweep is finished now, for no hand has seen it."""
+        if not self.looked_through:
+            return ()
+        kept = {each.roll.id for each in self.passed_over}
+        return tuple(each for each in self.unseen if each.roll.id not in kept)
+
+    @property
+    def answered(self) -> bool:
+        """Tell whether its count was told and no strip of it was scanned: it is asked of no more
+        unless somebody goes there.
+        """
+        return self.count is not None and self.count.counted is not None and not self.boxed
+
+    @property
+    def dry(self) -> tuple[Standing, ...]:
+        """Return what of those that hang there is dry by the clock."""
+        return tuple(each for each in self.hanging if each.state == "dry")
+
+    @property
     def left_hanging(self) -> int:
         """Return how many hang there and stay there when the sweep is finished now."""
-        gone = 0 if not self.looked_through else len(self.unseen) - len(self.passed_over)
-        return len(self.hanging) - gone
+        return len(self.hanging) - len(self.given_up)
 
     @property
     def not_dry(self) -> int:
-        """Return how many of those that hang there are not dry by the record."""
-        return sum(each.state != "dry" for each in self.hanging)
+        """Return how many of those that hang there are not dry by the clock."""
+        return len(self.hanging) - len(self.dry)
 
 
 class SweepCourse(NamedTuple):

@@ -12,16 +12,18 @@ def wanted(turn: Turn) -> str:
     """Return what to count or scan at a rod, for the empty line."""
     rod = f"rod {turn.rod.number}"
     if turn.count is None and turn.not_dry:
-        return f"scan what is dry, or type {turn.expected} to box all of {rod}"
+        dry = "“all dry” boxes what is dry" if turn.dry else "scan what is dry"
+        return f"{rod}: {dry}; {turn.expected} boxes all of it"
     if turn.count is None:
         if not turn.expected:
             return f"{rod} should be empty: if it is not, type how many hang there"
-        return f"count {rod}: if it is not {turn.expected}, type the number"
+        return f"{rod}: another clip than these? Scan it first. Not {turn.expected}? Type how many"
     if turn.done:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")
     if turn.beside_wet:
-        return "scan what else is dry, or type the clip"
+        dry = ", or “all dry” for the rest" if turn.dry and turn.not_dry else ""
+        return f"scan what else is dry, or type the clip{dry}"
     return f"scan what hangs on {rod}, or type the clip"
 
 
@@ -35,6 +37,22 @@ def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
     if len(some) == 1:
         return f"{names} should be dry and hangs on. If it is gone, type “{clip} missing”"
     return f"{names} should be dry and hang on. If one is gone, type its clip: “{clip} missing”"
+
+
+def right_words(turn: Turn) -> str:
+    """Return what Enter says of a rod where all is dry: that just these hang there."""
+    if turn.expected > 1:
+        return f"these {turn.expected} hang here"
+    return "it hangs here" if turn.expected else "it is empty"
+
+
+def given_up(turn: Turn, owners: dict[int, Person]) -> str:
+    """Return who is put down as missing at the end, and how to take that back; else nothing."""
+    if not turn.given_up:
+        return ""
+    names = listed([which(each.roll, owners) for each in turn.given_up], 3)
+    it = "it" if len(turn.given_up) == 1 else "them"
+    return f"{names} not seen: missing when you finish. Found after all? Scan {it}"
 
 
 def rest(turn: Turn) -> str:

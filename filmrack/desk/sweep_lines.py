@@ -12,15 +12,33 @@ UNDO = "undo"
 AGAIN = "sweep again"
 MISSING = "missing"
 SLIPS = "slips"
+FINISH = "finish"
+NEXT = "next"
+DONE = "done"
+STOP = "stop"
+ALL_DRY = "all dry"
+_WORDS = {
+    **dict.fromkeys(("finish", "finish sweep", "finish the sweep", "end", "end sweep"), FINISH),
+    **dict.fromkeys(("next", "next rod", "skip"), NEXT),
+    "done": DONE,
+    **dict.fromkeys(("stop", "pause"), STOP),
+    **dict.fromkeys(("all dry", "all the dry", "all that is dry", "all but wet"), ALL_DRY),
+    **dict.fromkeys(("all but the wet", "all but the wet ones"), ALL_DRY),
+    **dict.fromkeys(("slips", "slip", "sweepslip"), SLIPS),
+    "sweep again": AGAIN,
+    "undo": UNDO,
+}
+"""Lines that are the sweep's as they are. Somebody may be called so, but at the open cabinet nobody
+looks for them."""
 _THINGS = ("number", "clip", "roll")
 
 
 class Meant(NamedTuple):
     """A line for the sweep, as a kind and its value.
 
-    Kinds are undo, sweep again, slips, missing (value: the roll's own words, or nothing), count,
-    rod, box, number (a count's or a clip's), clip and roll. `box` is one that was named behind a
-    roll.
+    Kinds are undo, sweep again, slips, finish, next, done, stop, all dry, missing (value: the
+    roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip and roll.
+    `box` is one that was named behind a roll.
     """
 
     kind: str
@@ -33,14 +51,12 @@ def meant(text: str) -> Meant | None:
     words = text.split()
     folded = [word.casefold() for word in words]
     code = read(text)
-    if folded == [UNDO] or (code is not None and (code.kind, code.body) == ("X", "UNDO")):
+    if code is not None and (code.kind, code.body) == ("X", "UNDO"):
         return Meant(UNDO)
-    if " ".join(folded) in (AGAIN, SLIPS):
-        return Meant(" ".join(folded))
-    if folded in (["slip"], ["sweepslip"]):
-        return Meant(SLIPS)
+    kind = _WORDS.get(" ".join(folded))
+    if kind is not None:
+        return Meant(kind)
     if folded[-1:] == [MISSING]:
-        # Somebody may be called that, but at the open cabinet nobody looks for them.
         return Meant(MISSING, " ".join(words[:-1])) if _is_roll(words[:-1]) else None
     if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
         return Meant("count", words[1]) if len(words[1]) <= 3 else None

@@ -57,6 +57,11 @@ class Page:
             self.rows.append(row)
         self.rows.append(Text(""))
 
+    def ask(self, words: str) -> None:
+        """Ask what is to be looked at before a key is pressed."""
+        self.rows += [Text(row.plain, style=self._strong) for row in wrapped(words, self.width)]
+        self.rows.append(Text(""))
+
     def caution(self, words: str) -> None:
         """Say what to beware of."""
         for row in wrapped(words, self.width):

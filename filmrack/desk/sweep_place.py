@@ -64,7 +64,7 @@ class SweepPlace:
         """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
         numbers = [turn.rod.number for turn in course.turns]
         at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
-        ahead = [turn for turn in course.turns[at:] if not turn.done]
+        ahead = [turn for turn in course.turns[at:] if not (turn.done or turn.answered)]
         if self.rod is None:  # taken up again: the rod first that is being scanned
             ahead.sort(key=lambda turn: turn.count is None)
         self.to(ahead[0].rod.number if ahead and not course.finished else None)

@@ -9,40 +9,72 @@ from filmrack.desk.said import Said
 from filmrack.desk.sweep_course import Turn
 from filmrack.domain.refusal import Refused
 
+Answer = Callable[[], Said | Question]
+"""What an answer does; it can lead to another question."""
 
-def ask_of_wet(turn: Turn, tell: Callable[[], Said]) -> Question:
-    """Ask before a count boxes film that is not dry by the record."""
+
+def ask_of_wet(turn: Turn, tell: Answer) -> Question:
+    """Ask before a count boxes film that is not dry by the clock."""
     many, wet = len(turn.hanging), turn.not_dry
     them = "it" if many == 1 else "them"
     whole = "it is" if many == 1 else f"{wet} of {many} {'is' if wet == 1 else 'are'}"
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {whole} not dry by the record",
+        headline=f"rod {turn.rod.number}: {whole} not dry yet by the clock",
         words=f"damp film sticks in its box: esc leaves {them} hanging. Scan what you take down",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
     )
 
 
-def ask_of_unknown(clip: str, found: Callable[[], Said], *, counting: bool) -> Question:
-    """Ask before a typed clip that no record explains becomes an unknown roll.
+def ask_of_number(
+    number: int,
+    *,
+    clip: Answer,
+    count: Answer,
+    counted: str,
+    likely: str,
+) -> Question:
+    """Ask whether a bare number is a clip or a count, where it can be both.
 
-    With `counting` it can have been meant as a count.
+    `counted` says what the count would do; `likely`, clip or count, is what Enter is.
     """
-    count = f". If you counted, esc and type “count {clip}”" if counting else ""
+    other = "count" if likely == "clip" else "clip"
+    does = {"clip": clip, "count": count}
+    words = {"clip": f"clip {number}", "count": f"{number} counted{counted}"}
+
+    def answer(text: str) -> Said | Question:
+        said = text.casefold().split() or [likely]
+        if said in ([said[0]], [said[0], str(number)]) and said[0] in does:
+            return does[said[0]]()
+        raise Refused(
+            f"{text[:20]!r} is no answer here: Enter for {words[likely]}, or type “{other}”"
+        )
+
+    return Question(
+        f"Enter: {likely} {number}; or type “{other} {number}”",
+        answer,
+        headline=f"{number}: clip {number}, or {number} counted?",
+        words=f"Enter: {words[likely]}. For {words[other]} type “{other} {number}”",
+        does=f"{likely} {number}",
+    )
+
+
+def ask_of_unknown(clip: str, found: Answer) -> Question:
+    """Ask before a typed clip that no record explains becomes an unknown roll."""
     return _one(
         found,
         headline=f"clip {clip}: no record explains it",
-        words=f"Enter keeps an unknown roll on it and boxes it{count}",
+        words="Enter keeps an unknown roll on it and boxes it",
         does="keep an unknown roll",
         leave="keep none",
     )
 
 
-def _one(do: Callable[[], Said], *, headline: str, words: str, does: str, leave: str) -> Question:
+def _one(do: Answer, *, headline: str, words: str, does: str, leave: str) -> Question:
     """Return a question that Enter alone says yes to."""
 
-    def answer(text: str) -> Said:
+    def answer(text: str) -> Said | Question:
         if text.strip():
             raise Refused(f"{text[:20]!r} is no answer here: Enter to {does}, Esc to {leave}")
         return do()

@@ -11,7 +11,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import Page
-from filmrack.desk.sweep_ways import box_ahead, ways
+from filmrack.desk.sweep_ways import box_ahead, clips_of, ways
 from filmrack.domain.attention import Standing
 
 
@@ -43,10 +43,16 @@ def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
 
 
 def _all_there(page: Page, turn: Turn) -> list[tuple[str, str]]:
-    """Return which count puts all that hangs there still into the boxes, and that it does."""
+    """Return which count puts all that hangs there still into the boxes, and that it does.
+
+    Where the last count says that not just these hang there, how that one is taken back.
+    """
     still = len(turn.hanging)
+    told = None if turn.count is None else turn.count.counted
     if not still:
         return []
+    if told is not None and told - turn.boxed != still:
+        return [] if turn.boxed else [("undo", f"it was not {told}")]
     room = page.now.room
     pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=None)
@@ -66,13 +72,15 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
         return [page.hanging(s, box_ahead(room, turn.rod, s.roll), own_box=own) for s in some]
 
     heading = "not seen" if turn.done else "not seen yet"
+    if turn.given_up:
+        heading += ": Enter now, and they are missing when you finish"
     if course.finished:
         heading = "not seen and not scanned, so they hang as before"
     if turn.passed_over:
         clip = turn.passed_over[0].roll.clip or 6
         heading = f"should be dry, not scanned: left hanging. Is one gone? Type “{clip} missing”"
     page.list_of(heading, there(unseen))
-    page.list_of("by the record" if turn.count is None else "left hanging", there(still))
+    page.list_of("should hang here" if turn.count is None else "left hanging", there(still))
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
@@ -85,15 +93,19 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
     pairs = [(each.roll, box_ahead(room, rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=own.number if own else None)
     if not turn.expected:
-        keys = [("Enter", enter), ("a number", "so many do"), ("↓", "pass it by")]
+        keys = [("Enter", enter), ("number", "so many do"), ("↓", "pass it by")]
     elif turn.not_dry:
         keys = [("Enter", enter), (str(turn.expected), "box it all the same")]
+        keys[1:1] = [("all dry", _dry(turn))] if turn.dry else []
     else:
         # One box is named at the key, several in a sentence of their own below.
         where = "" if to.others or to.nowhere else f": {to.most}"
-        keys = [("Enter", enter + where), ("a number", "you count another")]
-        keys += [("scan", "first what is not listed"), ("↓", "pass it by")]
+        keys = [("Enter", enter + where), ("number", "you count another")]
+        keys += [("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
+    if turn.expected and not turn.not_dry:
+        clips = capital(clips_of(each.roll for each in turn.hanging))
+        page.ask(f"{clips}. Do you see another number? Scan that clip first.")
     if to.others:
         most = f"{to.many} to box {to.box}"
         page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")
@@ -102,9 +114,14 @@ def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
     if turn.not_dry:
         few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
-            f"{few} not dry by the record, so Enter leaves this rod. To take down what is dry,"
-            " scan it: what you do not scan hangs on. To box all of it, type the count."
+            f"{few} not dry yet by the clock, so Enter leaves this rod. To take down what is dry,"
+            " scan it: what you do not scan hangs on."
         )
+
+
+def _dry(turn: Turn) -> str:
+    dry, wet = len(turn.dry), turn.not_dry
+    return f"box the {dry} dry, leave the {wet}"
 
 
 def _why(turn: Turn) -> str:
@@ -172,7 +189,7 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
         ),
     )
     page.list_of(
-        "in the wrong place, by the record at",
+        "in the wrong place; noted at",
         (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
     )
     page.list_of(

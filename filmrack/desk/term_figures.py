@@ -69,7 +69,7 @@ def term_figures(
     """Return the figures of a term in at most `height` lines of `width` cells."""
     frame = _Frame(width, height, palette)
     strong = style(palette.text, bold=True)
-    title = Text(fit(_title(figures, term), width).rstrip(), style=strong)
+    title = Text(fit(_title(figures, term, width), width).rstrip(), style=strong)
     if not figures.rolls:
         quiet = style(palette.quiet)
         return [title, Text(""), Text("The first roll that hangs begins the picture.", quiet)]
@@ -88,11 +88,23 @@ def term_figures(
     ]
 
 
-def _title(figures: Figures, term: Term) -> str:
-    behind = sum(week.left_behind for week in figures.weeks)
+def _title(figures: Figures, term: Term, width: int) -> str:
+    """Return what the term comes to: of what was left behind, the newest week first and apart."""
+    title = f"Term {term.code}: {counted(figures.rolls, 'roll')} hung, {_behind(figures.weeks)}"
     median = figures.median_days
     sleeved = "" if median is None else f", half sleeved within {counted(median, 'day')}"
-    return f"Term {term.code}: {counted(figures.rolls, 'roll')} hung, {behind} left behind{sleeved}"
+    return title + sleeved if len(title + sleeved) <= width else title
+
+
+def _behind(weeks: Sequence[Week]) -> str:
+    """Return `3 left behind in the week of 16 Nov, 8 before`."""
+    before = sum(week.left_behind for week in weeks[:-1])
+    newest = weeks[-1] if weeks else None
+    if newest is None or not before + newest.left_behind:
+        return "none left behind"
+    week = f"the week of {newest.monday.day} {newest.monday:%b}"
+    older = f", {before} before" if before else ""
+    return f"{newest.left_behind or 'none'} left behind in {week}{older}"
 
 
 def _in_sight(weeks: Sequence[Week], width: int) -> tuple[Sequence[Week], int]:
@@ -116,7 +128,7 @@ def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[
     percent = ["" if each is None else f"{each:.0f}" for each in right]
     if frame.low:
         lines.append(frame.row("left behind", _cells(numbers, cells, style(palette.left)), " "))
-        lines.append(frame.row("sweeps right, %", _cells(percent, cells, text), " "))
+        lines.append(frame.row("sweep agreed, %", _cells(percent, cells, text), " "))
         return lines
     left_ink, right_ink = style(palette.left), style(palette.dry)
     lines.append(Text(""))
@@ -126,7 +138,7 @@ def _weeks(weeks: Sequence[Week], cells: int, tall: int, frame: _Frame) -> list[
     )
     lines.append(frame.ground(len(weeks) * cells))
     lines += frame.rows(
-        "sweeps right, %", bars(right, 3, cells, right_ink, most=100, words=percent, text=text)
+        "sweep agreed, %", bars(right, 3, cells, right_ink, most=100, words=percent, text=text)
     )
     lines.append(frame.ground(len(weeks) * cells))
     return lines

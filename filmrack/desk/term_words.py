@@ -104,7 +104,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     ask_why = Question(
         f"why {'is it' if len(report.open_rolls) == 1 else 'are they'} left? Esc leaves it open",
         answer,
-        headline=f"Close term {term} with {left} unaccounted for?",
+        headline=f"Close term {term} with {left} not put away yet?",
         words=f"{what_is_open(report.places)}. To close all the same, type why. {price}",
         verbatim=True,
     )

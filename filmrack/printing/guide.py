@@ -154,8 +154,8 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "Lend, hand back, close",
-                "A loan has a date and is asked for when it is past. A term closes when no roll is"
-                " unaccounted for.",
+                "A loan has a date and is asked for when it is past. A term closes when each roll"
+                " is put away.",
                 ("lend", "end loan", "hand back"),
             ),
         ),

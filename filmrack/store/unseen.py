@@ -21,7 +21,7 @@ class Unseen(NamedTuple):
     missing: tuple[Roll, ...]
     """What finishing the sweep names as missing."""
     wet: tuple[Roll, ...]
-    """What was not dry by the record when its rod's turn came: a hand leaves it hanging."""
+    """What was not dry by the clock when its rod's turn came: a hand leaves it hanging."""
     dry: tuple[Roll, ...]
     """What was dry but hangs beside wet film: a hand may have left it, so it is not missing."""
 

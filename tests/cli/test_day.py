@@ -111,7 +111,7 @@ def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
         shell.type("hang", who, "--clip", clip)
     scans = shell.write("scans.txt", "rod 2\nclip 17\n")
     told = shell.type("sweep", "--scans", scans)
-    assert "not dry by the record, they hang on:\n  26F-0002" in told
+    assert "not dry yet by the clock, they hang on:\n  26F-0002" in told
     assert "rod 2: 1 hangs there still" in told
     finished = shell.json("sweep", "--finish")
     assert (finished["missing"], finished["not_dry"]) == ([], ["26F-0002-41"])

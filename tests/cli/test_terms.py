@@ -62,7 +62,7 @@ def test_a_report_counts_every_place_and_names_what_is_unaccounted_for(shell: Sh
         "unclaimed": 1,
     }
     printed = shell.type("term", "report", "26F")
-    assert "unaccounted for: 1 roll" in printed
+    assert "not put away yet: 1 roll" in printed
     assert "Mara Okafor" in printed
     unclaimed = told["owed"]["unclaimed"][0]
     assert f"claim {unclaimed} WHO" in printed

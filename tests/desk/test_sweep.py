@@ -5,7 +5,9 @@ from __future__ import annotations
 import re
 import shutil
 from collections import Counter
-from datetime import timedelta
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pypdfium2
@@ -68,9 +70,18 @@ async def begin(here: AtDesk) -> None:
     here.keys = here.scans = 0
 
 
-async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_finish(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
+@asynccontextmanager
+async def sweep_begun(
+    path: Path, now: datetime = EVENING, size: tuple[int, int] = (120, 34), colours: str = "dim"
+) -> AsyncIterator[AtDesk]:
+    """Sit down at a desk, in the evening mostly, and open the sweep; no key is counted yet."""
+    async with at_desk(path, now=now, size=size, colours=colours) as here:
         await begin(here)
+        yield here
+
+
+async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_finish(forty: Path):
+    async with sweep_begun(forty) as here:
         assert "Rod 1, Period 1" in here.screen
         assert "should hang" in here.screen
         for _ in range(7):
@@ -85,8 +96,7 @@ async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_fi
 
 
 async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
         assert "rod 1: 5, not 6" in here.screen
@@ -106,8 +116,7 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
 
 
 async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("down", "enter", "end")
         assert "1 Period 1   6 not counted" in here.screen
         assert "left hanging; a rod's number goes there" in here.screen
@@ -119,8 +128,7 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
 
 
 async def test_a_rod_can_be_skipped_and_come_back_to(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("down", "enter")
         assert "Rod 3, Period 3" in here.screen
         await here.press("up", "up", "enter")
@@ -129,11 +137,9 @@ async def test_a_rod_can_be_skipped_and_come_back_to(forty: Path):
 
 
 async def test_a_sweep_is_taken_up_after_a_restart_where_it_was_left(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "enter")
-    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=EVENING + timedelta(minutes=5)) as here:
         assert "Rod 3, Period 3" in here.screen
         for _ in range(6):
             await here.press("enter")
@@ -142,8 +148,7 @@ async def test_a_sweep_is_taken_up_after_a_restart_where_it_was_left(forty: Path
 
 
 async def test_what_another_desk_swept_is_seen_and_not_told_twice(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         here.app.polling.pause()  # the other desk is quicker than the half second
         with open_file(forty, write=True) as file:
             sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), counts={1: 6})
@@ -157,8 +162,7 @@ async def test_what_another_desk_swept_is_seen_and_not_told_twice(forty: Path):
 
 
 async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter")
         await here.type("undo")
         await here.press("enter")
@@ -170,8 +174,7 @@ async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
 
 
 async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("0")
         await here.press("enter", "end", "enter")
         assert places(here)["missing"] == 6
@@ -182,25 +185,23 @@ async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
 
 
 async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("7")
         await here.press("enter")
         await here.scan(clip_code(40, "B"))
         assert here.on(40).place.number == 7
-        assert "Found in the wrong place: by the record rod 7, position 5" in here.screen
+        assert "Found in the wrong place: noted at rod 7, position 5" in here.screen
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
         await here.press("end")
-        assert "in the wrong place, by the record at" in here.screen
+        assert "in the wrong place; noted at" in here.screen
         assert "not seen" not in here.screen
 
 
 async def test_a_clip_that_no_record_explains_is_an_unknown_roll_whichever_tag_is_read(
     forty: Path,
 ):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("7")
         await here.press("enter")
         await here.scan(clip_code(99, "A"))
@@ -212,8 +213,7 @@ async def test_a_clip_that_no_record_explains_is_an_unknown_roll_whichever_tag_i
 
 
 async def test_a_rods_code_goes_to_that_rod_and_a_boxs_code_into_that_box(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(rod_code(4))
         assert "Rod 4, Period 4" in here.screen
         await here.scan(box_code(2))
@@ -226,8 +226,7 @@ async def test_a_rods_code_goes_to_that_rod_and_a_boxs_code_into_that_box(forty:
 
 
 async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("count 38")
         await here.press("enter")
         assert "38 rolls cannot hang on rod 1" in here.screen
@@ -238,17 +237,16 @@ async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
         await here.type("clip 6")
         await here.press("enter")
         assert str(here.on(6).place) == "box 1"
-        await here.type("5")  # a rod that is being scanned is asked for clips
+        await here.type("4")  # a rod that is being scanned is asked for clips
         await here.press("enter")
-        assert str(here.on(5).place) == "box 1"
+        assert str(here.on(4).place) == "box 1"
         await here.type("count 4")
         await here.press("enter")
         assert places(here)["box 1"] == 6
 
 
 async def test_the_last_scans_of_a_rod_that_was_counted_short_still_belong_to_it(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
         for clip in range(1, 7):
@@ -259,8 +257,7 @@ async def test_the_last_scans_of_a_rod_that_was_counted_short_still_belong_to_it
 
 
 async def test_a_roll_that_is_found_tacky_stays_and_is_not_missing(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(clip_code(1, "A"))
         for clip in (2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
@@ -273,8 +270,7 @@ async def test_a_roll_that_is_found_tacky_stays_and_is_not_missing(forty: Path):
 
 
 async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("end")
         await here.scan(clip_code(7, "A"))
         assert "Rod 2, Period 2" in here.screen
@@ -282,8 +278,7 @@ async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
 
 
 async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "end")
         before = places(here)
         await here.type("2")
@@ -293,8 +288,7 @@ async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(fort
 
 
 async def test_nothing_is_counted_after_a_finished_sweep(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "end", "enter")
         before = places(here)
         await here.type("count 3")
@@ -318,8 +312,7 @@ def documents(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
     forty: Path, documents: Path
 ):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
         for clip in (1, 2, 3, 4, 5):
@@ -338,8 +331,7 @@ async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
 
 
 async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missing(forty: Path):
-    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await here.type("6 tacky")
         await here.press("enter")
         for clip in (1, 2, 3, 4, 5):
@@ -351,8 +343,7 @@ async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missin
 
 
 async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         for clip in (1, 2, 3, 4, 5, 6):
             await here.scan(clip_code(clip, "A"))
         assert "Rod 2, Period 2" in here.screen
@@ -364,8 +355,7 @@ async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next
 
 
 async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(forty: Path):
-    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await here.type("6")
         await here.press("enter", "enter")
         await here.press("up")
@@ -387,18 +377,16 @@ async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(for
 
 
 async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         for clip in (1, 2, 3, 4, 5, 6, 20):
             await here.scan(clip_code(clip, "A"))
-        assert "Found in the wrong place: by the record rod 4" in here.screen
+        assert "Found in the wrong place: noted at rod 4" in here.screen
         counts = sweeps.counts(here.app.session.file.conn, 1)
         assert (counts[1].extra, 2 in counts) == (1, False)
 
 
 async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "up")
         await here.type("5")
         await here.press("enter")
@@ -407,48 +395,81 @@ async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
 
 
 async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "end", "enter")
         await here.type("undo")
         await here.press("enter")
         assert "The sweep goes on again" in here.screen
 
 
-async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+@pytest.mark.parametrize(
+    ("answer", "place", "counted"),
+    [
+        ("", "box 2", None),
+        ("clip 9", "box 2", None),
+        ("count", "rod 2", 9),
+        ("count 9", "rod 2", 9),
+    ],
+)
+async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(
+    forty: Path, answer: str, place: str, counted: int | None
+):
+    async with sweep_begun(forty) as here:
         await here.press("down")
-        await here.type("9")
-        await here.press("enter")
-        assert "9 can be the count or clip 9" in here.screen
+        await here.say("9")
+        assert "9: clip 9, or 9 counted?" in here.answer
+        assert "enter clip 9" in here.screen
         assert sweeps.going_on(here.app.session.file.conn) is None
-        await here.type("clip 9")
-        await here.press("enter")
-        assert here.on(9).place.kind == "box"
+        await here.say(answer)
+        assert str(here.on(9).place).startswith(place)
+        assert sweeps.counts(here.app.session.file.conn, 1)[2].counted == counted
+
+
+async def test_what_is_left_and_what_should_hang_can_be_a_clip_or_a_count(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(1, "A"))
+        for number in (5, 6):
+            await here.say(str(number))
+            assert f"{number}: clip {number}, or {number} counted?" in here.answer
+            assert f"Enter: clip {number}. For {number} counted" in here.answer
+            await here.press("escape")
+        assert places(here)["box 1"] == 1
+        await here.say("5")
+        await here.say("count")
+        assert places(here)["box 1"] == 6
+
+
+async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(rod_code(2))
+        await here.scan(clip_code(7, "A"))
+        await here.say("5")
+        assert "enter count 5" in here.screen
+        assert "Enter: 5 counted (boxes the 5 still here). For clip 5 type “clip 5”" in here.answer
+        await here.say("five")
+        assert "is no answer here: Enter for 5 counted" in here.answer
+        await here.say("clip")
+        assert str(here.on(5).place) == "box 1"
+        assert places(here)["rod 2"] == 5
 
 
 async def test_a_sweep_that_is_taken_up_again_goes_on_at_the_rod_that_is_half_scanned(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("down", "down")
         await here.scan(clip_code(13, "A"))
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         assert "Rod 3, Period 3" in here.screen
 
 
 async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("end", "enter")
         assert "Nothing was counted or scanned yet" in here.screen
         assert sweeps.going_on(here.app.session.file.conn) is None
 
 
 async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty: Path):
-    async with at_desk(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
         assert "leave this rod" in here.screen
         await here.press("enter")
         assert places(here)["rod 1"] == 6
@@ -456,7 +477,7 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
         await here.press("up")
         await here.type("6")
         await here.press("enter")
-        assert "rod 1: 6 of 6 are not dry by the record" in here.screen
+        assert "rod 1: 6 of 6 are not dry yet by the clock" in here.screen
         await here.press("escape")
         assert places(here)["rod 1"] == 6
         assert sweeps.going_on(here.app.session.file.conn) is None
@@ -471,8 +492,7 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
 
 
 async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         for _ in range(8):
             await here.press("enter")
         await here.type("17")
@@ -482,8 +502,7 @@ async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty:
 
 
 async def test_a_double_click_in_the_list_boxes_nothing(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.pilot.click("#sweep", offset=(6, 4), times=2)
         await here.pilot.pause()
         assert places(here)["rod 2"] == 6
@@ -544,8 +563,7 @@ async def test_another_sweep_begins_when_somebody_says_so(forty: Path):
 
 
 async def test_a_sweep_that_goes_on_is_not_begun_again(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter")
         await here.type("sweep again")
         await here.press("enter")
@@ -556,8 +574,7 @@ async def test_a_sweep_that_goes_on_is_not_begun_again(forty: Path):
 async def test_the_result_stands_there_after_a_restart_and_gives_way_the_next_day(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await finished(here)
-    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=EVENING + timedelta(minutes=5)) as here:
         assert "Swept" in here.screen
         assert "6 in box 1" in here.screen
         await here.wait(seconds=14 * 3600)
@@ -583,8 +600,7 @@ async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter
 
 
 async def test_a_sentence_that_waits_for_enter_is_shown_where_enter_does_it(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("17 student17")
         await here.press("enter")
         assert here.app.view.screen_id == "dryer"
@@ -592,8 +608,7 @@ async def test_a_sentence_that_waits_for_enter_is_shown_where_enter_does_it(fort
 
 
 async def test_a_clip_behind_a_person_is_theirs_and_no_find(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(person_code(9))
         assert "Scan or type its clip" in here.screen
         await here.scan(clip_code(77, "A"))
@@ -602,8 +617,7 @@ async def test_a_clip_behind_a_person_is_theirs_and_no_find(forty: Path):
 
 
 async def test_screen_and_footer_say_the_same_of_enter_at_every_step(forty: Path, documents: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
 
         async def agrees(*keys: str) -> None:
             await here.press(*keys)
@@ -630,8 +644,7 @@ async def test_screen_and_footer_say_the_same_of_enter_at_every_step(forty: Path
 async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
     forty: Path, documents: Path
 ):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter", "end")
         here.app.polling.pause()  # the other desk is quicker than the half second
         with open_file(forty, write=True) as file:
@@ -642,8 +655,7 @@ async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
 
 
 async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
         await here.type("missing")
@@ -657,8 +669,7 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
 
 
 async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_right(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("clip 6 missing")
         await here.press("enter")
         assert places(here)["missing"] == 1
@@ -731,8 +742,7 @@ async def test_another_sweep_is_begun_from_any_screen(forty: Path):
 
 
 async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_desk(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
         await here.scan(clip_code(1, "A"))
@@ -740,8 +750,7 @@ async def test_a_half_scanned_rod_is_taken_up_after_a_restart_and_at_another_des
     with open_file(forty, write=True) as file:
         scan = scans.Scan(3, rod=1)
         sweeping.sweep(file, Hand(EVENING, EVENING, "desk 2"), scans=[scan])
-    async with at_desk(forty, now=EVENING + timedelta(minutes=5)) as here:
-        await begin(here)
+    async with sweep_begun(forty, now=EVENING + timedelta(minutes=5)) as here:
         assert "Rod 1, Period 1" in here.screen
         assert "3 of 5 scanned" in here.screen
         await here.scan(clip_code(4, "A"))
@@ -753,8 +762,7 @@ async def test_whose_roll_goes_to_which_box_is_said_before_and_after(db: Path, s
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_desk(db, size=(80, 24), now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(db, size=(80, 24), now=EVENING) as here:
         await here.press("down")
         said = " ".join(row[33:].strip() for row in here.rows())
         assert "More than one box: 2 to box 2, but clip 3 (Mara O.) to box 1." in said
@@ -769,8 +777,7 @@ async def test_what_has_no_box_of_its_own_hangs_on_and_says_how_it_is_boxed(
     school.now = EVENING
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=3)
     hanging.hang(school.file, school.hand(), clip=61, rod=3)
-    async with at_desk(db, now=EVENING + timedelta(days=1)) as here:
-        await begin(here)
+    async with sweep_begun(db, now=EVENING + timedelta(days=1)) as here:
         await here.press("end", "up")
         assert "Clip 61 (unknown roll) has no box of its own" in here.screen
         await here.press("enter")
@@ -786,8 +793,7 @@ async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: Scho
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
     closing.close_term(school.file, school.hand(), "26F", "the cabinet is locked")
-    async with at_desk(db, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(db) as here:
         await here.press("down", "enter")
         assert places(here) == {"box 2": 2}
         told = "Clip 1 (Olu A.), clip 2 (Ivo L.) are of term 26F, which is closed"
@@ -797,17 +803,15 @@ async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: Scho
 
 async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school: School):
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_desk(db, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(db) as here:
         await here.press("down")
-        assert "1 is right: to box 1, not box 2" in here.screen
+        assert "it hangs here: to box 1, not box 2" in here.screen
         await here.press("enter")
         assert "rod 2: 1 to box 1, not box 2" in here.screen
 
 
 async def test_a_rod_that_was_left_stays_so_when_the_count_after_it_is_taken_back(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(clip_code(1, "A"))
         await here.press("enter")
         assert "1 found, 5 not" in here.screen
@@ -818,11 +822,16 @@ async def test_a_rod_that_was_left_stays_so_when_the_count_after_it_is_taken_bac
         assert "1 found, 5 not" in here.screen
 
 
-async def wet_and_dry(here: AtDesk) -> None:
-    """On rod 2 hang three dry strips, clips 1 to 3, and seven wet ones, clips 4 to 10."""
-    await begin(here)
-    await here.scan(rod_code(2))
-    assert "10 should hang" in here.screen
+@asynccontextmanager
+async def damp_rod(damp: Path, school: School) -> AsyncIterator[AtDesk]:
+    """Rod 2: three dry strips, clips 1 to 3, and seven wet ones, clips 4 to 10."""
+    async with sweep_begun(damp, now=school.now + timedelta(minutes=5)) as here:
+        await here.scan(rod_code(2))
+        assert "10 should hang" in here.screen
+        yield here
+
+
+async def scan_the_dry(here: AtDesk) -> None:
     for clip in (1, 2, 3):
         await here.scan(clip_code(clip, "A"))
 
@@ -839,8 +848,8 @@ def damp(db: Path, school: School) -> Path:
 
 
 async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, school: School):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await wet_and_dry(here)
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
         assert "Rod 2 is through, 7 hang on" in here.screen
         assert "3 boxed, 7 hang" in here.screen
         assert "left hanging" in here.screen
@@ -855,8 +864,8 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
 async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await wet_and_dry(here)
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
         await here.scan(clip_code(4, "A"))
         assert "4 boxed, 6 hang" in here.screen
         assert "wrong place" not in here.screen
@@ -865,9 +874,7 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
 async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_named(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await begin(here)
-        await here.scan(rod_code(2))
+    async with damp_rod(damp, school) as here:
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
         assert "Enter    that is all that is dry" in here.screen
@@ -889,9 +896,7 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
 async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await begin(here)
-        await here.scan(rod_code(2))
+    async with damp_rod(damp, school) as here:
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
         await here.press("enter")
@@ -906,9 +911,7 @@ async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
 async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await begin(here)
-        await here.scan(rod_code(2))
+    async with damp_rod(damp, school) as here:
         await here.scan(clip_code(1, "A"))
         await here.scan(clip_code(2, "A"))
         await here.wait(seconds=30)
@@ -919,9 +922,7 @@ async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
 
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await begin(here)
-        await here.scan(rod_code(2))
+    async with damp_rod(damp, school) as here:
         assert "what you do not scan hangs on" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
         assert "If tacky, hang it again and type “4 tacky”" in here.answer
@@ -930,26 +931,167 @@ async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, s
         assert "box 2" not in places(here)
 
 
-async def test_a_rod_says_to_scan_first_what_is_not_listed(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
-        assert re.search("scan +first what is not listed", here.screen)
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_a_rod_names_its_clips_and_asks_for_others_before_it_is_counted(
+    forty: Path, size: tuple[int, int]
+):
+    async with sweep_begun(forty, size=size) as here:
+        said = " ".join(row[33:].strip() for row in here.rows())
+        assert "Clips 1 2 3 4 5 6. Do you see another number? Scan that clip first." in (
+            " ".join(said.split())
+        )
+        assert re.search("Enter +these 6 hang here", here.screen)
+        assert "another clip than these? Scan it first" in here.screen
+        await here.press("enter")
+        assert here.keys == 1
+        assert "Clips 1 2 3 4 5 6. Wrong? Type undo" in here.answer
+        assert places(here)["box 1"] == 6
 
 
-async def test_a_count_and_what_hangs_still_are_not_the_same_five(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+async def test_one_missing_and_one_foreign_strip_are_both_found_when_the_foreign_one_is_scanned(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(38, "A"))
+        await here.say("count 5")
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        await here.press("enter", "end", "enter")
+        assert "missing: clip 6 (Student6 H.)" in here.answer
+        assert places(here) == {"box 1": 5, "box 7": 1, "missing": 1} | {
+            f"rod {n}": many - (n == 7) for n, many in enumerate(FORTY, 1) if n > 1
+        }
+
+
+async def test_after_a_count_the_page_offers_no_count_that_gainsays_it(forty: Path):
+    async with sweep_begun(forty) as here:
         await here.say("5")
+        assert "all that hang still" not in here.screen
+        assert re.search("undo +it was not 5", here.screen)
         await here.scan(clip_code(1, "A"))
         assert "scanned. 5 counted, 6 should hang" in here.screen
-        assert "count 5  all that hang still: into box 1" in here.screen
+        assert "all that hang still" not in here.screen
+
+
+@pytest.mark.parametrize("words", ["all dry", "all but the wet"])
+async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
+    damp: Path, school: School, words: str
+):
+    async with damp_rod(damp, school) as here:
+        assert "“all dry” boxes what is dry" in here.screen
+        assert re.search("all dry +box the 3 dry, leave the 7", here.screen)
+        await here.say(words)
+        assert "rod 2: 3 to box 2. 7 not dry hang on. Wrong? Type undo" in here.answer
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+        await here.press("end", "enter")
+        assert "nothing is missing" in here.answer
+        await here.say("undo")
+        await here.say("undo")
+        assert places(here) == {"rod 2": 10}
+
+
+async def test_the_word_for_what_is_dry_is_said_only_where_wet_film_hangs_beside(forty: Path):
+    async with sweep_begun(forty) as here:
+        assert "all dry" not in here.screen
+        await here.say("all dry")
+        assert "all of rod 1 is dry: press Enter" in here.answer
+        assert places(here)["rod 1"] == 6
+
+
+async def test_where_nothing_is_dry_there_is_no_word_for_it(forty: Path):
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+        assert "all dry" not in here.screen
+        await here.say("all dry")
+        assert "nothing on rod 1 is dry yet" in here.answer
+
+
+async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.say("9")
+        await here.say("all dry")
+        assert "not clear which are there: scan them one by one" in here.answer
+        assert places(here) == {"rod 2": 10}
+
+
+async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty: Path):
+    async with sweep_begun(forty) as here:
+        for clip in (1, 2, 3, 4):
+            await here.scan(clip_code(clip, "A"))
+        assert "Enter    that is all: 2 not seen" in here.screen
+        assert "not seen yet: Enter now, and they are missing when you finish" in here.screen
+        await here.press("enter")
+        told = "Clip 5 (Student5 H.), clip 6 (Student6 H.) not seen: missing when you finish."
+        assert f"{told} Found after all? Scan them" in here.answer
+        await here.scan(clip_code(5, "A"))
+        assert "Wrong place" not in here.answer
+        await here.press("end", "enter")
+        assert "missing: clip 6 (Student6 H.). Wrong? Type undo" in here.answer
+        await here.say("6 box")
+        assert str(here.on(6).place) == "box 1"
+
+
+async def test_a_rod_that_was_counted_is_not_asked_again_after_a_restart(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        await here.press("enter")
+        assert "Rod 2, Period 2" in here.screen
+        await here.press("enter")
+    async with sweep_begun(forty) as here:
+        assert "Rod 3, Period 3" in here.screen
+        assert "0 of 5 scanned" in here.screen
+        await here.press("up", "up")
+        await here.scan(clip_code(1, "A"))
+        assert "1 of 5 scanned" in here.screen
+
+
+@pytest.mark.parametrize("words", ["finish", "end", "Finish the sweep"])
+async def test_finish_goes_to_the_end_first_and_finishes_there(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.say(words)
+        assert "Finish the sweep" in here.screen
+        assert sweeps.going_on(here.app.session.file.conn) is not None
+        await here.say(words)
+        assert "swept: 6 to the boxes" in here.answer
+        await here.say(words)
+        assert "this sweep is finished already: type “sweep again”" in here.answer
+
+
+async def test_next_passes_a_rod_by_and_boxes_nothing(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("next")
+        assert "Rod 2, Period 2" in here.screen
+        assert "6 left hanging" in here.screen
+        assert places(here)["rod 1"] == 6
+        await here.press("end")
+        await here.say("next")
+        assert "no rod comes next" in here.answer
+
+
+@pytest.mark.parametrize("words", ["stop", "pause"])
+async def test_a_sweep_needs_no_word_to_be_left(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.say(words)
+        assert "stays as it is, at every desk: Tab leaves it, “sweep” comes back" in here.answer
+        assert "Rod 2, Period 2" in here.screen
+
+
+async def test_done_alone_asks_whether_the_rod_or_the_sweep_is_meant(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("done")
+        assert "done with this, or with the sweep? Press Enter (these 6 hang here)" in here.answer
+        assert places(here)["rod 1"] == 6
+        await here.press("enter", "end")
+        await here.say("done")
+        assert "swept: 6 to the boxes" in here.answer
 
 
 async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await wet_and_dry(here)
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
         await here.say("count 10")
         assert "rod 2: 10 is right" in here.answer
         assert "3 boxed, 7 hang on: “count 7” boxes them too" in here.answer
@@ -961,30 +1103,27 @@ async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
 async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet(
     damp: Path, school: School
 ):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await wet_and_dry(here)
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
         assert "count 7  all that hang still: into box 2" in here.screen
         await here.say("count 7")
-        assert "rod 2: 7 of 7 are not dry by the record" in here.screen
+        assert "rod 2: 7 of 7 are not dry yet by the clock" in here.screen
         assert places(here)["rod 2"] == 7
         await here.press("enter")
         assert places(here) == {"box 2": 10}
 
 
 async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await begin(here)
-        await here.scan(rod_code(2))
+    async with damp_rod(damp, school) as here:
         await here.say("10")
-        assert "Enter  box them all the same" in here.screen
+        assert re.search("Enter +box them all the same", here.screen)
         assert "enter box them all the same" in here.screen
         await here.press("down", "enter")
         assert places(here) == {"rod 2": 10}
 
 
 async def test_a_typed_number_that_no_record_explains_is_asked_about(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(clip_code(1, "A"))
         before = places(here)
         await here.say("77")
@@ -996,16 +1135,21 @@ async def test_a_typed_number_that_no_record_explains_is_asked_about(forty: Path
         assert str(here.on(77).place) == "box 1"
 
 
-async def test_a_number_that_can_be_a_count_says_how_to_count(damp: Path, school: School):
-    async with at_desk(damp, now=school.now + timedelta(minutes=5)) as here:
-        await wet_and_dry(here)
+async def test_a_number_that_no_record_explains_is_a_count_unless_a_hand_says_clip(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
         await here.say("11")
-        assert "If you counted, esc and type “count 11”" in here.screen
+        assert "Enter: 11 counted. For clip 11 type “clip 11”" in here.answer
+        await here.say("clip 11")
+        assert "clip 11: no record explains it" in here.answer
+        await here.press("enter")
+        assert str(here.on(11).place) == "box 2"
 
 
 async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.scan(rod_code(7))
         await here.say("38")
         assert str(here.on(38).place) == "box 7"
@@ -1013,8 +1157,7 @@ async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
 
 
 async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.say("5")
         await here.scan(clip_code(38, "A"))
         assert "0 of 5 scanned" in here.screen
@@ -1030,8 +1173,7 @@ async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(for
 
 
 async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
-    async with at_desk(forty, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(forty) as here:
         await here.press("enter")
         await here.say("5")
         await here.press("enter")
@@ -1056,8 +1198,7 @@ def helpers(forty: Path) -> Path:
 async def test_a_substitute_sweeps_at_a_student_desk_from_the_count_to_the_slips(
     helpers: Path, documents: Path
 ):
-    async with at_desk(helpers, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(helpers) as here:
         assert not here.app.teacher
         await here.type("5")
         await here.press("enter")
@@ -1092,8 +1233,7 @@ async def test_a_substitute_looks_up_what_is_on_its_way_and_nothing_in_the_archi
 
 async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, school: School):
     closing.close_term(school.file, school.hand(), "26F", "the end of term")
-    async with at_desk(db, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(db) as here:
         await here.type("1")
         await here.press("enter")
         await here.scan(clip_code(40, "A"))
@@ -1105,8 +1245,7 @@ async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, scho
 async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple[int, int]):
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
-    async with at_desk(db, size=size, now=EVENING) as here:
-        await begin(here)
+    async with sweep_begun(db, size=size, now=EVENING) as here:
         room = here.app.query_one(Line).size.width - 4
 
         async def whole(*keys: str) -> None:
@@ -1128,8 +1267,7 @@ async def test_no_word_of_the_sweep_is_cut(db: Path, school: School, size: tuple
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
 @pytest.mark.parametrize("colours", ["dim", "daylight", "terminal"])
 async def test_no_name_breaks_the_screen(forty: Path, size: tuple[int, int], colours: str):
-    async with at_desk(forty, size=size, now=EVENING, colours=colours) as here:
-        await begin(here)
+    async with sweep_begun(forty, size=size, now=EVENING, colours=colours) as here:
         assert "[/x]" in here.screen
         await here.type("3")
         await here.press("enter")

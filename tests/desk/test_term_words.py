@@ -101,7 +101,7 @@ async def test_a_term_with_rolls_unaccounted_for_asks_why_they_are_left(school: 
     lending.missing(school.file, school.hand(), [filed(school)])
     async with archive(school.file.path) as pilot:
         await enter(pilot, "term close")
-        assert "1 roll unaccounted for?" in answer(pilot)
+        assert "1 roll not put away yet?" in answer(pilot)
         assert "1 missing" in answer(pilot)
         await enter(pilot)
         assert not closed(school)
@@ -124,7 +124,7 @@ async def test_film_that_hangs_is_taken_down_before_a_term_is_closed(school: Sch
         assert "nobody can flip it, touch it or take it down" in answer(pilot)
         for other in ("", "holidays", "1"):
             await enter(pilot, other)
-            assert "unaccounted for" not in answer(pilot), other
+            assert "not put away yet" not in answer(pilot), other
         await pilot.press("escape")
         assert not closed(school)
 
@@ -135,7 +135,7 @@ async def test_who_closes_over_film_counts_it_and_the_record_says_so(school: Sch
     async with archive(school.file.path) as pilot:
         await enter(pilot, "close term")
         await enter(pilot, "2")
-        assert "2 rolls unaccounted for?" in answer(pilot)
+        assert "2 rolls not put away yet?" in answer(pilot)
         assert not closed(school)
         await enter(pilot, "flood")
         assert closed(school)

@@ -1,0 +1,41 @@
+"""What a bare number is at a rod of the sweep: how many hang there, or a clip."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from filmrack.desk.sweep_course import Turn
+from filmrack.domain.room import Rod
+
+
+def most(rod: Rod) -> int:
+    """Return how many rolls a rod can hold by any count: two of sheets or short ones a position."""
+    return 2 * rod.positions
+
+
+def hangs_on(turn: Turn, clip: int) -> bool:
+    """Tell whether a clip hangs on a rod by the record."""
+    return any(each.roll.clip == clip for each in turn.hanging)
+
+
+def number_means(turn: Turn, number: int) -> Literal["count", "clip", "either"]:
+    """Return what a number typed at a rod is; `either` where it has to be asked.
+
+    It counts a rod of which nothing is told, unless it is too many and a clip that hangs there. At
+    a rod that is being scanned it is a clip, unless it is as many as should hang or hang still, or
+    no count was told and no such clip hangs there.
+    """
+    if number > most(turn.rod):
+        return "clip"
+    here = hangs_on(turn, number)
+    if turn.count is None:
+        return "either" if here and number > turn.expected else "count"
+    as_many = number in (turn.expected, len(turn.hanging))
+    return "either" if as_many or (turn.count.counted is None and not here) else "clip"
+
+
+def count_does(turn: Turn, number: int) -> str:
+    """Return what a count would do that is right: ` (boxes the 5 that hang here)`; else nothing."""
+    if number != len(turn.hanging) or not number:
+        return ""
+    return f" (boxes the {number} still here)" if number > 1 else " (boxes the one still here)"
