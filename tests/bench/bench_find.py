@@ -29,6 +29,7 @@ from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.store import people
 from filmrack.store.clock import stand_at
+from tests.bench.pairs import installed
 
 START = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 PEOPLE, CHECKED, HANGING = 20_000, 60, 40
@@ -64,12 +65,6 @@ def build(path: Path) -> None:
 
 
 GOAL = 1.5
-
-
-def installed() -> list[str]:
-    """Return how a person runs it: the command beside this Python, else its module."""
-    command = Path(sys.executable).with_name("filmrack")
-    return [str(command)] if command.exists() else [sys.executable, "-m", "filmrack"]
 
 
 def seconds(command: list[str], compiled: Path) -> tuple[float, float]:

@@ -31,6 +31,7 @@ from filmrack.store import settings
 from filmrack.store.clock import stand_at
 from filmrack.store.file import open_file
 from filmrack.store.rolls import hanging
+from tests.bench.pairs import installed
 from tests.desk.full_room import NOW
 
 EMPTY = "from textual.app import App; App().run()"
@@ -118,6 +119,6 @@ def starts(path: Path, times: int = STARTS) -> list[tuple[Start, Start]]:
     env |= {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8", "XDG_DATA_HOME": str(folder / "nobody")}
     env["PYTHONPYCACHEPREFIX"] = str(folder / "filmrack-compiled")
     env.pop("PYTHONDONTWRITEBYTECODE", None)
-    empty, desk = [sys.executable, "-c", EMPTY], [sys.executable, "-m", "filmrack"]
+    empty, desk = [sys.executable, "-c", EMPTY], installed()
     with standing(path) as words:
         return [(start(empty, env, []), start(desk, env, words)) for _ in range(times + 1)][1:]

@@ -16,8 +16,8 @@ from filmrack.domain.roll import roll_number
 from filmrack.store import rolls
 from filmrack.store.file import open_file
 from filmrack.store.standings import look_for, see
-from tests.bench.bench_find import installed, seconds
-from tests.bench.pairs import Pair, by_turns, pair
+from tests.bench.bench_find import seconds
+from tests.bench.pairs import Pair, by_turns, installed, pair
 from tests.desk.full_room import NOW
 
 TIMES = 31
