@@ -71,7 +71,12 @@ class Dispatch:
         """Tell whether what is being typed is looked for as a name."""
         asked = self.question is not None or view.takes(text)
         order = self._order(text)
-        asked = asked or says_of_clip(text) or (order is not None and for_the_archive(order))
+        asked = (
+            asked
+            or self._prints(text)
+            or says_of_clip(text)
+            or (order is not None and for_the_archive(order))
+        )
         return bool(text) and not asked and not self.sentences.understands(text)
 
     def orders(self, text: str) -> bool:
@@ -128,6 +133,8 @@ class Dispatch:
             return own
         if text.casefold().split() == AGAIN.split() and self.role.shows(screen_entry("sweep")):
             return Wish("say", "sweep", text)
+        if self._prints(text):
+            return Wish("say", "labels", text)
         if says_of_clip(text):
             return say_of_clip(self.session, text)
         order = self._order(text)
@@ -173,6 +180,14 @@ class Dispatch:
             return order_of(text) if self.role.teacher else None
         except Refused:
             return None
+
+    def _prints(self, text: str) -> bool:
+        """Tell whether a line says what to print: `labels clips 1-60`."""
+        if text.partition(" ")[0].casefold() not in ("labels", "print"):
+            return False
+        from filmrack.desk.labels_choice import labels_line  # with all that prints
+
+        return labels_line(text) is not None and self.role.shows(screen_entry("labels"))
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
         """Do what is said to the roll on the card.

@@ -13,16 +13,23 @@ from textual.timer import Timer
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
 from filmrack.acts.new_files import free_name
-from filmrack.desk.labels_choice import Choice, chosen_by, sheets_for, stocks_for, typing_hint
+from filmrack.desk.labels_choice import (
+    Choice,
+    chosen_by,
+    chosen_words,
+    labels_line,
+    stocks_for,
+    typing_hint,
+)
 from filmrack.desk.labels_drawing import (
     PLACE,
-    Reading,
     facts,
     kinds,
     kinds_width,
     progress,
     sheet_and_label,
 )
+from filmrack.desk.labels_reading import Reading, read
 from filmrack.desk.lines import Spot
 from filmrack.desk.now import Now
 from filmrack.desk.press import (
@@ -37,6 +44,7 @@ from filmrack.desk.press import (
     to_viewer,
 )
 from filmrack.desk.question import Question
+from filmrack.desk.registry import called_alike
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
@@ -70,6 +78,9 @@ class LabelsView(View):
         self._printed: Choice | None = None
         self.last: Printout | None = None
         """The latest print at this desk."""
+        self._once = ""
+        """The kind that was typed last, where it is also the name of a screen: typed once more it
+        opens that one."""
         self._own = data_folder()
         self._known: tuple[int, Choice, Printout | None] | None = None
         self._reading: Reading | None = None
@@ -93,6 +104,7 @@ class LabelsView(View):
 
     def move(self, key: str) -> None:
         """Choose another kind with up and down, other stock with left and right."""
+        self._once = ""
         steps = {"up": -1, "down": 1, "page_up": -5, "page_down": 5, "first": -99, "last": 99}
         if key in steps:
             self.choice = self.choice.step_kind(steps[key])
@@ -135,8 +147,10 @@ class LabelsView(View):
         line = text.casefold()
         if line in _WORDS or line.startswith("measured "):
             return True
+        if line == self._once:
+            return False
         try:
-            return chosen_by(self.choice, text, self._own) is not None
+            return chosen_by(self.choice, labels_line(text) or text, self._own) is not None
         except Refused:
             return True
 
@@ -152,10 +166,16 @@ class LabelsView(View):
             return self._begin(then=to_viewer) if self._is_new() else self._hand_over(to_viewer)
         if line.startswith("measured "):
             return self._measured(line.removeprefix("measured "))
-        chosen = chosen_by(self.choice, text, self._own)
-        if chosen is not None:
-            self.choice = chosen
-        return Said("")
+        line = labels_line(text) or text
+        chosen = chosen_by(self.choice, line, self._own)
+        if chosen is None:
+            return Said("")
+        self.choice = chosen
+        if line.partition(" ")[0].casefold() not in KINDS:
+            return Said("")
+        opens = called_alike(line)
+        self._once = line.casefold() if opens else ""
+        return Said(*chosen_words(chosen, opens))
 
     def hint(self) -> str:
         """Say what can be typed here."""
@@ -245,22 +265,9 @@ class LabelsView(View):
         known = self.session.stamp, self.choice, self.last
         if self._reading is None or self._known != known:
             self._known = known
-            self._reading = self._come_to(now)
+            path = free_name(print_folder(self.session), self.choice.kind)
+            self._reading = read(self.session.file, self.choice, now.at, path, self._own)
         return self._reading
-
-    def _come_to(self, now: Now) -> Reading:
-        path = free_name(print_folder(self.session), self.choice.kind)
-        if not self.choice.on_labels:
-            return Reading(path)
-        try:
-            order = labelling.order(
-                self.session.file, self.choice.kind, self.choice.asked.split(), now.at
-            )
-            count = len(order.wanted.labels)
-            sheets = sheets_for(self.session.file, self.choice, count, self._own)
-        except Refused as refused:
-            return Reading(path, why=str(refused))
-        return Reading(path, order, sheets)
 
     def _chosen(self, now: Now, at: Spot) -> tuple[list[Text], list[Spot]]:
         """Return what is chosen, for a part of the screen."""

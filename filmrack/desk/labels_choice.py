@@ -146,6 +146,28 @@ def typing_hint(choice: Choice, period_word: str) -> str:
     )
 
 
+def labels_line(text: str) -> str | None:
+    """Return what is to be printed of a line that says so on any screen; None for any other.
+
+    >>> labels_line("labels clips 1-60"), labels_line("print sleeves"), labels_line("labels")
+    ('clips 1-60', 'sleeves', None)
+    """
+    first, _, rest = " ".join(text.split()).partition(" ")
+    if first.casefold() not in ("labels", "print"):
+        return None
+    return rest if rest.partition(" ")[0].casefold() in KINDS else None
+
+
+def chosen_words(choice: Choice, opens: str) -> tuple[str, str]:
+    """Return what was chosen by its name, and what Enter does; `opens` is the screen that the name
+    opens when it is typed once more, empty for none.
+    """
+    kind, asked = choice.kind, choice.asked
+    more = f". “{kind}” once more opens {opens}" if opens else ""
+    asks = "asks which, then prints them" if kind == "clips" and not asked else "prints that"
+    return f"To print: {kind} {asked}".rstrip(), f"{ABOUT[kind]}; Enter {asks} to a file{more}"
+
+
 def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:
     """Return the choice that a typed line makes, or None when it says nothing of the kind.
 

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NamedTuple
 
 from rich.text import Text
 
 from filmrack.acts import labelling
-from filmrack.acts.labelling import KINDS, Order
+from filmrack.acts.labelling import KINDS
 from filmrack.acts.wanted_labels import LABEL_KINDS
 from filmrack.desk.ink import fit, fitted, ground, style, wrapped
-from filmrack.desk.labels_choice import ABOUT, Choice, Sheets
+from filmrack.desk.labels_choice import ABOUT, Choice
+from filmrack.desk.labels_reading import Reading
 from filmrack.desk.lines import Spot
 from filmrack.desk.said import capital
 from filmrack.desk.sheet import SHAPES, label_rows, sheet_rows
@@ -25,18 +25,6 @@ PLACE = 1000
 
 _NAME = 16
 _BAR = 30
-
-
-class Reading(NamedTuple):
-    """What a choice comes to: labels with where they fall, or why there are none.
-
-    `path` is the file that it goes to.
-    """
-
-    path: Path
-    order: Order | None = None
-    sheets: Sheets | None = None
-    why: str = ""
 
 
 def kinds_width(width: int) -> int:

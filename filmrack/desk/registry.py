@@ -189,6 +189,19 @@ ROOM_SECTIONS = (
 CALLED = (*COMMANDS, *ROOM_SECTIONS)
 """All that a hit of the line can be beside rolls, people and screens."""
 
+
+def called_alike(text: str) -> str:
+    """Return what a typed word opens wherever it means nothing else: a screen, or a section of
+    Room; empty for nothing.
+    """
+    said = " ".join(text.casefold().split())
+    for screen in SCREENS:
+        if said in screen.names:
+            return f"the screen {screen.title}"
+    found = next((entry.words for entry in ROOM_SECTIONS if said in entry.names), "")
+    return f"{found} in Room" if found else ""
+
+
 _NO_ANSWERS = ("undo", "help", "quit", "catch up", "term report", "close term", "reopen term")
 
 

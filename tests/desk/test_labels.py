@@ -15,6 +15,7 @@ from filmrack.acts import archiving, fetching, hanging
 from filmrack.acts.labelling import KINDS
 from filmrack.desk import press
 from filmrack.desk.answer import Answer
+from filmrack.desk.app import Desk
 from filmrack.desk.labels import LabelsView
 from filmrack.desk.labels_choice import ABOUT, Choice, Sheets, chosen_by
 from filmrack.desk.labels_drawing import kinds_width
@@ -88,6 +89,35 @@ async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None
         await enter(pilot, "1-2")
         await printed(pilot)
     assert len(symbols(home / "clips.pdf")) == 4
+
+
+async def test_what_is_to_be_printed_is_said_on_any_screen(school: School, home: Path) -> None:
+    for screen in ("board", "dryer", "archive", "room", "labels"):
+        async with opened_on(screen, school.file.path) as pilot:
+            for typed, choice in (
+                ("labels clips 1-60", Choice("clips", "1-60")),
+                ("labels sleeves", Choice()),
+                ("Labels bench", Choice("bench")),
+                ("print boxes", Choice("boxes")),
+            ):
+                await enter(pilot, typed)
+                assert view_of(pilot).display, (screen, typed)
+                assert view_of(pilot).choice == choice, (screen, typed)
+    assert not list(home.glob("*.pdf"))
+
+
+async def test_a_word_that_names_labels_and_a_screen_says_which_it_was(
+    school: School, home: Path
+) -> None:
+    for word, screen in (("boxes", "Boxes"), ("binders", "Archive"), ("rods", "Dryer")):
+        async with labels(school.file.path) as pilot:
+            await enter(pilot, word)
+            assert view_of(pilot).choice.kind == word
+            assert f"To print: {word}" in answer(pilot)
+            assert f"“{word}” once more opens the screen {screen}" in answer(pilot)
+            await enter(pilot, word)
+            assert isinstance(pilot.app, Desk)
+            assert pilot.app.face.entry.title == screen
 
 
 async def test_the_next_print_goes_on_where_the_sheet_stopped(school: School, home: Path) -> None:
