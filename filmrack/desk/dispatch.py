@@ -15,6 +15,7 @@ from filmrack.desk.archive_orders import (
     order_of,
 )
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
+from filmrack.desk.day_off_words import say_day_off, says_of_day_off
 from filmrack.desk.done_to import do_to, roll_alone
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
@@ -75,6 +76,7 @@ class Dispatch:
             asked
             or self._prints(text)
             or says_of_clip(text)
+            or says_of_day_off(self.session, text)
             or (order is not None and for_the_archive(order))
         )
         return bool(text) and not asked and not self.sentences.understands(text)
@@ -137,6 +139,8 @@ class Dispatch:
             return Wish("say", "labels", text)
         if says_of_clip(text):
             return say_of_clip(self.session, text)
+        if says_of_day_off(self.session, text):
+            return say_day_off(self.session, text)
         order = self._order(text)
         if order is not None and for_the_archive(order):
             self.sentences.clear()  # it is about no roll that was in hand before

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from filmrack.acts import locking
 from filmrack.acts.drying import Silence, power_was_on
+from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
@@ -34,6 +35,8 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
             from filmrack.desk.catching_up import begin
 
             return begin(session)
+        case "day off":
+            return ask_day_off(session)
         case "clock":
             return clock_question(session) or Said("The clock", "it is not doubted")
         case "bell":

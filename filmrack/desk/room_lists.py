@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from datetime import date
 from functools import partial
 
+from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, RoomPlace, Row, asked_for
 from filmrack.desk.said import Said, capital
-from filmrack.domain.days import read_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
 from filmrack.domain.roomchange import (
@@ -30,19 +30,31 @@ _FIXED = ("number", "code", "term")
 """Values by which other parts of the room, and codes on labels, know an entry."""
 
 
-def list_rows(changing: Changing, section: str, key: str, *, titled: bool = True) -> Iterator[Row]:
-    """Return a row for each entry of a list, which Enter opens, and one that adds another."""
+def list_rows(
+    changing: Changing,
+    section: str,
+    key: str,
+    *,
+    titled: bool = True,
+    adds_first: bool = False,
+    also: Sequence[Row] = (),
+) -> Iterator[Row]:
+    """Return a row for each entry of a list, which Enter opens, and one that adds another.
+
+    The latter comes first where a list grows all year; `also` are further ones that add some.
+    """
     table = TABLES[key]
     one = changing.room.in_its_words(table.one)
     if titled:
         yield Row(changing.room.in_its_words(_title(table)), heading=True)
-    for entry in entries_of(changing.values, key):
-        yield _entry_row(changing, section, table, entry)
-    yield Row(
-        f"add a {one} …",
-        does=f"add a {one}",
-        enter=lambda: _ask(changing, table, {}, 0),
-    )
+    ask: Callable[[], Question] = partial(_ask, changing, table, {}, 0)
+    if key == "days_off":
+        ask = partial(ask_day_off, changing.session)
+    adds = [Row(f"add a {one} …", does=f"add a {one}", enter=ask), *also]
+    entries = [
+        _entry_row(changing, section, table, entry) for entry in entries_of(changing.values, key)
+    ]
+    yield from (*adds, *entries) if adds_first else (*entries, *adds)
 
 
 def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
@@ -145,11 +157,6 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     alone = usual(changing.room, table.key, so_far, field.key, today)
 
     def answer(text: str) -> Said | Question:
-        if field.kind == "text" and _is_a_day(text, today):
-            raise Refused(
-                f"“{text.strip()}” is a day, and the {field.name} comes first: type what it is"
-                " called, such as “staff training”; the day is asked next"
-            )
         entry = {**so_far, field.key: changing.read(field, text)}
         trial = {**_rest(changing, table, entry, nth + 1, today), **entry}
         why = problem_with(changing.room, table.key, trial, field.key)
@@ -173,17 +180,6 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
         verbatim=True,
         usual=alone,
     )
-
-
-def _is_a_day(text: str, today: date) -> bool:
-    """Tell whether a text has the day of a month in figures: some are called like a weekday."""
-    if not any(letter.isdecimal() for letter in text):
-        return False
-    try:
-        read_day(text, today)
-    except Refused:
-        return False
-    return True
 
 
 def _values_like(changing: Changing, table: Table, entry: Entry) -> Entry:

@@ -68,16 +68,16 @@ def timetable(changing: Changing) -> Iterator[Row]:
 
 
 def days(changing: Changing) -> Iterator[Row]:
-    """Return the rows of terms, days off and one-off days."""
-    yield from list_rows(changing, "days", "terms")
-    yield from list_rows(changing, "days", "days_off")
-    yield Row(
+    """Return the rows of days off, one-off days and terms: what is changed most comes first."""
+    from_a_file = Row(
         "from a calendar …",
         "an iCalendar file, by its path",
         "take days off from a file",
         partial(take_days_off, changing),
     )
-    yield from list_rows(changing, "days", "one_offs")
+    yield from list_rows(changing, "days", "days_off", adds_first=True, also=[from_a_file])
+    yield from list_rows(changing, "days", "one_offs", adds_first=True)
+    yield from list_rows(changing, "days", "terms", adds_first=True)
 
 
 def periods(changing: Changing) -> Iterator[Row]:

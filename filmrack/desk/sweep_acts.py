@@ -169,6 +169,7 @@ def undo(session: Session) -> Said:
     undone = undoing.undo(session.file, session.hand())
     many = len(undone.rolls)
     what = f"{counted(many, 'roll')} as before" if many else "the last count"
+    what = listed(undone.settings, 2) or what
     return Said("taken back", f"{what}. Again goes one further back", done=True)
 
 

@@ -72,7 +72,7 @@ async def when_classes_meet(desk: AtDesk) -> None:
     await sure(desk, "2026-12-18")
     await to_row(desk, "terms", "add a day off …")
     assert "Wed 25 Nov 2026 to Fri 27 Nov 2026" in await form(
-        desk, "Harvest", "2026-11-25", "2026-11-27"
+        desk, "Harvest 2026-11-25 to 2026-11-27"
     )
     await to_row(desk, "terms", "add a one-off day …")
     assert "early" in await form(desk, "2026-12-18", "Early release", "early", "")
@@ -128,14 +128,17 @@ async def test_pages_and_papers_of_the_rooms_own_come_and_go(db: Path) -> None:
     assert "13x18cm" in exported(db)
 
 
-async def test_a_day_is_no_name_and_an_order_no_answer(db: Path) -> None:
+async def test_what_is_no_day_is_no_day_off_and_an_order_no_answer(db: Path) -> None:
     async with at_desk(db) as desk:
         await to_row(desk, "days off", "add a day off …")
         before = exported(db)
         await desk.press("enter")
-        assert "is a day, and the name comes first" in await desk.say("20 nov")
+        assert "says no day: type day off 24 dec" in await desk.say("staff training")
+        assert "is no day that is known" in await desk.say("12/24")
+        await desk.press("escape")
+        await to_row(desk, "periods", "add a period …")
+        await desk.press("enter", "enter")
         assert "press Esc to leave what is asked" in await desk.say("undo")
-        assert "first day" in await desk.say("staff training")
         await desk.press("escape")
     assert exported(db) == before
 
@@ -152,8 +155,6 @@ async def test_what_a_row_adds_can_be_typed_as_it_stands_there(db: Path, typed: 
     async with at_desk(db) as desk:
         await to_row(desk, "days off", "from a calendar …")
         await desk.say(typed)
-        assert "name" in desk.shown
-        await desk.say("Fair")
-        await desk.say("2026-12-03")
-        await desk.say("")
+        assert "Which day is off" in desk.shown
+        await desk.say("Fair 2026-12-03")
         assert "Fair" in exported(db)

@@ -1,0 +1,56 @@
+"""What the line says of days without school: `day off 24 dec`, on whatever screen."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from filmrack.desk.question import Question
+from filmrack.desk.said import WRONG, Said
+from filmrack.desk.session import Session
+from filmrack.domain.clock import span_words
+from filmrack.domain.day_off import read_day_off, says_day_off, what_is_off
+from filmrack.domain.refusal import Refused
+
+
+def says_of_day_off(session: Session, text: str) -> bool:
+    """Tell whether a line says that a day is off, or asks to say so."""
+    return says_day_off(text, session.now.date())
+
+
+def say_day_off(session: Session, text: str) -> Said | Question:
+    """Add the day off that a line says, or ask which. Raises Refused on a student desk."""
+    said = what_is_off(text)
+    return _add(session, said) if said else ask_day_off(session)
+
+
+def ask_day_off(session: Session) -> Question:
+    """Ask for a day off: one line has its days, and its name where it has one."""
+    _refuse_students(session)
+    return Question(
+        "24 dec · 21 dec to 1 jan · friday staff training",
+        partial(_add, session),
+        headline="Which day is off, or which days?",
+        words="a name may stand beside; nothing else is asked",
+    )
+
+
+def _add(session: Session, text: str) -> Said:
+    # Of the room only what changes it is imported here: a line is typed on every screen.
+    from filmrack.acts.refitting import add_days_off
+
+    _refuse_students(session)
+    timetable = session.file.room().timetable
+    today = timetable.local_date(session.now)
+    term = timetable.days.term_in_force(today)
+    off = read_day_off(text, today, term.starts if term else today)
+    when = span_words(off.first, off.last)
+    if not add_days_off(session.file, [off], session.hand()):
+        raise Refused(f"{when} is a day off already: nothing was changed")
+    in_a_term = any(t.starts <= off.last and off.first <= t.ends for t in timetable.days.terms)
+    words = "" if in_a_term else ", which lies in no term"
+    return Said(f"Day off: {when}", f"{off.name}{words}. {WRONG}", done=True)
+
+
+def _refuse_students(session: Session) -> None:
+    if session.by != "teacher":
+        raise Refused("days off are the teacher's to set: ask the teacher")
