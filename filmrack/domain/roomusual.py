@@ -44,8 +44,6 @@ def usual(room: Room, table: str, entry: Entry, key: str, today: date) -> str:
             return str(entries[-1].get(key, "")) if entries else ""
         case "terms", _:
             return _of_a_term(room, entry, key, today)
-        case "days_off", "last":
-            return str(entry.get("first", ""))
         case "one_offs", "plan":
             return "none"
         case "one_offs", "keeps_letter":
