@@ -81,11 +81,12 @@ def box_dry(session: Session, turn: Turn) -> Said:
         )
     at = [scans.Scan(each.id, each.clip, number, None) for each, box in boxes.items() if box]
     swept = sweeping.sweep(session.file, session.hand(), scans=at)
-    pairs = [(roll, roll.place.number) for roll in rolls.by_ids(session.file.conn, swept.boxed)]
+    boxed = rolls.by_ids(session.file.conn, swept.boxed)
+    pairs: list[tuple[Roll, int | None]] = [(roll, roll.place.number) for roll in boxed]
     pairs += [(each, None) for each, box in boxes.items() if box is None]
     to = ways(pairs, _owners(session, [roll for roll, _ in pairs]), own=None)
     wet = turn.not_dry
-    remarks = [f"{wet} not dry {'hangs' if wet == 1 else 'hang'} on"]
+    remarks = [clips_of(boxed), f"{wet} not dry {'hangs' if wet == 1 else 'hang'} on"]
     remarks += [f"{', '.join(to.elsewhere)}"] if to.others else []
     remarks += [to.staying] if to.nowhere else []
     remarks += _of_closed_terms(session, swept)

@@ -153,6 +153,14 @@ def draw_box(page: Page, box: int, course: SweepCourse, enter: str) -> None:
     page.list_of("found", (page.found(each, own_box=box) for each in reversed(there)))
 
 
+def _missing_heading(course: SweepCourse) -> str:
+    """Return what is with the missing, and how one that turns up is put right."""
+    if not course.finished:
+        return "not seen: missing when you finish. If you find one, scan it"
+    clip = next((roll.clip for roll in course.missing if roll.clip), 6)
+    return f"missing, last seen. Does one turn up? Type “{clip} box”"
+
+
 def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
     """Show what the sweep comes to, before and after it is finished."""
     now = page.now
@@ -168,7 +176,7 @@ def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
     )
     page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
     page.list_of(
-        "missing, last seen" if course.finished else "not seen: missing when you finish",
+        _missing_heading(course),
         (page.sentence(roll, str(roll.seen)) for roll in course.missing),
     )
     there = "" if course.finished else "; a rod's number goes there"

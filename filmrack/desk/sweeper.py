@@ -46,7 +46,7 @@ class Sweeper(SweepDoing):
         if self.box is not None:
             return f"back to rod {self.rod}" if turn else "back to the end"
         if turn is None:
-            return "finish"
+            return "finish" + (f": {len(course.missing)} missing" if course.missing else "")
         if turn.count is None and turn.not_dry:
             return "leave this rod"
         if turn.count is None:

@@ -89,13 +89,15 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "Open the sweep",
-                "It goes rod by rod and says how many should hang there.",
+                "It goes rod by rod and says how many should hang there, and which clips. Do you"
+                " see another clip among them? Scan that one first.",
                 ("sweep",),
             ),
             GuideStep(
                 "The count is right: one key",
-                "All rolls of that rod go to the boxes of their own periods.",
-                ("Enter",),
+                "All rolls of that rod go to the boxes of their own periods. Where wet film hangs"
+                " too, “all dry” boxes what is dry and leaves the rest.",
+                ("Enter", "all dry"),
             ),
             GuideStep(
                 "The count is wrong: scan that rod",

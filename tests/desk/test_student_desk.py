@@ -68,7 +68,7 @@ async def test_with_a_passphrase_a_desk_starts_as_a_student_desk(locked: Path) -
         (["31", "rod 3"], "hang"),
         (["17 rod 3"], "move"),
         (["17 flip"], "flip"),
-        (["rod 1 flip"], "flip"),
+        (["31", "rod 1", "rod 1 flip"], "flip"),
         ([clip_code(17, "B"), action_code("FLIP")], "flip"),
         (["17 dry"], "touch"),
         (["17 tacky"], "touch"),

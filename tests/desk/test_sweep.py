@@ -981,7 +981,7 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
         assert "“all dry” boxes what is dry" in here.screen
         assert re.search("all dry +box the 3 dry, leave the 7", here.screen)
         await here.say(words)
-        assert "rod 2: 3 to box 2. 7 not dry hang on. Wrong? Type undo" in here.answer
+        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 not dry hang on. Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
         assert "nothing is missing" in here.answer
@@ -1023,8 +1023,12 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
         told = "Clip 5 (Student5 H.), clip 6 (Student6 H.) not seen: missing when you finish."
         assert f"{told} Found after all? Scan them" in here.answer
         await here.scan(clip_code(5, "A"))
-        assert "Wrong place" not in here.answer
-        await here.press("end", "enter")
+        assert "wrong place" not in here.answer
+        await here.press("end")
+        assert re.search("Enter +finish: 1 missing", here.screen)
+        assert "not seen: missing when you finish. If you find one, scan it" in here.screen
+        await here.press("enter")
+        assert "missing, last seen. Does one turn up? Type “6 box”" in here.screen
         assert "missing: clip 6 (Student6 H.). Wrong? Type undo" in here.answer
         await here.say("6 box")
         assert str(here.on(6).place) == "box 1"

@@ -110,6 +110,10 @@ DOES: dict[str, tuple[str, Does]] = {
     "closing.close_term": ("close", lambda f, h, _: closing.close_term(f, h, "26F", "moved")),
     "closing.reopen_term": ("reopen", lambda f, h, _: closing.reopen_term(f, h, "26F")),
     "drying.flip": ("flip", lambda f, h, at: drying.flip(f, h, [at["rod"]])),
+    "drying.flip_rod": (
+        "flip",
+        lambda f, h, _: hanging.hang(f, h, clip=40, rod=1) and drying.flip_rod(f, h, 1),
+    ),
     "drying.power_was_on": (
         "fan",
         lambda f, h, _: drying.power_was_on(f, h, drying.Silence(h.now, 0)),
