@@ -44,7 +44,7 @@ def sleeve(
                 }
             )
             return
-        say(f"{cut_words(cut)}; {pocket_words(cut)} with {counted(pockets, 'pocket')}")
+        say(f"{cut_words(cut)}; {pocket_words(cut)}; {counted(pockets, 'pocket')} in all")
         if cut.shortened:
             say(f"{rule_words(cut)}, so the last ones are shorter")
         for number in numbers:

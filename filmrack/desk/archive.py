@@ -84,7 +84,7 @@ class ArchiveView(View):
             self.show(self.pages.lines(now, term, (width, height), self.palette))
             return
         shelf = self.list.shelf
-        at = f"{self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
+        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
         top = head(
             now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
         )

@@ -11,7 +11,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.lines import Spot
-from filmrack.desk.marks import SHORT, WIDTHS, marks, short_marks
+from filmrack.desk.marks import WITH_PLACE, WORD, mark
 from filmrack.desk.now import Now
 from filmrack.desk.shelf import Row
 from filmrack.desk.term_words import what_is_open
@@ -37,9 +37,11 @@ CHIPS: tuple[tuple[Owed, str], ...] = (
 TERMS = -100
 """Spots from here down are terms, those between it and 0 are CHIPS."""
 
-_NUMBER, _FILM, _MARK = 13, 9, 2
+_NUMBER, _FILM, _CHOSEN = 14, 10, 2
 _WIDE = 70
-"""Cells from which each mark has its word."""
+"""Cells from which it stands beside what a roll owes where it is."""
+_NAME = 24
+"""Cells of a name at most."""
 _WITH_FILM = 96
 _TERMS_SHOWN = 4
 
@@ -78,16 +80,16 @@ def head(
     owes = any(counts[each] for each, _ in CHIPS[1:])
     title = Text.assemble(
         (f"Term {term.code}", strong),
-        (f"  {counted(counts['all'], 'roll')}, ", quiet),
-        ("still owed:" if owes else "nothing is owed", strong),
+        (f"   {counted(counts['all'], 'roll')}", quiet),
+        ("" if owes else ", nothing is owed", strong),
     )
     spots: list[Spot] = []
     others = [(nth, each) for nth, each in enumerate(room.terms) if each.code != term.code]
     if others:
-        title.append("    other terms: ", style=quiet)
+        title.append("     other terms  ", style=quiet)
     for nth, other in others[: -_TERMS_SHOWN - 1 : -1]:
         spots.append(Spot(0, title.cell_len, 1, title.cell_len + 4, TERMS - nth))
-        title.append(f"{other.code}  ", style=style(palette.text))
+        title.append(f"{other.code}   ", style=style(palette.text))
     space = width - title.cell_len - len(at)
     if space >= 2:
         title.append(" " * space + at, style=quiet)
@@ -143,7 +145,7 @@ def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palett
 def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:
     """Return the name of a period, with how many rolls stand below it."""
     period = room.period(row.pile.period)
-    name = period.name if period else f"no {room.period_word}"
+    name = period.name if period else f"Without a {room.period_word}"
     return Text.assemble(
         (fit(name, max(8, width - 14)).rstrip(), style(palette.text, bold=True)),
         (f"  {counted(rolls, 'roll')}", style(palette.quiet)),
@@ -160,15 +162,21 @@ def roll_row(
     width: int,
     palette: Palette,
 ) -> Text:
-    """Return a roll: whose, its number, its film where there is room, what has been done."""
+    """Return a roll: whose, its number, its film where there is room, what it owes."""
     person, roll = row.pile.person, row.roll
     assert roll is not None
     name = called(person, notes.said.get(roll.id))
     film = _FILM if width >= _WITH_FILM else 0
-    wide = sum(WIDTHS) if width >= _WIDE else SHORT
-    space = max(8, min(32, width - _MARK - _NUMBER - film - wide))
-    done = (marks if width >= _WIDE else short_marks)(
-        roll, now.room, now.at, palette, notes.borrowers.get(roll.id, "")
+    least = WITH_PLACE if width >= _WIDE else WORD
+    space = max(8, min(_NAME, width - _CHOSEN - _NUMBER - film - least))
+    left = max(least, width - _CHOSEN - _NUMBER - film - space)
+    owes = mark(
+        roll,
+        now.room,
+        now.at,
+        palette,
+        width=left if width >= _WIDE else WORD,
+        borrower=notes.borrowers.get(roll.id, ""),
     )
     line = Text.assemble(
         ("▸ " if chosen else "  ", style(palette.text, bold=True)),
@@ -176,7 +184,7 @@ def roll_row(
         " ",
         fitted(roll.number, _NUMBER, style(palette.quiet)),
         fitted(roll.film, film, style(palette.quiet)),
-        done,
+        owes,
     )
     if chosen:
         line.stylize(ground(palette))

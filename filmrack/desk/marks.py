@@ -1,9 +1,10 @@
-"""What has been done with a roll, as words with a shape before each."""
+"""What a roll of the archive still owes, as a word with a shape before it, and where it is."""
 
 from __future__ import annotations
 
 from datetime import datetime
 
+from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
 
@@ -14,84 +15,68 @@ from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 
 _DONE, _OWED, _ELSEWHERE, _GONE = "●", "○", "◇", "×"
-WIDTHS = (14, 13, 17)
-"""Cells of each mark: sleeved, contact sheet, where."""
 
-SHORT = 20
-"""Cells of the three marks where there is less room."""
+WORD = 20
+"""Cells of what a roll owes."""
+
+WITH_PLACE = 40
+"""Cells from which it also stands there where the roll is."""
 
 
-def marks(roll: Roll, room: Room, now: datetime, palette: Palette, borrower: str = "") -> Text:
-    """Return the three marks of a roll; what is to be done next stands out.
-
-    Of a roll that is lent they are shapes, with who has it and until when.
+def mark(
+    roll: Roll, room: Room, now: datetime, palette: Palette, *, width: int, borrower: str = ""
+) -> Text:
+    """Return what a roll owes next, and where it is if there is room; of one that is lent, who has
+    it and until when.
     """
+    how = _style(roll, room, now, palette)
     if borrower and roll.loan is not None:
-        words = f"{borrower}, {due_words(roll.loan, room, now, brief=True)}"
-        return _lent(words, roll, room, now, palette, width=sum(WIDTHS))
-    cells = _cells(roll, room, now, palette)
-    return Text.assemble(
-        *(fitted(words, w, how) for (words, how), w in zip(cells, WIDTHS, strict=True))
-    )
+        return fitted(_lent(borrower, roll, room, now, width), width, how)
+    word, where = _told(roll)
+    if width < WITH_PLACE:
+        # What is filed says where, for there it stays; all else says what it owes.
+        place = f"{_DONE} {where}" if word == f"{_DONE} filed" else word
+        return fitted(place, width, how)
+    return Text.assemble(fitted(word, WORD, how), fitted(where, width - WORD, style(palette.quiet)))
 
 
-def short_marks(
-    roll: Roll, room: Room, now: datetime, palette: Palette, borrower: str = ""
-) -> Text:
-    """Return the three marks as shapes, with the word of the one that counts."""
-    if borrower and roll.loan is not None:
-        return _lent(borrower, roll, room, now, palette, width=SHORT)
-    cells = _cells(roll, room, now, palette)
-    contact_owed = roll.place.kind in ("sleeve", "binder") and not roll.sheets
-    words, how = cells[1 if contact_owed else 2]
-    shapes = "".join(mark[0] for mark, _ in cells)
-    return Text.assemble((f"{shapes} ", style(palette.quiet)), fitted(words[2:], SHORT - 4, how))
+def _lent(borrower: str, roll: Roll, room: Room, now: datetime, width: int) -> str:
+    """Return who has borrowed a roll, with the day it is due and the word where there is room."""
+    assert roll.loan is not None
+    whole = f"{borrower}, {due_words(roll.loan, room, now, brief=True)}"
+    for words in (f"borrowed by {whole}", whole):
+        if cell_len(words) <= width - 2:
+            return f"{_ELSEWHERE} {words}"
+    return f"{_ELSEWHERE} {whole if width >= WITH_PLACE else borrower}"
 
 
-def _lent(
-    words: str, roll: Roll, room: Room, now: datetime, palette: Palette, *, width: int
-) -> Text:
-    cells = _cells(roll, room, now, palette)
-    shapes = "".join(mark[0] for mark, _ in cells)
-    return Text.assemble(
-        (f"{shapes} ", style(palette.quiet)), fitted(words, width - 4, cells[2][1])
-    )
-
-
-def _cells(roll: Roll, room: Room, now: datetime, palette: Palette) -> list[tuple[str, Style]]:
-    quiet, strong = style(palette.quiet), style(palette.text, bold=True)
-    sleeved, contact = roll.sleeved_at is not None, bool(roll.sheets)
-    kind = roll.place.kind
-    first = f"{_DONE} sleeved" if sleeved else f"{_OWED} not sleeved"
-    second = f"{_DONE} contact" if contact else f"{_OWED} no contact"
-    last = quiet
-    if kind == "missing" or overdue(roll, room, now):
-        last = style(palette.left, bold=True)
-    elif kind == "out":
-        last = style(palette.text)
-    elif kind == "sleeve" and contact:
-        last = strong
-    return [
-        (first, strong if kind in ("box", "owner") else quiet),
-        (second, strong if kind in ARCHIVED and not contact else quiet),
-        (_where(roll), last),
-    ]
-
-
-def _where(roll: Roll) -> str:
+def _told(roll: Roll) -> tuple[str, str]:
+    """Return what a roll owes, and where it is."""
     place = roll.place
     match place.kind:
-        case "binder":
-            return f"{_DONE} {place}"
-        case "sleeve":
-            return f"{_OWED} not filed"
         case "out":
-            return f"{_ELSEWHERE} borrowed"
+            return f"{_ELSEWHERE} borrowed", ""
         case "missing":
-            return f"{_GONE} missing"
+            return f"{_GONE} missing", ""
         case "handed_back" | "discarded":
-            return f"{_DONE} {place}"
+            return f"{_DONE} {place}", ""
+        case "sleeve" | "binder" if not roll.sheets:
+            return f"{_OWED} no contact sheet", "not filed" if place.kind == "sleeve" else str(
+                place
+            )
+        case "sleeve":
+            return f"{_OWED} not filed", str(place)
+        case "binder":
+            return f"{_DONE} filed", str(place)
         case "rod":
-            return f"{_ELSEWHERE} rod {place.number}"
+            return f"{_OWED} not sleeved", f"rod {place.number}"
         case _:
-            return f"{_ELSEWHERE} {place}"
+            return f"{_OWED} not sleeved", str(place)
+
+
+def _style(roll: Roll, room: Room, now: datetime, palette: Palette) -> Style:
+    kind = roll.place.kind
+    if kind == "missing" or overdue(roll, room, now):
+        return style(palette.left, bold=True)
+    done = kind in ("handed_back", "discarded") or (kind == "binder" and bool(roll.sheets))
+    return style(palette.quiet if done else palette.text, bold=kind in ARCHIVED and not done)

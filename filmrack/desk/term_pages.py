@@ -200,7 +200,7 @@ def _groups(
     lines: list[_Line] = []
     for number, rolls in by_period.items():
         known = now.room.period(number)
-        name = known.name if known else f"no {now.room.period_word}"
+        name = known.name if known else f"Without a {now.room.period_word}"
         lines += [Text(""), Text(name, style=strong)]
         lines += _rows(file, now, rolls, width, palette)
     return lines

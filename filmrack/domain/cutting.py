@@ -2,7 +2,7 @@
 
 >>> cut = cut_of("135-36", Materials())
 >>> cut_words(cut), pocket_words(cut)
-('cut 5 5 5 5 5 5 3 | 3', 'page 7x5: 8 strips, 2 sleeves')
+('cut 5 5 5 5 5 5 3 | 3', '8 strips in 2 sleeves, 7 strips of 5 frames a sleeve')
 """
 
 from __future__ import annotations
@@ -71,10 +71,13 @@ def cut_words(cut: Cut) -> str:
 
 
 def pocket_words(cut: Cut) -> str:
-    """Return which page takes the strips, how many there are, and in how many sleeves."""
-    strips = sum(len(each) for each in cut.strips)
-    what = "sheet" if cut.film.format.gauge == "sheet" else "strip"
-    return f"page {cut.page.name}: {counted(strips, what)}, {counted(len(cut.sleeves), 'sleeve')}"
+    """Return how many strips there are in how many sleeves, and what a sleeve takes."""
+    strips, format_ = sum(len(each) for each in cut.strips), cut.film.format
+    what = "sheet" if format_.gauge == "sheet" else "strip"
+    takes = counted(cut.page.pockets(format_), what)
+    if what == "strip":
+        takes += f" of {counted(cut.page.frames_in_pocket(format_), 'frame')}"
+    return f"{counted(strips, what)} in {counted(len(cut.sleeves), 'sleeve')}, {takes} a sleeve"
 
 
 def rule_words(cut: Cut) -> str:

@@ -55,8 +55,8 @@ def particulars(entry: Entry) -> str:
         case "file" | "shelve":
             return f"binder {detail['binder']}"
         case "sleeve":
-            strips = "  ".join(" ".join(map(str, page)) for page in detail["pages"])
-            return f"page {detail['page_name']}: {strips}"
+            strips = " | ".join(" ".join(map(str, page)) for page in detail["pages"])
+            return f"strips of {strips}"
         case "contact":
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")

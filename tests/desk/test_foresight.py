@@ -49,7 +49,7 @@ async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
     async with boxes(school.file.path, size) as pilot:
         card = of(pilot, Card)
         assert "cut 5 5 5 5 5 5 3 | 3" in card
-        assert "page 7x5: 8 strips, 2 sleeves" in card
+        assert "8 strips in 2 sleeves, 7 strips of 5 frames a sleeve" in card
         assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in of(pilot, Footer)
         await enter(pilot)
     assert school.roll(roll).pages == ((5, 5, 5, 5, 5, 5, 3), (3,))
@@ -85,7 +85,9 @@ async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> Non
     roll = boxed(school)
     async with archive(school.file.path) as pilot:
         await type_(pilot, "sleeve 6x6 35")
-        assert "→ cut 6 6 6 6 6 5; page 6x6: 6 strips, 1 sleeve" in shown(pilot)
+        assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve, 6 strips of 6 frames a sleeve" in shown(
+            pilot
+        )
         assert "enter as typed" in of(pilot, Footer)
         assert school.roll(roll).sleeved_at is None
         await enter(pilot)

@@ -42,8 +42,12 @@ def test_a_cut_plan_is_said_strip_for_strip(
 
 
 def test_the_page_its_strips_and_its_sleeves_are_said() -> None:
-    assert pocket_words(cut_of("135-36", ROOM)) == "page 7x5: 8 strips, 2 sleeves"
-    assert pocket_words(cut_of("135-36", ROOM, "6x6")) == "page 6x6: 6 strips, 1 sleeve"
+    assert pocket_words(cut_of("135-36", ROOM)) == (
+        "8 strips in 2 sleeves, 7 strips of 5 frames a sleeve"
+    )
+    assert pocket_words(cut_of("135-36", ROOM, "6x6")) == (
+        "6 strips in 1 sleeve, 6 strips of 6 frames a sleeve"
+    )
 
 
 def test_shortened_strips_are_explained_and_whole_ones_are_not() -> None:
