@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from rich.text import Text
+
 from filmrack.desk.lines import STEPS
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
@@ -11,6 +13,8 @@ from filmrack.desk.room_drawing import (
     Drawn,
     beside,
     drawn,
+    foot,
+    more_below,
     section_spots,
     sections,
     spots,
@@ -81,12 +85,22 @@ class RoomView(View):
             self._drawn_for = (self._known, at)
             self._drawn = drawn(self._rows, at, room, self.palette)
         shown = self._drawn
-        self._top = window(shown, at, self._top, height)
-        part = slice(self._top, self._top + height)
+        below = foot(self._rows, shown, at, room, self.palette)
+        fits = max(1, height - len(below))
+        if len(shown.lines) > fits:
+            fits = max(1, fits - 1)
+        self._top = window(shown, at, self._top, fits)
+        end = self._top + fits
+        part = slice(self._top, end)
+        right = shown.lines[part]
+        if len(shown.lines) > fits:
+            right += [more_below(shown, end, room, self.palette)]
+        if below:
+            right += [Text("")] * (height - len(below) - len(right)) + below
         left, first = sections(
             now.room, self._section, height, self.palette, row_chosen=at is not None
         )
-        lines = beside(left, shown.lines[part], height)
+        lines = beside(left, right, height)
         mine = spots(shown.of[part], self._rows, room)
         self.show(lines, [*section_spots(first, len(left)), *mine])
 

@@ -26,10 +26,11 @@ _LEAST_NAME, _MOST_NAME = 8, 22
 
 
 class Drawn(NamedTuple):
-    """Rows as lines, and the row that each line is of."""
+    """Rows as lines, the row that each line is of, and those for whose note no room was beside."""
 
     lines: list[Text]
     of: list[int]
+    untold: frozenset[int] = frozenset()
 
 
 def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> Drawn:
@@ -51,7 +52,30 @@ def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> 
         else:
             lines += [Text.assemble(" " * MARK, line) for line in some]
         of += [nth] * len(some)
-    return Drawn(lines, of)
+    untold = (nth for nth, row in enumerate(rows) if row.note and not _holds(row, width - name))
+    return Drawn(lines, of, frozenset(untold))
+
+
+def foot(
+    rows: Sequence[Row], shown: Drawn, at: int | None, width: int, palette: Palette
+) -> list[Text]:
+    """Return the lines below the rows: what the selected one is, where its own had no room for it.
+
+    There are as many for each row, so that nothing moves with the mark.
+    """
+    width = min(width, _WIDEST) - MARK
+    notes = {nth: wrapped(f"{rows[nth].name}: {rows[nth].note}", width) for nth in shown.untold}
+    most = max((len(lines) for lines in notes.values()), default=0)
+    mine = notes.get(-1 if at is None else at, [])
+    words = [line.plain.rstrip() for line in mine] + [""] * (most - len(mine))
+    return [fitted(f"{' ' * MARK}{line}", width + MARK, style(palette.quiet)) for line in words]
+
+
+def more_below(shown: Drawn, end: int, width: int, palette: Palette) -> Text:
+    """Return the line that says how many rows are below the last line shown, empty for none."""
+    below = len({*shown.of[end:]} - {*shown.of[:end]})
+    words = f"↓ {below} more below" if below else "↓ more below" if shown.of[end:] else ""
+    return fitted(words, width, style(palette.text, bold=True))
 
 
 def window(shown: Drawn, at: int | None, top: int, height: int) -> int:
@@ -118,6 +142,11 @@ def section_spots(top: int, shown: int) -> list[Spot]:
     return [Spot(nth, 0, nth + 1, LEFT - 1, -1 - (top + nth)) for nth in range(shown)]
 
 
+def _holds(row: Row, width: int) -> bool:
+    """Tell whether a row's note has room beside its words."""
+    return cell_len(row.words) + 3 + cell_len(row.note) <= width
+
+
 def _row(row: Row, name: int, width: int, palette: Palette) -> list[Text]:
     quiet, plain = style(palette.quiet), style(palette.text)
     if row.drawn is not None:
@@ -134,7 +163,7 @@ def _row(row: Row, name: int, width: int, palette: Palette) -> list[Text]:
     for nth, line in enumerate(wrapped(row.words, max(10, width - name))):
         start = label if nth == 0 else Text(" " * (name - 1))
         words = Text(line.plain.rstrip(), style=quiet if adds else plain)
-        if row.note and cell_len(row.words) + 3 + cell_len(row.note) <= width - name:
+        if row.note and _holds(row, width - name):
             words.append(f"   {row.note}", style=quiet)
         words.pad_right(max(0, width - name - words.cell_len))
         lines.append(Text.assemble(start, " ", words))

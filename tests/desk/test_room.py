@@ -9,6 +9,7 @@ import pytest
 
 from filmrack.acts import drying, hanging, refitting
 from filmrack.desk.room_sections import SECTIONS
+from filmrack.domain.roomfields import RULE_FIELDS
 from filmrack.shipped import shipped
 from filmrack.store.file import open_file
 from tests.conftest import MARA, open_school
@@ -107,3 +108,36 @@ async def test_a_school_of_blocks_reads_of_blocks_and_can_type_either_word(tmp_p
             assert "Blocks, boxes" in here.screen
             assert "add a block …" in here.screen
             await here.press("escape", "escape")
+
+
+async def test_on_a_small_screen_the_selected_row_is_explained_below(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as here:
+        await here.say("room")
+        await here.say("rules")
+        await here.press("home")
+        seen = ""
+        for _ in RULE_FIELDS:
+            seen += " ".join(row[18:].strip() for row in here.rows()) + " "
+            await here.press("down")
+        for field in RULE_FIELDS:
+            assert f"{field.name}: {field.ask}" in seen or f"   {field.ask}" in seen, field.name
+        rows = here.rows()
+        await here.press("up")  # and no row moves for it
+        assert [row[22:40] for row in rows[3:12]] == [row[22:40] for row in here.rows()[3:12]]
+
+
+async def test_where_rows_do_not_fit_it_says_how_many_are_below(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as here:
+        await here.say("room")
+        await here.say("days off")
+        for day in range(1, 15):
+            await here.say(f"day off {day} dec")
+        await here.say("timetable")
+        await here.say("days off")
+        assert "more below" in here.screen
+        await here.press("end")
+        assert "more below" not in here.screen
+    async with at_desk(db, size=(80, 50)) as here:
+        await here.say("room")
+        await here.say("days off")
+        assert "more below" not in here.screen
