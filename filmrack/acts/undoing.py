@@ -17,7 +17,7 @@ from filmrack.store.file import DarkroomFile
 
 class Undone(NamedTuple):
     """What was taken back: each act with the roll it was done to, the rolls as they are now, and
-    what of the room is another now, each in words.
+    what of the room or of a term is another now, each in words.
     """
 
     acts: tuple[tuple[str, int | None], ...]
@@ -52,7 +52,7 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
             if of_sweep:
                 group.refold_sweep(entry.detail["sweep"])
             if entry.act in ("close", "reopen"):
-                _open_or_close_anew(group, entry)
+                settings.append(_open_or_close_anew(group, entry))
             if entry.act == "room":
                 settings += take_back(group.conn, entry)
         for entry in entries:
@@ -63,7 +63,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
         return Undone(acts, first, tuple(states.values()), tuple(settings))
 
 
-def _open_or_close_anew(group: Group, entry: Entry) -> None:
+def _open_or_close_anew(group: Group, entry: Entry) -> str:
+    """Take back that a term was closed or opened again; return in words what that makes of it."""
     term = entry.detail["term"]
     if entry.act == "reopen" and ledger.told_of_term_since(group.conn, term, entry.id):
         raise Refused(
@@ -71,6 +72,8 @@ def _open_or_close_anew(group: Group, entry: Entry) -> None:
             f" “term close {term}”"
         )
     group.refold_term(term)
+    is_now = "open" if entry.act == "close" else "closed"
+    return f"{entry.act} term {term}, so it is {is_now} again"
 
 
 def _assume_anew(group: Group, setting: Entry) -> None:

@@ -184,6 +184,8 @@ class Deeds(NamedTuple):
 
     def undo(self, roll: Roll | None) -> Said:
         """Take back the last act of this desk, or the last one on a roll."""
+        if roll is None and self.session.being_done:  # what was done before it is not meant
+            raise Refused(f"{self.session.being_done}: wait for it, then undo takes that back")
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
         acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")

@@ -64,5 +64,5 @@ def step_words(does: str, words: list[str]) -> str:
     if does == "sleeve" and words:
         return f"{words[0]}, sleeve"
     if does == "contact" and words:
-        return f"contact sheet made {words[0]}"
+        return f"contact sheet {words[0]}"
     return ENTER.get(does, does)

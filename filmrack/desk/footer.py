@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
+from rich.cells import cell_len
 from rich.text import Text
 
-from filmrack.desk.ink import style
+from filmrack.desk.ink import fit, style
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import KEYS
 from filmrack.desk.themes import PALETTES
 
+_GAP = "   "
 _SIGNS = {"question_mark": "?", "escape": "esc", "pageup": "pgup", "pagedown": "pgdn"}
 
 
@@ -20,19 +24,35 @@ class Footer(Lines):
         self._of = {entry: sign(key) for key, entry in reversed(keys.items())}
 
     def draw(self, enter: str, following: str) -> None:
-        """Show what Enter does now, and which screen Tab goes to."""
+        """Show what Enter does now, and which screen Tab goes to.
+
+        On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
+        """
         palette = PALETTES[self.app.theme]
-        parts = [("enter", enter)] if enter else []
-        for entry in KEYS:
-            if entry.footer:
-                words = following if entry.id == "next_screen" else entry.words
-                parts.append((self._of.get(entry.id, ""), words))
+        width = max(1, self.content_size.width) + len(_GAP)  # the last gap may fall off
+        others = {
+            entry.id: (
+                self._of.get(entry.id, ""),
+                following if entry.id == "next_screen" else entry.words,
+            )
+            for entry in KEYS
+            if entry.footer
+        }
+        if enter and _cells([("enter", enter), *others.values()]) > width:
+            del others["back"]
+        room = width - _cells(others.values()) - _cells([("enter", "")])
+        parts = [("enter", fit(enter, room).rstrip())] if enter and room > 0 else []
         line = Text()
-        for key, words in parts:
+        for key, words in (*parts, *others.values()):
             line.append(f"{key} ", style=style(palette.text, bold=True))
-            line.append(f"{words}   ", style=style(palette.quiet))
-        line.truncate(max(1, self.content_size.width))
+            line.append(f"{words}{_GAP}", style=style(palette.quiet))
+        line.truncate(width - len(_GAP))
         self.show([line])
+
+
+def _cells(parts: Iterable[tuple[str, str]]) -> int:
+    """Return how wide keys are with what they do, and the gap behind each."""
+    return sum(cell_len(key) + 1 + cell_len(words) + len(_GAP) for key, words in parts)
 
 
 def sign(key: str) -> str:

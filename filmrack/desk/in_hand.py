@@ -31,6 +31,8 @@ class InHand:
     """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
     looked_up: bool = False
     """Whether the roll in hand was but typed to look at it."""
+    settled: bool = False
+    """Whether something was done to what is in hand: another clip then cancels nothing."""
     loading: Person | None = None
     """Whose roll is being loaded while it is asked whether the clip is meant."""
 
@@ -70,12 +72,13 @@ class InHand:
     def clear(self) -> None:
         """Forget the first half."""
         self.first, self.since, self.in_hand, self.if_enter = None, None, None, None
-        self.asks, self.loading, self.looked_up = "", None, False
+        self.asks, self.loading, self.looked_up, self.settled = "", None, False, False
 
     def wait(self, half: Half, said: Said) -> Said:
         """Keep a half until the other one comes; what was said is about `said.select`."""
         self.clear()
         self.first, self.since, self.in_hand = half, self.session.now, said.select
+        self.settled = said.done
         return said
 
     def over(self, said: Said) -> Said:

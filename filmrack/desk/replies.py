@@ -17,7 +17,7 @@ def let_go(first: Half | None, instead: Half) -> str:
         return ""
     if instead.clip_meant == first.clip_meant:
         return ""
-    return f"Not {clip_of(first)} any more; now {clip_of(instead)}: "
+    return f"nothing was done to {clip_of(first)}. Now {clip_of(instead)}: "
 
 
 def clip_of(half: Half) -> str:

@@ -107,8 +107,8 @@ class WhoseSentences(InHand):
         return asked
 
     def _let_go(self, instead: Half, first: Half | None) -> str:
-        """Return what is not meant any more; what was only looked at needs no words."""
-        return "" if self.looked_up else let_go(first, instead)
+        """Return what nothing was done to; what was only looked at, or is done, needs no words."""
+        return "" if self.looked_up or self.settled else let_go(first, instead)
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)

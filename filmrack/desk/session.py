@@ -44,6 +44,8 @@ class Session:
         self._opened = self.now
         self._clock_believed = False
         self._did: tuple[int, datetime] | None = None
+        self.being_done = ""
+        """Long work of this desk that is not on the ledger yet, as `term 26F is being closed`."""
         self._beaten = False
         self._version = self.file.others_wrote()
         self.stamp = 0

@@ -30,7 +30,7 @@ class TermClosing:
     def ask(self, code: str) -> Said | Question:
         """Close a term, if it is said so. Raises Refused while another one is being closed."""
         if self._closing is not None:
-            raise Refused(f"term {self._closing.code} is being closed: wait for it")
+            raise Refused(f"{self._session.being_done}: wait for it")
         return close_term(self._session, code, self._begin)
 
     def goes_on(self, now: datetime) -> str:
@@ -39,10 +39,11 @@ class TermClosing:
 
     def _begin(self, closing: Closing) -> None:
         self._closing = closing
+        self._session.being_done = f"term {closing.code} is being closed"
 
         def work() -> None:
             said, refused = closing.done()
-            self._closing = None
+            self._closing, self._session.being_done = None, ""
             self._tell(said, refused)
 
         self._beside(work)

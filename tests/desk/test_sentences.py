@@ -301,9 +301,19 @@ def test_a_second_clip_cancels_the_first_and_says_so(bench: Bench) -> None:
     hung(bench, OLU, 18)
     said = bench.say(a(17), a(18))
     assert said.headline == "18 → Olu A."
-    assert said.words.startswith("Not clip 17 any more; now clip 18: rod 2")
+    assert said.words.startswith("nothing was done to clip 17. Now clip 18: rod 2")
     bench.say(FLIP)
     assert (bench.on(17).flipped, bench.on(18).flipped) == (False, True)
+
+
+def test_behind_an_act_another_clip_is_shown_without_a_word_of_the_one_before(bench: Bench) -> None:
+    hung(bench, OLU, 18)
+    loaded(bench, MARA, 17)
+    bench.say(a(17))
+    assert bench.say(a(18)).words.startswith("rod 2")
+    bench.wait(60)
+    bench.say("19 rod 3")
+    assert bench.say("18").words.startswith("rod 2")
 
 
 def test_a_clip_that_was_only_looked_at_is_let_go_without_words(bench: Bench) -> None:

@@ -10,6 +10,8 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.acts import fetching, hanging
+from tests.conftest import MARA, School
 from tests.desk.at_desk import AtDesk, at_desk
 from tests.desk.full_room import NOW
 
@@ -53,3 +55,29 @@ async def test_nothing_that_matters_is_lost_on_a_small_screen(
         for words in ("17 Nov", "13:40", "Fan on", "wet", "ready", "left behind", "Enter", "rod"):
             assert words in here.screen
         assert here.rows()[-2].lstrip().startswith("›")
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+async def test_help_stays_in_the_footer_behind_a_long_word_of_enter(
+    school: School, width: int
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    async with at_desk(school.file.path, school.now, (width, 24)) as here:
+        await here.say("17")
+        for words in ("enter cut 5 5 5 5 5 5 3 | 3", "enter contact sheet on 8x10in"):
+            assert words in here.rows()[-1]
+            assert here.rows()[-1].endswith("? help")
+            await here.press("enter")
+            await here.say("archive")
+            await here.say(school.roll(roll).number)
+        await here.say("load 9")
+        assert here.rows()[-1].endswith("? help")
+
+
+async def test_the_footer_keeps_every_key_where_there_is_room(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    async with at_desk(school.file.path, school.now, (80, 24)) as here:
+        await here.say("17")
+        assert here.rows()[-1].endswith("sleeve   tab Sweep   esc clear, back   ? help")

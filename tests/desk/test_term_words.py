@@ -11,14 +11,18 @@ import pytest
 from filmrack.acts import archiving, closing, fetching, hanging, lending, locking, shelving
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
+from filmrack.desk.deeds import Deeds
 from filmrack.desk.hits import Hits
 from filmrack.desk.line import Line
+from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.desk.term_closing import TermClosing
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_words import Closing, close_term, what_is_open
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.names import Person
+from filmrack.domain.refusal import Refused
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import labelling, people, rolls, terms
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
@@ -86,6 +90,44 @@ async def test_a_term_is_closed_by_one_enter_that_names_its_price(school: School
         assert "Closed since Tue 17 Nov, so nothing of it changes" in shown(pilot)
         await enter(pilot, "reopen term")
         assert not closed(school)
+
+
+async def test_undo_behind_closing_a_term_says_that_the_term_is_open_again(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "close term")
+        await enter(pilot)
+        await enter(pilot, "undo")
+        assert "taken back: close term 26F, so it is open again." in answer(pilot)
+        await enter(pilot, "close term")
+        await enter(pilot)
+        await enter(pilot, "reopen term")
+        await enter(pilot, "undo")
+        assert "taken back: reopen term 26F, so it is closed again." in answer(pilot)
+
+
+def test_undo_while_a_term_is_being_closed_takes_nothing_back_that_was_done_before(
+    school: School,
+) -> None:
+    session = Session(school.file.path, lambda: school.now)
+    try:
+        roll = hanging.hang(session.file, session.hand(), person=MARA, clip=17).roll
+        deeds = Deeds(session)
+        works: list[Callable[[], None]] = []
+        told: list[str] = []
+        going = TermClosing(session, works.append, lambda said, _: told.append(said.words))
+        asked = going.ask("26F")
+        for answer_ in ("1", "taken home"):
+            assert isinstance(asked, Question)
+            asked = asked.answer(answer_)
+        with pytest.raises(Refused, match="term 26F is being closed: wait for it, then undo"):
+            deeds.undo(None)
+        assert rolls.by_id(session.file.conn, roll.id).place.kind == "rod"
+        works[0]()
+        assert "closed, 1 roll left open" in told[0]
+        assert "close term 26F, so it is open again" in deeds.undo(None).words
+    finally:
+        session.close()
 
 
 async def test_escape_leaves_the_term_open(school: School) -> None:
