@@ -14,7 +14,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.bell import Fits, start_developing_by
 from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.film import film_named, too_long
-from filmrack.domain.places import Choice
+from filmrack.domain.places import ChosenPlace
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people, rolls, terms
@@ -174,7 +174,7 @@ def _hung(group: Group, number: int, hours: float | None) -> Hung:
     return Hung(hung, hours, before, tuple(group.displaced), tuple(warnings))
 
 
-def _detail(group: Group, state: Roll, place: Choice, clip: int | None) -> Detail:
+def _detail(group: Group, state: Roll, place: ChosenPlace, clip: int | None) -> Detail:
     detail = Detail(rod=place.rod, position=place.position)
     if place.sent:
         detail["sent"] = True

@@ -6,7 +6,7 @@ from datetime import datetime, timedelta
 
 from filmrack.acts.group import Group
 from filmrack.domain.film import Film, film_named
-from filmrack.domain.places import Choice, Places, best_place, free_positions, span, taken_by
+from filmrack.domain.places import ChosenPlace, Places, best_place, free_positions, span, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
@@ -20,7 +20,7 @@ def choose(
     rod: int | None,
     position: int | None,
     until: datetime | None = None,
-) -> Choice:
+) -> ChosenPlace:
     """Return where a roll is hung: see `hang`. `until` is when it came down, where known.
 
     A format that needs more than one position gets so many free ones side by side while there are
@@ -37,14 +37,16 @@ def choose(
         if position is None and (roll.place.kind, roll.place.number) == ("rod", named.number):
             position = roll.place.position
         if position is not None:
-            return Choice(named.number, _existing(named, position), sent=False)
+            return ChosenPlace(named.number, _existing(named, position), sent=False)
     among = [named] if named else group.room.rods
     taken = _taken(group, until)
     if group.late and not any(free_positions(each, taken) for each in among):
         # It cannot have hung all the while, and who hung there next says until when it may have.
         taken = _taken(group, group.hand.at + timedelta(seconds=1))
     if named is not None:
-        return Choice(named.number, _first_free(named, taken, film_named(roll.film)), sent=False)
+        return ChosenPlace(
+            named.number, _first_free(named, taken, film_named(roll.film)), sent=False
+        )
     best = best_place(group.room, roll, taken)
     if best is None:
         raise Refused(

@@ -13,7 +13,7 @@ from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.marks import WITH_PLACE, WORD, mark
 from filmrack.desk.now import Now
-from filmrack.desk.shelf import Row
+from filmrack.desk.shelf import ShelfRow
 from filmrack.desk.term_words import what_is_open
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
@@ -142,7 +142,7 @@ def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palett
     return rows(words, quiet)
 
 
-def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:
+def heading(row: ShelfRow, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:
     """Return the name of a period, with how many rolls stand below it."""
     period = room.period(row.pile.period)
     name = period.name if period else f"Without a {room.period_word}"
@@ -153,7 +153,7 @@ def heading(row: Row, room: Room, rolls: int, *, width: int, palette: Palette) -
 
 
 def roll_row(
-    row: Row,
+    row: ShelfRow,
     now: Now,
     notes: Notes,
     *,

@@ -22,7 +22,7 @@ from filmrack.desk.ink import (
     style,
     wrapped,
 )
-from filmrack.desk.lines import Piece, Row, Spot
+from filmrack.desk.lines import Piece, PiecedRow, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.desk.strip import strip
@@ -46,7 +46,7 @@ class DryerView(View):
         self._came_down: Place | None = None
         """Where the selected roll hung that hangs no more; an arrow goes on from there."""
         self._taken: Places = frozenset()
-        self._drawn: dict[int, tuple[object, list[Row]]] = {}
+        self._drawn: dict[int, tuple[object, list[PiecedRow]]] = {}
         """The rows of each rod as last drawn, with what they followed from."""
 
     def draw(self, now: Now) -> None:
@@ -55,7 +55,7 @@ class DryerView(View):
         positions = max((rod.positions for rod in rods), default=1)
         longest = max((cell_len(_head(now, rod)) for rod in rods), default=1)
         size = self.content_size
-        lines: list[Text | Row] = [*self._shut(now, size.width)]
+        lines: list[Text | PiecedRow] = [*self._shut(now, size.width)]
         plan = plan_for(size.width, size.height - len(lines), len(rods), positions, longest)
         self._keep_selection(now)
         self._taken = taken_by(
@@ -102,7 +102,7 @@ class DryerView(View):
             Text("At the dryer, scan the clip once more.", style=quiet),
         ]
 
-    def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[Row]:
+    def _rod(self, now: Now, rod: Rod, hung: dict[int, Standing], plan: Plan) -> list[PiecedRow]:
         """Return the rows of a rod; drawn anew only when something on it looks another way."""
         mine = now.meeting is not None and now.meeting.period == rod.period
         count = f"{len(hung)}/{rod.positions}" if plan.short else f"{len(hung)} of {rod.positions}"
@@ -118,8 +118,8 @@ class DryerView(View):
                 cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
                 for row, cell in zip(rows, cells, strict=True):
                     row.extend(cell)
-            gap = [Row(())] * plan.gap
-            known = self._drawn[rod.number] = (key, [*map(Row, map(tuple, rows)), *gap])
+            gap = [PiecedRow(())] * plan.gap
+            known = self._drawn[rod.number] = (key, [*map(PiecedRow, map(tuple, rows)), *gap])
         return known[1]
 
     def _looks(self, now: Now, standing: Standing, plan: Plan) -> tuple[object, ...]:

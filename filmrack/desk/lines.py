@@ -32,7 +32,7 @@ Piece = tuple[str, Style]
 """Words in one style."""
 
 
-class Row(NamedTuple):
+class PiecedRow(NamedTuple):
     """A line of many pieces side by side, which a Text would take several times as long to draw."""
 
     pieces: tuple[Piece, ...]
@@ -56,7 +56,7 @@ class Lines(Widget):
 
     def __init__(self, *, id: str | None = None) -> None:
         super().__init__(id=id)
-        self._lines: Sequence[Text | Row] = ()
+        self._lines: Sequence[Text | PiecedRow] = ()
         self._strips: dict[int, Strip] = {}
         self._ground: Style | None = None
         self._spots: Sequence[Spot] = ()
@@ -66,7 +66,11 @@ class Lines(Widget):
         now is on the first frame already."""
 
     def show(
-        self, lines: Sequence[Text | Row], spots: Sequence[Spot] = (), *, keep: int | None = None
+        self,
+        lines: Sequence[Text | PiecedRow],
+        spots: Sequence[Spot] = (),
+        *,
+        keep: int | None = None,
     ) -> None:
         """Show lines; `keep` is a row that stays in sight where there are more than fit."""
         height = max(1, self.size.height)
@@ -104,8 +108,8 @@ class Lines(Widget):
         self._strips[row] = strip
         return strip
 
-    def _segments(self, line: Text | Row, ground: Style) -> Iterable[Segment]:
-        if isinstance(line, Row):
+    def _segments(self, line: Text | PiecedRow, ground: Style) -> Iterable[Segment]:
+        if isinstance(line, PiecedRow):
             return [Segment(harmless(words), ground + how) for words, how in line.pieces]
         # Rich drops the style of a text without spans; appended to another it becomes a span.
         text = Text().append_text(line)

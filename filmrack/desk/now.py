@@ -76,7 +76,7 @@ class _Read(NamedTuple):
     sweep: SweepSoFar | None
 
 
-class Reading:
+class Lookout:
     """Reads the file for one desk, and judges what was read at each moment."""
 
     def __init__(self, file: DarkroomFile) -> None:

@@ -21,8 +21,8 @@ from filmrack.desk.room_drawing import (
     window,
 )
 from filmrack.desk.room_people import row_of
-from filmrack.desk.room_row import Changing, Reply, RoomPlace, Row, is_value
-from filmrack.desk.room_sections import SECTIONS, Page, rows_at, section_called
+from filmrack.desk.room_row import Changing, Reply, RoomPlace, RoomRow, is_value
+from filmrack.desk.room_sections import SECTIONS, RowsFor, rows_at, section_called
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
@@ -53,7 +53,7 @@ class RoomView(View):
         """The selected row; of a section's rows, those that do something."""
         self._came_from = 0
         self._top = 0
-        self._rows: list[Row] = []
+        self._rows: list[RoomRow] = []
         self._known: tuple[object, ...] = ()
         """What the rows were read for."""
         self._drawn = Drawn([], [])
@@ -65,7 +65,7 @@ class RoomView(View):
         return RoomPlace(SECTIONS[self._section].id, self._entry)
 
     @property
-    def row(self) -> Row | None:
+    def row(self) -> RoomRow | None:
         """Return the selected row, or None at the sections and where there is nothing to do."""
         return self._rows[self._at] if self._inside and self._choices else None
 
@@ -209,7 +209,7 @@ class RoomView(View):
         known = (self.session.stamp, now.room, self.place, width, self.palette, now.at.minute)
         if self._known == known:
             return
-        page = Page(self.changing, now, width, self.palette)
+        page = RowsFor(self.changing, now, width, self.palette)
         try:
             self._rows = rows_at(self.place, page)
         except Refused:

@@ -9,7 +9,7 @@ from itertools import groupby
 from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import add_clips, refuse_students, say_of_clip, says_of_clip
 from filmrack.desk.question import Question
-from filmrack.desk.room_row import Changing, RoomPlace, Row
+from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
 from filmrack.desk.said import Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.clip import Clip
@@ -19,21 +19,27 @@ from filmrack.domain.room import Room
 from filmrack.store.clips import all_clips, busiest, in_use, read_clip
 
 
-def rows(changing: Changing) -> Iterator[Row]:
+def rows(changing: Changing) -> Iterator[RoomRow]:
     """Return the ranges of clip pairs, whether they are enough, and each that has something."""
     session = changing.session
     conn, room = session.file.conn, changing.room
     known, used = all_clips(conn), in_use(conn)
     usable = [clip.number for clip in known if not clip.retired]
     if not known:
-        yield Row("", "No clip is known yet: print tags on the screen Labels, or add them here.")
+        yield RoomRow(
+            "", "No clip is known yet: print tags on the screen Labels, or add them here."
+        )
     else:
-        yield Row("there are", _ranges(clip.number for clip in known))
-        yield Row("in use", f"{len(used)} of {len(usable)} on a roll now")
-        yield Row("a busy day", _busy_day(busiest(conn, room.timetable, session.now), len(usable)))
-        yield Row("a full dryer", _full_dryer(room, len(usable)))
-    yield Row("add clips …", "a range, such as 61-80", "add clips", partial(_ask_range, changing))
-    yield Row(
+        yield RoomRow("there are", _ranges(clip.number for clip in known))
+        yield RoomRow("in use", f"{len(used)} of {len(usable)} on a roll now")
+        yield RoomRow(
+            "a busy day", _busy_day(busiest(conn, room.timetable, session.now), len(usable))
+        )
+        yield RoomRow("a full dryer", _full_dryer(room, len(usable)))
+    yield RoomRow(
+        "add clips …", "a range, such as 61-80", "add clips", partial(_ask_range, changing)
+    )
+    yield RoomRow(
         "something is lost …",
         "or type it: clip 17 hook A lost, clip 17 retired",
         "say which clip",
@@ -41,18 +47,18 @@ def rows(changing: Changing) -> Iterator[Row]:
     )
     odd = [clip for clip in known if clip.says]
     if odd:
-        yield Row("Not as they should be", heading=True)
+        yield RoomRow("Not as they should be", heading=True)
     for clip in odd:
         yield _odd_row(changing, clip)
 
 
-def clip_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
+def clip_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     """Return what can be said of one clip pair. Raises Refused for one that is not known."""
     number = int(place.entry[1])
     clip = read_clip(changing.session.file.conn, number)
     if clip is None:
         raise Refused(f"clip {number} is not known: look at the list again")
-    yield Row(f"clip {number}", clip.says or "whole and in use", heading=True)
+    yield RoomRow(f"clip {number}", clip.says or "whole and in use", heading=True)
     for words in ("hook A lost", "hook B lost", "tag A lost", "tag B lost"):
         if words.removesuffix(" lost") not in map(str, clip.lost):
             yield _saying(changing, number, words)
@@ -98,15 +104,15 @@ def _full_dryer(room: Room, usable: int) -> str:
     return f"{enough}: {positions} positions on the rods; rolls in a box keep their pair as well"
 
 
-def _saying(changing: Changing, number: int, words: str) -> Row:
+def _saying(changing: Changing, number: int, words: str) -> RoomRow:
     say = partial(say_of_clip, changing.session, f"clip {number} {words}")
-    return Row(words, does=f"keep: {words}", enter=say)
+    return RoomRow(words, does=f"keep: {words}", enter=say)
 
 
-def _odd_row(changing: Changing, clip: Clip) -> Row:
+def _odd_row(changing: Changing, clip: Clip) -> RoomRow:
     place = RoomPlace("clips", ("clip", str(clip.number)))
     retire = partial(_retire, changing, clip.number)
-    return Row(f"clip {clip.number}", clip.says, "open it", lambda: place, remove=retire)
+    return RoomRow(f"clip {clip.number}", clip.says, "open it", lambda: place, remove=retire)
 
 
 def _retire(changing: Changing, number: int) -> Said:

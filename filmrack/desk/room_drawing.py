@@ -10,7 +10,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fitted, select, style, wrapped
 from filmrack.desk.lines import Spot
-from filmrack.desk.room_row import Row
+from filmrack.desk.room_row import RoomRow
 from filmrack.desk.room_sections import SECTIONS
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
@@ -33,7 +33,7 @@ class Drawn(NamedTuple):
     untold: frozenset[int] = frozenset()
 
 
-def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> Drawn:
+def drawn(rows: Sequence[RoomRow], at: int | None, width: int, palette: Palette) -> Drawn:
     """Return rows as lines of so many cells; the selected one stands out."""
     width = min(width, _WIDEST) - MARK
     lines: list[Text] = []
@@ -57,7 +57,7 @@ def drawn(rows: Sequence[Row], at: int | None, width: int, palette: Palette) -> 
 
 
 def foot(
-    rows: Sequence[Row], shown: Drawn, at: int | None, width: int, palette: Palette
+    rows: Sequence[RoomRow], shown: Drawn, at: int | None, width: int, palette: Palette
 ) -> list[Text]:
     """Return the lines below the rows: what the selected one is, where its own had no room for it.
 
@@ -128,7 +128,7 @@ def beside(left: list[Text], right: list[Text], height: int) -> list[Text]:
     return lines
 
 
-def spots(of: Sequence[int], rows: Sequence[Row], width: int) -> list[Spot]:
+def spots(of: Sequence[int], rows: Sequence[RoomRow], width: int) -> list[Spot]:
     """Return the spots of the lines that are shown, from the top; only rows that do something."""
     return [
         Spot(line, LEFT, line + 1, LEFT + width, row)
@@ -142,12 +142,12 @@ def section_spots(top: int, shown: int) -> list[Spot]:
     return [Spot(nth, 0, nth + 1, LEFT - 1, -1 - (top + nth)) for nth in range(shown)]
 
 
-def _holds(row: Row, width: int) -> bool:
+def _holds(row: RoomRow, width: int) -> bool:
     """Tell whether a row's note has room beside its words."""
     return cell_len(row.words) + 3 + cell_len(row.note) <= width
 
 
-def _row(row: Row, name: int, width: int, palette: Palette) -> list[Text]:
+def _row(row: RoomRow, name: int, width: int, palette: Palette) -> list[Text]:
     quiet, plain = style(palette.quiet), style(palette.text)
     if row.drawn is not None:
         return [row.drawn]

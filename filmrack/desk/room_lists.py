@@ -8,7 +8,7 @@ from functools import partial
 
 from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.question import Question
-from filmrack.desk.room_row import Changing, RoomPlace, Row, asked_for
+from filmrack.desk.room_row import Changing, RoomPlace, RoomRow, asked_for
 from filmrack.desk.said import Said, capital
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
@@ -37,8 +37,8 @@ def list_rows(
     *,
     titled: bool = True,
     adds_first: bool = False,
-    also: Sequence[Row] = (),
-) -> Iterator[Row]:
+    also: Sequence[RoomRow] = (),
+) -> Iterator[RoomRow]:
     """Return a row for each entry of a list, which Enter opens, and one that adds another.
 
     The latter comes first where a list grows all year; `also` are further ones that add some.
@@ -46,21 +46,21 @@ def list_rows(
     table = TABLES[key]
     one = changing.room.in_its_words(table.one)
     if titled:
-        yield Row(changing.room.in_its_words(_title(table)), heading=True)
+        yield RoomRow(changing.room.in_its_words(_title(table)), heading=True)
     ask: Callable[[], Question] = partial(_ask, changing, table, {}, 0)
     if key == "days_off":
         ask = partial(ask_day_off, changing.session)
-    adds = [Row(f"add a {one} …", does=f"add a {one}", enter=ask), *also]
+    adds = [RoomRow(f"add a {one} …", does=f"add a {one}", enter=ask), *also]
     entries = [
         _entry_row(changing, section, table, entry) for entry in entries_of(changing.values, key)
     ]
     yield from (*adds, *entries) if adds_first else (*entries, *adds)
 
 
-def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> Row:
+def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> RoomRow:
     """Return the row of one entry."""
     place = RoomPlace(section, (table.key, *table.name_of(entry)))
-    return Row(
+    return RoomRow(
         table.called(entry),
         _summary(changing, table, entry),
         "open it",
@@ -69,12 +69,12 @@ def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> 
     )
 
 
-def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
+def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     """Return the rows of one entry's values. Raises Refused when it is there no more."""
     table, name = TABLES[place.entry[0]], place.entry[1:]
     entry = entry_named(changing.values, table.key, name)
     called = table.called(entry)
-    yield Row(called, heading=True)
+    yield RoomRow(called, heading=True)
     remove = partial(_gone, changing, place)
     for field in table.fields:
         value = entry.get(field.key)
@@ -85,7 +85,7 @@ def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
             value = found.name if found else value
         put = partial(_put, table.key, name, field.key)
         yield changing.row(field, value, put, called, remove)
-    yield Row(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
+    yield RoomRow(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
 
 
 def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object) -> Room:

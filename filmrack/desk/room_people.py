@@ -9,7 +9,7 @@ from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
 from filmrack.desk.room_roster import PERIOD, ask_person, ask_roster, refuse_students
-from filmrack.desk.room_row import Changing, RoomPlace, Row, refuse_code, value_row
+from filmrack.desk.room_row import Changing, RoomPlace, RoomRow, refuse_code, value_row
 from filmrack.desk.said import Said
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
@@ -23,15 +23,15 @@ _NAMES = (
 )
 
 
-def rows(changing: Changing) -> Iterator[Row]:
+def rows(changing: Changing) -> Iterator[RoomRow]:
     """Return the terms, and everybody of the term in force by period, each to be opened."""
     room, conn = changing.room, changing.session.file.conn
     closed, in_force = terms.closed(conn), room.term_at(changing.session.now)
     for term in reversed(room.terms):
         mark = " now" if term == in_force else ", closed" if term.code in closed else ""
-        yield Row(f"term {term.code}", f"{_count(terms.enrolled(conn, term.code))}{mark}")
-    yield Row("add a person …", "", "add a person", partial(ask_person, changing))
-    yield Row(
+        yield RoomRow(f"term {term.code}", f"{_count(terms.enrolled(conn, term.code))}{mark}")
+    yield RoomRow("add a person …", "", "add a person", partial(ask_person, changing))
+    yield RoomRow(
         "take in a roster …",
         "a CSV file, by its path",
         "take in a roster",
@@ -40,21 +40,21 @@ def rows(changing: Changing) -> Iterator[Row]:
     if in_force is None:
         return
     if not terms.enrolled(conn, in_force.code):
-        yield Row("", "Nobody is enrolled yet: a roster takes in everybody at once.")
+        yield RoomRow("", "Nobody is enrolled yet: a roster takes in everybody at once.")
     for period in room.periods:
         known = people.in_period(conn, in_force.code, period.number)
         if known:
-            yield Row(f"{period.name}, {_count(len(known))}", heading=True)
+            yield RoomRow(f"{period.name}, {_count(len(known))}", heading=True)
         for person in known:
             yield _person_row(person)
     gone = [one.person for one in roster.everyone(conn, in_force.code) if one.left and one.period]
     if gone:
-        yield Row("Have left", heading=True)
+        yield RoomRow("Have left", heading=True)
     for person in gone:
         yield _person_row(person)
 
 
-def row_of(text: str, listed: list[Row]) -> int | None:
+def row_of(text: str, listed: list[RoomRow]) -> int | None:
     """Return the first row whose name begins, in each word typed, with that word."""
     words = tokens(text)
     for nth, row in enumerate(listed):
@@ -65,13 +65,13 @@ def row_of(text: str, listed: list[Row]) -> int | None:
     return None
 
 
-def person_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
+def person_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     """Return the rows of one person. Raises Refused when there is none."""
     session = changing.session
     number = int(place.entry[1])
     known = people.person_meant(session.file.conn, number)
     term = changing.room.term_at(session.now)
-    yield Row(f"{known.full}, person {number}", heading=True)
+    yield RoomRow(f"{known.full}, person {number}", heading=True)
     values = {"called": known.called, "given": known.given, "family": known.family}
     for field in _NAMES:
         take = partial(_rename, changing, known, field)
@@ -84,21 +84,21 @@ def person_rows(changing: Changing, place: RoomPlace) -> Iterator[Row]:
         move, trial = partial(_move, changing, known), partial(changing.read, PERIOD)
         yield value_row(PERIOD, now, move, known.full, trial=trial)
     left = roster.has_left(session.file.conn, number)
-    yield Row("school id", known.school_id or "none")
+    yield RoomRow("school id", known.school_id or "none")
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)
     words = "they are here again" if left else "their rolls stay theirs; found no more"
-    yield Row("is back" if left else "has left", words, "keep that", leave)
+    yield RoomRow("is back" if left else "has left", words, "keep that", leave)
     wipe = partial(_ask_to_wipe, changing, known)
-    yield Row("remove names …", "for good, from notes and backups too", "ask once more", wipe)
+    yield RoomRow("remove names …", "for good, from notes and backups too", "ask once more", wipe)
 
 
 _OPEN = "open them"
 
 
-def _person_row(person: Person) -> Row:
+def _person_row(person: Person) -> RoomRow:
     place = RoomPlace("people", ("person", str(person.number)))
     called = f" (given {person.given})" if person.called else ""
-    return Row(person.full, f"person {person.number}{called}", _OPEN, lambda: place)
+    return RoomRow(person.full, f"person {person.number}{called}", _OPEN, lambda: place)
 
 
 def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:

@@ -11,8 +11,7 @@ from filmrack.domain.headings import IN_WORDS
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
-from filmrack.domain.roster import MOST_BYTES, Mapping, Roster, read_roster
-from filmrack.domain.roster import Row as RosterLine
+from filmrack.domain.roster import MOST_BYTES, Mapping, Roster, RosterLine, read_roster
 from filmrack.domain.yes_or_no import yes_or_no
 
 PERIOD = Field("period", "period", "period", ask="for this term; their rolls stay as they are")

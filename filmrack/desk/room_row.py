@@ -44,7 +44,7 @@ Reply = Said | Question | RoomPlace
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class RoomRow:
     """One row: a name and what is said of it, and what Enter and typing do to it.
 
     A row without a name is a sentence; a `heading` parts the rows; a `drawn` row is a picture's.
@@ -118,7 +118,7 @@ class Changing(NamedTuple):
         put: Callable[[Room, object], Room],
         headline: str = "",
         remove: Callable[[], Said] | None = None,
-    ) -> Row:
+    ) -> RoomRow:
         """Return the row of one value, which Enter asks for and typing changes."""
         if field.kind == "period":
             field = field._replace(name=self.room.in_its_words(field.name))
@@ -148,7 +148,7 @@ def value_row(
     *,
     remove: Callable[[], Said] | None = None,
     trial: Callable[[str], object] | None = None,
-) -> Row:
+) -> RoomRow:
     """Return the row of a value that `take` changes.
 
     `trial` reads a value that is typed straight, and raises Refused for one that cannot be;
@@ -187,7 +187,7 @@ def value_row(
         )
 
     straight = propose if trial else None
-    return Row(field.name, now, "change it", ask, field, straight, remove, note=field.ask)
+    return RoomRow(field.name, now, "change it", ask, field, straight, remove, note=field.ask)
 
 
 def refuse_code(text: str) -> None:

@@ -9,7 +9,7 @@ from filmrack.desk import room_clips, room_people, room_settings, room_words
 from filmrack.desk.dryingrecord import drying_record
 from filmrack.desk.now import Now
 from filmrack.desk.room_lists import entry_rows
-from filmrack.desk.room_row import Changing, RoomPlace, Row
+from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
 
@@ -17,7 +17,7 @@ _PICTURE = 12
 """Rows of a drying record."""
 
 
-class Page(NamedTuple):
+class RowsFor(NamedTuple):
     """What the rows of a section are made for: this room, now, so wide, in these colours."""
 
     changing: Changing
@@ -26,57 +26,61 @@ class Page(NamedTuple):
     palette: Palette
 
 
-class Section(NamedTuple):
+class RoomSection(NamedTuple):
     """A section: `words` are what else it may be called when it is typed."""
 
     id: str
     title: str
     words: tuple[str, ...]
-    rows: Callable[[Page], Iterable[Row]]
+    rows: Callable[[RowsFor], Iterable[RoomRow]]
 
 
-def _told(pairs: Iterable[room_words.Told]) -> Iterator[Row]:
-    return (Row(name, words) for name, words in pairs)
+def _told(pairs: Iterable[room_words.Told]) -> Iterator[RoomRow]:
+    return (RoomRow(name, words) for name, words in pairs)
 
 
-def _drying(page: Page) -> Iterator[Row]:
+def _drying(page: RowsFor) -> Iterator[RoomRow]:
     session, room = page.changing.session, page.now.room
     yield from _told(room_words.taught(session, room))
     for learned, rolls in room_words.records(session, room):
-        yield Row("", " ")
+        yield RoomRow("", " ")
         for line in drying_record(learned, rolls, page.width, _PICTURE, page.palette):
-            yield Row("", drawn=line)
+            yield RoomRow("", drawn=line)
 
 
-def _set(rows: Callable[[Changing], Iterator[Row]]) -> Callable[[Page], Iterator[Row]]:
+def _set(rows: Callable[[Changing], Iterator[RoomRow]]) -> Callable[[RowsFor], Iterator[RoomRow]]:
     return lambda page: rows(page.changing)
 
 
 SECTIONS = (
-    Section("today", "Today", (), lambda page: _told(room_words.today(page.now))),
-    Section("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
-    Section("timetable", "Timetable", ("letters", "plans", "lunch"), _set(room_settings.timetable)),
-    Section("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
-    Section("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
-    Section("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),
-    Section("binders", "Binders", (), _set(room_settings.binders)),
-    Section(
+    RoomSection("today", "Today", (), lambda page: _told(room_words.today(page.now))),
+    RoomSection("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
+    RoomSection(
+        "timetable", "Timetable", ("letters", "plans", "lunch"), _set(room_settings.timetable)
+    ),
+    RoomSection("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
+    RoomSection("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
+    RoomSection("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),
+    RoomSection("binders", "Binders", (), _set(room_settings.binders)),
+    RoomSection(
         "materials",
         "Film and paper",
         ("film", "films", "pages", "papers", "materials"),
         _set(room_settings.materials),
     ),
-    Section("rules", "Rules", (), _set(room_settings.rules)),
-    Section("people", "People", ("roster", "persons"), _set(room_people.rows)),
-    Section("clips", "Clips", ("clip pairs",), _set(room_clips.rows)),
-    Section("drying", "Drying record", ("drying",), _drying),
-    Section(
+    RoomSection("rules", "Rules", (), _set(room_settings.rules)),
+    RoomSection("people", "People", ("roster", "persons"), _set(room_people.rows)),
+    RoomSection("clips", "Clips", ("clip pairs",), _set(room_clips.rows)),
+    RoomSection("drying", "Drying record", ("drying",), _drying),
+    RoomSection(
         "student",
         "Student desk",
         ("students",),
         lambda page: _told(room_words.student_desk(page.changing.session)),
     ),
-    Section("file", "This file", (), lambda page: _told(room_words.file(page.changing.session))),
+    RoomSection(
+        "file", "This file", (), lambda page: _told(room_words.file(page.changing.session))
+    ),
 )
 
 
@@ -90,7 +94,7 @@ def section_called(text: str, room: Room) -> int | None:
     return None
 
 
-def rows_at(place: RoomPlace, page: Page) -> list[Row]:
+def rows_at(place: RoomPlace, page: RowsFor) -> list[RoomRow]:
     """Return the rows of a section, or of one entry in it.
 
     Raises Refused for an entry that is there no more.

@@ -9,7 +9,7 @@ from typing import cast
 from filmrack.desk.question import Question
 from filmrack.desk.room_calendar import take_days_off
 from filmrack.desk.room_lists import list_rows
-from filmrack.desk.room_row import Changing, Row
+from filmrack.desk.room_row import Changing, RoomRow
 from filmrack.desk.room_turns import LETTERS_IN_TURN, WEEKS_IN_TURN, turn_rows
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
@@ -44,7 +44,7 @@ _DAYS = dict(
 )
 
 
-def naming(changing: Changing) -> Iterator[Row]:
+def naming(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of what the room is called, and where it is."""
     yield _at(changing, NAME, ("name",))
     yield _at(changing, ZONE, ("zone",))
@@ -52,24 +52,24 @@ def naming(changing: Changing) -> Iterator[Row]:
     yield _at(changing, INITIALS, ("labels", INITIALS.key))
 
 
-def timetable(changing: Changing) -> Iterator[Row]:
+def timetable(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of the school's weekdays, its day letters, and the plan of each."""
     values = changing.values
     yield _at(changing, WEEKDAYS_TAUGHT, ("timetable", "weekdays"))
     for turn in (LETTERS_IN_TURN, WEEKS_IN_TURN):
         yield from turn_rows(changing, turn)
-    yield Row("Classes, and their times", heading=True)
+    yield RoomRow("Classes, and their times", heading=True)
     plans = cast(Values, value_at(values, ("timetable", "plans")))
     days = changing.room.timetable.days
     needed = [] if days.rotation else [d for d in days.weekdays if not _by_week(days, d, plans)]
     for name in sorted({*plans, *needed}, key=partial(_order, changing.room)):
         yield _plan(changing, name, plans.get(name, []))
-    yield Row("add a plan …", "for one-off days", "add a plan", partial(_ask_plan, changing))
+    yield RoomRow("add a plan …", "for one-off days", "add a plan", partial(_ask_plan, changing))
 
 
-def days(changing: Changing) -> Iterator[Row]:
+def days(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of days off, one-off days and terms: what is changed most comes first."""
-    from_a_file = Row(
+    from_a_file = RoomRow(
         "from a calendar …",
         "an iCalendar file, by its path",
         "take days off from a file",
@@ -80,39 +80,39 @@ def days(changing: Changing) -> Iterator[Row]:
     yield from list_rows(changing, "days", "terms", adds_first=True)
 
 
-def periods(changing: Changing) -> Iterator[Row]:
+def periods(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of periods and their boxes."""
     yield from list_rows(changing, "periods", "periods")
     yield from list_rows(changing, "periods", "boxes")
 
 
-def dryers(changing: Changing) -> Iterator[Row]:
+def dryers(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of dryers and their rods."""
     yield from list_rows(changing, "dryers", "dryers")
     yield from list_rows(changing, "dryers", "rods")
 
 
-def binders(changing: Changing) -> Iterator[Row]:
+def binders(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of binders."""
     words = "Binders are made as they fill; here one is given to a period."
-    yield Row("", changing.room.in_its_words(words))
+    yield RoomRow("", changing.room.in_its_words(words))
     yield from list_rows(changing, "binders", "binders", titled=False)
 
 
-def materials(changing: Changing) -> Iterator[Row]:
+def materials(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of film, pages and papers."""
     for field in MATERIALS:
         yield _at(changing, field, ("materials", field.key))
     yield from list_rows(changing, "materials", "papers")
 
 
-def rules(changing: Changing) -> Iterator[Row]:
+def rules(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of the room's own numbers."""
     for field in RULE_FIELDS:
         yield _at(changing, field, ("rules", field.key))
 
 
-def _at(changing: Changing, field: Field, path: Path) -> Row:
+def _at(changing: Changing, field: Field, path: Path) -> RoomRow:
     def put(room: Room, value: object) -> Room:
         return with_value(room, path, value)
 
@@ -133,7 +133,7 @@ def _by_week(days: SchoolDays, weekday: str, plans: Values) -> bool:
     return bool(weeks) and all(name in plans for name in of_weekday(weekday, weeks)[1:])
 
 
-def _plan(changing: Changing, name: str, plan: object) -> Row:
+def _plan(changing: Changing, name: str, plan: object) -> RoomRow:
     weekday, _, week = name.partition(" ")
     rotation = changing.room.timetable.days.rotation
     called = f"{_DAYS[weekday]} {week}".strip() if weekday in _DAYS else name

@@ -8,7 +8,7 @@ from functools import partial
 from typing import NamedTuple, cast
 
 from filmrack.desk.question import Question
-from filmrack.desk.room_row import Changing, Row
+from filmrack.desk.room_row import Changing, RoomRow
 from filmrack.desk.said import Said, capital
 from filmrack.domain.clock import whole_day
 from filmrack.domain.refusal import Refused
@@ -23,7 +23,7 @@ _NO_LETTERS = frozenset({"off", "day", "days"})
 _Put = Callable[[Room, Sequence[str], date | None], Room]
 
 
-class Turn(NamedTuple):
+class InTurn(NamedTuple):
     """What is in turn: its letters, the day of the first one, and how a room is given them."""
 
     letters: Field
@@ -33,14 +33,14 @@ class Turn(NamedTuple):
     first_asked: str
 
 
-LETTERS_IN_TURN = Turn(
+LETTERS_IN_TURN = InTurn(
     LETTERS,
     FIRST_LETTER,
     with_letters,
     "All in turn, one for each school day; a day off leaves its letter to the next",
     "On which day is it {}?",
 )
-WEEKS_IN_TURN = Turn(
+WEEKS_IN_TURN = InTurn(
     WEEKS,
     FIRST_WEEK,
     with_weeks,
@@ -49,10 +49,10 @@ WEEKS_IN_TURN = Turn(
 )
 
 
-def turn_rows(changing: Changing, turn: Turn) -> Iterator[Row]:
+def turn_rows(changing: Changing, turn: InTurn) -> Iterator[RoomRow]:
     """Return the rows of letters in turn, and of the first one's day where there are some."""
     now = cast(list[str] | None, value_at(changing.values, ("timetable", turn.letters.key)))
-    yield Row(
+    yield RoomRow(
         turn.letters.name,
         shown(turn.letters, now),
         "change them",
@@ -67,7 +67,7 @@ def turn_rows(changing: Changing, turn: Turn) -> Iterator[Row]:
         yield changing.row(turn.first, value_at(changing.values, path), put)
 
 
-def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Question:
+def _ask_letters(changing: Changing, turn: InTurn, now: list[str] | None) -> Question:
     name = capital(turn.letters.name)
 
     def answer(text: str) -> Said | Question:
@@ -95,7 +95,7 @@ def _ask_letters(changing: Changing, turn: Turn, now: list[str] | None) -> Quest
     )
 
 
-def _ask_first(changing: Changing, turn: Turn, letters: list[str]) -> Question:
+def _ask_first(changing: Changing, turn: InTurn, letters: list[str]) -> Question:
     def answer(text: str) -> Said:
         first = cast(date, typed(turn.first, text))
         headline = f"{capital(turn.letters.name)}: {' '.join(letters)}"

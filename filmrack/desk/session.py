@@ -10,7 +10,7 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from filmrack.desk.now import Now, Reading
+from filmrack.desk.now import Lookout, Now
 from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock_doubt import doubt
@@ -50,7 +50,7 @@ class Session:
         self._version = self.file.others_wrote()
         self.stamp = 0
         """Another number after each change of the file, for a screen that keeps a reading."""
-        self._reading = Reading(self.file)
+        self._reading = Lookout(self.file)
 
     @property
     def now(self) -> datetime:

@@ -20,7 +20,7 @@ _PAGE = 100
 _MOST_PAGES = 60
 
 
-class Row(NamedTuple):
+class ShelfRow(NamedTuple):
     """A heading (`roll` is None), or the roll of that rank; `begins` its owner's rolls."""
 
     pile: Pile
@@ -87,7 +87,7 @@ class Shelf:
         """Return how many rolls of a period there are."""
         return self._of_period[period]
 
-    def between(self, first: int, last: int) -> Iterator[Row | None]:
+    def between(self, first: int, last: int) -> Iterator[ShelfRow | None]:
         """Yield rows, the last one not included; None for the empty row above a heading."""
         for row in range(first, min(last, self.rows)):
             nth = bisect_right(self._rows, row) - 1
@@ -95,9 +95,9 @@ class Shelf:
             if inside >= 0:
                 roll = self._read(nth, inside)
                 rank = self._ranks[nth] + inside
-                yield Row(pile, roll, rank, inside == 0) if roll else None
+                yield ShelfRow(pile, roll, rank, inside == 0) if roll else None
             else:
-                yield Row(pile) if inside == -1 else None
+                yield ShelfRow(pile) if inside == -1 else None
 
     def _lead(self, nth: int) -> int:
         if nth == 0:

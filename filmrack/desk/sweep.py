@@ -11,7 +11,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse
-from filmrack.desk.sweep_page import Page
+from filmrack.desk.sweep_page import SweepPage
 from filmrack.desk.sweep_rods import rod_list
 from filmrack.desk.sweep_turns import draw_box, draw_end, draw_turn
 from filmrack.desk.sweeper import Sweeper
@@ -77,7 +77,7 @@ class SweepView(View):
     def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> list[Text]:
         """Return the rows of the right part, from the one that is scrolled to."""
         at = self._sweeper
-        page = Page(now, self.palette, width, roomy=height >= _ROOMY)
+        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY)
         turn, enter = course.turn(at.rod), self.asks or at.enter_does()
         if at.box is not None:
             draw_box(page, at.box, course, enter)

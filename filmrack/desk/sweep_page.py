@@ -18,7 +18,7 @@ _ENTRY = 38
 """Cells of one roll in a list; as many columns are made as fit."""
 
 
-class Page:
+class SweepPage:
     """The right part of the screen, row by row."""
 
     def __init__(self, now: Now, palette: Palette, width: int, *, roomy: bool) -> None:

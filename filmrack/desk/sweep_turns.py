@@ -10,7 +10,7 @@ from rich.text import Text
 from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
-from filmrack.desk.sweep_page import Page
+from filmrack.desk.sweep_page import SweepPage
 from filmrack.desk.sweep_ways import box_ahead, clips_of, ways
 from filmrack.domain.attention import Standing
 
@@ -21,7 +21,7 @@ def _rod_title(now: Now, turn: Turn) -> str:
     return f"Rod {turn.rod.number}" + (f", {period.name}" if period else "")
 
 
-def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
+def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> None:
     """Show one rod; `enter` is what Enter does."""
     page.title(_rod_title(page.now, turn))
     key = ("Enter", enter)
@@ -42,7 +42,7 @@ def draw_turn(page: Page, turn: Turn, course: SweepCourse, enter: str) -> None:
     _list(page, turn, course)
 
 
-def _all_there(page: Page, turn: Turn) -> list[tuple[str, str]]:
+def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     """Return which count puts all that hangs there still into the boxes, and that it does.
 
     Where the last count says that not just these hang there, how that one is taken back.
@@ -61,7 +61,7 @@ def _all_there(page: Page, turn: Turn) -> list[tuple[str, str]]:
     return [(f"count {still}", f"{whole}: {where}")]
 
 
-def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
+def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
     box = page.now.room.box_of(turn.rod.period)
     own = box.number if box else None
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
@@ -87,7 +87,7 @@ def _list(page: Page, turn: Turn, course: SweepCourse) -> None:
     page.list_of("found", (page.found(each, own_box=own) for each in reversed(turn.found)))
 
 
-def _draw_untouched(page: Page, turn: Turn, enter: str) -> None:
+def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     room, rod = page.now.room, turn.rod
     own = room.box_of(rod.period)
     pairs = [(each.roll, box_ahead(room, rod, each.roll)) for each in turn.hanging]
@@ -141,7 +141,7 @@ def _of(turn: Turn) -> str:
     return f"scanned. {told}{turn.expected} should hang{more}"
 
 
-def draw_box(page: Page, box: int, course: SweepCourse, enter: str) -> None:
+def draw_box(page: SweepPage, box: int, course: SweepCourse, enter: str) -> None:
     """Show a box that was scanned: what is scanned next lies in it, or what the sweep put there."""
     page.title(f"Box {box}")
     if course.finished:
@@ -161,7 +161,7 @@ def _missing_heading(course: SweepCourse) -> str:
     return f"missing, last seen. Does one turn up? Type “{clip} box”"
 
 
-def draw_end(page: Page, course: SweepCourse, enter: str) -> None:
+def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     """Show what the sweep comes to, before and after it is finished."""
     now = page.now
     page.title("Swept" if course.finished else "Finish the sweep")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from filmrack.domain.names import Person
-from filmrack.domain.roster import Row
+from filmrack.domain.roster import RosterLine
 
 
 class Known(NamedTuple):
@@ -39,7 +39,10 @@ PeriodOf = Callable[[str], int | None]
 
 
 def enrolling(
-    rows: Sequence[Row], known: Iterable[Known], period_of: PeriodOf, default: int | None = None
+    rows: Sequence[RosterLine],
+    known: Iterable[Known],
+    period_of: PeriodOf,
+    default: int | None = None,
 ) -> Enrolling:
     """Return whom a roster adds, changes and leaves as they are.
 
@@ -90,11 +93,11 @@ def enrolling(
 
 
 def _readable(
-    rows: Sequence[Row],
+    rows: Sequence[RosterLine],
     period_of: PeriodOf,
     default: int | None,
     refused: list[tuple[int, str]],
-) -> Iterable[tuple[Row, int | None]]:
+) -> Iterable[tuple[RosterLine, int | None]]:
     """Yield each row with its period; refuse what names no period, or a person a second time."""
     ids: dict[str, int] = {}
     names: dict[tuple[str, str], tuple[int, bool]] = {}
@@ -128,7 +131,7 @@ def _readable(
         yield row, period
 
 
-def _namesakes(candidates: Sequence[Known], row: Row, period: int | None) -> list[Known]:
+def _namesakes(candidates: Sequence[Known], row: RosterLine, period: int | None) -> list[Known]:
     """Return who may be meant by a row whose school id, if any, is not known."""
     fitting = [one for one in candidates if not row.school_id or not one.person.school_id]
     for narrower in (
@@ -140,7 +143,7 @@ def _namesakes(candidates: Sequence[Known], row: Row, period: int | None) -> lis
     return fitting
 
 
-def _changed(old: Known, row: Row, period: int | None) -> Known:
+def _changed(old: Known, row: RosterLine, period: int | None) -> Known:
     person = old.person
     if not old.name_stands:
         person = person._replace(given=row.given, family=row.family)

@@ -19,7 +19,7 @@ class Hanging(NamedTuple):
     film: str
 
 
-class Choice(NamedTuple):
+class ChosenPlace(NamedTuple):
     """A position on a rod; `sent` where it is another period's, for want of room."""
 
     rod: int
@@ -27,7 +27,7 @@ class Choice(NamedTuple):
     sent: bool
 
 
-def best_place(room: Room, roll: Roll, taken: Places) -> Choice | None:
+def best_place(room: Room, roll: Roll, taken: Places) -> ChosenPlace | None:
     """Return the first place of the owner's rods, else one on the emptiest rod nobody needs.
 
     Where no rod has so many positions side by side, a wide strip is hung as if it were narrow.
@@ -36,13 +36,13 @@ def best_place(room: Room, roll: Roll, taken: Places) -> Choice | None:
     for film in (film_named(roll.film), None):
         for rod in room.rods_of(roll.period):
             if free := free_positions(rod, taken, film):
-                return Choice(rod.number, free[0], sent=False)
+                return ChosenPlace(rod.number, free[0], sent=False)
         spare = [(len(free_positions(rod, taken, film)), rod) for rod in room.rods]
         spare.sort(key=lambda each: (each[1].period is not None, -each[0], each[1].number))
         for count, rod in spare:
             if count:
                 first = free_positions(rod, taken, film)[0]
-                return Choice(rod.number, first, sent=roll.period is not None)
+                return ChosenPlace(rod.number, first, sent=roll.period is not None)
     return None
 
 

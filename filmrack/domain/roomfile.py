@@ -22,31 +22,31 @@ from filmrack.domain.timetable import Timetable, zone_named
 MOST_BYTES = 500_000
 
 
-class Reading(NamedTuple):
+class RoomRead(NamedTuple):
     """What a room file says: a room, or the mistakes for which there is none."""
 
     room: Room | None
     problems: tuple[Problem, ...]
 
 
-def examine(data: bytes) -> Reading:
+def examine(data: bytes) -> RoomRead:
     """Return the room of a room file, or every mistake in it. Raises nothing."""
     try:
         values = _parsed(data)
     except _Unreadable as error:
-        return Reading(None, (error.problem,))
+        return RoomRead(None, (error.problem,))
     return examine_values(values)
 
 
-def examine_values(values: dict[str, object]) -> Reading:
+def examine_values(values: dict[str, object]) -> RoomRead:
     """Return the room of a room file's values by their keys, or every mistake in them."""
     problems: list[Problem] = []
     room = _room(Section(values, "", problems))
     if room is not None and not problems:
         problems.extend(room_problems(room))
     if room is None or problems:
-        return Reading(None, tuple(problems))
-    return Reading(in_order(room), ())
+        return RoomRead(None, tuple(problems))
+    return RoomRead(in_order(room), ())
 
 
 def read_room_file(data: bytes) -> tuple[Room, str]:

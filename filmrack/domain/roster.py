@@ -32,7 +32,7 @@ _NARROW = (("utf-8-sig", "UTF-8"), ("cp1252", "Windows-1252"))
 SEPARATORS = {",": "comma", ";": "semicolon", "\t": "tab"}
 
 
-class Row(NamedTuple):
+class RosterLine(NamedTuple):
     """One person of a roster; `period` is what stands there, and `called` and `school_id` may be
     missing.
     """
@@ -59,7 +59,7 @@ class Roster(NamedTuple):
     """The rows that can be read, and the lines that cannot, each with why."""
 
     mapping: Mapping
-    rows: tuple[Row, ...]
+    rows: tuple[RosterLine, ...]
     refused: tuple[tuple[int, str], ...]
 
 
@@ -89,7 +89,7 @@ def read_roster(data: bytes, period_word: str = "period") -> Roster:
             if number not in used and heading.strip()
         ),
     )
-    rows: list[Row] = []
+    rows: list[RosterLine] = []
     refused: list[tuple[int, str]] = []
     for line, cells in _rows(lines, first, separator):
         if isinstance(cells, str):
@@ -168,7 +168,7 @@ def _record(lines: Sequence[str], number: int, separator: str) -> tuple[list[str
 
 def _row(
     line: int, cells: Sequence[str], headings: Sequence[str], columns: dict[Meaning, int]
-) -> Row:
+) -> RosterLine:
     if any(cell.strip() for cell in cells[len(headings) :]):
         raise Refused(
             f"it has {len(cells)} cells and there are {len(headings)} headings: put a name with a"
@@ -189,7 +189,7 @@ def _row(
         raise Refused("it has no name: write one, or take the line out")
     if not given:
         given, family = family, ""
-    return Row(
+    return RosterLine(
         line,
         given,
         family,

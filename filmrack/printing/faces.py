@@ -27,7 +27,7 @@ _SHORT_MM = 15.0
 """On labels lower than this, small lines share a line where they fit on one."""
 
 
-class Words(NamedTuple):
+class LabelWords(NamedTuple):
     """The words of one label, filled in and clean.
 
     The headline comes out no larger than `room_for` would, so that all labels of a kind match.
@@ -38,7 +38,7 @@ class Words(NamedTuple):
     room_for: str = ""
 
 
-class Face(NamedTuple):
+class Measures(NamedTuple):
     """The measures that all labels of one print share, in mm from the label's corner."""
 
     stock: Stock
@@ -47,7 +47,7 @@ class Face(NamedTuple):
     edge: float
 
 
-def face(stock: Stock, side: int, dpi: int) -> Face:
+def face(stock: Stock, side: int, dpi: int) -> Measures:
     """Return the measures for a print on a stock whose largest symbol has `side` modules a side.
 
     All symbols of a print get the same module. Raises Refused when it would be too small.
@@ -55,15 +55,15 @@ def face(stock: Stock, side: int, dpi: int) -> Face:
     tall = stock.height >= TALL * stock.width
     room = stock.width / 2 if tall else min(stock.height, stock.width / 2)
     edge = min(2.2, stock.height * 0.08)
-    return Face(stock, module_size_on(stock, side, dpi, room), tall, edge)
+    return Measures(stock, module_size_on(stock, side, dpi, room), tall, edge)
 
 
-def draw(pen: Pen, face: Face, at: Point, symbol: Symbol, words: Words) -> None:
+def draw(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
     """Draw one label whose upper left corner is at a point."""
     (_draw_tall if face.tall else _draw_wide)(pen, face, at, symbol, words)
 
 
-def _draw_wide(pen: Pen, face: Face, at: Point, symbol: Symbol, words: Words) -> None:
+def _draw_wide(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
     (x, y), stock, edge = at, face.stock, face.edge
     room, quiet = symbol.room * face.module.mm, QUIET * face.module.mm
     inset = min(edge, (stock.height - room) / 2)
@@ -88,7 +88,7 @@ def _draw_wide(pen: Pen, face: Face, at: Point, symbol: Symbol, words: Words) ->
         pen.text((left, top + cap + gap + pitch * number - drop), shown, small)
 
 
-def _draw_tall(pen: Pen, face: Face, at: Point, symbol: Symbol, words: Words) -> None:
+def _draw_tall(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
     (x, y), stock, edge = at, face.stock, face.edge
     room, quiet = symbol.room * face.module.mm, QUIET * face.module.mm
     middle, head = x + stock.width / 2, y + edge
@@ -131,7 +131,7 @@ def _small(height: float, count: int) -> float:
     return round(max(least, min(most, size)), 1)
 
 
-def _fitting(words: Words, width: float, cap_mm: float) -> float:
+def _fitting(words: LabelWords, width: float, cap_mm: float) -> float:
     """Return the size in points at which the headline fills a width or a capital's height."""
     widest = max(
         lettering.width_mm(words.headline, 1.0, True), lettering.width_mm(words.room_for, 1.0, True)

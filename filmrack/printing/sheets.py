@@ -115,11 +115,11 @@ def _parted(labels: Sequence[Label], places: int, start: int) -> tuple[int, ...]
     )
 
 
-def _words(label: Label, design: Design) -> faces.Words:
+def _words(label: Label, design: Design) -> faces.LabelWords:
     fields = label.fields()
     lines = (lettering.clean(fill(line, fields, label.kind)) for line in design.lines)
     headline = lettering.clean(fill(design.headline, fields, label.kind))
-    return faces.Words(headline, tuple(line for line in lines if line), design.room_for)
+    return faces.LabelWords(headline, tuple(line for line in lines if line), design.room_for)
 
 
 def _cut_lines(pen: Pen, stock: Stock) -> None:

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 from filmrack.domain.enrolling import Enrolling, Known, enrolling
 from filmrack.domain.names import Person
-from filmrack.domain.roster import Row
+from filmrack.domain.roster import RosterLine
 
 
-def row(line: int, given: str, family: str, **more: str) -> Row:
-    return Row(line, given, family, **more)
+def row(line: int, given: str, family: str, **more: str) -> RosterLine:
+    return RosterLine(line, given, family, **more)
 
 
 def person(number: int, given: str, family: str, **more: str) -> Person:
@@ -17,7 +17,7 @@ def periods(text: str) -> int | None:
     return int(text) if text in {"1", "2", "3"} else None
 
 
-def enrol(rows: list[Row], *known: Known, default: int | None = 1) -> Enrolling:
+def enrol(rows: list[RosterLine], *known: Known, default: int | None = 1) -> Enrolling:
     return enrolling(rows, known, periods, default)
 
 

@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roster import MOST_BYTES, Roster, Row, read_roster
+from filmrack.domain.roster import MOST_BYTES, Roster, RosterLine, read_roster
 
 ROWS = (
-    Row(2, "Mara", "Okafor", None, "1001", "3"),
-    Row(3, "Zoë", "Núñez", "Zo", "1002", "Block C"),
+    RosterLine(2, "Mara", "Okafor", None, "1001", "3"),
+    RosterLine(3, "Zoë", "Núñez", "Zo", "1002", "Block C"),
 )
 LINES = (
     "Family{0}Given{0}Called{0}ID{0}Period\n"
@@ -57,7 +57,7 @@ def test_headings_may_stand_in_any_order_under_usual_names():
         "Class Period,Student ID,E-mail,PREFERRED NAME,last_name,First Name\n"
         "2,77,m@x.org,Mo,Okafor,Mara\n"
     ).rows
-    assert row == Row(2, "Mara", "Okafor", "Mo", "77", "2")
+    assert row == RosterLine(2, "Mara", "Okafor", "Mo", "77", "2")
 
 
 def test_the_mapping_says_what_is_taken_from_where():
@@ -84,7 +84,7 @@ def test_a_heading_in_the_rooms_own_word_names_the_period():
 def test_a_name_in_one_column_is_taken_apart(
     written: str, given_: str, family: str, called: str | None
 ):
-    assert read(f"Name\n{written}\n").rows == (Row(2, given_, family, called),)
+    assert read(f"Name\n{written}\n").rows == (RosterLine(2, given_, family, called),)
 
 
 def test_a_quoted_line_break_belongs_to_its_cell_and_lines_are_still_counted():
@@ -115,7 +115,7 @@ def test_a_title_above_the_headings_and_headings_printed_again_are_no_people():
 
 def test_a_spreadsheet_may_say_its_separator():
     assert read("sep=;\nName;Period\nMara Okafor;1\n").rows == (
-        Row(3, "Mara", "Okafor", None, None, "1"),
+        RosterLine(3, "Mara", "Okafor", None, None, "1"),
     )
 
 
@@ -144,7 +144,7 @@ def test_what_is_no_roster_is_refused_in_one_sentence(data: bytes):
 def test_five_thousand_people_are_all_read():
     roster = read("Name,ID\n" + "".join(f'"Fam{n}, Giv{n}",{n}\n' for n in range(5000)))
     assert len(roster.rows) == 5000
-    assert roster.rows[-1] == Row(5001, "Giv4999", "Fam4999", None, "4999")
+    assert roster.rows[-1] == RosterLine(5001, "Giv4999", "Fam4999", None, "4999")
 
 
 @given(st.binary(max_size=400) | st.text(max_size=200).map(str.encode))
