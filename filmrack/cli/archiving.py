@@ -8,7 +8,7 @@ from filmrack.acts import archiving
 from filmrack.acts.inscriptions import sleeve_numbers
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import print_json, say
+from filmrack.cli.output import at_clock, print_json, say
 from filmrack.domain.binder import binder_number
 from filmrack.domain.counted import counted
 from filmrack.domain.cutting import cut_words, paper_words, pocket_words, rule_words
@@ -60,14 +60,22 @@ def sleeve(
 @click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--paper", metavar="8x10in", help="Else the room's paper.")
 @click.option("--picks", default="", metavar="4,11", help="The frames chosen on it.")
+@click.option("--again", is_flag=True, help="One more, beside the one that it has.")
 @json_option
 @click.pass_obj
 def contact(
-    call: Call, *, roll: tuple[str, ...], paper: str | None, picks: str, as_json: bool
+    call: Call, *, roll: tuple[str, ...], paper: str | None, picks: str, again: bool, as_json: bool
 ) -> None:
     """Keep that a contact sheet was made, and the frames picked on it."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
+        if found.sheets and not again:
+            last = found.sheets[-1]
+            when = at_clock(last.at, file.room(), call.now(file))
+            raise Refused(
+                f"{found.number} has a contact sheet already, {when} on {last.paper}: if one more"
+                " was made, add --again"
+            )
         made = archiving.contact(file, call.hand(file), found.id, paper, _frame_numbers(picks))
         answer(call, file, [made], as_json=as_json)
         if not as_json:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from datetime import datetime
 from typing import TextIO
 
 import click
@@ -11,12 +12,16 @@ from filmrack.acts import sweeping
 from filmrack.acts.scans import read_scans
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import see
 from filmrack.store.unseen import Unseen, unseen
+
+_NAMED = 6
+"""How many rolls a refusal names before it counts the rest."""
 
 
 @click.command()
@@ -27,6 +32,7 @@ from filmrack.store.unseen import Unseen, unseen
     type=click.File("r", encoding="utf-8", errors="replace"),
     help="What was scanned: one code a line, a rod's or box's code says where; - reads on.",
 )
+@click.option("--wet", is_flag=True, help="What is counted goes to its box though not dry yet.")
 @click.option("--finish", is_flag=True, help="Done: name what is missing.")
 @json_option
 @click.pass_obj
@@ -36,6 +42,7 @@ def sweep(
     period: str | None,
     counts: tuple[str, ...],
     scans: TextIO | None,
+    wet: bool,
     finish: bool,
     as_json: bool,
 ) -> None:
@@ -45,6 +52,8 @@ def sweep(
         counted = dict(_count(count) for count in counts)
         scanned = read_scans(file, scans) if scans else []
         hand = call.hand(file)
+        if not wet:
+            _refuse_wet(file, hand.at, counted)
         swept = sweeping.sweep(
             file, hand, period=number, counts=counted, scans=scanned, finish=finish
         )
@@ -54,6 +63,19 @@ def sweep(
             print_json(_json(file, swept, left))
         else:
             _print(file, swept, left)
+
+
+def _refuse_wet(file: DarkroomFile, at: datetime, counted: Mapping[int, int]) -> None:
+    """Refuse a count that would box film which is not dry, as the desk asks before it."""
+    for rod, count in counted.items():
+        there = see(file, rolls.on_rod(file.conn, rod), at).standings
+        damp = [each.roll.number for each in there if each.state != "dry"]
+        if damp and count == len(there):
+            raise Refused(
+                f"nothing is boxed, for on rod {rod} {listed(damp, _NAMED)}"
+                f" {'is' if len(damp) == 1 else 'are'} not dry yet by the clock: give what you took"
+                " down by --scans, or add --wet to box what you counted all the same"
+            )
 
 
 def _count(text: str) -> tuple[int, int]:

@@ -97,13 +97,40 @@ def test_the_fan_is_told_and_asked(shell: Shell):
 def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
     for who, clip in (("olu", "17"), ("ivo", "18"), ("mara", "19")):
         shell.type("hang", who, "--clip", clip)
-    swept = shell.json("sweep", "--count", "1=1", "--count", "2=1")
+    swept = shell.json("sweep", "--count", "1=1", "--count", "2=1", "--wet")
     assert (swept["boxed"], swept["finished"]) == (["26F-0003-38"], False)
     scans = shell.write("scans.txt", "rod 2\nclip 17\n")
     shell.json("sweep", "--scans", scans)
     finished = shell.json("sweep", "--finish")
     assert (finished["missing"], finished["finished"]) == (["26F-0002-41"], True)
     assert "look for it" in shell.type("due")
+
+
+def test_a_count_boxes_no_film_that_is_not_dry_unless_it_is_said_so(shell: Shell):
+    for who, clip in (("olu", "17"), ("mara", "19")):
+        shell.type("hang", who, "--clip", clip)
+    shell.type("touch", "17", "dry")
+    shell.type("sweep", "--count", "2=1", "--count", "1=1")
+    assert shell.code == 1
+    assert "nothing is boxed, for on rod 1 26F-0002-41 is not dry yet by the clock" in shell.err
+    assert "add --wet" in shell.err
+    assert "rod 2" in shell.json("find", "17")[0]["where"]
+    assert shell.json("sweep", "--count", "2=1")["boxed"] == ["26F-0001-44"]
+    assert shell.json("sweep", "--count", "1=1", "--wet")["boxed"] == ["26F-0002-41"]
+
+
+def test_a_second_contact_sheet_is_kept_only_when_it_is_said_so(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("take", "17")
+    shell.type("sleeve", "17")
+    shell.type("contact", "0001")
+    shell.type("contact", "0001", "--paper", "a4")
+    assert shell.code == 1
+    assert "26F-0001-44 has a contact sheet already, 09:00 on 8x10in" in shell.err
+    assert "add --again" in shell.err
+    assert shell.json("show", "0001")["ledger"][0]["act"] == "contact"
+    shell.type("contact", "0001", "--paper", "a4", "--again")
+    assert [one["act"] for one in shell.json("show", "0001")["ledger"]].count("contact") == 2
 
 
 def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
