@@ -14,8 +14,8 @@ from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
 from filmrack.store.beside import all_beside, remove
 from filmrack.store.file import DarkroomFile, create_file, open_file
-from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, keep_room_file
+from filmrack.store.room_writing import write_room
 from filmrack.store.times import to_text
 from filmrack.store.trouble import already_there
 

@@ -20,8 +20,8 @@ from filmrack.domain.student_desk import refuse_act
 from filmrack.domain.timetable import Timetable
 from filmrack.store import people, rolls, terms
 from filmrack.store.file import DarkroomFile
-from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, keep_room_file, kept_room_file, read_room
+from filmrack.store.room_writing import write_room
 
 NAMED = 5
 """Rolls that a refusal names before it counts the rest."""

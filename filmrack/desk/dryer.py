@@ -16,7 +16,6 @@ from filmrack.desk.ink import (
     ground,
     padded,
     short_name,
-    short_period,
     state_style,
     state_word,
     style,
@@ -270,7 +269,11 @@ def _head(now: Now, rod: Rod, *, short: bool = False) -> str:
     period = now.room.period(rod.period)
     if period is None:
         return f"{rod.number} –" if short else f"{rod.number} any {now.room.period_word}"
-    name = short_period(period.name, now.room.period_word) if short else period.name
+    if not short:
+        return f"{rod.number} {period.name}"
+    name = now.room.short_period(period)
+    if name.isdecimal() and name != period.name:
+        name = f"{period.name[:1]}{name}"  # behind the rod's number another one needs a letter
     return f"{rod.number} {name}"
 
 

@@ -82,12 +82,6 @@ def short_name(person: Person | None) -> str:
     return "unknown" if person is None else person.short
 
 
-def short_period(name: str, word: str) -> str:
-    """Return a period's name in few letters: `C` for Block C, `P7` for Period 7."""
-    rest = name[len(word) :].strip() if name.casefold().startswith(word.casefold()) else name
-    return f"{name[:1]}{rest}" if rest.isdecimal() else rest or name
-
-
 def at(moment: datetime | None, room: Room, now: datetime) -> str:
     """Return a moment as the room reads it, or a dash."""
     return "–" if moment is None else clock(moment, room.timetable.zone, now)

@@ -6,7 +6,7 @@ from collections import Counter
 from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
-from filmrack.domain.room import Room, short_name
+from filmrack.domain.room import Room
 from filmrack.store.standings import Seen
 
 OWNERS = None
@@ -69,5 +69,5 @@ def _names(room: Room, number: int) -> tuple[str, str]:
     period = room.period(box.period) if box else None
     if period is None:
         return f"{number}", f"{number}"
-    short = short_name(period, room.periods, room.period_word)
+    short = room.short_period(period)
     return f"{number} {period.name}", f"{number} {short}"

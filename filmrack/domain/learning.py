@@ -132,13 +132,3 @@ def found_dry(checks: Sequence[TimedCheck]) -> float | None:
 def tacky(checks: Sequence[TimedCheck]) -> int:
     """Return how many of a roll's checks said tacky."""
     return sum(not check.dry for check in checks)
-
-
-def learn(rolls: Sequence[CheckedRoll]) -> Learned:
-    """Return what checked rolls, oldest first, have taught; the last 60 count."""
-    counted = rolls[-COUNTED_ROLLS:]
-    found = [m for roll in counted if (m := found_dry(roll.checks)) is not None]
-    return Learned(
-        Posterior.of([roll.evidence for roll in counted]),
-        *guard(len(counted), sum(tacky(roll.checks) for roll in counted), found),
-    )

@@ -175,6 +175,10 @@ class Room(NamedTuple):
         """Return the period that somebody wrote, as `period_named` does."""
         return period_named(text, self.periods, self.period_word)
 
+    def short_period(self, period: Period) -> str:
+        """Return the shortest name by which `period_named` finds a period."""
+        return short_period(period, self.periods, self.period_word)
+
     def period_meant(self, text: str) -> Period:
         """Return the period that somebody wrote. Raises Refused, naming those that there are."""
         found = self.period_named(text)
@@ -252,7 +256,7 @@ def period_named(text: str, periods: Iterable[Period], word: str = "period") -> 
     return next((period for period in known if period.number == int(written)), None)
 
 
-def short_name(period: Period, periods: Iterable[Period], word: str = "period") -> str:
+def short_period(period: Period, periods: Iterable[Period], word: str = "period") -> str:
     """Return the shortest name by which `period_named` finds it: `C` of `Block C`."""
     first, _, rest = period.name.partition(" ")
     if rest and first.casefold() in ("period", word.casefold()):

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 
 from filmrack.domain.dayplan import DayPlan
-from filmrack.domain.room import Room, short_name
+from filmrack.domain.room import Room
 from filmrack.domain.schooldays import WEEKDAYS, OneOff
 
 Names = Mapping[int | None, str]
@@ -30,9 +30,7 @@ RULES = {
 
 def room_text(room: Room) -> str:
     """Return a room as TOML that `roomfile.examine` reads back equal."""
-    names: Names = {
-        period.number: short_name(period, room.periods, room.period_word) for period in room.periods
-    }
+    names: Names = {period.number: room.short_period(period) for period in room.periods}
     parts = (
         _head(room),
         _standing(room, names),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from filmrack.domain.room import Room, short_name
+from filmrack.domain.room import Room
 from filmrack.domain.roomchange import Entry, entries_of, values_of
 from filmrack.domain.termcode import half_year, usual_term
 
@@ -33,7 +33,7 @@ def usual(room: Room, table: str, entry: Entry, key: str, today: date) -> str:
             taken_by = {one.period for one in owners}
             free = [one for one in room.periods if one.number not in taken_by]
             if free:
-                return short_name(free[0], room.periods, room.period_word)
+                return room.short_period(free[0])
             return "anyone" if table == "rods" else ""
         case "binders", "period":
             return "anyone"

@@ -14,8 +14,8 @@ from filmrack.acts.refitting import add_days_off
 from filmrack.domain.loans import due_back, school_days_late
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
-from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, read_room
+from filmrack.store.room_writing import write_room
 from filmrack.store.standings import in_need, see
 from tests.conftest import IVO, OLU, School
 

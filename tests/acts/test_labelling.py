@@ -17,8 +17,8 @@ from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
 from filmrack.printing import CAUTIONS, Progress
 from filmrack.store import labelling as kept
-from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp
+from filmrack.store.room_writing import write_room
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
 
 PERSONAL = ("mara", "okafor", "olu", "adeyemi", "ivo", "lindqvist", "s-10", "mo", "oa", "il")

@@ -24,8 +24,8 @@ from filmrack.domain.roster import read_roster
 from filmrack.store import backup, checking, search
 from filmrack.store import people as kept
 from filmrack.store.file import open_file
-from filmrack.store.refitting import write_room
 from filmrack.store.room import bump_stamp, read_room
+from filmrack.store.room_writing import write_room
 from tests.conftest import IVO, MARA, OLU, School, build
 
 NAMES = (

@@ -32,9 +32,10 @@ import numpy as np
 from filmrack.domain.course import LIKELY, DryingRules
 from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.drying import dryer_minutes
-from filmrack.domain.learning import SURE, CheckedRoll, Learned, learn
+from filmrack.domain.learning import SURE, CheckedRoll, Learned
 from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.touch import WRONG, TimedCheck, below
+from tests.domain.taught import learn
 from tests.domain.until_dry import total_flipped_at, total_unflipped
 
 MEDIANS, SPREADS, SLOPES = (4, 8, 13, 20), (0.1, 0.2, 0.35), (0.2, 0.5, 0.8)

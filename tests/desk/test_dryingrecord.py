@@ -10,9 +10,10 @@ from filmrack.desk.dryingrecord import drying_record
 from filmrack.desk.room_words import records
 from filmrack.desk.session import Session
 from filmrack.desk.themes import DIM
-from filmrack.domain.learning import CheckedRoll, learn
+from filmrack.domain.learning import CheckedRoll
 from filmrack.domain.touch import TimedCheck
 from tests.conftest import OLU, School
+from tests.domain.taught import learn
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 SIZES = [(100, 20), (60, 13), (36, 8)]

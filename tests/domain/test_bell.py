@@ -14,10 +14,11 @@ from filmrack.domain.bell import (
 )
 from filmrack.domain.course import DryingRules
 from filmrack.domain.dryer import FanRun, WayUp
-from filmrack.domain.learning import CheckedRoll, Learned, learn
+from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.outlook import way_of
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import TimedCheck
+from tests.domain.taught import learn
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 BELL = datetime(2026, 3, 2, 10, 45, tzinfo=UTC)

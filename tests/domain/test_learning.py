@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.learning import COUNTED_ROLLS, SURE, CheckedRoll, found_dry, learn
+from filmrack.domain.learning import COUNTED_ROLLS, SURE, CheckedRoll, found_dry
 from filmrack.domain.touch import TimedCheck
+from tests.domain.taught import learn
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 ROLLS = [CheckedRoll.of(checks) for checks in TWELVE_ROLLS]

@@ -9,11 +9,12 @@ from hypothesis import strategies as st
 from filmrack.domain.bell import x95
 from filmrack.domain.course import DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
-from filmrack.domain.learning import CheckedRoll, Learned, learn
+from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
+from tests.domain.taught import learn
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 NINE = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)

@@ -6,7 +6,7 @@ import pytest
 
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Period, short_name
+from filmrack.domain.room import Period, short_period
 
 ROOM = default_room("America/Chicago", date(2026, 11, 17))
 BLOCKS = ROOM._replace(
@@ -50,14 +50,14 @@ def test_a_former_period_keeps_its_name_for_the_rolls_of_its_terms():
 
 
 def test_a_period_is_written_as_short_as_it_is_still_understood():
-    assert [short_name(period, BLOCKS.periods, "block") for period in BLOCKS.periods] == [
+    assert [short_period(period, BLOCKS.periods, "block") for period in BLOCKS.periods] == [
         "A",
         "B",
         "Club",
         "3",
     ]
     puzzling = (Period(1, "Block 2"), Period(2, "2"))
-    assert [short_name(period, puzzling, "block") for period in puzzling] == ["Block 2", "2"]
+    assert [short_period(period, puzzling, "block") for period in puzzling] == ["Block 2", "2"]
 
 
 def test_headings_speak_of_periods_in_the_rooms_own_word():
