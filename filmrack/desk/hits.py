@@ -61,7 +61,8 @@ def hits_for(
         return [], Seen((), {})
     standings = [each for each in seen.standings if teacher or each.roll.live]
     if not any(character.isdigit() for character in typed):  # a number means just that one
-        standings = _as_they_are_fetched(standings)
+        terms = [term.code for term in session.file.room().terms]
+        standings = _newest_terms_first(_as_they_are_fetched(standings), terms)
     if archived:
         standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
@@ -119,6 +120,16 @@ def _as_they_are_fetched(standings: list[Standing]) -> list[Standing]:
     return [next(ordered[each.roll.person]) for each in standings]
 
 
+def _newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Standing]:
+    """Return what is on its way as it is, then the rest by its term: who is here now goes before
+    who was, however lately an old sleeve was shelved.
+    """
+    ranks = {code: -nth for nth, code in enumerate(terms)}
+    return sorted(
+        standings, key=lambda each: -len(ranks) if each.roll.live else ranks.get(each.roll.term, 0)
+    )
+
+
 def _fetched(each: Standing) -> int:
     """Return how early a roll is come for: dry ones on a rod, then what hangs, the box, a tank."""
     if each.roll.place.kind == "rod":
@@ -152,6 +163,7 @@ class Hits(Lines):
         self.hits: list[Hit] = []
         self.at: int | None = None
         self._line = ""
+        self._archived = False
         self._shut: Collection[str] = ()
         self._seen = Seen((), {})
 
@@ -162,13 +174,13 @@ class Hits(Lines):
         A line that begins or ends with a verb looks for the rest when nothing is called as the
         whole.
         """
-        self._line = line.strip()
+        self._line, self._archived = line.strip(), archived
         self.hits, self._seen = hits_for(self.session, line, whose=whose, archived=archived)
         verb, rest = looked_for(line)
         if verb and not self.sure:
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load")
             if hits:
-                self._line, self._seen = rest, seen
+                self._line, self._seen, self._archived = rest, seen, False
                 self.hits = hits if verb in ("load", "find") else _to_do(hits, verb)
         self.at = None if one_letter(line) or not self.sure else 0
 
@@ -215,9 +227,18 @@ class Hits(Lines):
         if not self.sure:
             words = f"Nobody is called “{line}”. These are near: choose with the arrows."
             head = [Text(words, style=style(palette.text, bold=True)), Text("")]
+        elif self._otherwise_than_elsewhere():
+            words = "Here what is sleeved comes first; on other screens what is on its way does."
+            head = [Text(words, style=style(palette.quiet)), Text("")]
         above = len(head)
         spots = [Spot(above + nth, 0, above + nth + 1, width, nth) for nth in range(len(lines))]
         self.show([*head, *lines], spots, keep=0 if self.at is None else above + self.at)
+
+    def _otherwise_than_elsewhere(self) -> bool:
+        """Tell whether the order is the archive's own: it has both kinds of rolls."""
+        kinds = [each.standing.roll.place.kind for each in self.hits if each.standing is not None]
+        some = {kind in ARCHIVED for kind in kinds}
+        return self._archived and len(some) > 1
 
     def _next(self, standing: Standing) -> str:
         term = standing.roll.term

@@ -38,7 +38,7 @@ _SINGLE: tuple[tuple[Field, Path], ...] = (
 
 
 def told_again(room: Room, was: Room) -> list[str]:
-    """Return what a room has again that it `was` without: `process: 35 min again, it was 40 min`.
+    """Return what a room has again that it `was` without: `a loan: 5 days again, it was 7`.
 
     An entry that came or went is told as a whole: `rod 7 is gone again`.
     """

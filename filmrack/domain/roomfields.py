@@ -178,8 +178,8 @@ MATERIALS = (
 )
 _RULES: dict[str, tuple[str, Kind, str]] = {
     "left_behind": ("left behind at", "choice", ""),
-    "process_minutes": ("process", "number", "min"),
-    "drying_lag_minutes": ("lag", "number", "min"),
+    "process_minutes": ("developing", "number", "min"),
+    "drying_lag_minutes": ("time to fetch", "number", "min"),
     "overnight_hours": ("overnight", "number", "h"),
     "box_school_days": ("in a box", "whole", "school days"),
     "contact_school_days": ("contact sheet", "whole", "school days"),

@@ -286,7 +286,7 @@ def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: in
     [
         (
             lambda room: with_value(room, ("rules", "process_minutes"), 40),
-            ["process: 35 min again, it was 40 min"],
+            ["developing: 35 min again, it was 40 min"],
         ),
         (
             lambda room: with_field(room, "rods", ("2",), "positions", 9),

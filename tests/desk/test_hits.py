@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging
+from filmrack.acts import archiving, drying, fetching, hanging, shelving
+from filmrack.acts.terms import open_term
 from filmrack.desk.help import Help
 from filmrack.desk.hits import Hits, hits_for
 from filmrack.desk.session import Session
@@ -123,9 +124,29 @@ async def test_in_the_archive_a_name_means_what_is_filed_before_what_hangs(
     async with at_desk(db) as here:
         for screen, meant in (("dryer", hangs), ("archive", filed)):
             here.app.face.go(screen)
-            await here.say("mara")
+            await here.type("mara")
+            hits = here.app.query_one(Hits)
+            rows = [hits.render_line(row).text for row in range(hits.size.height)]
+            said = any("Here what is sleeved comes first" in row for row in rows)
+            assert said == (screen == "archive")
+            await here.press("enter")
             assert here.app.view.selected == meant
         assert here.open == "archive"
+
+
+async def test_who_is_here_goes_before_who_was_however_late_an_old_sleeve_is_shelved(
+    db: Path, school: School
+) -> None:
+    open_term(school.file, "24S", school.now)
+    now = shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor").id
+    with school.file.writing() as conn:
+        people.add(conn, Person(0, "Marlene", "Old", None))
+    shelving.shelve(school.file, school.hand(), 1, owner="Marlene Old", term="24S")
+    async with at_desk(db) as here:
+        for screen in ("dryer", "archive"):
+            here.app.face.go(screen)
+            await here.say("mar")
+            assert here.app.view.selected == now, screen
 
 
 async def test_up_and_down_choose_among_the_hits(db: Path) -> None:

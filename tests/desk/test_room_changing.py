@@ -76,8 +76,8 @@ VALUES = [
         ZONE.replace("America/Chicago", "Europe/Berlin"),
     ),
     ("this room", "initials", "yes", "initials_on_sleeves = false", "initials_on_sleeves = true"),
-    ("rules", "process", "40 min", "process_minutes = 35 ", "process_minutes = 40 "),
-    ("rules", "lag", "2,5", "drying_lag_minutes = 3 ", "drying_lag_minutes = 2.5 "),
+    ("rules", "developing", "40 min", "process_minutes = 35 ", "process_minutes = 40 "),
+    ("rules", "time to fetch", "2,5", "drying_lag_minutes = 3 ", "drying_lag_minutes = 2.5 "),
     ("rules", "left behind at", "next class", '= "day_end"', '= "next_class"'),
     ("rules", "helpers sweep", "y", "helpers_sweep = false", "helpers_sweep = true"),
     ("rules", "names are kept", "3 years", "keep_names_years = 2", "keep_names_years = 3"),
@@ -175,7 +175,7 @@ async def test_a_mistake_is_named_in_words_and_changes_nothing(db: Path) -> None
         await desk.press("enter")
         await select(desk, "positions")
         assert "rod 2, positions: give a whole number from 1 to 99" in await desk.say("1000")
-        await to_row(desk, "rules", "process")
+        await to_row(desk, "rules", "developing")
         assert "process_minutes: give a number from 1 to 600" in await desk.say("0")
         await to_row(desk, "timetable", "Monday")
         assert "falls into 2" in await desk.say("1 8:00-8:50, 2 11:00-12:00, lunch 11:30-12:10")
@@ -208,9 +208,9 @@ async def test_a_rod_with_film_neither_goes_nor_shrinks(db: Path) -> None:
 async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) -> None:
     before = exported(db)
     async with at_desk(db, size=(80, 24)) as desk:
-        await to_row(desk, "rules", "process")
+        await to_row(desk, "rules", "developing")
         await sure(desk, "40")
-        assert "process: 35 min again, it was 40 min" in await desk.say("undo")
+        assert "developing: 35 min again, it was 40 min" in await desk.say("undo")
         assert exported(db) == before
         await sure(desk, "41")
         with open_file(db, write=True) as other:
@@ -242,7 +242,7 @@ async def test_a_section_and_a_row_can_be_clicked(db: Path) -> None:
         row = next(n for n, line in enumerate(desk.app.view._lines) if "35 min" in line.plain)
         await desk.pilot.click(RoomView, offset=(30, row), times=2)
         await desk.pilot.pause()
-        assert "Process?" in desk.answer
+        assert "Developing?" in desk.answer
         assert "40 min" in await desk.say("40")
 
 
@@ -324,8 +324,8 @@ async def test_a_number_typed_at_a_rule_changes_it_only_with_one_more_enter(
     school.file.close()
     before = exported(db)
     async with at_desk(db, size=(80, 24)) as desk:
-        await to_row(desk, "rules", "process")
-        assert "Process: 35 min → 17 min?. Nothing is changed yet" in await desk.say("17")
+        await to_row(desk, "rules", "developing")
+        assert "Developing: 35 min → 17 min?. Nothing is changed yet" in await desk.say("17")
         assert "Enter: change it; Esc: leave it at 35 min" in desk.screen
         match ending:
             case "escape" | "down":
