@@ -43,9 +43,12 @@ def select(line: Text, palette: Palette, *, bold: bool = False) -> Text:
 
 
 def state_word(standing: Standing) -> str:
-    """Return the one word for a hanging roll: wet, flip, touch, dry, or left when left behind."""
+    """Return the one word for a hanging roll: wet, flip, touch, dry, or late when left behind.
+
+    “Left” alone would say that it is gone.
+    """
     if standing.left_behind:
-        return "left"
+        return "late"
     return STATE_WORDS.get(standing.state or "", "")
 
 

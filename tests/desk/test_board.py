@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -83,3 +84,14 @@ async def test_everybody_who_waits_is_on_the_board_of_a_full_room(
             if each.state != "dry" or each.left_behind
         ]
         assert {clip for clip in waiting if clip} <= seen
+
+
+async def test_film_that_was_left_behind_is_late_and_not_left_as_if_it_was_gone(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=17)
+    async with at_desk(db, now=NOW + timedelta(days=1)) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
+        assert re.search(r"17  Olu A\. .* late", here.screen)
+        assert "1 left behind" in here.screen
