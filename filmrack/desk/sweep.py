@@ -77,7 +77,7 @@ class SweepView(View):
     def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> list[Text]:
         """Return the rows of the right part, from the one that is scrolled to."""
         at = self._sweeper
-        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY)
+        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, asked=bool(self.asks))
         turn, enter = course.turn(at.rod), self.asks or at.enter_does()
         if at.box is not None:
             draw_box(page, at.box, course, enter)

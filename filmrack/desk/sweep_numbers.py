@@ -18,20 +18,27 @@ def hangs_on(turn: Turn, clip: int) -> bool:
     return any(each.roll.clip == clip for each in turn.hanging)
 
 
-def number_means(turn: Turn, number: int) -> Literal["count", "clip", "either"]:
-    """Return what a number typed at a rod is; `either` where it has to be asked.
+def number_means(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip", "either"]:
+    """Return what a number typed at a rod is; `either` where it has to be asked. `known` tells that
+    such a clip is on a roll.
 
-    It counts a rod of which nothing is told, unless it is too many and a clip that hangs there. At
-    a rod that is being scanned it is a clip, unless it is as many as should hang or hang still, or
-    no count was told and no such clip hangs there.
+    It counts a rod of which nothing is told, unless it is too many and a clip that is known: a
+    strip that strayed there, as likely. At a rod that is being scanned it is a clip, unless it is
+    as many as should hang or hang still, or no count was told and no such clip hangs there.
     """
     if number > most(turn.rod):
         return "clip"
     here = hangs_on(turn, number)
     if turn.count is None:
-        return "either" if here and number > turn.expected else "count"
+        return "either" if known and number > turn.expected else "count"
     as_many = number in (turn.expected, len(turn.hanging))
     return "either" if as_many or (turn.count.counted is None and not here) else "clip"
+
+
+def likelier(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip"]:
+    """Return what a number that can be both is more likely: what Enter takes it for."""
+    strayed = known and number > max(turn.expected, turn.rod.positions)
+    return "clip" if strayed or hangs_on(turn, number) else "count"
 
 
 def count_does(turn: Turn, number: int) -> str:

@@ -21,8 +21,10 @@ _ENTRY = 38
 class SweepPage:
     """The right part of the screen, row by row."""
 
-    def __init__(self, now: Now, palette: Palette, width: int, *, roomy: bool) -> None:
+    def __init__(self, now: Now, palette: Palette, width: int, *, roomy: bool, asked: bool) -> None:
         self.now = now
+        self.asked = asked
+        """Something is asked that Enter answers: what else could be typed waits."""
         self.width = width
         self.rows: list[Text] = []
         self._palette = palette
@@ -37,6 +39,7 @@ class SweepPage:
 
     def figure(self, number: int, what: str, keys: Sequence[tuple[str, str]]) -> None:
         """Show a number large, beside it what it counts and which key does what."""
+        keys = [each for each in keys if each[0] == "Enter"] if self.asked else keys
         figure = large(number) if self._roomy else small(number)
         span = max(len(row) for row in figure) + 3
         beside = [Text(row.plain, style=self._strong) for row in wrapped(what, self.width - span)]

@@ -99,13 +99,15 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
         keys[1:1] = [("all dry", _dry(turn))] if turn.dry else []
     else:
         # One box is named at the key, several in a sentence of their own below.
-        where = "" if to.others or to.nowhere else f": {to.most}"
+        where = "" if to.others or to.nowhere or page.asked else f": {to.most}"
         keys = [("Enter", enter + where), ("number", "you count another")]
         keys += [("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
     if turn.expected and not turn.not_dry:
         clips = capital(clips_of(each.roll for each in turn.hanging))
-        page.ask(f"{clips}. Do you see another number? Scan that clip first.")
+        page.ask(
+            f"{clips}. Do you see another number? Scan that clip first, or type “clip” and it."
+        )
     if to.others:
         most = f"{to.many} to box {to.box}"
         page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")

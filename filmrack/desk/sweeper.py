@@ -22,10 +22,11 @@ from filmrack.desk.sweep_lines import (
     is_print,
     meant,
 )
-from filmrack.desk.sweep_numbers import count_does, hangs_on, number_means
+from filmrack.desk.sweep_numbers import count_does, likelier, number_means
 from filmrack.desk.sweep_questions import ask_of_number, ask_of_unknown
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
+from filmrack.store import rolls
 
 _ENDED = ("number", "clip", "roll")
 """What a line alone is once the sweep is finished: whose a roll is and where, and no find."""
@@ -176,7 +177,8 @@ class Sweeper(SweepDoing):
 
     def _number(self, turn: Turn, number: int) -> Said | Question:
         """Take a bare number for a count, for a clip, or ask which of the two it is."""
-        meant = number_means(turn, number)
+        known = rolls.on_clip(self.session.file.conn, number) is not None
+        meant = number_means(turn, number, known=known)
         if meant == "count":
             return self._ask_or_count(turn, number)
         if meant == "clip":
@@ -186,7 +188,7 @@ class Sweeper(SweepDoing):
             clip=self._here(lambda: self._ask_or_scan("number", f"clip {number}")),
             count=self._here(lambda: self._ask_or_count(turn, number)),
             counted=count_does(turn, number),
-            likely="clip" if hangs_on(turn, number) else "count",
+            likely=likelier(turn, number, known=known),
         )
 
     def hint(self) -> str:

@@ -186,7 +186,7 @@ async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
 
 async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: Path):
     async with sweep_begun(forty) as here:
-        await here.type("7")
+        await here.type("count 7")
         await here.press("enter")
         await here.scan(clip_code(40, "B"))
         assert here.on(40).place.number == 7
@@ -202,7 +202,7 @@ async def test_a_clip_that_no_record_explains_is_an_unknown_roll_whichever_tag_i
     forty: Path,
 ):
     async with sweep_begun(forty) as here:
-        await here.type("7")
+        await here.type("count 7")
         await here.press("enter")
         await here.scan(clip_code(99, "A"))
         assert "99 → unknown roll, box 1" in here.screen
@@ -437,6 +437,21 @@ async def test_what_is_left_and_what_should_hang_can_be_a_clip_or_a_count(forty:
         await here.say("5")
         await here.say("count")
         assert places(here)["box 1"] == 6
+
+
+@pytest.mark.parametrize(("number", "enter"), [("7", "count 7"), ("13", "clip 13")])
+async def test_more_than_should_hang_can_be_a_clip_that_strayed_there(
+    forty: Path, number: str, enter: str
+):
+    async with sweep_begun(forty) as here:
+        await here.say(number)
+        assert f"{number}: clip {number}, or {number} counted?" in here.answer
+        assert f"enter {enter}" in here.screen
+        assert not re.search("Enter .*: to box", here.screen)
+        assert "you count another" not in here.screen
+        await here.say("clip")
+        assert "Found in the wrong place" in here.answer
+        assert places(here)["rod 1"] == 6
 
 
 async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(forty: Path):
@@ -937,9 +952,8 @@ async def test_a_rod_names_its_clips_and_asks_for_others_before_it_is_counted(
 ):
     async with sweep_begun(forty, size=size) as here:
         said = " ".join(row[33:].strip() for row in here.rows())
-        assert "Clips 1 2 3 4 5 6. Do you see another number? Scan that clip first." in (
-            " ".join(said.split())
-        )
+        told = "Clips 1 2 3 4 5 6. Do you see another number? Scan that clip first, or type “clip”"
+        assert told in " ".join(said.split())
         assert re.search("Enter +these 6 hang here", here.screen)
         assert "another clip than these? Scan it first" in here.screen
         await here.press("enter")
@@ -1121,6 +1135,7 @@ async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School
     async with damp_rod(damp, school) as here:
         await here.say("10")
         assert re.search("Enter +box them all the same", here.screen)
+        assert "all dry" not in here.screen
         assert "enter box them all the same" in here.screen
         await here.press("down", "enter")
         assert places(here) == {"rod 2": 10}
