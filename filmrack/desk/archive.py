@@ -8,7 +8,7 @@ from functools import partial
 from rich.text import Text
 
 from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
-from filmrack.desk.archive_orders import Order, order_of
+from filmrack.desk.archive_orders import Order, order_in
 from filmrack.desk.archive_place import named
 from filmrack.desk.archive_words import Words
 from filmrack.desk.foresight import foretold
@@ -17,12 +17,9 @@ from filmrack.desk.question import Question
 from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.shelving_words import shelve
-from filmrack.desk.term_closing import TermClosing
-from filmrack.desk.term_opening import open_term
+from filmrack.desk.term_orders import TermOrders
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_shown import TermShown
-from filmrack.desk.term_words import reopen_term
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -51,7 +48,7 @@ class ArchiveView(View):
         self.pages = TermPages(session, self._beside)
         self.term = TermShown(session)
         self._foreseen = ""
-        self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
+        self._term_orders = TermOrders(session, partial(self.run_worker, thread=True), self._told)
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
@@ -198,7 +195,7 @@ class ArchiveView(View):
         """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
         if named(text, self.session.file.room()) is not None or self.words.understands(text):
             return True
-        return self._order(text) is not None
+        return order_in(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
         """Go where the line says, or do what it says; Enter is about what is selected then."""
@@ -211,9 +208,10 @@ class ArchiveView(View):
         room = self.session.file.room()
         place = named(text, room)
         if place is None:
-            order = self._order(text)
-            known = order is None or self.words.understands(text)
-            return self.words.say(text, self._roll()) if known else self._with_term(order, room)
+            order = order_in(text)
+            if order is None or self.words.understands(text):
+                return self.words.say(text, self._roll())
+            return self._with_term(order, room)
         self._lay("")
         if place.owed is not None:
             self.ask(place.owed)
@@ -238,31 +236,16 @@ class ArchiveView(View):
         usual = "← → what is owed; or a name, lend, shelve, figures, close term"
         return self.words.in_hand() or usual
 
-    def _order(self, text: str) -> Order | None:
-        try:
-            return order_of(text)
-        except Refused:
-            return None
-
-    def _with_term(self, order: Order | None, room: Room) -> Said | Question:
-        """Do what is done with a term, the one shown where none is named."""
+    def _with_term(self, order: Order, room: Room) -> Said | Question:
+        """Do what is done with a term, the one shown where none is named; or lay a page of it."""
         term = self.term.of(room)
-        code = term.code if term else ""
-        assert order is not None
-        match order.verb:
-            case "close term":
-                return self._term_closing.ask(order.rest or code)
-            case "reopen term":
-                return reopen_term(self.session, order.rest or code)
-            case "open term":
-                return open_term(self.session, order.rest)
-            case "shelve":
-                return shelve(self.session, order.rest, code)
-            case page:
-                if order.rest:
-                    self.turn_to_term(order.rest.upper())
-                self._lay(page)
-                return Said("")
+        done = self._term_orders.do(order, term.code if term else "")
+        if done is not None:
+            return done
+        if order.rest:
+            self.turn_to_term(room.term_of(order.rest).code)
+        self._lay(order.verb)
+        return Said("")
 
     def _beside(self, work: Callable[[], None]) -> None:
         """Do some reading in a thread, then be drawn anew."""
@@ -283,7 +266,7 @@ class ArchiveView(View):
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
         shown = Shown(term, self.list.places, self.term.closed, self.term.chosen)
-        foreseen = self._foreseen or self._term_closing.goes_on(now.at)
+        foreseen = self._foreseen or self._term_orders.goes_on(now.at)
         return status(now, shown, foreseen, width=width, palette=self.palette)
 
     def _read(self, code: str) -> None:

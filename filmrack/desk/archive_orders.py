@@ -21,6 +21,7 @@ from typing import NamedTuple
 
 from filmrack.desk.verbs import without_dashes
 from filmrack.domain.asking import parse
+from filmrack.domain.refusal import Refused
 
 _VERBS = {
     "end loan": "back",
@@ -109,6 +110,14 @@ def order_of(line: str) -> Order | None:
     if verb == "back" and roll.startswith("clip "):
         return None  # and carry a roll on a clip, while no sleeve that is lent has one
     return Order(verb, rest, roll)
+
+
+def order_in(line: str) -> Order | None:
+    """Return the order that a line is; None for any other, also a code that is none of ours."""
+    try:
+        return order_of(line)
+    except Refused:
+        return None
 
 
 def for_the_archive(order: Order) -> bool:

@@ -12,7 +12,7 @@ from filmrack.desk.archive_orders import (
     for_the_archive,
     names_a_binder,
     of_a_clip,
-    order_of,
+    order_in,
 )
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
@@ -180,10 +180,7 @@ class Dispatch:
 
     def _order(self, text: str) -> Order | None:
         """Return the order that a teacher's line is, if it is one of the archive's."""
-        try:
-            return order_of(text) if self.role.teacher else None
-        except Refused:
-            return None
+        return order_in(text) if self.role.teacher else None
 
     def _prints(self, text: str) -> bool:
         """Tell whether a line says what to print: `labels clips 1-60`."""

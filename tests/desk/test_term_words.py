@@ -462,6 +462,15 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
         assert "Mara Okafor" in shown(pilot)
 
 
+async def test_a_page_of_a_term_that_is_not_there_is_refused(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "term report 19s")
+        assert "there is no term 19S" in answer(pilot)
+        assert "Mara Okafor" in shown(pilot)
+        assert "in binders" not in shown(pilot)
+
+
 async def test_a_roll_that_is_typed_or_scanned_is_not_hidden_by_a_page(school: School) -> None:
     roll = school.roll(filed(school))
     async with archive(school.file.path) as pilot:
