@@ -167,13 +167,8 @@ def _hang(
         number = load_unknown(group, told.clip, None)
     else:
         number = None
-    number, rod = put_up(
-        group,
-        roll=number,
-        person=person.number if person else None,
-        clip=told.clip,
-        until=told.taken,
-    )
+    whose = person.number if person else None
+    number, rod = put_up(group, told.taken, roll=number, person=whose, clip=told.clip)
     if fan_ran:
         assume_the_fan(group, rod)
     return number

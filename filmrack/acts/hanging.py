@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime
-from typing import NamedTuple
+from typing import NamedTuple, TypedDict, Unpack
 
 from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
@@ -68,74 +68,58 @@ def load(
         return Loaded(loaded, tuple(group.displaced), tuple(heed), *_bell_and_start(group, loaded))
 
 
-def hang(
-    file: DarkroomFile,
-    hand: Hand,
-    *,
-    roll: int | None = None,
-    person: int | None = None,
-    clip: int | None = None,
-    rod: int | None = None,
-    position: int | None = None,
-    film: str | None = None,
-    clue: str = "",
-    tacky: bool = False,
-) -> Hung:
-    """Hang a roll, or load and hang one at once when `roll` is None.
+class Hanging(TypedDict, total=False):
+    """What somebody says of a hanging: which roll or whose, and where; all may be left out.
 
-    Without a rod the owner's is chosen, without a position the first free one. A roll that hangs
-    already is moved when a rod or position is named. `tacky` puts back a roll that was taken down
-    too early. Raises Refused when the rod or position does not exist, the rod is full, or there is
-    nothing to say which roll it is.
+    Without a roll one is loaded and hung at once, its `film` and `clue` told with it. Without a rod
+    the owner's is chosen, without a position the first free one. `tacky` puts back a roll that was
+    taken down too early.
+    """
+
+    roll: int | None
+    person: int | None
+    clip: int | None
+    rod: int | None
+    position: int | None
+    film: str | None
+    clue: str
+    tacky: bool
+
+
+def hang(file: DarkroomFile, hand: Hand, **told: Unpack[Hanging]) -> Hung:
+    """Hang a roll as it is told; one that hangs already is moved when a rod or position is named.
+
+    Raises Refused when the rod or position does not exist, the rod is full, or there is nothing to
+    say which roll it is.
     """
     with one_group(file, hand) as group:
-        meant = roll if roll is not None else _loaded(group, person, clip)
-        if meant is not None and not tacky and (rod, position) != (None, None):
+        told["roll"] = meant = _meant(group, told)
+        rod, position = told.get("rod"), told.get("position")
+        if meant is not None and not told.get("tacky") and (rod, position) != (None, None):
             state = group.roll(meant)
             if state.place.kind == "rod":
-                return _move(group, state, rod, position, clip)
-        known, rod_taken = put_up(
-            group,
-            roll=meant,
-            person=person,
-            clip=clip,
-            rod=rod,
-            position=position,
-            film=film,
-            clue=clue,
-            tacky=tacky,
-        )
+                return _move(group, state, rod, position, told.get("clip"))
+        known, rod_taken = put_up(group, **told)
         return _hung(group, known, assume_the_fan(group, rod_taken))
 
 
-def put_up(
-    group: Group,
-    *,
-    roll: int | None = None,
-    person: int | None = None,
-    clip: int | None = None,
-    rod: int | None = None,
-    position: int | None = None,
-    film: str | None = None,
-    clue: str = "",
-    tacky: bool = False,
-    until: datetime | None = None,
-) -> tuple[int, int]:
+def put_up(group: Group, until: datetime | None = None, **told: Unpack[Hanging]) -> tuple[int, int]:
     """Append a hanging to a group, see `hang`; return the roll and its rod.
 
     `until` is when it was taken down again, where that is known already.
     """
-    known = roll if roll is not None else _loaded(group, person, clip)
+    known, clip, rod = _meant(group, told), told.get("clip"), told.get("rod")
     if known is None:
         if clip is None:
             raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
+        person, film, clue = told.get("person"), told.get("film"), told.get("clue", "")
         named = None if rod is None else group.room.rod(rod)
         period = named.period if named and person is None else None
         known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
     state = group.roll(known)
-    place = choose(group, state, rod, position, until)
+    place = choose(group, state, rod, told.get("position"), until)
     detail = _detail(group, state, place, clip)
-    if tacky:
+    if told.get("tacky"):
         detail["tacky"] = True
     group.append("hang", known, detail)
     return known, place.rod
@@ -211,6 +195,12 @@ def load_unknown(group: Group, clip: int, rod: int | None) -> int:
     named = None if rod is None else group.room.rod(rod)
     period = named.period if named else None
     return _load(group, None, clip, None, assumed=True, period=period)
+
+
+def _meant(group: Group, told: Hanging) -> int | None:
+    """Return the roll that is told of, or None when a new one is."""
+    roll = told.get("roll")
+    return roll if roll is not None else _loaded(group, told.get("person"), told.get("clip"))
 
 
 def _loaded(group: Group, person: int | None, clip: int | None) -> int | None:
