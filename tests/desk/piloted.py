@@ -12,22 +12,18 @@ from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from tests.conftest import TUESDAY_9_00
+from tests.desk.at_desk import at_desk
 
 
 @asynccontextmanager
 async def opened_on(
     screen: str, path: Path, size: tuple[int, int] = (120, 34)
 ) -> AsyncIterator[Pilot[None]]:
-    """Open the desk on a screen."""
-    desk = Desk(path, machine=lambda: TUESDAY_9_00)
-    # However slow the machine is: no pause between two keys is long, none ends a code.
-    desk.face.line.ticks = lambda: 0.0
-    async with desk.run_test(size=size) as pilot:
-        desk.face.go(screen)
-        await pilot.pause()
-        await pilot.pause()
-        yield pilot
+    """Sit down at the desk and open a screen."""
+    async with at_desk(path, size=size) as here:
+        here.app.face.go(screen)
+        await here.wait()
+        yield here.pilot
 
 
 def answer(pilot: Pilot[None]) -> str:
