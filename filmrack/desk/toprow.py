@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import chain
 
 from rich.text import Text
 
@@ -24,12 +25,11 @@ class TopRow(Lines):
         name, clock = _title(title, palette), _clock(now, palette)
         sweep = Text("") if title == "Sweep" else _sweep(now, palette)
         back = _sweep(now, palette, ": type “sweep”") if sweep.plain and sweeps else sweep
-        first = [
+        first = (
             _spread([name, clock, _class(now, palette, brief), back], gap)
             for brief, gap in ((0, 3), (1, 2), (2, 2))
-        ]
-        if sweep.plain:
-            first += [_spread([name, clock, words], 2) for words in (back, sweep)]
+        )
+        bare = (_spread([name, clock, words], 2) for words in (back, sweep) if sweep.plain)
         demo = Text(" demo ", style=style(palette.flip, bold=True)) if now.demo else Text("")
         room = Text(now.room.name, style=style(palette.quiet))
         warning = Text(now.warning or "", style=style(palette.flip, bold=True))
@@ -40,7 +40,7 @@ class TopRow(Lines):
         space = width - demo.cell_len
         self.show(
             [
-                _ends(_first_fit(first, width), room, width),
+                _ends(_first_fit(chain(first, bare), width), room, width),
                 _ends(_first_fit(second, space), demo, width),
             ]
         )

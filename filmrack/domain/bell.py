@@ -7,10 +7,10 @@ from functools import lru_cache
 from typing import Literal
 
 from filmrack.domain.course import LIKELY, Course, DryingRules
+from filmrack.domain.crossing import SHORTEST, minutes_until
 from filmrack.domain.dryer import Minutes
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
-from filmrack.domain.posterior import SHORTEST, minutes_until
 
 LAG_MINUTES = 3.0
 """What passes between a roll being dry and its owner being out of the door (from memory)."""

@@ -13,10 +13,10 @@ from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from filmrack.domain.crossing import crossing
 from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, WayUp, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.posterior import crossing
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
 
@@ -73,6 +73,7 @@ class Course:
         self.overnight = _overnight(stays, self._since, rules.overnight_hours)
         self.fan_ends = _fan_ends(runs, stays)
         self._horizon = max(self.overnight, self.fan_ends)
+        self._had: tuple[datetime, Minutes] | None = None
         self._wet_then = self._surely_wet_then = 1.0
         if self._since > stays[0].hung:
             self._wet_then -= self.posterior.p_dry(*self.had(self._since))
@@ -80,8 +81,12 @@ class Course:
         self._looked: dict[str, datetime] = {}
 
     def had(self, at: datetime) -> Minutes:
-        """Return the effective minutes until a moment."""
-        return minutes_hung(self.stays, self._runs, at, still_rate=self._rules.still_rate)
+        """Return the effective minutes until a moment; most ask for the same one several times."""
+        known = self._had
+        if known is None or known[0] != at:
+            rate = self._rules.still_rate
+            known = self._had = at, minutes_hung(self.stays, self._runs, at, still_rate=rate)
+        return known[1]
 
     def _surely_had(self, at: datetime) -> Minutes:
         return minutes_hung(self.stays, self._runs, at, still_rate=0.0, refuted_count=False)

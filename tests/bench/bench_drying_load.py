@@ -21,8 +21,9 @@ from statistics import NormalDist
 import numpy as np
 from scipy.special import ndtr
 
+from filmrack.domain.crossing import crossing
 from filmrack.domain.drying import dryer_minutes
-from filmrack.domain.posterior import Posterior, crossing, prior_evidence
+from filmrack.domain.posterior import Posterior, prior_evidence
 from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, TimedCheck, evidence, shares
 from tests.domain.until_dry import total_flipped_at
 

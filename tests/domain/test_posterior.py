@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmrack.domain.drying import dryer_minutes
-from filmrack.domain.posterior import Posterior, crossing
+from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, below, evidence
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
@@ -138,26 +138,3 @@ def test_the_order_in_which_rolls_were_checked_is_irrelevant(rolls):
 
 
 EVIDENCE = {id(checks): evidence(checks) for checks in TWELVE_ROLLS}
-
-
-@given(
-    st.floats(0, 600), st.sampled_from([0.05, 0.3, 1, 3, 9]), st.floats(0, 1), st.sampled_from("/_")
-)
-def test_a_crossing_is_found_whatever_the_value_looks_like(place, power, high, shape):
-    looked = []
-
-    def value(x):
-        looked.append(x)
-        if shape == "_":  # a step: nothing but its sign is known
-            return high if x >= place else -0.5
-        return math.copysign(abs(x - place) ** power, x - place)
-
-    found = crossing(value, 0, 600, to=0.01)
-    assert found is not None
-    assert place - 1e-9 <= found <= place + 0.01 + 1e-9
-    assert len(looked) <= 2 + 2 * math.log2(600 / 0.01)
-
-
-def test_what_is_there_already_or_never_comes_is_no_crossing():
-    assert crossing(lambda x: x + 1, 0, 600) == 0
-    assert crossing(lambda x: x - 601, 0, 600) is None

@@ -8,7 +8,8 @@ import math
 import pytest
 from scipy import optimize, stats
 
-from filmrack.domain.posterior import Posterior, crossing
+from filmrack.domain.crossing import crossing
+from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, TimedCheck, below, evidence, shares
 
 DRY = (9, 10, 11, 12)
