@@ -69,12 +69,23 @@ SCREENS = (
                 "a guest or a person, until when · it is here again",
             ),
             ("hand back · discard blank film", "to its owner for good · thrown away, and why"),
+            ("shelve 3 · shelve 24F-02", "old sleeves without a history: then whose each is"),
             ("mark missing · found · claim jun", "lost · there again · whose it is"),
             ("15 cut · 26F-0142 lend jun", "on any screen: a clip or a roll's number goes first"),
         ),
     ),
     ScreenEntry(
-        "labels", "Labels", "print clip tags, sleeve labels and sheets", ("print",), teacher=True
+        "labels",
+        "Labels",
+        "print clip tags, sleeve labels and sheets",
+        ("print",),
+        teacher=True,
+        says=(
+            ("clips 1-60 · sleeves 0142", "what is printed, and which of it"),
+            ("from 5 · a4-21 · 600 dpi", "from that label on · on it · how fine"),
+            ("view · print · stop", "see the file · to the printer · end it"),
+            ("labels clips 1-60", "on any screen: opens Labels with that chosen"),
+        ),
     ),
     ScreenEntry(
         "room",
