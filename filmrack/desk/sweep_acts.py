@@ -41,6 +41,9 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     if counted != hanging:
         whole = f"{counted}, not {hanging + turn.scanned}"
         words = f"scan what hangs there, clip by clip. {WRONG}"
+        if not counted:
+            gone, them = ("this one is", "it") if hanging == 1 else (f"these {hanging} are", "them")
+            words = f"{gone} missing when you finish, unless you find and scan {them}. {WRONG}"
         return Said(f"rod {number}: {whole}", words, done=True)
     if not hanging:
         return Said(f"rod {number}: empty", f"as it should be. {WRONG}", done=True)

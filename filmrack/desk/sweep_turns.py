@@ -106,7 +106,8 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if turn.expected and not turn.not_dry:
         clips = capital(clips_of(each.roll for each in turn.hanging))
         page.ask(
-            f"{clips}. Do you see another number? Scan that clip first, or type “clip” and it."
+            f"{clips}. Do you see another number? Scan that clip first, or type “clip” and its"
+            " number."
         )
     if to.others:
         most = f"{to.many} to box {to.box}"

@@ -176,7 +176,9 @@ async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
 async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
     async with sweep_begun(forty) as here:
         await here.type("0")
-        await here.press("enter", "end", "enter")
+        await here.press("enter")
+        assert "rod 1: 0, not 6. these 6 are missing when you finish" in here.answer
+        await here.press("end", "enter")
         assert places(here)["missing"] == 6
         await here.type("undo")
         await here.press("enter")
