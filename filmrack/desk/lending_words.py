@@ -27,7 +27,7 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     if not said.who:
         day = f" until {day_words(said.until, today)}" if said.until else ""
         whose = archive_headline(session, roll)
-        prompt = f"{whose}: who borrows it{day}? A name, and a day if you like: juniper, 4 dec"
+        prompt = f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}"
 
         def answer(text: str) -> Said | Question:
             more = loan_line(text, today)
@@ -37,7 +37,8 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
             behind = f" until {until}" if until else ""
             return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}")
 
-        return Question(prompt, answer)
+        words = "type who borrows it, as juniper or juniper 4 dec"
+        return Question(prompt, answer, headline=whose, words=words)
     lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
     assert lent.loan is not None
     whom = borrower_meant(session.file.conn, said)

@@ -43,8 +43,8 @@ def shelve(session: Session, line: str, term: str) -> Question:
     if named is None:
         of_term = term_in(line)
         here = of_term or term
-        other = "" if of_term else ", or one of another term as 25F-03"
-        prompt = f"which binder are they in? A number of {here}{other}"
+        other = "" if of_term else ", or of another term, as 25F-03"
+        prompt = f"which binder? A number of {here}{other}"
         wanted = "type the number of the binder, as 3 or 26F-03, or press Esc"
         return Question(prompt, lambda text: shelve(session, text, here), kind="A", wanted=wanted)
     room = session.file.room()

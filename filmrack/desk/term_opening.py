@@ -54,7 +54,7 @@ def ask_to_open(session: Session, text: str, then: Callable[[], Said | Question]
             prompt, answer, f"Open term {code}?", f"{_not_here(known)}; {when}", wanted=wanted
         )
     return Question(
-        "Enter, or its first and last day: 2024-09-02 to 2025-01-17; esc leaves it",
+        "Enter, or first and last day: 2024-09-02 to 2025-01-17; esc leaves it",
         answer,
         headline=f"Open term {code}, {span_words(usual.starts, usual.ends)}?",
         words=f"{_not_here(known)}. Opening it lets its film be kept here, and changes no other",

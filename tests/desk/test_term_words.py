@@ -462,6 +462,20 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
         assert "Mara Okafor" in shown(pilot)
 
 
+async def test_what_is_asked_for_old_sleeves_and_loans_is_whole_at_80_columns(
+    school: School,
+) -> None:
+    number = school.roll(filed(school)).number
+    async with archive(school.file.path, (80, 24)) as pilot:
+        line = pilot.app.query_one(Line)
+        for typed in ("shelve", "shelve 24F", "shelve 24F-01", "shelve 24Q-01", f"lend {number}"):
+            await enter(pilot, typed)
+            asked = line.hint
+            assert asked
+            assert asked in " ".join(line.render_line(0).text.split()), typed
+            await pilot.press("escape")
+
+
 async def test_a_page_of_a_term_that_is_not_there_is_refused(school: School) -> None:
     filed(school)
     async with archive(school.file.path) as pilot:
