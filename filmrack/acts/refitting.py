@@ -10,7 +10,7 @@ from filmrack.acts.group import Group, Hand
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
-from filmrack.domain.room import Room
+from filmrack.domain.room import Binder, Room
 from filmrack.domain.roomcomments import up_to_date
 from filmrack.domain.roomdifference import told_again
 from filmrack.domain.roomfile import examine, refuse_problems
@@ -19,6 +19,7 @@ from filmrack.domain.schooldays import DayOff
 from filmrack.domain.student_desk import refuse_act
 from filmrack.domain.timetable import Timetable
 from filmrack.store import people, rolls, terms
+from filmrack.store.binders import forget_binder
 from filmrack.store.file import DarkroomFile
 from filmrack.store.room import bump_stamp, keep_room_file, kept_room_file, read_room
 from filmrack.store.room_writing import write_room
@@ -36,14 +37,7 @@ def refit(
     the rolls, when the change would leave some without their rod, position, box, period or term;
     nothing is changed then. With a hand the change is on the ledger and can be taken back.
     """
-
-    def change(before: Room) -> Room:
-        kept = {term.code for term in room.terms}
-        known = {(one.term, one.number): one for one in before.binders if one.term in kept}
-        known.update({(one.term, one.number): one for one in room.binders})
-        return room._replace(binders=tuple(known[key] for key in sorted(known)))
-
-    change_room(file, change, hand, text)
+    change_room(file, lambda _: room, hand, text, binders_stay=True)
 
 
 def change_room(
@@ -51,10 +45,13 @@ def change_room(
     change: Callable[[Room], Room],
     hand: Hand | None = None,
     text: str | None = None,
+    *,
+    binders_stay: bool = False,
 ) -> Room:
     """Change the room as it is now, and return what it is then; refused as `refit` refuses.
 
-    A binder that the changed room has no more is removed, unless there are sleeves in it.
+    A binder that the changed room has no more is removed, unless there are sleeves in it or
+    `binders_stay`.
     """
     with file.writing() as conn:
         before = read_room(conn)
@@ -65,7 +62,7 @@ def change_room(
         if text is not None:
             keep_room_file(conn, text)
         if room_text(after) != room_text(before):
-            _refit(conn, before, after)
+            _refit(conn, before, after, binders_stay=binders_stay)
             if group is not None:
                 # A period may be called by somebody's name, and names must be able to go.
                 former = people.add_note(conn, room_text(before))
@@ -127,12 +124,15 @@ def _fingerprint(room: Room) -> str:
     return sha256(room_text(room).encode()).hexdigest()
 
 
-def _refit(conn: sqlite3.Connection, now: Room, room: Room) -> None:
+def _refit(conn: sqlite3.Connection, now: Room, room: Room, *, binders_stay: bool = False) -> None:
     refuse_problems(room)
-    obstacles = list(_obstacles(conn, now, room))
+    gone = [] if binders_stay else _binders_gone(now, room)
+    obstacles = [*_obstacles(conn, now, room), *_in_binders(conn, gone)]
     if obstacles:
         raise Refused("the room stays as it is: " + "; ".join(obstacles))
     write_room(conn, room)
+    for binder in gone:
+        forget_binder(conn, binder)
     bump_stamp(conn)
 
 
@@ -154,7 +154,6 @@ def _obstacles(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]
                     " sleeved yet, sleeve these first"
                 )
     yield from _in_terms(conn, now, then)
-    yield from _in_binders(conn, now, then)
 
 
 def _under_rods(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
@@ -188,22 +187,30 @@ def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
                 yield f"term {term.code} cannot go while {who} enrolled in it"
 
 
-def _in_binders(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
+def _binders_gone(now: Room, then: Room) -> list[Binder]:
+    """Return the binders that a room has no more, of terms that it has: others go with theirs."""
     terms_kept = {term.code for term in then.terms}
     kept = {(binder.term, binder.number) for binder in then.binders}
-    for term, number, _ in now.binders:
-        if term in terms_kept and (term, number) not in kept:
-            inside = rolls.of_binder(conn, term, number)
-            if inside:
-                yield (
-                    f"binder {term}-{number:02d} cannot go while {_named(inside)} filed in it, file"
-                    " these in another one first"
-                )
-            elif left := rolls.ever_of_binder(conn, term, number):
-                yield (
-                    f"binder {term}-{number:02d} cannot go because it is on the record of"
-                    f" {listed([roll.number for roll in left], NAMED)}, leave it empty"
-                )
+    return [
+        each
+        for each in now.binders
+        if each.term in terms_kept and (each.term, each.number) not in kept
+    ]
+
+
+def _in_binders(conn: sqlite3.Connection, gone: Iterable[Binder]) -> Iterator[str]:
+    for term, number, _ in gone:
+        inside = rolls.of_binder(conn, term, number)
+        if inside:
+            yield (
+                f"binder {term}-{number:02d} cannot go while {_named(inside)} filed in it, file"
+                " these in another one first"
+            )
+        elif left := rolls.ever_of_binder(conn, term, number):
+            yield (
+                f"binder {term}-{number:02d} cannot go because it is on the record of"
+                f" {listed([roll.number for roll in left], NAMED)}, leave it empty"
+            )
 
 
 def _named(found: Sequence[Roll]) -> str:

@@ -47,7 +47,7 @@ def _add(session: Session, text: str) -> Said:
     if not add_days_off(session.file, [off], session.hand()):
         raise Refused(f"{when} is a day off already: nothing was changed")
     in_a_term = any(t.starts <= off.last and off.first <= t.ends for t in timetable.days.terms)
-    words = "" if in_a_term else ", which lies in no term"
+    words = "" if in_a_term else "; it lies in no term"
     return Said(f"Day off: {when}", f"{off.name}{words}. {WRONG}", done=True)
 
 

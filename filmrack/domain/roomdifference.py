@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 from typing import cast
 
+from filmrack.domain.clock import span_words, whole_day
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import Entry, Path, Values, entries_of, value_at, values_of
 from filmrack.domain.roomfields import (
@@ -68,11 +70,24 @@ def _of_a_list(table: Table, now: Sequence[Entry], was: Sequence[Entry]) -> Iter
     back = [after[name] for name in after if name not in before]
     if len(gone) == len(back) == 1:  # its days or its name are other ones: it is the same entry
         yield from _of_an_entry(table, back.pop(), gone.pop())
-    yield from (f"{table.called(entry)} is gone again" for entry in gone)
-    yield from (f"{table.called(entry)} is there again" for entry in back)
+    yield from (f"{_called(table, entry)} is gone again" for entry in gone)
+    yield from (f"{_called(table, entry)} is there again" for entry in back)
     for name, entry in after.items():
         if name in before:
             yield from _of_an_entry(table, entry, before[name])
+
+
+def _called(table: Table, entry: Entry) -> str:
+    """Return an entry as people call it; days by their date too, for many have one name."""
+    called = table.called(entry)
+    match table.key:
+        case "days_off":
+            first, last = cast(date, entry["first"]), cast(date, entry["last"])
+            return f"the day off {span_words(first, last)} ({called})"
+        case "one_offs":
+            return f"the one-off day {whole_day(cast(date, entry['day']))} ({called})"
+        case _:
+            return called
 
 
 def _of_an_entry(table: Table, entry: Entry, was: Entry) -> Iterator[str]:

@@ -26,3 +26,8 @@ def know_binder(conn: sqlite3.Connection, binder: Binder) -> None:
         "INSERT OR IGNORE INTO binders (term, number, period) VALUES (?, ?, ?)",
         (binder.term, binder.number, binder.period),
     )
+
+
+def forget_binder(conn: sqlite3.Connection, binder: Binder) -> None:
+    """Forget a binder that no roll was ever filed in, as was asked before."""
+    conn.execute("DELETE FROM binders WHERE term = ? AND number = ?", binder[:2])

@@ -21,8 +21,9 @@ if TYPE_CHECKING:
 def write_room(conn: sqlite3.Connection, room: Room) -> None:
     """Write a room over the one of the file, if it has one.
 
-    What the room has no more is marked as gone; a term or a binder is removed. Whether rolls would
-    be stranded was asked before. The caller holds a transaction.
+    What the room has no more is marked as gone; a term is removed. Binders that it does not name
+    stay: they are made as they fill. Whether rolls would be stranded was asked before. The caller
+    holds a transaction.
     """
     # A period and its box change places in two steps; only the end has to hold together.
     conn.execute("PRAGMA defer_foreign_keys = ON")
@@ -101,9 +102,9 @@ def _write_days(db: Database, room: Room) -> None:
 def _write_terms(db: Database, room: Room) -> None:
     db.table("terms").upsert_all(term._asdict() for term in room.terms)
     kept = [term.code for term in room.terms]
-    binders = [f"{term}-{number}" for term, number, _ in room.binders]
-    db.table("binders").delete_where(f"term || '-' || number NOT IN ({marks(binders)})", binders)
-    db.table("terms").delete_where(f"code NOT IN ({marks(kept)})", kept)
+    unnamed = f"NOT IN ({marks(kept)})"
+    db.table("binders").delete_where(f"term {unnamed}", kept)
+    db.table("terms").delete_where(f"code {unnamed}", kept)
     db.table("binders").upsert_all(binder._asdict() for binder in room.binders)
 
 

@@ -300,7 +300,7 @@ def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: in
             lambda room: with_entry(
                 room, "days_off", {"name": "Fair", "first": date(2026, 11, 30)}
             ),
-            ["Fair is gone again"],
+            ["the day off Mon 30 Nov 2026 (Fair) is gone again"],
         ),
         (lambda room: with_plan(room, "fri", []), ["plan fri: "]),
         (lambda room: with_value(room, ("labels", "initials_on_sleeves"), True), ["initials: no"]),

@@ -37,6 +37,7 @@ from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, open_to
 from filmrack.domain.hangsheet import SheetRow
+from filmrack.domain.loans import LoanLine
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import DayOff
@@ -130,6 +131,10 @@ DOES: dict[str, tuple[str, Does]] = {
     "lending.discard": ("discard", lambda f, h, at: lending.discard(f, h, at["box"], "blank")),
     "lending.found": ("found", lambda f, h, at: lending.found(f, h, at["missing"])),
     "lending.lend": ("lend", lambda f, h, at: lending.lend(f, h, at["binder"], person=MARA)),
+    "lending.lend_as_said": (
+        "lend",
+        lambda f, h, at: lending.lend_as_said(f, h, at["binder"], LoanLine("Ms Novak", EVE)),
+    ),
     "lending.missing": ("missing", lambda f, h, at: lending.missing(f, h, [at["rod"]])),
     "lending.release": ("release", lambda f, h, at: lending.release(f, h, [at["binder"]])),
     "owning.claim": ("claim", lambda f, h, at: owning.claim(f, h, at["unknown"], OLU)),
