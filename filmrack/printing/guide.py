@@ -89,15 +89,13 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "Open the sweep",
-                "It goes rod by rod and says how many should hang there, and which clips. Do you"
-                " see another clip among them? Scan that one first.",
+                "It names the clips of each rod. You see another? Scan it first.",
                 ("sweep",),
             ),
             GuideStep(
                 "The count is right: one key",
-                "All rolls of that rod go to the boxes of their own periods. Where wet film hangs"
-                " too, “all dry” boxes what is dry and leaves the rest.",
-                ("Enter", "all dry"),
+                "Its rolls go to their own periods’ boxes; “all dry”: the dry ones.",
+                ("Enter",),
             ),
             GuideStep(
                 "The count is wrong: scan that rod",
