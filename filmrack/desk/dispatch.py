@@ -16,7 +16,7 @@ from filmrack.desk.archive_orders import (
 )
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
-from filmrack.desk.done_to import do_to, roll_alone
+from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
@@ -31,6 +31,7 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
 from filmrack.desk.sweep_lines import AGAIN
+from filmrack.desk.terminal_words import instead, labels_line, without_program
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
@@ -68,13 +69,17 @@ class Dispatch:
         self.sentences = Sentences(session)
         self.question: Question | None = None
 
+    def plain(self, text: str) -> str:
+        """Return a line without the program's name, unless it answers something."""
+        return without_program(text) if self.question is None else text
+
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
-        asked = self.question is not None or view.takes(text)
+        asked = self.question is not None or self._is_the_views(text, view)
         order = self._order(text)
         asked = (
             asked
-            or self._prints(text)
+            or bool(self._printed(text))
             or says_of_clip(text)
             or says_of_day_off(self.session, text)
             or (order is not None and for_the_archive(order))
@@ -128,20 +133,23 @@ class Dispatch:
         if not text:
             return self._empty(view, now, judged) if chosen is None else self._chosen(chosen)
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
-        own = view.take(text) if view.takes(text) and not waits else None
+        own = view.take(text) if self._is_the_views(text, view) and not waits else None
         if own is not None:
             if isinstance(own, Said) and own.select is not None:
                 self.sentences.clear()  # that roll is meant now, not the one in hand
             return own
         if text.casefold().split() == AGAIN.split() and self.role.shows(screen_entry("sweep")):
             return Wish("say", "sweep", text)
-        if self._prints(text):
-            return Wish("say", "labels", text)
+        if self._printed(text):
+            return Wish("say", "labels", self._printed(text))
         if says_of_clip(text):
             return say_of_clip(self.session, text)
         if says_of_day_off(self.session, text):
             return say_day_off(self.session, text)
         order = self._order(text)
+        to_cut = clip_to_cut(self.session, order)
+        if to_cut is not None:
+            return do_to(self.sentences, to_cut, "sleeve")
         if order is not None and for_the_archive(order):
             self.sentences.clear()  # it is about no roll that was in hand before
             return Wish("say", "archive", text, stay=of_a_clip(order))
@@ -157,7 +165,7 @@ class Dispatch:
         if chosen is None and order is not None:
             return self._of_the_selected(text, order, view)
         if chosen is None:
-            raise Refused(f"nothing is called {text[:40]!r}: try fewer letters, or scan it")
+            return instead(self.session, text)
         return self._chosen(chosen)
 
     def let_go(self) -> bool:
@@ -178,17 +186,19 @@ class Dispatch:
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
         return enter_does(view, standing, self.session.by, rests=closed or self._rests(view))
 
+    def _is_the_views(self, text: str, view: View) -> bool:
+        """Tell whether a line is meant for the screen that is shown, not for whom it names."""
+        to_cut = clip_to_cut(self.session, self._order(text))
+        return view.takes(text) and not names_somebody(self.session, text) and to_cut is None
+
     def _order(self, text: str) -> Order | None:
         """Return the order that a teacher's line is, if it is one of the archive's."""
-        return order_in(text) if self.role.teacher else None
+        by_name = not self.role.teacher or names_somebody(self.session, text)
+        return None if by_name else order_in(text)
 
-    def _prints(self, text: str) -> bool:
-        """Tell whether a line says what to print: `labels clips 1-60`."""
-        if text.partition(" ")[0].casefold() not in ("labels", "print"):
-            return False
-        from filmrack.desk.labels_choice import labels_line  # with all that prints
-
-        return labels_line(text) is not None and self.role.shows(screen_entry("labels"))
+    def _printed(self, text: str) -> str:
+        """Return what a line says to print, as the screen Labels takes it; empty for none."""
+        return labels_line(text) if self.role.shows(screen_entry("labels")) else ""
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
         """Do what is said to the roll on the card.

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from filmrack.desk.archive_orders import Order, begins_with_a_clip
+from filmrack.desk.enter import comes_words
 from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, headline
 from filmrack.desk.sentences import Sentences
+from filmrack.desk.session import Session
 from filmrack.desk.steps import touch_question
-from filmrack.desk.verbs import verb_first
+from filmrack.desk.verbs import STEPS, looked_for, verb_first
 from filmrack.domain.asking import code_in
+from filmrack.domain.attention import Standing
+from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Roll
 from filmrack.domain.student_desk import refuse_act
+from filmrack.store import people, rolls
+from filmrack.store.standings import see
 
 _ON_ENTER = {
     "TAKE": "it is with its owner",
@@ -24,9 +31,11 @@ _ON_ENTER = {
 _BACK_ON_A_ROD = "it is put back as tacky"
 
 
-def can_be_done(verb: str, roll: Roll) -> bool:
-    """Tell whether a verb can be meant of a roll where it is."""
-    kind = roll.place.kind
+def can_be_done(verb: str, standing: Standing) -> bool:
+    """Tell whether a verb can be meant of a roll as it stands."""
+    roll, kind = standing.roll, standing.roll.place.kind
+    if verb in STEPS:
+        return standing.next.act == STEPS[verb]
     match TYPED_WORDS.get(verb):
         case "TAKE" | "BOX":
             return roll.live
@@ -48,6 +57,8 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     session = sentences.session
     whom = headline(roll, session.owner(roll))
     action = TYPED_WORDS.get(verb)
+    if verb in STEPS:
+        return _step(sentences, roll, verb)
     if action is None and verb != "find":
         if roll.place.kind != "rod":
             raise Refused(f"{roll.number} does not hang ({roll.place}): hang it first")
@@ -56,6 +67,9 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
             return touch_question(session, roll)
         words = f"{roll.place}. Type the rod where it hangs now, as “rod 3”"
         return sentences.show(roll, words)
+    if action == "HANG" and roll.place.kind == "rod":
+        words = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
+        return sentences.show(roll, f"{roll.place}, {words}")
     if action == "HANG" and roll.place.kind not in ("tank", "rod"):
         return sentences.hang_again(roll)
     if action not in _ON_ENTER:
@@ -67,6 +81,33 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     words = f"{roll.place}. Enter: {asks}. Esc leaves it"
     asked = Said(whom, words, select=roll.id, go=True, rests=True)
     return sentences.ask(roll, asked, asks, lambda: sentences.do(roll, action))
+
+
+def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:
+    """Hold a roll whose next step that is, so that Enter does it; else say what is next."""
+    session = sentences.session
+    standing = see(session.file, [roll], session.now).standings[0]
+    if can_be_done(verb, standing):
+        return sentences.hold(roll)
+    asked = f"“{verb}” is not its next step"
+    if STEPS[verb] == "sleeve" and roll.live:
+        named = roll.number if roll.clip is None else roll.clip
+        asked = f"To cut it all the same type “{named} cut”"
+    return sentences.show(roll, f"{roll.place}. {comes_words(standing)}. {asked}")
+
+
+def names_somebody(session: Session, text: str) -> bool:
+    """Tell whether a step's word stands beside a name: the selected roll is not meant then."""
+    verb, rest = looked_for(text)
+    words = tokens(rest) if verb in STEPS and not any(map(str.isdigit, rest)) else []
+    return bool(words and people.with_words(session.file.conn, words, limit=1))
+
+
+def clip_to_cut(session: Session, order: Order | None) -> Roll | None:
+    """Return the roll on the clip in `cut 31`, which could be frames of the selected one too."""
+    if order is None or order.verb != "sleeve" or order.roll or not begins_with_a_clip(order):
+        return None
+    return rolls.on_clip(session.file.conn, int(order.rest.split()[0]))
 
 
 def roll_alone(sentences: Sentences, line: str) -> tuple[Roll, str] | None:

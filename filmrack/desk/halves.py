@@ -24,6 +24,7 @@ loads. What a finger calls wet is tacky.
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
+_ONLY_LOOKS = ("touch", "find", "show")
 _NOBODY = Part("name", "unknown")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
@@ -144,7 +145,8 @@ def _without_action(words: list[str]) -> tuple[list[str], str | None]:
         action = TYPED_WORDS.get(tail)
         if len(words) > length and action is not None and action not in _OF_THE_DRYER:
             return words[:-length], action
-    return words[:-1] if len(words) > 1 and words[-1].casefold() == "touch" else words, None
+    looks = len(words) > 1 and words[-1].casefold() in _ONLY_LOOKS
+    return words[:-1] if looks else words, None
 
 
 def _who(session: Session, text: str) -> Person:

@@ -42,6 +42,7 @@ class Hearing:
     def changed(self, text: str) -> None:
         """Look for a name while it is typed; a sentence waits for its end."""
         self.role.used()
+        text = self.dispatch.plain(text)
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
@@ -52,6 +53,7 @@ class Hearing:
     def entered(self, text: str, now: Now | None, judged: Judged) -> None:
         """Take a submitted line, and say what came of it."""
         self.role.used()
+        text = self.dispatch.plain(text)
         if not text and self.face.over == "help":  # what lies below it is not seen
             self.face.toggle_help()
             return

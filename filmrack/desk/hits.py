@@ -12,6 +12,7 @@ from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
+from filmrack.desk.said import capital
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from filmrack.desk.verbs import looked_for
@@ -91,10 +92,13 @@ def _is_near(hit: Hit, seen: Seen, line: str) -> bool:
     return not all(any(name.startswith(word) for name in names) for word in words)
 
 
+def _fitting(hits: list[Hit], verb: str) -> list[Hit]:
+    return [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing)]
+
+
 def _to_do(hits: list[Hit], verb: str) -> list[Hit]:
     """Return the rolls that a verb can be meant of, if there are any; else all that was found."""
-    some = [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing.roll)]
-    some = some or [hit for hit in hits if hit.standing]
+    some = _fitting(hits, verb) or [hit for hit in hits if hit.standing]
     return [hit._replace(verb=verb) for hit in some] or hits
 
 
@@ -164,6 +168,8 @@ class Hits(Lines):
         self.at: int | None = None
         self._line = ""
         self._archived = False
+        self._which = ""
+        """A verb that can be meant of several of these rolls."""
         self._shut: Collection[str] = ()
         self._seen = Seen((), {})
 
@@ -174,7 +180,7 @@ class Hits(Lines):
         A line that begins or ends with a verb looks for the rest when nothing is called as the
         whole.
         """
-        self._line, self._archived = line.strip(), archived
+        self._line, self._archived, self._which = line.strip(), archived, ""
         self.hits, self._seen = hits_for(self.session, line, whose=whose, archived=archived)
         verb, rest = looked_for(line)
         if verb and not self.sure:
@@ -182,7 +188,9 @@ class Hits(Lines):
             if hits:
                 self._line, self._seen, self._archived = rest, seen, False
                 self.hits = hits if verb in ("load", "find") else _to_do(hits, verb)
-        self.at = None if one_letter(line) or not self.sure else 0
+                several = verb not in ("load", "find") and len(_fitting(hits, verb)) > 1
+                self._which = verb if several else ""
+        self.at = None if one_letter(line) or not self.sure or self._which else 0
 
     @property
     def sure(self) -> bool:
@@ -192,6 +200,8 @@ class Hits(Lines):
     @property
     def doubt(self) -> str:
         """Return what to say of a line that nobody is called by, while none is chosen."""
+        if self.at is None and self.sure and self._which:
+            return f"{self._which} which of these? Choose with the arrows, then press Enter"
         if self.at is not None or not self.hits or self.sure:
             return ""
         return f"nobody is called “{self._line[:40]}”: choose one of these with the arrows"
@@ -224,6 +234,9 @@ class Hits(Lines):
         self._shut = self.session.closed_terms()
         lines = [self._row(nth, width) for nth in range(len(self.hits))]
         head = []
+        if self._which:
+            words = f"{capital(self._which)} which of these? Choose with the arrows."
+            head = [Text(words, style=style(palette.text, bold=True)), Text("")]
         if not self.sure:
             words = f"Nobody is called “{line}”. These are near: choose with the arrows."
             head = [Text(words, style=style(palette.text, bold=True)), Text("")]

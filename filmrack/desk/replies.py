@@ -49,7 +49,7 @@ def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
         case "tank":
             return f"{type_} its rod"
         case _:
-            return "" if does else "nothing more to do"
+            return f"Enter: {does}" if does else "nothing more to do"
 
 
 def comes_next(session: Session, roll: Roll) -> str:

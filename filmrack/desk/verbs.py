@@ -27,6 +27,23 @@ HOW = {
 DONE_TO = ("flip", "dry", "tacky", "take", "box", "undo", "hang")
 """Verbs that may stand behind what they are done to as well."""
 
+STEPS = {
+    "sleeve": "sleeve",
+    "cut": "sleeve",
+    "cut and sleeve": "sleeve",
+    "contact": "contact",
+    "contact sheet": "contact",
+    "file": "file",
+    "found": "found",
+    "end loan": "back",
+    "bring back": "back",
+    "return": "back",
+}
+"""Words for the next step of a roll from its box on, with the step that each is."""
+
+_WITH_A_NAME = frozenset({*HOW, *DONE_TO, "wet", *STEPS})
+"""Verbs that may stand before a name or behind it."""
+
 _SAID_BY_THE_REST = ("touch", "move", "claim", "file", "show")
 _THINGS = frozenset({"number", "clip", "roll", "rod"})
 _CLIPS = frozenset({"number", "clip"})
@@ -72,14 +89,12 @@ def without_dashes(text: str) -> str:
 
 def looked_for(line: str) -> VerbFirst:
     """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara."""
-    first, _, rest = line.strip().partition(" ")
-    verb = first.casefold()
-    if rest.strip() and verb == "where":
-        return VerbFirst("find", _sought(verb, rest.strip()))
-    if rest.strip() and verb in (*HOW, *DONE_TO):
-        return VerbFirst(verb, rest.strip())
-    before, _, last = line.strip().rpartition(" ")
-    verb = last.casefold()
-    if before.strip() and verb in (*DONE_TO, "touch", "wet"):
-        return VerbFirst(verb, before.strip())
+    words = line.split()
+    if len(words) > 1 and words[0].casefold() == "where":
+        return VerbFirst("find", _sought("where", " ".join(words[1:])))
+    for many in range(min(3, len(words) - 1), 0, -1):
+        for verb, rest in ((words[:many], words[many:]), (words[-many:], words[:-many])):
+            said = " ".join(verb).casefold()
+            if said in _WITH_A_NAME:
+                return VerbFirst(said, " ".join(rest))
     return VerbFirst("", line)

@@ -1,0 +1,92 @@
+"""Commands as they are typed at a terminal, and what they are at the desk.
+
+>>> without_program("filmrack hang 17"), without_program("mara")
+('hang 17', 'mara')
+>>> labels_line("labels clips 1-60"), labels_line("label 0295"), labels_line("mara")
+('clips 1-60', 'sleeves 0295', '')
+"""
+
+from __future__ import annotations
+
+import re
+
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.domain.refusal import Refused
+
+PROGRAM = "filmrack"
+_LABELS = ("label", "labels", "print")
+_SLEEVED = re.compile(r"(?i)(\d\d[a-z]-)?\d{4,}(-\d\d)?")
+
+_THERE = "type it there"
+_HERE = {
+    "new": _THERE,
+    "demo": _THERE,
+    "room": "type it there, or “room” here and change what you see",
+    "roster": "here type “roster” and the path of its file",
+    "fan": "here type “fan” when you turned the dial, “fan off” when it was found off",
+    "due": "here type “due” alone",
+    "sweep": "here type “sweep”, then count or scan rod by rod",
+    "end": "here type the roll first, as “0142 end loan”",
+    "release": "here type the roll first, as “0142 hand back”",
+    "swap": "here say of each roll whose it is, as “0142 claim mara”",
+    "clip": "here type what it is, as “clip 17 lost tag A”, or “clips”",
+    "person": "here type “people” and choose one",
+    "term": "here type “term report”, “close term” or “reopen term”",
+    "labels": "here type “labels”, then one after the other what, which stock, “from 5”, “600 dpi”",
+    "check": _THERE,
+    "backup": "type it there, or “backup” alone here",
+    "restore": _THERE,
+    "export": _THERE,
+    "import": _THERE,
+}
+"""What to do instead, for each command that is another thing at the desk."""
+
+
+def without_program(line: str) -> str:
+    """Return a line without the program's name before a command."""
+    first, _, rest = line.strip().partition(" ")
+    return rest.strip() if first.casefold() == PROGRAM and rest.strip() else line
+
+
+def labels_line(line: str) -> str:
+    """Return what a command that prints labels says on the screen Labels; empty for no such one.
+
+    A roll's number alone asks for the labels of its sleeves. Options are typed one by one there.
+    """
+    words = line.split()
+    at = next((end for end in (0, -1) if len(words) > 1 and words[end].casefold() in _LABELS), None)
+    if at is None or "--" in line or words[0].casefold() == "find":
+        return ""
+    del words[at]
+    said = " ".join(words)
+    if all(_SLEEVED.fullmatch(word) for word in words):
+        return f"sleeves {said}"
+    from filmrack.desk.labels_choice import labels_line as of_a_kind  # with all that prints
+
+    return of_a_kind(f"labels {said}") or ""
+
+
+def instead(session: Session, line: str) -> Said | Question:
+    """Ask whether the file of `roster students.csv` is read rightly.
+
+    Raises Refused as the screen Room does, and for every other line that nothing is called by.
+    """
+    first, _, path = line.strip().partition(" ")
+    if first.casefold() != "roster" or not path.strip():
+        nothing = f"nothing is called {line[:40]!r}: try fewer letters, or scan it"
+        raise Refused(why_not_here(line) or nothing)
+    from filmrack.desk.room_roster import ask_roster
+    from filmrack.desk.room_row import Changing
+
+    return ask_roster(Changing(session)).answer(path.strip())
+
+
+def why_not_here(line: str) -> str:
+    """Return that a line is a command of the terminal, and what to do; empty for another line."""
+    words = line.casefold().split()
+    if words == [PROGRAM]:
+        return "this is the desk of filmrack already: type a name, a clip, or “help”"
+    here = _HERE.get(words[0]) if words else None
+    return f"“filmrack {words[0]}” is a command of the terminal: {here}" if here else ""

@@ -1,0 +1,168 @@
+"""The README's commands as they are typed at the desk: done, or answered with what to type."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import archiving, drying, fetching, hanging
+from filmrack.cli.app import COMMANDS
+from filmrack.desk.terminal_words import why_not_here
+from tests.conftest import MARA, OLU, School
+from tests.desk.at_desk import at_desk
+
+
+def sleeved(school: School, clip: int = 17, person: int = MARA) -> int:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)
+    return roll
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+async def test_every_command_typed_with_its_program_is_done_or_answered(
+    db: Path, name: str
+) -> None:
+    async with at_desk(db) as here:
+        assert "nothing is called" not in await here.say(f"filmrack {name} 0001")
+        assert here.acts == []
+
+
+@pytest.mark.parametrize("line", ["filmrack load mara --clip 17", "load mara --clip 17"])
+async def test_a_command_does_the_same_with_and_without_the_program(db: Path, line: str) -> None:
+    async with at_desk(db) as here:
+        assert (await here.say(line)).startswith("17 → Mara O.")
+        assert "hung on rod 1" in await here.say("filmrack hang 17")
+        assert "flipped" in await here.say("FILMRACK flip 17")
+
+
+async def test_what_is_typed_behind_the_program_is_looked_for_as_it_is_typed(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as here:
+        await here.type("filmrack find mar")
+        assert "Mara O." in next(row for row in here.rows() if "▸" in row)
+
+
+async def test_the_program_in_an_answer_stays_what_it_is(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as here:
+        await here.say("17 touch")
+        assert "'filmrack dry' is neither dry nor tacky" in await here.say("filmrack dry")
+
+
+@pytest.mark.parametrize(
+    ("line", "chosen"),
+    [
+        ("labels clips 1-60", "clips 1-60"),
+        ("labels sleeves", "sleeves"),
+        ("label 0001", "sleeves 0001"),
+        ("0001 labels", "sleeves 0001"),
+        ("labels guide-student", "guide-student"),
+    ],
+)
+async def test_labels_with_what_to_print_is_chosen_on_the_screen_labels(
+    school: School, line: str, chosen: str
+) -> None:
+    sleeved(school)
+    async with at_desk(school.file.path) as here:
+        await here.say(line)
+        assert here.open == "labels"
+        assert chosen in here.screen
+
+
+async def test_a_roster_is_read_by_its_path(db: Path, tmp_path: Path) -> None:
+    listed = tmp_path / "students.csv"
+    listed.write_text("given,family,period\nAda,Wu,1\n", encoding="utf-8")
+    async with at_desk(db) as here:
+        assert "there is no file 'nobody.csv'" in await here.say("roster nobody.csv")
+        assert "Is it read rightly" in await here.say(f"filmrack roster {listed}")
+        assert "1 added" in await here.say("yes")
+
+
+@pytest.mark.parametrize(
+    ("line", "then"),
+    [
+        ("sweep --count 3=6", "here type “sweep”, then count"),
+        ("room export room.toml", "type it there, or “room” here"),
+        ("labels sleeves --from 5", "one after the other"),
+        ("filmrack", "this is the desk of filmrack already"),
+        ("mara", ""),
+    ],
+)
+def test_what_is_the_terminals_alone_is_answered_with_what_to_type(line: str, then: str) -> None:
+    assert then in why_not_here(line)
+
+
+@pytest.mark.parametrize("line", ["mara contact", "contact mara", "contact sheet mara"])
+async def test_a_step_and_a_name_hold_the_roll_whose_next_step_it_is(
+    school: School, line: str
+) -> None:
+    roll = sleeved(school)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=18)
+    for screen in ("dryer", "archive"):
+        async with at_desk(school.file.path) as here:
+            await here.say(screen)
+            said = await here.say(line)
+            assert school.roll(roll).number in said
+            assert "Enter: contact sheet made" in said
+            assert here.app.view.selected == roll
+            assert "contact" not in here.acts
+    async with at_desk(school.file.path) as here:
+        await here.say(line)
+        await here.press("enter")
+    assert len(school.roll(roll).sheets) == 1
+
+
+async def test_a_step_that_is_not_next_is_said_to_be_so_and_enter_rests(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=18)
+    async with at_desk(school.file.path) as here:
+        assert "“contact” is not its next step" in await here.say("mara contact")
+        assert "To cut it all the same type “18 cut”" in await here.say("mara cut")
+        assert "enter" not in here.rows()[-1]
+
+
+async def test_a_verb_that_fits_several_rolls_of_a_name_asks_which(school: School) -> None:
+    some = [sleeved(school, clip) for clip in (17, 18)]
+    async with at_desk(school.file.path) as here:
+        assert "contact which of these?" in await here.say("mara contact")
+        assert "Contact which of these? Choose with the arrows." in here.screen
+        await here.press("down", "enter")
+        assert here.app.view.selected in some
+        await here.press("enter")
+        assert here.acts.count("contact") == 1
+
+
+@pytest.mark.parametrize("line", ["cut 17", "sleeve 17"])
+@pytest.mark.parametrize("screen", ["dryer", "boxes", "archive"])
+async def test_cut_and_a_clip_holds_the_roll_on_it_and_cuts_no_other(
+    school: School, line: str, screen: str
+) -> None:
+    for clip, person in ((17, MARA), (18, OLU)):
+        roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+        drying.touch(school.file, school.hand(), roll, dry=True)
+        fetching.box(school.file, school.hand(), [roll])
+    async with at_desk(school.file.path) as here:
+        await here.say(screen)
+        assert "17 → Mara O." in await here.say(line)
+        assert "sleeve" not in here.acts
+        await here.press("enter")
+        assert here.rolls.keys() == {18}
+
+
+async def test_a_clip_before_find_is_shown(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as here:
+        assert "17 → Mara O.. rod 1" in await here.say("17 find")
+        assert "17 → Mara O.. rod 1" in await here.say("mara find")
+
+
+async def test_hang_of_what_hangs_already_says_so_and_enter_rests(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    drying.touch(school.file, school.hand(), roll, dry=True)
+    async with at_desk(school.file.path) as here:
+        assert "rod 1, position 1, hangs already" in await here.say("mara hang")
+        await here.press("enter")
+        assert "box" not in here.acts
