@@ -11,13 +11,13 @@ from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Binder, Room
+from filmrack.domain.roomchange import with_value
 from filmrack.domain.roomcomments import up_to_date
 from filmrack.domain.roomdifference import told_again
 from filmrack.domain.roomfile import examine, refuse_problems
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.student_desk import refuse_act
-from filmrack.domain.timetable import Timetable
 from filmrack.store import people, rolls, terms
 from filmrack.store.binders import forget_binder
 from filmrack.store.file import DarkroomFile
@@ -104,11 +104,11 @@ def add_days_off(
     new: list[DayOff] = []
 
     def more(room: Room) -> Room:
-        days = room.timetable.days
-        known = {(off.first, off.last) for off in days.days_off}
+        before = room.timetable.days.days_off
+        known = {(off.first, off.last) for off in before}
         new.extend(off for off in found if (off.first, off.last) not in known)
-        days = days._replace(days_off=(*days.days_off, *new))
-        return room._replace(timetable=Timetable(room.timetable.zone, room.timetable.plans, days))
+        # As a room file would have it: there a binder is of no period that the room has no more.
+        return with_value(room, ("days_off",), [off._asdict() for off in (*before, *new)])
 
     if found := list(found):
         change_room(file, more, hand)

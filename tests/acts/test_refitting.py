@@ -315,3 +315,12 @@ def test_undo_says_which_setting_is_what_again(
     for words, begins in zip(settings, told, strict=True):
         assert words.startswith(begins)
         assert "again" in words
+
+
+def test_a_binder_of_a_period_that_is_gone_keeps_no_day_off_away(file: DarkroomFile):
+    refit(file, file.room()._replace(binders=(Binder("26F", 1, 6),)))
+    # A room file without that period, which does not name the binder.
+    refit(file, without(file.room(), "periods", ("6",))._replace(binders=()))
+    fair = DayOff("Fair", date(2026, 11, 20), date(2026, 11, 20))
+    assert add_days_off(file, [fair]) == [fair]
+    assert file.room().binders == (Binder("26F", 1, None),)
