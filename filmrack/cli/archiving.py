@@ -10,6 +10,7 @@ from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, print_json, say
 from filmrack.domain.binder import binder_number
+from filmrack.domain.contact import picks_in
 from filmrack.domain.counted import counted
 from filmrack.domain.cutting import cut_words, paper_words, pocket_words, rule_words
 from filmrack.domain.refusal import Refused
@@ -76,7 +77,7 @@ def contact(
                 f"{found.number} has a contact sheet already, {when} on {last.paper}: if one more"
                 " was made, add --again"
             )
-        made = archiving.contact(file, call.hand(file), found.id, paper, _frame_numbers(picks))
+        made = archiving.contact(file, call.hand(file), found.id, paper, picks_in(picks))
         answer(call, file, [made], as_json=as_json)
         if not as_json:
             say(f"contact sheet {paper_words(made, made.sheets[-1].paper, file.room().materials)}")
@@ -97,12 +98,3 @@ def file_(call: Call, *, rolls: tuple[str, ...], binder: str, as_json: bool) -> 
         bare = [roll.number for roll in filed if not roll.sheets]
         if bare and not as_json:
             say(f"filed without a contact sheet: {' '.join(bare)}")
-
-
-def _frame_numbers(text: str) -> list[int]:
-    """Return frames typed as `4,11`. Raises Refused for what is no frame."""
-    frames = text.replace(",", " ").split()
-    wrong = [frame for frame in frames if not (frame.isascii() and frame.isdecimal())]
-    if wrong:
-        raise Refused(f"{wrong[0][:20]!r} is no frame: write the picks as 4,11")
-    return [int(frame[:4]) for frame in frames]

@@ -13,6 +13,9 @@ from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.store.clips import know_clips, read_clip
 
+NOT_YOURS = "clips are put right by the teacher: put it aside, and ask the teacher"
+"""What a student desk says instead."""
+
 _SAID = re.compile(
     r"(?:clip )?(?P<clip>[0-9]{1,3})(?P<tag>[ab]?) (?P<what>retired?|restored?|whole|"
     r"(?:lost (?P<part>hook|tag)(?: (?P<side>[ab]))?)|(?:(?P<part2>hook|tag)(?: (?P<side2>[ab]))?"
@@ -35,7 +38,7 @@ def says_of_clip(text: str) -> bool:
 
 def say_of_clip(session: Session, text: str) -> Said:
     """Keep what was said of a clip pair. Raises Refused on a student desk."""
-    refuse_students(session)
+    session.refuse_students(NOT_YOURS)
     lost = _LOST.fullmatch(_folded(text))
     if lost is not None:
         clip = int(lost["clip"] or lost["clip2"])
@@ -59,19 +62,13 @@ def say_of_clip(session: Session, text: str) -> Said:
 
 def add_clips(session: Session, text: str) -> Said:
     """Make clip pairs known that have their tags, by a range: `61-80`."""
-    refuse_students(session)
+    session.refuse_students(NOT_YOURS)
     numbers = numbers_in(text, "clip", HIGHEST_CLIP)
     with session.file.writing() as conn:
         new = [number for number in numbers if read_clip(conn, number) is None]
         know_clips(conn, new)
     words = f"{counted(len(new), 'pair')} added, {len(numbers) - len(new)} known before"
     return Said("Clips", f"{words}. Their tags are printed on the screen Labels", done=True)
-
-
-def refuse_students(session: Session) -> None:
-    """Raise Refused on a desk that is not the teacher's."""
-    if session.by != "teacher":
-        raise Refused("clips are put right by the teacher: put it aside, and ask the teacher")
 
 
 def _told(clip: Clip) -> Said:

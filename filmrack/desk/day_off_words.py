@@ -11,6 +11,8 @@ from filmrack.domain.clock import span_words
 from filmrack.domain.day_off import read_day_off, says_day_off, what_is_off
 from filmrack.domain.refusal import Refused
 
+_NOT_YOURS = "days off are the teacher's to set: ask the teacher"
+
 
 def says_of_day_off(session: Session, text: str) -> bool:
     """Tell whether a line says that a day is off, or asks to say so."""
@@ -25,7 +27,7 @@ def say_day_off(session: Session, text: str) -> Said | Question:
 
 def ask_day_off(session: Session) -> Question:
     """Ask for a day off: one line has its days, and its name where it has one."""
-    _refuse_students(session)
+    session.refuse_students(_NOT_YOURS)
     return Question(
         "24 dec · 21 dec to 1 jan · friday staff training",
         partial(_add, session),
@@ -38,7 +40,7 @@ def _add(session: Session, text: str) -> Said:
     # Of the room only what changes it is imported here: a line is typed on every screen.
     from filmrack.acts.refitting import add_days_off
 
-    _refuse_students(session)
+    session.refuse_students(_NOT_YOURS)
     timetable = session.file.room().timetable
     today = timetable.local_date(session.now)
     term = timetable.days.term_in_force(today)
@@ -49,8 +51,3 @@ def _add(session: Session, text: str) -> Said:
     in_a_term = any(t.starts <= off.last and off.first <= t.ends for t in timetable.days.terms)
     words = "" if in_a_term else "; it lies in no term"
     return Said(f"Day off: {when}", f"{off.name}{words}. {WRONG}", done=True)
-
-
-def _refuse_students(session: Session) -> None:
-    if session.by != "teacher":
-        raise Refused("days off are the teacher's to set: ask the teacher")

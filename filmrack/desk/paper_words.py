@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.domain.contact import paper_named, papers_of
+from filmrack.domain.contact import paper_named, papers_of, picks_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Materials
 
@@ -27,7 +27,7 @@ def paper_and_picks(more: str, materials: Materials) -> tuple[str, list[int]]:
             f"{picks[0][:20]!r} is no paper here and no frame: the papers are"
             f" {', '.join(papers_of(materials.more_papers))}"
         )
-    return paper, [_whole(pick, "a frame") for pick in picks]
+    return paper, picks_in(" ".join(picks))
 
 
 def page_and_frames(more: str) -> tuple[str | None, int | None]:

@@ -29,6 +29,8 @@ from filmrack.desk.view import View
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 
+_NOT_YOURS = "the room is the teacher's to change: ask the teacher"
+
 _ASKED_FIRST = ("text", "texts", "term")
 """Kinds of values that could be anybody's name: they are asked for before they are typed."""
 
@@ -136,7 +138,7 @@ class RoomView(View):
 
     def enter(self) -> Said | Question | None:
         """Go in, or do what the selected row says."""
-        self._refuse_students()
+        self.session.refuse_students(_NOT_YOURS)
         if not self._inside:
             self._go_in()
             return Said("")
@@ -170,7 +172,7 @@ class RoomView(View):
         """Go to a section, ask whether a value is meant for the selected row, or remove what it is
         of.
         """
-        self._refuse_students()
+        self.session.refuse_students(_NOT_YOURS)
         called = section_called(text, self.session.file.room())
         if called is not None:
             self._go_to(called)
@@ -243,10 +245,6 @@ class RoomView(View):
     def _person(self, text: str) -> int | None:
         on_people = SECTIONS[self._section].id == "people" and not self._entry
         return row_of(text, self._rows) if on_people else None
-
-    def _refuse_students(self) -> None:
-        if self.session.by != "teacher":
-            raise Refused("the room is the teacher's to change: ask the teacher")
 
 
 def _words(name: str) -> list[str]:

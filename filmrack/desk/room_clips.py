@@ -7,7 +7,7 @@ from functools import partial
 from itertools import groupby
 
 from filmrack.acts import clips as acts
-from filmrack.desk.clip_words import add_clips, refuse_students, say_of_clip, says_of_clip
+from filmrack.desk.clip_words import NOT_YOURS, add_clips, say_of_clip, says_of_clip
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
 from filmrack.desk.said import Said
@@ -116,7 +116,7 @@ def _odd_row(changing: Changing, clip: Clip) -> RoomRow:
 
 
 def _retire(changing: Changing, number: int) -> Said:
-    refuse_students(changing.session)
+    changing.session.refuse_students(NOT_YOURS)
     acts.retire(changing.session.file, changing.session.now, number)
     return Said(f"Clip {number}", f"retired. If not: clip {number} whole", done=True)
 

@@ -8,7 +8,7 @@ from functools import partial
 from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
-from filmrack.desk.room_roster import PERIOD, ask_person, ask_roster, refuse_students
+from filmrack.desk.room_roster import NOT_YOURS, PERIOD, ask_person, ask_roster
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow, refuse_code, value_row
 from filmrack.desk.said import Said
 from filmrack.domain.names import Person, clean, tokens
@@ -102,7 +102,7 @@ def _person_row(person: Person) -> RoomRow:
 
 
 def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
-    refuse_students(changing)
+    changing.session.refuse_students(NOT_YOURS)
     refuse_code(text)
     new = "" if field.missing and text.strip().casefold() == field.missing else text
     named = acts.rename(changing.session.file, known.number, **{field.key: new})
@@ -111,7 +111,7 @@ def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
 
 def _ask_to_wipe(changing: Changing, known: Person) -> Question:
     """Ask for the family name before names go for good: one Enter is too little for that."""
-    refuse_students(changing)
+    changing.session.refuse_students(NOT_YOURS)
 
     def wipe(text: str) -> Said:
         if clean(text, "the name").casefold() != known.family.casefold():
@@ -136,7 +136,7 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
 
 
 def _move(changing: Changing, known: Person, text: str) -> Said:
-    refuse_students(changing)
+    changing.session.refuse_students(NOT_YOURS)
     session = changing.session
     found = changing.room.period_named(str(changing.read(PERIOD, text)))
     assert found is not None
@@ -145,7 +145,7 @@ def _move(changing: Changing, known: Person, text: str) -> Said:
 
 
 def _leave(changing: Changing, known: Person, *, back: bool) -> Said:
-    refuse_students(changing)
+    changing.session.refuse_students(NOT_YOURS)
     session = changing.session
     if back:
         acts.come_back(session.file, known.number)

@@ -18,6 +18,9 @@ PERIOD = Field("period", "period", "period", ask="for this term; their rolls sta
 _REFUSED = 3
 """Lines of a roster that are named before the rest is counted."""
 
+NOT_YOURS = "people and rosters are the teacher's: ask the teacher, who types “teacher”"
+"""What a student desk says instead."""
+
 _ASKED = (
     ("given name", "as the school writes it", ""),
     ("family name", "Enter alone: none", "-"),
@@ -49,7 +52,7 @@ def ask_person(changing: Changing, so_far: tuple[str, ...] = ()) -> Question:
 
 
 def _add(changing: Changing, said: tuple[str, ...]) -> Said:
-    refuse_students(changing)
+    changing.session.refuse_students(NOT_YOURS)
     given, family, called, school_id, period = said
     line = RosterLine(1, given, family, called or None, school_id or None, period)
     one = Roster(Mapping("typed", "", (), ()), (line,), ())
@@ -64,7 +67,7 @@ def ask_roster(changing: Changing) -> Question:
     """Ask for the file of a roster, then whether it is read rightly."""
 
     def answer(text: str) -> Question:
-        refuse_students(changing)
+        changing.session.refuse_students(NOT_YOURS)
         read = read_roster(file_typed(text, MOST_BYTES), changing.room.period_word)
         return _ask_whether(changing, read)
 
@@ -111,9 +114,3 @@ def _told(done: Rostered) -> str:
     if not done.refused:
         return f"{told}, none refused"
     return f"{told}, {len(done.refused)} refused: {refused}{f'; {more} more' if more > 0 else ''}"
-
-
-def refuse_students(changing: Changing) -> None:
-    """Raise Refused on a desk that is not the teacher's."""
-    if changing.session.by != "teacher":
-        raise Refused("people and rosters are the teacher's: ask the teacher, who types “teacher”")

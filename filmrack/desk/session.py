@@ -74,6 +74,11 @@ class Session:
         now = self.now
         return Hand(now, now, self.desk, self.by)
 
+    def refuse_students(self, why: str) -> None:
+        """Raise Refused with these words on a desk that is not the teacher's."""
+        if self.by != "teacher":
+            raise Refused(why)
+
     def clock_doubt(self) -> str | None:
         """Return why the machine's clock is doubted; None once it was believed."""
         if self._clock_believed:

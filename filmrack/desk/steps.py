@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from filmrack.acts import archiving, drying, fetching, hanging, lending
-from filmrack.acts.clips import flip_warnings
+from filmrack.acts import archiving, drying, hanging, lending
 from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.contact_sheet import contact_sheet
+from filmrack.desk.deeds import Deeds
 from filmrack.desk.filing import WHICH
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
@@ -18,6 +18,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.store import rolls
 
 
 def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
@@ -33,14 +34,10 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
             hung = hanging.hang(session.file, session.hand(), roll=roll.id)
             told = f"{comes_next(session, hung.roll)}{also(hung.warnings)}{dial(hung.dial_hours)}"
             return done(f"hung on {hung.roll.place}{told}")
-        case "flip":
-            drying.flip(session.file, session.hand(), [roll.id])
-            return done(f"flipped{also(flip_warnings(session.file, [roll]))}")
+        case "flip" | "box" as act:
+            return Deeds(session).act(roll, act.upper())
         case "touch":
             return touch_question(session, roll)
-        case "box":
-            boxed = fetching.box(session.file, session.hand(), [roll.id])[0]
-            return done(f"in {boxed.place}")
         case "sleeve":
             sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
             return done(sleeved_words(sleeved))
@@ -71,20 +68,18 @@ def touch_question(session: Session, roll: Roll) -> Question:
     whom = headline(roll, session.owner(roll))
     return Question(
         f"{whom}: dry or tacky?",
-        lambda text: _touch(session, roll.id, text, whom),
+        lambda text: _touch(session, roll, text),
         kind="X",
         select=roll.id,
     )
 
 
-def _touch(session: Session, roll: int, text: str, whom: str) -> Said:
-    answers = {"d": True, "dry": True, "t": False, "tacky": False}
-    dry = answers.get(text.strip().casefold())
-    if dry is None:
+def _touch(session: Session, roll: Roll, text: str) -> Said:
+    answers = {"d": "DRY", "dry": "DRY", "t": "TACKY", "tacky": "TACKY"}
+    felt = answers.get(text.strip().casefold())
+    if felt is None:
         raise Refused(f"{text[:20]!r} is neither dry nor tacky: type d or t")
-    drying.touch(session.file, session.hand(), roll, dry=dry)
-    words = "dry by touch" if dry else "still tacky"
-    return Said(whom, f"{words}. {WRONG}", select=roll, done=True)
+    return Deeds(session).act(rolls.by_id(session.file.conn, roll.id), felt)
 
 
 def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:

@@ -114,6 +114,15 @@ def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
     return paper
 
 
+def picks_in(text: str) -> list[int]:
+    """Return frames that are typed as `4, 11`. Raises Refused for what is no frame."""
+    frames = text.replace(",", " ").split()
+    for frame in frames:
+        if not (frame.isascii() and frame.isdecimal()):
+            raise Refused(f"{frame[:20]!r} is no frame: write the picks as 4,11")
+    return [int(frame[:4]) for frame in frames]
+
+
 def spare_mm(block: Block, paper: Paper) -> float:
     """Return what the paper leaves in the tighter direction, lying the better way.
 
