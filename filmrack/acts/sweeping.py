@@ -56,14 +56,16 @@ def sweep(
     counts: Mapping[int, int] | None = None,
     scans: Sequence[Scan] = (),
     missing: Sequence[int] = (),
+    left: int | None = None,
     finish: bool = False,
 ) -> Swept:
-    """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word;
-    with `finish`, name what is missing by what was told.
+    """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word,
+    and a rod that is `left` as it is now; with `finish`, name what is missing by what was told.
 
     A rod whose count is right is boxed, each roll in its own period's box; what has none is left
     where it hangs. Raises Refused for a rod that the room has not, a count that cannot be, a roll
-    that is missing already, and a period that has no rod; nothing is done then.
+    that is missing already, a period that has no rod, and a rod that is left before anything was
+    told of it; nothing is done then.
     """
     with one_group(file, hand) as group:
         going = _take_up(group, period)
@@ -74,6 +76,8 @@ def sweep(
             _scan(group, swept, scan)
         for number in missing:
             _miss(group, swept, group.roll(number))
+        if left is not None:
+            _leave(group, swept, left)
         if finish:
             _finish(group, swept)
         group.refold_sweep(swept.sweep)
@@ -154,6 +158,16 @@ def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: in
     detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
     group.append("count", None, detail)
     swept.rods[rod] = RodCount(rod, expected, counted, 0, 0)
+
+
+def _leave(group: Group, swept: Swept, rod: int) -> None:
+    """A rod whose strips were looked at is through, whatever hangs there still."""
+    known = sweeps.counts(group.conn, swept.sweep).get(rod, swept.rods.get(rod))
+    if known is None:
+        raise Refused(f"rod {rod} was neither counted nor scanned: look at what hangs there first")
+    told = Detail(sweep=swept.sweep, rod=rod, expected=known.expected, counted=known.counted)
+    told["left"] = True
+    group.append("count", None, told)
 
 
 def _scan(group: Group, swept: Swept, scan: Scan) -> None:

@@ -16,7 +16,7 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
-from filmrack.store import people, rolls
+from filmrack.store import people, rolls, sweeps
 from filmrack.store.findings import findings
 
 
@@ -60,6 +60,11 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     remarks += _of_closed_terms(session, swept)
     what = f"rod {number}: {to.many} {to.most}" if boxed else f"rod {number}: none boxed"
     return Said(what, _sentences(remarks), done=True)
+
+
+def leave(session: Session, rod: int) -> None:
+    """Keep that a hand is through with a rod, whatever hangs there still."""
+    sweeping.sweep(session.file, session.hand(), left=rod)
 
 
 def box_dry(session: Session, turn: Turn) -> Said:
@@ -168,11 +173,16 @@ def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
     return rod
 
 
-def undo(session: Session) -> Said:
+def undo(session: Session, course: SweepCourse) -> Said:
     """Take back the last act of this desk."""
     undone = undoing.undo(session.file, session.hand())
     many = len(undone.rolls)
     what = f"{counted(many, 'roll')} as before" if many else "the last count"
+    counts = sweeps.counts(session.file.conn, course.number or 0)
+    for turn in course.turns:
+        now = counts.get(turn.rod.number)
+        if turn.count is not None and turn.count.left and now is not None and not now.left:
+            what = f"rod {turn.rod.number} is not through"
     what = listed(undone.settings, 2) or what
     return Said("taken back", f"{what}. Again goes one further back", done=True)
 

@@ -82,6 +82,11 @@ class Turn:
         return self.count.through(found=self.scanned, kept=kept, unseen=unseen)
 
     @property
+    def closed(self) -> bool:
+        """Tell whether nobody needs to go there again: it is through, or a hand left it."""
+        return self.done or (self.count is not None and self.count.left)
+
+    @property
     def cleared(self) -> bool:
         """Tell whether it is through and nothing hangs there that somebody could still scan."""
         return self.done and not self.unseen and not self.staying
@@ -135,6 +140,13 @@ class SweepCourse(NamedTuple):
     def turn(self, rod: int | None) -> Turn | None:
         """Return the turn of a rod, or None."""
         return next((turn for turn in self.turns if turn.rod.number == rod), None)
+
+    @property
+    def passed_by(self) -> frozenset[int]:
+        """Return the rods of which nothing is told though something is of a later one."""
+        told = [nth for nth, turn in enumerate(self.turns) if turn.count is not None]
+        before = self.turns[: max(told, default=0)]
+        return frozenset(turn.rod.number for turn in before if turn.count is None)
 
     @property
     def astray(self) -> tuple[Finding, ...]:

@@ -9,6 +9,7 @@ from filmrack.desk.sweep_acts import (
     box_dry,
     count,
     finish,
+    leave,
     miss,
     print_slips,
     scan,
@@ -117,6 +118,11 @@ class SweepDoing(SweepPlace):
         self.go("down")
         return Said("")
 
+    def _through(self, turn: Turn) -> SweepCourse:
+        """Keep that a hand is through with a rod, for all desks; return the course then."""
+        leave(self.session, turn.rod.number)
+        return self._again()
+
     def _stop(self, course: SweepCourse) -> Said:
         """Say that nothing needs to be done to leave a sweep."""
         if course.finished:
@@ -144,7 +150,7 @@ class SweepDoing(SweepPlace):
         return said
 
     def _undo(self, before: SweepCourse) -> Said:
-        said = undo(self.session)
+        said = undo(self.session, before)
         after = self._again()
         self.follow(before, after)
         if before.finished and not after.finished and after.number is not None:

@@ -64,9 +64,12 @@ class SweepPlace:
         """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
         numbers = [turn.rod.number for turn in course.turns]
         at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
-        ahead = [turn for turn in course.turns[at:] if not (turn.done or turn.answered)]
-        if self.rod is None:  # taken up again: the rod first that is being scanned
-            ahead.sort(key=lambda turn: turn.count is None)
+        ahead = [turn for turn in course.turns[at:] if not (turn.closed or turn.answered)]
+        if (
+            self.rod is None
+        ):  # taken up: what is being scanned, then where nobody was, then the rest
+            passed = course.passed_by
+            ahead.sort(key=lambda turn: (turn.count is None, turn.rod.number in passed))
         self.to(ahead[0].rod.number if ahead and not course.finished else None)
 
     def to(self, rod: int | None) -> None:
@@ -130,7 +133,7 @@ class SweepPlace:
         return False
 
     def leave(self, course: SweepCourse) -> None:
-        """Leave the rod whose turn it is as it is."""
+        """Leave the rod whose turn it is as it is: at this desk, if nothing was scanned there."""
         turn = course.turn(self.rod)
         if turn is not None and not turn.done:
             self.left.add(turn.rod.number)

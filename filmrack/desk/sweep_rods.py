@@ -22,13 +22,12 @@ def rod_list(
 ) -> list[Text]:
     """Return a row for each rod and one for the end; `current` is None at the end."""
     rows = []
-    last_told = max((n for n, t in enumerate(course.turns) if t.count is not None), default=-1)
-    for nth, turn in enumerate(course.turns):
+    for turn in course.turns:
         here = turn.rod.number == current
         period = now.room.period(turn.rod.period)
         name = period.name if period else f"no {now.room.period_word}"
-        gone_from = turn.rod.number in left or course.finished
-        passed = not here and nth < last_told
+        gone_from = turn.rod.number in left or turn.closed or course.finished
+        passed = not here and turn.rod.number in course.passed_by
         words, how = _words(turn, palette, left=gone_from, passed=passed)
         head = Text.assemble(
             ("▸" if here else " ", style(palette.text, bold=True)),

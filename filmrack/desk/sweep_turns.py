@@ -73,7 +73,8 @@ def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
 
     heading = "not seen" if turn.done else "not seen yet"
     if turn.given_up:
-        heading += ": Enter now, and they are missing when you finish"
+        now = "" if turn.closed else "Enter now, and "
+        heading += f": {now}{'it is' if len(unseen) == 1 else 'they are'} missing when you finish"
     if course.finished:
         heading = "not seen and not scanned, so they hang as before"
     if turn.passed_over:

@@ -89,6 +89,8 @@ class Sweeper(SweepDoing):
         if turn.count is None:
             return self._count(turn, turn.expected)
         self.leave(course)
+        if turn.boxed and not turn.closed:
+            course = self._through(turn)
         self.go_on(course)
         words = capital(overlooked(turn, self.session.look().people))
         words = words or capital(given_up(turn, self.session.look().people))

@@ -180,6 +180,8 @@ class Detail(TypedDict, total=False):
     expected: int
     counted: int | None
     matched: bool
+    left: bool
+    """A hand went through the rod and left the rest, whatever was counted."""
     finished: bool
     dryer: int
     hours: float

@@ -9,7 +9,7 @@ class RodCount(NamedTuple):
 
     `expected` should have hung there when its turn came, `counted` is what a hand counted (None:
     scanned at once), `matched` were found as the record had them, `extra` were found there though
-    the record had them elsewhere or nowhere.
+    the record had them elsewhere or nowhere; `left` tells that a hand said that this is all.
     """
 
     rod: int
@@ -17,6 +17,7 @@ class RodCount(NamedTuple):
     counted: int | None
     matched: int
     extra: int
+    left: bool = False
 
     @property
     def wants_scanning(self) -> bool:
@@ -53,6 +54,8 @@ class RodCount(NamedTuple):
         for, `unseen` are looked for. Strays from other rods do not count.
         """
         if self.right or not unseen or self.counted == 0:
+            return True
+        if self.left and self.looked_through:
             return True
         return self.counted is not None and found + kept >= self.counted
 

@@ -41,7 +41,14 @@ def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
     rows = conn.execute(
         "SELECT * FROM sweep_counts WHERE sweep = ? ORDER BY rod", (sweep,)
     ).fetchall()
-    return {row["rod"]: rod_count(row) for row in rows}
+    through = _left(conn, sweep)
+    return {row["rod"]: rod_count(row)._replace(left=row["rod"] in through) for row in rows}
+
+
+def _left(conn: sqlite3.Connection, sweep: int) -> set[int]:
+    """The rods that a hand left as they are, when nobody counted them again since."""
+    last = {e.detail["rod"]: e.detail for e in ledger.of_sweep(conn, sweep) if e.act == "count"}
+    return {rod for rod, detail in last.items() if detail.get("left")}
 
 
 def rod_count(row: sqlite3.Row) -> RodCount:

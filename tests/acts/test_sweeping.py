@@ -11,10 +11,13 @@ from filmrack.acts.hanging import hang
 from filmrack.acts.scans import Scan, read_scans
 from filmrack.acts.sweeping import Swept, sweep
 from filmrack.acts.terms import open_term
+from filmrack.domain.attention import Standing
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, rolls, sweeps
 from filmrack.store.findings import findings
+from filmrack.store.standings import see
+from filmrack.store.unseen import rods_through
 from tests.conftest import IVO, MARA, OLU, School, longer_rods
 
 
@@ -27,6 +30,10 @@ def hung(school: School) -> list[int]:
     ]
     school.wait(400)
     return numbers
+
+
+def standings(school: School) -> list[Standing]:
+    return list(see(school.file, rolls.hanging(school.file.conn), school.now).standings)
 
 
 def places(school: School, numbers: list[int]) -> list[str]:
@@ -69,6 +76,31 @@ def test_what_hangs_on_another_rod_is_found_in_the_wrong_place(school: School, h
     assert (swept.wrong_place, swept.boxed) == ([hung[0]], [hung[0]])
     assert (swept.rods[2].matched, swept.rods[2].extra) == (0, 1)
     assert places(school, hung[:1]) == ["box 1"]
+
+
+def test_a_rod_that_a_hand_left_is_through_for_every_desk_until_it_is_counted_again(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 2}, scans=[Scan(hung[1], rod=2)])
+    school.wait(1)
+    assert not sweep(school.file, school.hand(desk="desk 1")).rods[2].left
+    left = sweep(school.file, school.hand(desk="desk 1"), left=2).rods[2]
+    assert (left.left, left.expected, left.counted, left.matched) == (True, 3, 2, 1)
+    assert rods_through(school.file.conn, 1, standings(school)) == {2}
+    assert checking.problems(school.file) == []
+    assert not sweep(school.file, school.hand(), counts={2: 1}).rods[2].left
+    undoing.undo(school.file, school.hand())
+    assert sweeps.counts(school.file.conn, 1)[2].left
+    undoing.undo(school.file, school.hand(desk="desk 1"))
+    assert sweeps.counts(school.file.conn, 1)[2] == left._replace(left=False)
+
+
+def test_a_rod_of_which_nothing_is_told_cannot_be_left_and_no_sweep_begins(
+    school: School, hung: list[int]
+):
+    with pytest.raises(Refused, match="rod 2 was neither counted nor scanned"):
+        sweep(school.file, school.hand(), left=2)
+    assert sweeps.going_on(school.file.conn) is None
 
 
 def test_a_clip_that_no_roll_is_on_is_one_unknown_roll_for_both_its_tags(

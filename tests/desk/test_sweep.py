@@ -478,6 +478,50 @@ async def test_a_sweep_that_is_taken_up_again_goes_on_at_the_rod_that_is_half_sc
         assert "Rod 3, Period 3" in here.screen
 
 
+async def test_a_rod_that_was_left_after_its_scans_is_through_after_a_restart_and_at_any_desk(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.press("down", "enter")
+        await here.scan(clip_code(13, "A"))
+        await here.press("enter")
+        assert "Rod 4, Period 4" in here.screen
+        await here.press("up")
+        assert re.search("Enter +next rod", here.screen)
+    async with sweep_begun(forty) as here:
+        assert "Rod 4, Period 4" in here.screen
+        assert "3 Period 3   1 found, 5 not" in here.screen
+        here.app.face.go("dryer")
+        await here.wait(seconds=1)
+        assert "sweep on, 2 of 7 rods through" in here.screen
+
+
+async def test_a_rod_that_was_passed_by_comes_behind_those_where_nobody_was_after_a_restart(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.press("down", *["enter"] * 5)
+        assert "Rod 7, Period 7" in here.screen
+    async with sweep_begun(forty) as here:
+        assert "Rod 7, Period 7" in here.screen
+        await here.press("enter")
+        assert "1 Period 1   6 not counted" in here.screen
+    async with sweep_begun(forty) as here:
+        assert "Rod 1, Period 1" in here.screen
+
+
+async def test_undo_opens_a_rod_again_that_was_left_after_its_scans(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(1, "A"))
+        await here.press("enter")
+        assert "Rod 2, Period 2" in here.screen
+        assert "taken back. rod 1 is not through" in await here.say("undo")
+        assert "Rod 1, Period 1" in here.screen
+        assert "1 of 6 scanned" in here.screen
+        await here.say("undo")
+        assert places(here)["rod 1"] == 6
+
+
 async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
     async with sweep_begun(forty) as here:
         await here.press("end", "enter")
