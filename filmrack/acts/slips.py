@@ -32,6 +32,9 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
     told = findings(conn, swept.id)
     for each in told.boxed:
         boxed.setdefault(each.box, []).append(each.roll.id)
+    for roll in told.turned_up:
+        if roll.place.kind == "box" and roll.place.number is not None:
+            boxed.setdefault(roll.place.number, []).append(roll.id)
     for roll in told.missing:
         missing.setdefault(_meant_for(room, roll), []).append(roll.id)
     wanted = numbers_in(asked, "box", 99) or sorted({*boxed, *missing})

@@ -136,6 +136,10 @@ class SweepCourse(NamedTuple):
     boxed: tuple[Finding, ...]
     missing: tuple[Roll, ...]
     """What is missing, or will be when it is finished now."""
+    turned_up: tuple[Roll, ...] = ()
+    """What it named as missing and somebody found since."""
+    changed: bool = False
+    """After it was finished something was found or missed that its slips had otherwise."""
 
     def turn(self, rod: int | None) -> Turn | None:
         """Return the turn of a rod, or None."""
@@ -152,6 +156,19 @@ class SweepCourse(NamedTuple):
     def astray(self) -> tuple[Finding, ...]:
         """Return what was found where the record did not have it."""
         return tuple(each for each in self.boxed if each.recorded is not None)
+
+    @property
+    def in_boxes(self) -> tuple[Roll, ...]:
+        """Return what it put in a box, and what turned up since and went to one."""
+        later = (roll for roll in self.turned_up if roll.place.kind == "box")
+        return (*(each.roll for each in self.boxed), *later)
+
+    @property
+    def slips(self) -> tuple[object, ...]:
+        """Return what its slips say: those that said something else are out of date."""
+        boxed = {(each.roll.id, each.box) for each in self.boxed}
+        later = {(roll.id, roll.place.number) for roll in self.turned_up}
+        return self.number, boxed | later, {roll.id for roll in self.missing}
 
     @property
     def unknown(self) -> tuple[Finding, ...]:
@@ -177,10 +194,12 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
         not_seen = not_seen._replace(missing=())
     missing = told.missing + not_seen.missing
     not_seen = not_seen._replace(missing=missing)
-    owned = [each.roll for each in told.boxed] + list(missing)
+    owned = [*(each.roll for each in told.boxed), *missing, *told.turned_up]
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
     turns = _turns(now, room.rods_swept(shown.period), counts, told, not_seen)
-    return SweepCourse(number, going is None, turns, told.boxed, missing)
+    return SweepCourse(
+        number, going is None, turns, told.boxed, missing, told.turned_up, told.changed
+    )
 
 
 def _of_today(conn: sqlite3.Connection, now: Now, aside: int) -> sweeps.Sweep | None:

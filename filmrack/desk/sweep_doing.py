@@ -28,14 +28,14 @@ class SweepDoing(SweepPlace):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._printed: int | None = None
-        """The finished sweep whose slips were printed here."""
+        self._printed: tuple[object, ...] | None = None
+        """What the slips said that were printed here."""
 
     def _slips(self, course: SweepCourse, *, again: bool = False) -> Said:
-        if self._printed == course.number and not again:
+        if self._printed == course.slips and not again:
             return Said("the slips", "are saved already: type “slips” for another PDF")
         said = print_slips(self.session)
-        self._printed = course.number
+        self._printed = course.slips
         return said
 
     def _here(self, do: Answer) -> Answer:

@@ -174,14 +174,20 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         keys += [("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
-    page.figure(len(course.boxed), "to the boxes", keys)
-    by_box = Counter(
-        each.roll.place.number for each in course.boxed if each.roll.place.kind == "box"
-    )
+    page.figure(len(course.in_boxes), "to the boxes", keys)
+    if course.changed and enter:
+        page.caution(
+            "Something was found or missed since the end: slips printed before are out of date."
+        )
+    by_box = Counter(roll.place.number for roll in course.in_boxes if roll.place.kind == "box")
     page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
     page.list_of(
         _missing_heading(course),
         (page.sentence(roll, str(roll.seen)) for roll in course.missing),
+    )
+    page.list_of(
+        "was missing and turned up; it is now",
+        (page.sentence(roll, str(roll.place)) for roll in course.turned_up),
     )
     there = "" if course.finished else "; a rod's number goes there"
     page.list_of(

@@ -43,7 +43,9 @@ class Sweeper(SweepDoing):
             inside = self.box is not None or turn is not None
             if inside:
                 return "back to the result"
-            return "" if self._printed == course.number else "save the slips as a PDF"
+            if self._printed == course.slips:
+                return ""
+            return f"save {'new' if course.changed else 'the'} slips as a PDF"
         if self.box is not None:
             return f"back to rod {self.rod}" if turn else "back to the end"
         if turn is None:

@@ -27,13 +27,17 @@ class Finding(NamedTuple):
 
 
 class Findings(NamedTuple):
-    """All that a sweep boxed, in the order it was found, and what it named as missing.
+    """All that a sweep boxed, in the order it was found, and what it named as missing and still is.
 
     What was found tacky and hangs again is not among it.
     """
 
     boxed: tuple[Finding, ...]
     missing: tuple[Roll, ...]
+    turned_up: tuple[Roll, ...] = ()
+    """What it named as missing and somebody found since, as it is now."""
+    changed: bool = False
+    """After the sweep was finished, something was found or missed that its slips had otherwise."""
 
 
 def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
@@ -41,7 +45,9 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
 
     A roll that was missed and then found, or the other way round, is what it was told to be last.
     """
-    told = [entry for entry in ledger.of_sweep(conn, sweep) if entry.roll is not None]
+    all_told = ledger.of_sweep(conn, sweep)
+    ends = [entry for entry in all_told if entry.detail.get("finished")]
+    told = [entry for entry in all_told if entry.roll is not None]
     known = {roll.id: roll for roll in rolls.by_ids(conn, {entry.roll or 0 for entry in told})}
     boxed: dict[int, Finding] = {}
     missing: dict[int, Roll] = {}
@@ -55,7 +61,13 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
             missing[roll.id] = roll
             boxed.pop(roll.id, None)
     kept = tuple(each for each in boxed.values() if each.roll.place.kind != "rod")
-    return Findings(kept, tuple(missing.values()))
+    turned_up = tuple(roll for roll in missing.values() if roll.place.kind != "missing")
+    changed = bool(ends) and (
+        any(entry.id > ends[-1].id for entry in told)
+        or any(roll.since >= ends[-1].happened for roll in turned_up)
+    )
+    lost = tuple(roll for roll in missing.values() if roll not in turned_up)
+    return Findings(kept, lost, turned_up, changed)
 
 
 def _finding(conn: sqlite3.Connection, entry: Entry, roll: Roll) -> Finding:

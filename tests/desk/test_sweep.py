@@ -779,6 +779,46 @@ async def test_what_is_missing_after_the_end_stands_in_the_sweeps_list_until_tha
         assert sweeps_told(here) == 1
 
 
+async def test_what_turns_up_after_the_end_leaves_the_missing_and_its_slips_are_printed_anew(
+    forty: Path, documents: Path
+):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        await here.press("end", "enter", "enter")
+        assert "1 slip saved as a PDF" in here.answer
+        assert "slips printed before are out of date" not in here.screen
+        await here.say("6 box")
+        here.app.face.go("sweep")
+        await here.pilot.pause()
+        assert "missing, last seen" not in here.screen
+        assert "was missing and turned up; it is now" in here.screen
+        assert re.search(r" 6 +Student6 H\. +box 1", here.screen)
+        assert "6 in box 1" in here.screen
+        assert "slips printed before are out of date" in " ".join(here.screen.split())
+        assert re.search("Enter +save new slips as a PDF", here.screen)
+        await here.press("enter")
+        assert "out of date" not in here.screen
+        words = [
+            pypdfium2.PdfDocument(each)[0].get_textpage().get_text_range()
+            for each in sorted(documents.glob("sweep-slips-*.pdf"))
+        ]
+        assert ["last seen rod 1" in each for each in words] == [False, True]
+
+
+async def test_what_is_said_to_be_missing_after_the_end_is_on_no_slip_printed_before(
+    forty: Path, documents: Path
+):
+    async with at_desk(forty, now=EVENING) as here:
+        await finished(here)
+        await here.say("slips")
+        await here.say("clip 3 missing")
+        assert "slips printed before are out of date" in " ".join(here.screen.split())
+        await here.say("undo")
+        assert "out of date" not in here.screen
+
+
 @pytest.mark.parametrize("words", ["print", "print slips", "slips"])
 async def test_print_means_the_slips_once_a_sweep_is_finished(
     forty: Path, documents: Path, words: str

@@ -44,3 +44,18 @@ def test_what_a_sweep_took_back_it_has_not_found(school: School):
     number = sweep(school.file, school.hand(), counts={1: 1}).sweep
     undo(school.file, school.hand())
     assert findings(school.file.conn, number).boxed == ()
+
+
+def test_what_turns_up_after_a_sweep_is_missing_no_more_and_its_slips_have_changed(school: School):
+    lost = hang(school.file, school.hand(), person=MARA, clip=1).roll.id
+    school.wait(400)
+    number = sweep(school.file, school.hand(), counts={1: 0}, finish=True).sweep
+    told = findings(school.file.conn, number)
+    assert ([roll.id for roll in told.missing], told.turned_up, told.changed) == ([lost], (), False)
+    school.wait(1)
+    box(school.file, school.hand(), [lost])
+    told = findings(school.file.conn, number)
+    assert (told.missing, [str(roll.place) for roll in told.turned_up]) == ((), ["box 1"])
+    assert told.changed
+    undo(school.file, school.hand())
+    assert [roll.id for roll in findings(school.file.conn, number).missing] == [lost]
