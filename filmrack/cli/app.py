@@ -23,6 +23,7 @@ COMMANDS = {
     "load": "hanging:load",
     "hang": "hanging:hang",
     "move": "hanging:move",
+    "reclip": "clips:reclip",
     "fan": "drying:fan",
     "flip": "drying:flip",
     "touch": "drying:touch",

@@ -1,16 +1,34 @@
-"""Clip pairs: lost parts, retired, put right again."""
+"""Clip pairs: the right one of a roll; lost parts, retired, put right again."""
 
 from __future__ import annotations
 
 import click
 
-from filmrack.acts import clips
+from filmrack.acts import clips, reclipping
+from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.busiest import LOOKED_BACK
 from filmrack.domain.clip import Clip, clip_number, lost_named
 from filmrack.domain.clock import day_words
+from filmrack.store import search
 from filmrack.store.clips import all_clips, busiest, in_use
+
+
+@click.command()
+@click.argument("roll")
+@click.argument("number", metavar="C")
+@click.option("--exchange", is_flag=True, help="The roll that has C gets this one's clip.")
+@json_option
+@click.pass_obj
+def reclip(call: Call, *, roll: str, number: str, exchange: bool, as_json: bool) -> None:
+    """Say which clip pair a roll is on really: `reclip 61 62`; nothing else of it changes."""
+    with call.writing() as file:
+        found, right = search.which(file.conn, roll), clip_number(number)
+        told = reclipping.reclip(file, call.hand(file), found.id, right, exchange=exchange)
+        some = [told.roll, *([told.other] if told.other is not None else [])]
+        heed = {each.id: told.warnings if each is told.roll else () for each in some}
+        answer(call, file, some, as_json=as_json, several=len(some) > 1, warnings=heed)
 
 
 @click.group()

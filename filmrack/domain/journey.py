@@ -38,6 +38,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "back": frozenset({"out"}),
     "missing": ANYWHERE,
     "unclip": frozenset({"owner"}),
+    "reclip": BEFORE_SLEEVING,
     "found": frozenset({"missing", "handed_back"}),
     "release": ANYWHERE - {"handed_back"},
     "discard": ANYWHERE,
@@ -47,6 +48,8 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
 }
 
 FIRST_ACTS = ("load", "shelve")
+_UNCUT = ("hang", "box", "take", "sleeve", "reclip")
+"""What is done to film that is not cut yet."""
 
 
 class OutOfPlace(Refused):
@@ -112,7 +115,7 @@ def _begin(entry: Entry) -> Roll:
 
 def _go_on(roll: Roll, entry: Entry) -> Roll:
     possible = POSSIBLE_FROM.get(entry.act, frozenset())
-    before_sleeving = entry.act in ("hang", "box", "take", "sleeve")
+    before_sleeving = entry.act in _UNCUT
     unsleeved = why_unsleeved(roll) if entry.act in ("contact", "file") else ""
     if unsleeved:
         raise OutOfPlace(entry, unsleeved)
@@ -134,7 +137,7 @@ def why_unsleeved(roll: Roll) -> str:
 
 
 def _why_not(roll: Roll, act: str) -> str:
-    if roll.sleeved_at is not None and act in ("hang", "box", "take", "sleeve"):
+    if roll.sleeved_at is not None and act in _UNCUT:
         return f"{roll.number} is sleeved already ({roll.place}): undo that first if it is not so"
     return {
         "hang": f"{roll.number} hangs already on {roll.place}: say where it hangs now to move it",
@@ -146,6 +149,7 @@ def _why_not(roll: Roll, act: str) -> str:
         "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
         "missing": f"{roll.number} is {roll.place} already: nothing to mark",
         "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
+        "reclip": f"{roll.number} is {_where(roll.place)}: it is on no clip any more",
         "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
     }.get(act, f"{roll.number} is {_where(roll.place)}: “{act}” is not possible from there")
 

@@ -155,6 +155,7 @@ class Detail(TypedDict, total=False):
     film: str
     frames: int | None
     clip: int | None
+    clip_before: int | None
     clue: int
     rod: int
     position: int

@@ -140,6 +140,10 @@ def _unclip(roll: Roll, _: Entry) -> Roll:
     return roll._replace(clip=None)
 
 
+def _reclip(roll: Roll, entry: Entry) -> Roll:
+    return roll._replace(clip=entry.detail["clip"])
+
+
 def _found(roll: Roll, entry: Entry) -> Roll:
     if roll.sleeved_at is not None:
         return _come_to(roll, Place("sleeve"), entry.happened)
@@ -181,6 +185,7 @@ STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
     "back": _back,
     "missing": _missing,
     "unclip": _unclip,
+    "reclip": _reclip,
     "found": _found,
     "release": _release,
     "discard": _discard,

@@ -23,6 +23,7 @@ WORDS = {
     "back": "loan ended",
     "missing": "not seen any more",
     "unclip": "without a clip",
+    "reclip": "clip put right",
     "found": "found",
     "release": "handed back",
     "discard": "discarded",
@@ -62,6 +63,9 @@ def particulars(entry: Entry) -> str:
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
         case "lend":
             return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"
+        case "reclip":
+            before = detail.get("clip_before")
+            return f"on clip {detail['clip']}" + (f", not {before}" if before else "")
         case "unclip":
             return "another roll has it"
         case "missing" if detail.get("other"):

@@ -1,7 +1,7 @@
 """What a student desk may do: the one place that says so, asked by every act and every screen.
 
-A student may load, hang, flip, touch, take a roll along, and take back what was just done. A room
-may let helpers sweep as well. Everything else is the teacher's.
+A student may load, hang, put a clip right, flip, touch, take a roll along, and take back what was
+just done. A room may let helpers sweep as well. Everything else is the teacher's.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ By = Literal["teacher", "student desk", "helper desk"]
 A helper desk is a student desk in a room whose rules let helpers sweep.
 """
 
-STUDENT_ACTS = frozenset({"load", "hang", "move", "flip", "touch", "take"})
+STUDENT_ACTS = frozenset({"load", "hang", "move", "reclip", "flip", "touch", "take"})
 HELPER_ACTS = STUDENT_ACTS | {"box", "count", "sweep", "missing"}
 _IMPLIED = frozenset({"fan", "missing", "unclip"})
 

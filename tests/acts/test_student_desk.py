@@ -5,7 +5,16 @@ from dataclasses import replace
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging, owning, sweeping, undoing
+from filmrack.acts import (
+    archiving,
+    drying,
+    fetching,
+    hanging,
+    owning,
+    reclipping,
+    sweeping,
+    undoing,
+)
 from filmrack.acts.group import Hand
 from filmrack.domain.refusal import Refused
 from filmrack.domain.student_desk import By
@@ -28,6 +37,7 @@ STUDENTS: dict[str, Act] = {
     "hang": lambda s, h, _: hanging.hang(s.file, h, person=OLU, clip=31),
     "hang an unknown roll": lambda s, h, _: hanging.hang(s.file, h, clip=32, rod=3),
     "move": lambda s, h, r: hanging.move(s.file, h, r, 3),
+    "put a clip right": lambda s, h, r: reclipping.reclip(s.file, h, r, 62),
     "flip": lambda s, h, r: drying.flip(s.file, h, [r]),
     "touch": lambda s, h, r: drying.touch(s.file, h, r, dry=False),
     "take": lambda s, h, r: fetching.take(s.file, h, r),

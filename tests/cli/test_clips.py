@@ -4,7 +4,7 @@ import pytest
 
 from filmrack.acts.hanging import hang
 from tests.cli.conftest import Shell
-from tests.conftest import MARA
+from tests.conftest import MARA, OLU
 
 
 def test_a_clip_pair_is_retired_and_restored(shell: Shell):
@@ -30,6 +30,17 @@ def test_the_list_says_how_many_are_on_rolls(shell: Shell):
         (17, True),
     ]
     assert "1 of 1 clip pairs are on a roll" in shell.type("clip", "list")
+
+
+def test_a_roll_is_put_on_its_right_clip_or_two_exchange_theirs(shell: Shell):
+    mara = hang(shell.school.file, shell.school.hand(9), person=MARA, clip=61).roll
+    assert "clip 62" in shell.type("reclip", "61", "62")
+    hang(shell.school.file, shell.school.hand(8), person=OLU, clip=61)
+    shell.type("reclip", "62", "61")
+    assert shell.code == 1
+    assert "exchange the two" in shell.err
+    one, other = shell.json("reclip", "--exchange", "62", "61")
+    assert (one["roll"], one["clip"], other["clip"]) == (mara.number, 61, 62)
 
 
 @pytest.mark.parametrize("number", ["0", "1000", "[/x]", "rod 3"])

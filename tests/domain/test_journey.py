@@ -19,6 +19,7 @@ DETAILS: dict[str, Detail] = {
     "contact": {"paper": "8x10in", "picks": [4, 11]},
     "file": {"binder": 3},
     "lend": {"until": "2026-12-01", "note": 1},
+    "reclip": {"clip": 62, "clip_before": 17},
     "claim": {"person": 2, "period": 2},
     "swap": {"person": 3, "period": 3},
 }
@@ -87,6 +88,7 @@ POSSIBLE = {
     "back": "out",
     "missing": "tank rod box owner sleeve binder out handed_back",
     "unclip": "owner",
+    "reclip": "tank rod box owner missing",
     "found": "missing handed_back",
     "release": "tank rod box owner missing sleeve binder out",
     "discard": "tank rod box owner missing sleeve binder out handed_back",

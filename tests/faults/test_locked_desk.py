@@ -26,6 +26,7 @@ from filmrack.acts import (
     hanging,
     lending,
     owning,
+    reclipping,
     refitting,
     shelving,
     sweeping,
@@ -140,6 +141,7 @@ DOES: dict[str, tuple[str, Does]] = {
     "owning.claim": ("claim", lambda f, h, at: owning.claim(f, h, at["unknown"], OLU)),
     "owning.note": ("note", lambda f, h, at: owning.note(f, h, at["rod"], "fogged")),
     "owning.swap": ("swap", lambda f, h, at: owning.swap(f, h, at["rod"], at["tank"])),
+    "reclipping.reclip": ("reclip", lambda f, h, at: reclipping.reclip(f, h, at["rod"], 77)),
     "refitting.add_days_off": (
         "room",
         lambda f, h, _: refitting.add_days_off(
