@@ -214,7 +214,8 @@ class Desk(App[None]):
 
     def on_line_entered(self, message: Line.Entered) -> None:
         """Take a submitted line."""
-        self.hearing.entered(message.line.text, self._now, self._standing)
+        line = message.line
+        self.hearing.entered(line.text, self._now, self._standing, soon=line.soon)
         self.draw()
 
     def on_line_pressed(self, message: Line.Pressed) -> None:

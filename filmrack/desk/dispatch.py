@@ -186,6 +186,10 @@ class Dispatch:
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
         return enter_does(view, standing, self.session.by, rests=closed or self._rests(view))
 
+    def is_for_a_roll(self, view: View) -> bool:
+        """Tell whether Enter alone would do something to a roll, by its next step or as asked."""
+        return self.question is None and (bool(self.sentences.asks) or view.enter_does() is None)
+
     def _is_the_views(self, text: str, view: View) -> bool:
         """Tell whether a line is meant for the screen that is shown, not for whom it names."""
         to_cut = clip_to_cut(self.session, self._order(text))

@@ -50,12 +50,16 @@ class Hearing:
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
 
-    def entered(self, text: str, now: Now | None, judged: Judged) -> None:
-        """Take a submitted line, and say what came of it."""
+    def entered(self, text: str, now: Now | None, judged: Judged, *, soon: bool = False) -> None:
+        """Take a submitted line, and say what came of it; `soon` when Enter alone came right behind
+        another line.
+        """
         self.role.used()
         text = self.dispatch.plain(text)
         if not text and self.face.over == "help":  # what lies below it is not seen
             self.face.toggle_help()
+            return
+        if soon and not text and self.dispatch.is_for_a_roll(self.face.view):
             return
         doubt = self.face.hits.doubt if self.face.over == "hits" else ""
         if doubt:  # the list stays, to choose from

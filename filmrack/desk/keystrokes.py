@@ -20,6 +20,10 @@ SURE = 0.12
 """Seconds without a further terminator after which such a key was pressed, not held: a held one
 repeats some thirty times a second, ten where it is slow (common practice)."""
 
+AT_ONCE = 1.0
+"""Seconds behind a line within which Enter alone belongs to that line still: a double press, or
+the second end of a scanner that is slow."""
+
 TWICE = 1.0
 """Seconds within which the same code again is the same scan: a trigger held a moment too long."""
 
@@ -43,6 +47,7 @@ class Typed(NamedTuple):
     since: int = 0
     doubt: str | None = None
     code: str = ""
+    said: float = -10.0
 
     @property
     def meant(self) -> str:
@@ -54,10 +59,13 @@ class Typed(NamedTuple):
 
 
 class Submitted(NamedTuple):
-    """A whole line; empty when a terminator stood alone, `key` tells which one."""
+    """A whole line; empty when a terminator stood alone, `key` tells which one, `soon` that it came
+    right behind a line.
+    """
 
     text: str
     key: str
+    soon: bool = False
 
 
 def terminator(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | None]:
@@ -77,10 +85,14 @@ def _ended(typed: Typed, key: str, at: float) -> tuple[Typed, Submitted | None]:
     """Submit a line, but no code that a scanner has read twice."""
     meant = typed.meant
     code = meant if read(meant) is not None else ""
-    ended = Typed(ended=at, code=code)
+    ended = Typed(ended=at, code=code, said=at if meant else typed.said)
     if code and code == typed.code and at - typed.ended < TWICE:
         return ended, None
-    return ended, Submitted(meant, key)
+    return ended, Submitted(meant, key, not meant and _is_soon(typed, at))
+
+
+def _is_soon(typed: Typed, at: float) -> bool:
+    return at - typed.said < AT_ONCE
 
 
 def character(typed: Typed, text: str, at: float) -> Typed:
@@ -126,7 +138,7 @@ def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:
     scanners end with nothing, and a terminator that was no held key.
     """
     if typed.doubt is not None and at - typed.ended >= SURE:
-        return typed._replace(doubt=None), Submitted("", typed.doubt)
+        return _pressed(typed, typed.doubt)
     if typed.text and at - typed.touched >= SETTLE and read(typed.meant) is not None:
         return _ended(typed, "nothing", at)
     return typed, None
@@ -136,4 +148,8 @@ def sure(typed: Typed) -> tuple[Typed, Submitted | None]:
     """Submit a terminator in doubt because another key came: who types on holds none down."""
     if typed.doubt is None:
         return typed, None
-    return typed._replace(doubt=None), Submitted("", typed.doubt)
+    return _pressed(typed, typed.doubt)
+
+
+def _pressed(typed: Typed, key: str) -> tuple[Typed, Submitted]:
+    return typed._replace(doubt=None), Submitted("", key, _is_soon(typed, typed.ended))

@@ -68,11 +68,12 @@ class Line(Widget, can_focus=True):
 
     def clear(self) -> None:
         """Empty the line."""
-        self._set(Typed(ended=self._typed.ended, code=self._typed.code))
+        was = self._typed
+        self._set(Typed(ended=was.ended, code=was.code, said=was.said))
 
     def begin_from(self, text: str) -> None:
         """Put a text into the line that a person changes."""
-        self._set(Typed(text, len(text), ended=self._typed.ended))
+        self._set(Typed(text, len(text), ended=self._typed.ended, said=self._typed.said))
 
     def enter(self) -> None:
         """Submit the line as Enter does."""

@@ -49,6 +49,24 @@ async def test_enter_selects_the_first_hit_and_does_nothing_to_it(db: Path, scho
         assert not here.on(18).flipped
 
 
+@pytest.mark.parametrize("line", ["mar", "17", clip_code(17, "A")])
+async def test_a_double_enter_behind_a_look_up_does_nothing_to_the_roll(
+    db: Path, school: School, line: str
+) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    async with at_desk(db) as here:
+        await here.say(line)
+        here.ticks += 0.6
+        await here.pilot.press("enter")
+        here.ticks += 0.2
+        here.line._settle()
+        await here.pilot.pause()
+        assert not here.on(17).flipped
+        assert "17 → Mara O." in here.answer
+        await here.press("enter")
+        assert here.on(17).flipped
+
+
 async def test_a_clip_and_then_a_name_from_the_list_are_loaded(db: Path, school: School) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
     async with at_desk(db) as here:

@@ -186,6 +186,19 @@ def test_enter_after_a_second_and_more_counts_at_once() -> None:
     assert desk.texts == ["17 flip", ""]
 
 
+@pytest.mark.parametrize(("gap", "soon"), [(0.4, True), (0.9, True), (1.1, False), (1.5, False)])
+def test_an_enter_within_a_second_of_a_line_is_told_from_a_later_one(
+    gap: float, soon: bool
+) -> None:
+    desk = Keyboard()
+    desk.type("mara", 0.2)
+    desk.end("enter")
+    desk.wait(gap)
+    desk.end("enter")
+    desk.wait(1)
+    assert [each.soon for each in desk.out] == [False, soon]
+
+
 @pytest.mark.parametrize("delay", [0.25, 0.5, 0.66, 1.0])
 @pytest.mark.parametrize("rate", [0.02, 0.033, 0.09])
 def test_a_held_enter_is_one_enter(delay: float, rate: float) -> None:
