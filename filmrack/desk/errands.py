@@ -163,4 +163,6 @@ def _back_up(session: Session) -> Said:
     stamp = f"{session.now.astimezone(zone):%Y-%m-%d-%H%M%S}"
     path = session.path
     made = back_up(session.file, path.with_name(f"{path.stem}-{stamp}{path.suffix}"))
-    return Said("Backup made", f"{made.file}: {counted(made.rolls, 'roll')}, read back and whole")
+    return Said(
+        "Backup made", f"{made.file.absolute()}: {counted(made.rolls, 'roll')}, read back and whole"
+    )

@@ -84,7 +84,7 @@ def print_folder(session: Session) -> Path:
     from platformdirs import user_documents_path
 
     if is_demo(session.file.conn):
-        return session.path.parent
+        return session.path.parent.absolute()
     documents = user_documents_path()
     return documents if documents.is_dir() else Path.home()
 

@@ -28,8 +28,10 @@ class Said(NamedTuple):
 
 
 def capital(words: str) -> str:
-    """Return words as the beginning of a sentence or a title."""
-    return words[:1].upper() + words[1:]
+    """Return words as the beginning of a sentence or a title; the name of a file stays as it is."""
+    first = words.split(maxsplit=1)[0].rstrip(".,:;!?…") if words.strip() else ""
+    named = any(sign.isdecimal() or sign in "./\\_" for sign in first)
+    return words if named else words[:1].upper() + words[1:]
 
 
 def headline(roll: Roll, owner: Person | None) -> str:

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import pytest
+
 from filmrack.acts import hanging
+from filmrack.desk import press
+from filmrack.desk.said import capital
 from tests.conftest import MARA, School
 from tests.desk.at_desk import at_desk
 
@@ -36,3 +42,38 @@ async def test_a_sentence_half_said_and_a_question_go_along(school: School) -> N
         await desk.say("shelve 3")
         await desk.press("tab")
         assert "Type whose the first sleeve is" in desk.answer
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        ("no rod is free", "No rod is free"),
+        ("26 is back", "26 is back"),
+        ("sweep-slips-2026-11-17-1605.pdf: print it", "sweep-slips-2026-11-17-1605.pdf: print it"),
+        ("darkroom.db: 6 rolls", "darkroom.db: 6 rolls"),
+        ("found. That is all", "Found. That is all"),
+        ("", ""),
+    ],
+)
+def test_a_sentence_begins_large_and_a_file_keeps_its_name(words: str, sentence: str) -> None:
+    assert capital(words) == sentence
+
+
+async def test_a_print_and_a_backup_are_told_with_their_folder(
+    school: School, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = school.file.path.parent
+    monkeypatch.chdir(folder)
+    async with at_desk(Path(school.file.path.name)) as desk:
+        assert f"{folder}/{school.file.path.stem}-" in await desk.say("backup")
+        monkeypatch.setattr(press, "is_demo", lambda _: True)
+        assert press.print_folder(desk.app.session) == folder
+
+
+async def test_a_roll_on_its_clip_is_called_by_that_also_when_it_is_found_again(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as desk:
+        for word in ("missing", "found"):
+            assert (await desk.say(f"17 {word}")).startswith("17 → Mara O.")
