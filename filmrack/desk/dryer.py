@@ -113,8 +113,11 @@ class DryerView(View):
         if known is None or known[0] != key:
             rows = self._labels(key[3], count, plan, mine=mine)
             for column in range(rod.positions):
-                standing = hung.get(_position(rod, column))
-                cells = self._bare(plan) if standing is None else self._strip(now, standing, plan)
+                place = _position(rod, column)
+                if (standing := hung.get(place)) is not None:
+                    cells = self._strip(now, standing, plan)
+                else:
+                    cells = self._bare(plan, "wide" if (rod.number, place) in self._taken else "")
                 for row, cell in zip(rows, cells, strict=True):
                     row.extend(cell)
             gap = [PiecedRow(())] * plan.gap
@@ -125,7 +128,7 @@ class DryerView(View):
         """Return all that a strip's looks follow from."""
         roll, drying, owner = standing.roll, standing.outlook, now.owner(standing.roll)
         chosen = roll.id == self.selected
-        looks = roll.id, roll.place, roll.clip, owner, state_word(standing), chosen
+        looks = roll.id, roll.place, roll.film, roll.clip, owner, state_word(standing), chosen
         if drying is None or drying.state == "dry":
             return looks
         ends = round(drying.top_fraction, 2), round(drying.bottom_fraction, 2)
@@ -139,9 +142,11 @@ class DryerView(View):
             *([(" " * plan.label, Style())] for _ in range(plan.film - 1)),
         ]
 
-    def _bare(self, plan: Plan) -> list[list[Piece]]:
-        blank = (" " * plan.cell, Style())
-        return [[("─" * plan.cell, style(self.palette.rule))], *([blank] for _ in range(plan.film))]
+    def _bare(self, plan: Plan, why: str) -> list[list[Piece]]:
+        """Return the cells of a place where nothing hangs, and `why` it is not free."""
+        said, blank = padded(why, plan.cell), (" " * plan.cell, Style())
+        film = [[(said, style(self.palette.quiet))], *([blank] for _ in range(plan.film - 1))]
+        return [[("─" * plan.cell, style(self.palette.rule))], *film]
 
     def _strip(self, now: Now, standing: Standing, plan: Plan) -> list[list[Piece]]:
         palette, roll = self.palette, standing.roll

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from filmrack.desk.dryer import DryerView
 from filmrack.desk.dryer_plan import plan_for
 from filmrack.domain.codes import action_code, clip_code, person_code
 from filmrack.store import people
-from tests.conftest import MARA, OLU, School
+from tests.conftest import MARA, OLU, School, longer_rods
 from tests.desk.at_desk import at_desk
 from tests.desk.full_room import AWKWARD, NOW, empty_room
 
@@ -253,3 +254,17 @@ def test_every_rod_fits_its_screen_and_has_room_for_the_word_touch(
     assert (1 + plan.film + plan.gap) * rods - plan.gap <= height
     assert plan.label + plan.cell * positions <= width
     assert plan.cell - 1 >= len("touch")
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_a_place_that_a_wide_strip_takes_says_so_on_a_rod_that_is_full(
+    db: Path, school: School, size: tuple[int, int]
+) -> None:
+    longer_rods(school, 4)
+    for clip, film in ((1, "120-6x6"), (2, None), (3, None)):
+        hanging.hang(school.file, school.hand(), person=OLU, clip=clip, film=film, rod=2)
+    async with at_desk(db, size=size) as here:
+        await here.say("1")
+        (full,) = (nth for nth, row in enumerate(here.rows()) if "3, full" in row)
+        assert re.search(r"┬1 *─+┬2", here.rows()[full - 1])
+        assert re.search(r"Olu.* wide", here.rows()[full])
