@@ -1,4 +1,7 @@
-"""What happens to clip pairs: a hook or tag lost, retired, and put right again."""
+"""What happens to clip pairs: made known, a hook or tag lost, retired, and put right again.
+
+With a hand each change is on the ledger and can be taken back.
+"""
 
 from __future__ import annotations
 
@@ -6,30 +9,45 @@ import sqlite3
 from collections.abc import Callable, Iterable
 from datetime import datetime
 
+from filmrack.acts.group import Hand
+from filmrack.acts.listing import keep_listed
 from filmrack.domain.clip import Clip, Lost, refuse_other_clips
 from filmrack.domain.roll import Roll
-from filmrack.store.clips import read_clip, save_clip
+from filmrack.store.clips import know_clips, read_clip, save_clip
 from filmrack.store.file import DarkroomFile
+from filmrack.store.lists import key_of_clip, read_rows
 
 
-def retire(file: DarkroomFile, now: datetime, number: int) -> Clip:
+def add(file: DarkroomFile, numbers: Iterable[int], hand: Hand | None = None) -> list[int]:
+    """Make clip pairs known that have their tags; return those that were not known before."""
+    with file.writing() as conn:
+        new = [number for number in numbers if read_clip(conn, number) is None]
+        before = read_rows(conn, map(key_of_clip, new))
+        know_clips(conn, new)
+        keep_listed(conn, file.room(), hand, before)
+    return new
+
+
+def retire(file: DarkroomFile, now: datetime, number: int, hand: Hand | None = None) -> Clip:
     """Use a clip pair no more; a roll that is on it keeps it until it is sleeved."""
-    return _change(file, now, number, lambda clip: clip._replace(retired=True))
+    return _change(file, now, number, lambda clip: clip._replace(retired=True), hand)
 
 
-def lose(file: DarkroomFile, now: datetime, number: int, lost: Lost) -> Clip:
+def lose(
+    file: DarkroomFile, now: datetime, number: int, lost: Lost, hand: Hand | None = None
+) -> Clip:
     """Keep that one clip of a pair has lost its hook or its tag."""
 
     def without(clip: Clip) -> Clip:
         both = {*clip.lost, lost}
         return clip._replace(lost=tuple(sorted(both, key=str)))
 
-    return _change(file, now, number, without)
+    return _change(file, now, number, without, hand)
 
 
-def restore(file: DarkroomFile, now: datetime, number: int) -> Clip:
+def restore(file: DarkroomFile, now: datetime, number: int, hand: Hand | None = None) -> Clip:
     """Keep that a clip pair is whole and in use again."""
-    return _change(file, now, number, lambda clip: Clip(clip.number))
+    return _change(file, now, number, lambda clip: Clip(clip.number), hand)
 
 
 def cautions(conn: sqlite3.Connection, number: int | None, *, flip: bool = False) -> list[str]:
@@ -43,9 +61,17 @@ def flip_warnings(file: DarkroomFile, flipped: Iterable[Roll]) -> list[str]:
     return [words for roll in flipped for words in cautions(file.conn, roll.clip, flip=True)]
 
 
-def _change(file: DarkroomFile, now: datetime, number: int, change: Callable[[Clip], Clip]) -> Clip:
+def _change(
+    file: DarkroomFile,
+    now: datetime,
+    number: int,
+    change: Callable[[Clip], Clip],
+    hand: Hand | None,
+) -> Clip:
     refuse_other_clips(number)
     with file.writing() as conn:
         changed = change(read_clip(conn, number) or Clip(number))
+        before = read_rows(conn, [key_of_clip(number)])
         save_clip(conn, changed, now)
+        keep_listed(conn, file.room(), hand, before)
     return changed

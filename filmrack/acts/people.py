@@ -1,13 +1,22 @@
-"""A person's names, and whether they are still here."""
+"""A person's names, and whether they are still here.
+
+With a hand each change is on the ledger and can be taken back.
+"""
 
 from __future__ import annotations
 
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime
 
+from filmrack.acts.group import Hand
+from filmrack.acts.listing import keep_listed
 from filmrack.domain.names import Person, clean
 from filmrack.domain.refusal import Refused
 from filmrack.store import people, roster, terms
 from filmrack.store.file import DarkroomFile
+from filmrack.store.lists import key_of_person, read_rows
 
 
 def rename(
@@ -17,6 +26,7 @@ def rename(
     given: str | None = None,
     family: str | None = None,
     called: str | None = None,
+    hand: Hand | None = None,
 ) -> Person:
     """Give a person the name they ask for; the former one is found and shown no more.
 
@@ -26,7 +36,7 @@ def rename(
     """
     if given is None and family is None and called is None:
         raise Refused("nothing was changed because no name was given: say the new one")
-    with file.writing() as conn:
+    with _one(file, number, hand) as conn:
         person = people.person_meant(conn, number)
         if given is not None:
             person = person._replace(given=clean(given, "the given name"))
@@ -44,28 +54,30 @@ def rename(
     return person
 
 
-def leave(file: DarkroomFile, number: int, now: datetime) -> Person:
+def leave(file: DarkroomFile, number: int, now: datetime, hand: Hand | None = None) -> Person:
     """Keep that a person has left: their rolls stay theirs, new ones are not offered to them."""
-    with file.writing() as conn:
+    with _one(file, number, hand) as conn:
         person = people.person_meant(conn, number)
         roster.mark_left(conn, number, now)
     return person
 
 
-def come_back(file: DarkroomFile, number: int) -> Person:
+def come_back(file: DarkroomFile, number: int, hand: Hand | None = None) -> Person:
     """Keep that a person who had left is here again."""
-    with file.writing() as conn:
+    with _one(file, number, hand) as conn:
         person = people.person_meant(conn, number)
         roster.mark_left(conn, number, None)
     return person
 
 
-def move(file: DarkroomFile, number: int, period: int, now: datetime) -> Person:
+def move(
+    file: DarkroomFile, number: int, period: int, now: datetime, hand: Hand | None = None
+) -> Person:
     """Put a person in another period for the term in force.
 
     Raises Refused without a term that is open, and for a period that the room has not.
     """
-    with file.writing() as conn:
+    with _one(file, number, hand) as conn:
         person = people.person_meant(conn, number)
         room = file.room()
         if period not in {one.number for one in room.periods}:
@@ -75,3 +87,12 @@ def move(file: DarkroomFile, number: int, period: int, now: datetime) -> Person:
         terms.refuse_closed(conn, term.code)
         people.enrol(conn, number, term.code, period)
     return person
+
+
+@contextmanager
+def _one(file: DarkroomFile, number: int, hand: Hand | None) -> Iterator[sqlite3.Connection]:
+    """Hold the file for a change of one person, and keep what it changed."""
+    with file.writing() as conn:
+        before = read_rows(conn, [key_of_person(number)])
+        yield conn
+        keep_listed(conn, file.room(), hand, before)

@@ -6,12 +6,15 @@ import sqlite3
 from datetime import datetime
 from typing import NamedTuple
 
+from filmrack.acts.group import Hand
+from filmrack.acts.listing import keep_listed
 from filmrack.domain.enrolling import Enrolling, enrolling
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roster import Roster
 from filmrack.store import people, roster, terms
 from filmrack.store.file import DarkroomFile
+from filmrack.store.lists import Rows, key_of_person, read_rows
 
 _MOST_PEOPLE = 9999
 """Codes of people have four digits."""
@@ -37,12 +40,14 @@ def take_roster(
     period: int | None = None,
     others_left: bool = False,
     write: bool = True,
+    hand: Hand | None = None,
 ) -> Rostered:
     """Add or update the people of a roster and enrol them; the same roster again changes nothing.
 
     `term` is a term's code, else the one in force; `period` is for rows that name none. With
     `others_left`, who is in one of the roster's periods and not on it is kept as having left,
     unless a line was refused. Without `write` it only tells what would happen.
+    With a hand all of it is one act on the ledger, which can be taken back.
 
     Raises Refused without a term, and for a closed one.
     """
@@ -55,8 +60,12 @@ def take_roster(
         room = file.room()
         code = _open_term(conn, room, now, term)
         plan = _plan(conn, room, read, code, period)
+        changed = [one.person.number for one in (*plan.updated, *plan.absent)]
+        before: Rows = read_rows(conn, map(key_of_person, changed))
         for one in plan.added:
-            _enrol(conn, people.add(conn, one.person), code, one.period)
+            number = people.add(conn, one.person)
+            before[key_of_person(number)] = None
+            _enrol(conn, number, code, one.period)
         for one in plan.updated:
             people.rename(conn, one.person)
             roster.mark_left(conn, one.person.number, None)
@@ -64,6 +73,7 @@ def take_roster(
         if others_left and not read.refused:
             for one in plan.absent:
                 roster.mark_left(conn, one.person.number, now)
+        keep_listed(conn, room, hand, before)
     return _told(plan, read, code, others_left=others_left)
 
 

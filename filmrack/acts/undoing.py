@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
+from filmrack.acts.listing import LISTED, take_back_listed
 from filmrack.acts.refitting import take_back
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
@@ -17,7 +18,7 @@ from filmrack.store.file import DarkroomFile
 
 class Undone(NamedTuple):
     """What was taken back: each act with the roll it was done to, the rolls as they are now, and
-    what of the room or of a term is another now, each in words.
+    what of the room, its people and clips, or of a term is another now, each in words.
     """
 
     acts: tuple[tuple[str, int | None], ...]
@@ -55,6 +56,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
                 settings.append(_open_or_close_anew(group, entry))
             if entry.act == "room":
                 settings += take_back(group.conn, entry)
+            if entry.act in LISTED:
+                settings += take_back_listed(group.conn, entry)
         for entry in entries:
             if entry.act == "fan":
                 _assume_anew(group, entry)

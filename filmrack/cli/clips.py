@@ -43,8 +43,9 @@ def clip() -> None:
 def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair no more; a roll on it keeps it until it is sleeved."""
     with call.writing() as file:
-        moment = call.moment(file)
-        _tell(clips.retire(file, moment, clip_number(" ".join(number))), as_json=as_json)
+        hand = call.hand(file)
+        done = clips.retire(file, hand.at, clip_number(" ".join(number)), hand)
+    _tell(done, as_json=as_json)
 
 
 @clip.command()
@@ -54,8 +55,9 @@ def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair again: it is whole."""
     with call.writing() as file:
-        moment = call.moment(file)
-        _tell(clips.restore(file, moment, clip_number(" ".join(number))), as_json=as_json)
+        hand = call.hand(file)
+        done = clips.restore(file, hand.at, clip_number(" ".join(number)), hand)
+    _tell(done, as_json=as_json)
 
 
 @clip.command()
@@ -67,9 +69,9 @@ def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
     """Keep that one clip of a pair lost its hook or its tag: `lost 17 hook A`."""
     with call.writing() as file:
-        moment = call.moment(file)
-        parts = lost_named(f"{part} {side}")
-        _tell(clips.lose(file, moment, clip_number(number), parts), as_json=as_json)
+        hand, parts = call.hand(file), lost_named(f"{part} {side}")
+        done = clips.lose(file, hand.at, clip_number(number), parts, hand)
+    _tell(done, as_json=as_json)
 
 
 @clip.command("list")

@@ -49,6 +49,7 @@ def roster(
             period=None if period is None else room.period_meant(period).number,
             others_left=others_left,
             write=not dry_run,
+            hand=None if dry_run else call.hand(file),
         )
     if as_json:
         print_json(

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 
 from filmrack.acts import clips
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, clip_number, lost_named
 from filmrack.domain.counted import counted
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
-from filmrack.store.clips import know_clips, read_clip
+from filmrack.store.clips import read_clip
 
 NOT_YOURS = "clips are put right by the teacher: put it aside, and ask the teacher"
 """What a student desk says instead."""
@@ -48,33 +48,33 @@ def say_of_clip(session: Session, text: str) -> Said:
         )
     said = _SAID.fullmatch(_folded(text))
     assert said is not None
-    number = clip_number(said["clip"])
+    number, hand = clip_number(said["clip"]), session.hand()
+    was = read_clip(session.file.conn, number)
     match said["what"].split()[0]:
         case "retire" | "retired":
-            return _told(clips.retire(session.file, session.now, number))
+            return _told(clips.retire(session.file, session.now, number, hand), was)
         case "restore" | "restored" | "whole":
-            return _told(clips.restore(session.file, session.now, number))
+            return _told(clips.restore(session.file, session.now, number, hand), was)
     part, side = said["part"] or said["part2"], said["side"] or said["side2"] or said["tag"]
     if not side:
         raise Refused(f"which {part} of clip {number}: say clip {number} {part} A lost, or B")
-    return _told(clips.lose(session.file, session.now, number, lost_named(f"{part} {side}")))
+    lost_part = lost_named(f"{part} {side}")
+    return _told(clips.lose(session.file, session.now, number, lost_part, hand), was)
 
 
 def add_clips(session: Session, text: str) -> Said:
     """Make clip pairs known that have their tags, by a range: `61-80`."""
     session.refuse_students(NOT_YOURS)
     numbers = numbers_in(text, "clip", HIGHEST_CLIP)
-    with session.file.writing() as conn:
-        new = [number for number in numbers if read_clip(conn, number) is None]
-        know_clips(conn, new)
+    new = clips.add(session.file, numbers, session.hand())
     words = f"{counted(len(new), 'pair')} added, {len(numbers) - len(new)} known before"
-    return Said("Clips", f"{words}. Their tags are printed on the screen Labels", done=True)
+    undo = f". {WRONG}" if new else ""
+    return Said("Clips", f"{words}. Their tags are printed on the screen Labels{undo}", done=True)
 
 
-def _told(clip: Clip) -> Said:
-    undo = f"If not: clip {clip.number} whole"
-    words = f"{clip.says}. {undo}" if clip.says else "whole and in use"
-    return Said(f"Clip {clip.number}", words, done=True)
+def _told(clip: Clip, was: Clip | None) -> Said:
+    undo = ", as it was" if clip == was else f". {WRONG}"
+    return Said(f"Clip {clip.number}", f"{clip.says or 'whole and in use'}{undo}", done=True)
 
 
 def _folded(text: str) -> str:

@@ -186,6 +186,9 @@ class Deeds(NamedTuple):
         """Take back the last act of this desk, or the last one on a roll."""
         if roll is None and self.session.being_done:  # what was done before it is not meant
             raise Refused(f"{self.session.being_done}: wait for it, then undo takes that back")
+        if roll is None and self.session.stays:
+            stays, self.session.stays = self.session.stays, ""
+            raise Refused(f"{stays}: a second undo goes on to the act before it")
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
         acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")

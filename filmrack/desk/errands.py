@@ -133,7 +133,9 @@ def _set(session: Session, role: Role) -> Question:
                 raise Refused("that was not the same: type it again, or press Escape to begin anew")
             locking.set_passphrase(file, new, old, session.now)
             role.trust()
-            return Said("Passphrase set", "every desk starts as a student desk now", done=True)
+            words = "every desk starts as a student desk now"
+            stays = "a passphrase was set, which “no passphrase” takes away"
+            return Said("Passphrase set", words, done=True, stays=stays)
 
         return Question("the same once more", answer, verbatim=True, secret=True)
 
@@ -153,7 +155,9 @@ def _remove(session: Session) -> Question:
 
     def answer(old: str) -> Said:
         locking.remove_passphrase(session.file, old, session.now)
-        return Said("No passphrase", "every desk is the teacher's now", done=True)
+        words = "every desk is the teacher's now"
+        stays = "the passphrase was taken away, and “passphrase” sets one"
+        return Said("No passphrase", words, done=True, stays=stays)
 
     return Question("the passphrase until now", answer, verbatim=True, secret=True)
 

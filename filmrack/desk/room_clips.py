@@ -10,7 +10,7 @@ from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import NOT_YOURS, add_clips, say_of_clip, says_of_clip
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.clip import Clip
 from filmrack.domain.clock import day_words
@@ -117,8 +117,9 @@ def _odd_row(changing: Changing, clip: Clip) -> RoomRow:
 
 def _retire(changing: Changing, number: int) -> Said:
     changing.session.refuse_students(NOT_YOURS)
-    acts.retire(changing.session.file, changing.session.now, number)
-    return Said(f"Clip {number}", f"retired. If not: clip {number} whole", done=True)
+    session = changing.session
+    acts.retire(session.file, session.now, number, session.hand())
+    return Said(f"Clip {number}", f"retired. {WRONG}", done=True)
 
 
 def _ask_range(changing: Changing) -> Question:

@@ -10,7 +10,7 @@ from filmrack.acts import wiping
 from filmrack.desk.question import Question
 from filmrack.desk.room_roster import NOT_YOURS, PERIOD, ask_person, ask_roster
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow, refuse_code, value_row
-from filmrack.desk.said import Said
+from filmrack.desk.said import WRONG, Said
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfields import Field
@@ -105,8 +105,15 @@ def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
     changing.session.refuse_students(NOT_YOURS)
     refuse_code(text)
     new = "" if field.missing and text.strip().casefold() == field.missing else text
-    named = acts.rename(changing.session.file, known.number, **{field.key: new})
-    return Said(named.full, f"is the name from now on; it was {known.full}", done=True)
+    named = acts.rename(
+        changing.session.file, known.number, **{field.key: new}, hand=changing.session.hand()
+    )
+    if named == known:
+        return Said(named.full, "is the name, as it was")
+    words = "is the name from now on"
+    if named.full != known.full:
+        words += f"; it was {known.full}"
+    return Said(named.full, f"{words}. {WRONG}", done=True)
 
 
 def _ask_to_wipe(changing: Changing, known: Person) -> Question:
@@ -121,7 +128,8 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
         session = changing.session
         done = wiping.wipe(session.file, [known.number], session.now)
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""
-        return Said("Names removed", f"{wiping.gone_words(done)}{left}", done=True)
+        stays = f"the names of person {known.number} were removed for good, and stay so"
+        return Said("Names removed", f"{wiping.gone_words(done)}{left}", done=True, stays=stays)
 
     first = wiping.first_the_room(wiping.room_says(changing.session.file, [known]))
     return Question(
@@ -140,18 +148,18 @@ def _move(changing: Changing, known: Person, text: str) -> Said:
     session = changing.session
     found = changing.room.period_named(str(changing.read(PERIOD, text)))
     assert found is not None
-    acts.move(session.file, known.number, found.number, session.now)
-    return Said(known.full, f"is in {found.name} from now on", done=True)
+    acts.move(session.file, known.number, found.number, session.now, session.hand())
+    return Said(known.full, f"is in {found.name} from now on. {WRONG}", done=True)
 
 
 def _leave(changing: Changing, known: Person, *, back: bool) -> Said:
     changing.session.refuse_students(NOT_YOURS)
     session = changing.session
     if back:
-        acts.come_back(session.file, known.number)
-        return Said(known.full, "is here again", done=True)
-    acts.leave(session.file, known.number, session.now)
-    return Said(known.full, "has left. If not: is back, in the same place", done=True)
+        acts.come_back(session.file, known.number, session.hand())
+        return Said(known.full, f"is here again. {WRONG}", done=True)
+    acts.leave(session.file, known.number, session.now, session.hand())
+    return Said(known.full, f"has left. {WRONG}", done=True)
 
 
 def _count(number: int) -> str:

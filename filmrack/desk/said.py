@@ -15,7 +15,8 @@ class Said(NamedTuple):
 
     `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`
     that the roll was looked for, so that it is shown where it is, whatever screen is on, `rests`
-    that Enter leaves it alone unless the line has asked for it.
+    that Enter leaves it alone unless the line has asked for it. `stays` is what is said to a bare
+    undo behind an act that cannot be taken back: it is not to reach past that unsaid.
     """
 
     headline: str
@@ -25,6 +26,7 @@ class Said(NamedTuple):
     done: bool = False
     go: bool = False
     rests: bool = False
+    stays: str = ""
 
 
 def capital(words: str) -> str:

@@ -36,6 +36,7 @@ class Telling:
         if said.done:
             self.session.acted()
             self.session.did(said.select)
+            self.session.stays = said.stays
         self._answered = self.session.now
         self.face.answer.tell(said.headline, said.words, refused=refused)
         if said.select is not None:

@@ -175,6 +175,8 @@ class Detail(TypedDict, total=False):
     """The note that keeps the room file of before, to take a change of the room back."""
     room_after: str
     """A fingerprint of what it was changed to."""
+    listed: int
+    """The note that keeps people or clip pairs as a change of them found and left them."""
     other: int
     gave_up: str
     sweep: int

@@ -31,6 +31,8 @@ WORDS = {
     "swap": "owner exchanged",
     "note": "note",
     "room": "setting changed",
+    "people": "people changed",
+    "clips": "clip pairs changed",
 }
 
 

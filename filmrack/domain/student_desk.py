@@ -36,6 +36,8 @@ _WORDS = {
     "count": "a sweep",
     "sweep": "a sweep",
     "room": "changing the room",
+    "people": "changing people",
+    "clips": "changing clip pairs",
 }
 
 

@@ -14,6 +14,7 @@ from filmrack.domain.wiping import holds_a_name
 from filmrack.store import people
 from filmrack.store.beside import make_one_file, shrink
 from filmrack.store.file import DarkroomFile, open_file
+from filmrack.store.lists import key_of_person
 from filmrack.store.room import keep_room_file, kept_room_file, read_room
 from filmrack.store.times import from_text, to_text
 from filmrack.store.trouble import trouble_with
@@ -26,10 +27,12 @@ def _wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetim
     for in notes.
     """
     gone = list(wanted)
+    # What a change of people found and left may be a name that they had before.
+    kept = [f'"{key_of_person(person.number)}"' for person in gone]
     emptied = [
         row["id"]
         for row in conn.execute("SELECT id, text FROM notes WHERE text <> ''").fetchall()
-        if _names_one(row["text"], gone)
+        if _names_one(row["text"], gone) or any(mark in row["text"] for mark in kept)
     ]
     conn.executemany("UPDATE notes SET text = '' WHERE id = ?", [(note,) for note in emptied])
     _clean_room_file(conn, gone)

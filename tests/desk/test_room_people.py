@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts.refitting import change_room
+from filmrack.domain.codes import clip_code
 from filmrack.store import people
 from filmrack.store.clips import read_clip
 from filmrack.store.file import open_file
@@ -51,7 +52,7 @@ def known(path: Path) -> list[str]:
 async def test_a_person_is_added_renamed_moved_and_leaves(db: Path) -> None:
     async with at_desk(db, size=(80, 24)) as desk:
         await to_row(desk, "people", "add a person …")
-        assert "Lina Haddad" in await form(desk, "Leyla", "Haddad", "Lina", "", "2")
+        assert "Lina Haddad" in await form(desk, "Leyla", "Haddad", "Lina", "", "2", "")
         await desk.say("mara")
         await form(desk)
         await select(desk, "called")
@@ -166,3 +167,60 @@ async def test_where_the_room_itself_says_the_name_this_is_told_before_it_is_rem
         asked = " ".join(desk.shown.split())
         assert "the room itself says “Okafor wing”" in asked
         assert "change it on Room first" in asked
+
+
+async def test_a_bare_undo_takes_back_what_was_told_of_people_and_clips(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("day off 24 dec")
+        before = known(db)
+        await to_row(desk, "people", "add a person …")
+        assert "Wrong? Type undo" in await form(desk, "Leyla", "Haddad", "", "", "2", "")
+        assert "Leyla Haddad is gone again" in await desk.say("undo")
+        assert known(db) == before
+        await to_row(desk, "clips", "add clips …")
+        assert "Wrong? Type undo" in await form(desk, "151-152")
+        assert "2 clip pairs are unknown again" in await desk.say("undo")
+        assert "Wrong? Type undo" in await desk.say("clip 17 whole")  # it was not known before
+        assert "as it was" in await desk.say("clip 17 whole")
+        assert "clip 17 is unknown again" in await desk.say("undo")
+        assert "24 Dec" in await desk.say("undo")
+
+
+async def test_a_bare_undo_behind_names_removed_for_good_says_so_once(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("day off 24 dec")
+        await desk.say("people")
+        await desk.say("mara")
+        await desk.press("enter")
+        await select(desk, "remove names …")
+        assert "gone from the file" in await form(desk, "Okafor")
+        refused = await desk.say("undo")
+        assert "removed for good" in refused
+        assert "a second undo goes on" in refused
+        assert "24 Dec" in await desk.say("undo")
+
+
+async def test_a_person_is_shown_whole_before_they_are_added(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        before = known(db)
+        await to_row(desk, "people", "add a person …")
+        await desk.press("enter", "enter")
+        assert "a person needs a given name" in desk.answer
+        for typed in ("Leyla", "Haddad", "Block B", "clips"):  # a hand that ran ahead of the desk
+            await desk.say(typed)
+        assert "Leyla, 5 of 5: period?" in desk.answer
+        shown = await desk.say("2")
+        for words in ("Add Leyla Haddad?", "called Block B", "school id clips", "Nothing is saved"):
+            assert words in shown, shown
+        assert "neither yes nor no" in await desk.say("board")
+        await desk.press("escape")
+        assert "is not added" in desk.answer
+        assert known(db) == before
+
+
+async def test_a_code_is_nobodys_name(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "add a person …")
+        await desk.press("enter")
+        await desk.scan(clip_code(17, "A"))
+        assert "is the code of something, not a setting" in desk.answer
