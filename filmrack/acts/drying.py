@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
@@ -11,6 +10,7 @@ from typing import NamedTuple
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.attention import drying_rules
 from filmrack.domain.bell import likely_within, x95
+from filmrack.domain.clip import clips_of
 from filmrack.domain.dryer import FanRun, dial_hours, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -34,7 +34,7 @@ def flip(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
 
 
 class RodFlipped(NamedTuple):
-    """What was flipped of a rod, and why the rest was not: `2 dry`, `1 flipped before`."""
+    """What was flipped of a rod, and why the rest was not: `clips 3 17 are dry`."""
 
     flipped: list[Roll]
     left: tuple[str, ...]
@@ -47,15 +47,19 @@ def flip_rod(file: DarkroomFile, hand: Hand, rod: int) -> RodFlipped:
     """
     some = search.which_all(file.conn, [f"rod {rod}"])
     wanting = []
-    others: Counter[str] = Counter()
+    others: dict[str, list[Roll]] = {}
     for each in see(file, some, hand.at).standings:
         if each.roll.flipped and each.state == "wet":
-            others["flipped before"] += 1
+            others.setdefault("flipped already", []).append(each.roll)
         elif each.state in ("wet", "flip"):
             wanting.append(each.roll.id)
         else:
-            others["dry" if each.state == "dry" else "to be touched"] += 1
-    left = tuple(f"{many} {why}" for why, many in others.items())
+            why = "dry" if each.state == "dry" else "to be touched first"
+            others.setdefault(why, []).append(each.roll)
+    left = tuple(
+        f"{clips_of(some)} {'is' if len(some) == 1 else 'are'} {why}"
+        for why, some in others.items()
+    )
     if not wanting:
         raise Refused(
             f"no strip on rod {rod} wants flipping ({', '.join(left)}): to flip one all the same,"

@@ -69,7 +69,7 @@ def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
         heed = {roll.id: flip_warnings(file, [roll]) for roll in flipped}
         answer(call, file, flipped, as_json=as_json, several=several, warnings=heed)
         if left and not as_json:
-            say(f"left as they hang: {', '.join(left)}")
+            say(f"not flipped: {', '.join(left)}")
 
 
 def _rod(texts: tuple[str, ...]) -> int | None:

@@ -11,6 +11,7 @@ from filmrack.desk.replies import comes_next, not_dry
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
+from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
@@ -164,8 +165,9 @@ class Deeds(NamedTuple):
         file, hand = self.session.file, self.session.hand()
         if action == "FLIP":
             flipped, left = drying.flip_rod(file, hand, rod)
-            rest = f", left as they hang: {', '.join(left)}" if left else ""
-            words = f"{len(flipped)} flipped{rest}{also(flip_warnings(file, flipped))}"
+            rest = f". Not flipped: {', '.join(left)}" if left else ""
+            rest += also(flip_warnings(file, flipped))
+            words = f"{len(flipped)} flipped, {clips_of(flipped)}{rest}"
         else:
             there = [roll.id for roll in search.which_all(file.conn, ["rod", str(rod)])]
             fetching.box(file, hand, there)

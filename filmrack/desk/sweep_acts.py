@@ -10,7 +10,8 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_lines import meant
 from filmrack.desk.sweep_numbers import most
-from filmrack.desk.sweep_ways import box_ahead, clips_of, ways, which
+from filmrack.desk.sweep_ways import box_ahead, ways, which
+from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused

@@ -11,8 +11,9 @@ from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_page import SweepPage
-from filmrack.desk.sweep_ways import box_ahead, clips_of, ways
+from filmrack.desk.sweep_ways import box_ahead, ways
 from filmrack.domain.attention import Standing
+from filmrack.domain.clip import clips_of
 
 
 def _rod_title(now: Now, turn: Turn) -> str:

@@ -11,7 +11,6 @@ from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.room import Rod, Room
 
 _NAMED = 6
-_READ = 20
 
 
 class Ways(NamedTuple):
@@ -63,12 +62,6 @@ def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:
     """Return the box that a roll on a rod will go to: its period's, without one the rod's."""
     box = room.box_of(rod.period if roll.period is None else roll.period)
     return None if box is None else box.number
-
-
-def clips_of(some: Iterable[Roll]) -> str:
-    """Return the clips of rolls as they are read along a rod: `clips 3 17 22`."""
-    read = [str(roll.clip or roll.number) for roll in some]
-    return f"{'clip' if len(read) == 1 else 'clips'} {listed(read, _READ).replace(',', '')}"
 
 
 def which(roll: Roll, owners: dict[int, Person]) -> str:

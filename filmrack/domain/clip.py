@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
 from filmrack.domain.asking import code_in
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 
 HIGHEST_CLIP = 999
+_READ = 20
+"""How many clips are read out before the rest is counted."""
 
 Side = Literal["A", "B"]
 
@@ -96,3 +101,9 @@ def lost_named(text: str) -> Lost:
             f"{text.strip()[:20]!r} is nothing that a clip loses: say hook or tag, and A or B"
         )
     return Lost("hook" if match[1] == "hook" else "tag", "A" if match[2] == "a" else "B")
+
+
+def clips_of(some: Iterable[Roll]) -> str:
+    """Return the clips of rolls as they are read along a rod: `clips 3 17 22`."""
+    read = [str(roll.clip or roll.number) for roll in some]
+    return f"{'clip' if len(read) == 1 else 'clips'} {listed(read, _READ).replace(',', '')}"

@@ -52,9 +52,11 @@ def test_a_rod_is_flipped_where_its_strips_are_wet_and_not_where_they_are_dry(sc
     flip(school.file, school.hand(), [turned.id])
     flipped, left = flip_rod(school.file, school.hand(), 1)
     assert [roll.id for roll in flipped] == [waiting.id]
-    assert left == ("1 dry", "1 flipped before")
+    assert left == ("clip 17 is dry", "clip 18 is flipped already")
     assert [school.roll(roll.id).flipped for roll in (dry, turned)] == [False, True]
-    with pytest.raises(Refused, match=r"no strip on rod 1 wants flipping \(1 dry, 2 flipped"):
+    with pytest.raises(
+        Refused, match=r"no strip on rod 1 wants flipping \(clip 17 is dry, clips 18 19 are flipped"
+    ):
         flip_rod(school.file, school.hand(), 1)
     flip(school.file, school.hand(), [dry.id])
     assert school.roll(dry.id).flipped

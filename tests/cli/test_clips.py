@@ -65,7 +65,7 @@ def test_a_strip_on_a_pair_without_a_hook_is_flipped_and_the_hand_is_told(shell:
 def test_a_rod_is_flipped_without_what_is_dry_on_it_and_says_so(shell: Shell):
     hang(shell.school.file, shell.school.hand(400), person=MARA, clip=17)
     hang(shell.school.file, shell.school.hand(1), person=MARA, clip=18)
-    assert "left as they hang: 1 dry" in shell.type("flip", "rod", "1")
+    assert "not flipped: clip 17 is dry" in shell.type("flip", "rod", "1")
 
 
 def test_hanging_and_loading_tell_of_the_clip_and_of_the_length(shell: Shell):
