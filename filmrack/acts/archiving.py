@@ -8,9 +8,7 @@ from typing import NamedTuple
 from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
-from filmrack.domain.cutting import Cut, cut_of
-from filmrack.domain.film import film_named
-from filmrack.domain.refusal import Refused
+from filmrack.domain.cutting import Cut, cut_of, refuse_picks
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
 from filmrack.store import labelling
@@ -64,10 +62,7 @@ def contact(
         materials = group.room.materials
         named = paper_named(paper or materials.paper, materials.more_papers)
         roll = group.roll(number)
-        most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
-        beyond = [pick for pick in picks if not 1 <= pick <= most]
-        if beyond:
-            raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
+        refuse_picks(roll, picks)
         group.append("contact", number, Detail(paper=named.name, picks=sorted(set(picks))))
         return settled(group, [number])[0]
 

@@ -137,8 +137,10 @@ class ArchiveView(View):
         self.list.ask(owed)
 
     def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
-        """Show another term."""
+        """Show another term; one that was chosen is shown whole."""
         self.term.turn_to(code, chosen=chosen)
+        if chosen:
+            self.list.ask("all")
         self.list.begin()
 
     def enter_does(self) -> str | None:
@@ -178,13 +180,14 @@ class ArchiveView(View):
             self._read(term.code)
 
     def back(self) -> bool:
-        """Put away the page, the binder or the paper; else show all again."""
+        """Put away what lies topmost: the page, the binder or the paper, what is owed, the term."""
         if self.pages.name:
             self._lay("")
         elif self.words.in_hand():
             self.words.put_down()
-        elif self.owed != "all" or self.term.turned:
+        elif self.owed != "all":
             self.ask("all")
+        elif self.term.turned:
             self.term.turn_back()
             self.list.begin()
         else:

@@ -153,11 +153,12 @@ def of_a_clip(order: Order) -> bool:
 
 def begins_with_a_clip(order: Order) -> bool:
     """Tell whether a number stands right behind the verb, which may be a clip's or something of
-    the verb's own: frames, a binder.
+    the verb's own: frames, a binder. Several behind “contact” are picks, for clips have no sheets.
     """
-    first = order.rest.split()[:1]
-    is_number = bool(first) and first[0].isdecimal() and len(first[0]) < _SERIAL
-    return is_number and not names_a_binder(order)
+    words = order.rest.split()
+    is_number = bool(words) and words[0].isdecimal() and len(words[0]) < _SERIAL
+    picks = order.verb == "contact" and len(words) > 1
+    return is_number and not picks and not names_a_binder(order)
 
 
 def names_a_binder(order: Order) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import sleeved_words, without_sheet
-from filmrack.desk.archive_orders import TERM_VERBS, Order, order_of
+from filmrack.desk.archive_orders import TERM_VERBS, Order, of_a_clip, order_of
 from filmrack.desk.archive_replies import archive_headline, done
 from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.filing import Filing
@@ -17,6 +17,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
+from filmrack.domain.cutting import refuse_picks
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
@@ -107,7 +108,14 @@ class Words:
         self.filing.binder = None
 
     def meant(self, order: Order, selected: Roll | None) -> Roll | None:
-        """Return the roll that an order is about. Raises Refused for one that is not there."""
+        """Return the roll that an order is about. Raises Refused for one that is not there.
+
+        What is done to sleeves alone may name the clip that one was cut from a moment ago.
+        """
+        if of_a_clip(order) and order.verb in ("contact", "file"):
+            cut = search.just_cut(self.session.file.conn, int(order.roll.removeprefix("clip ")))
+            if cut is not None:
+                return cut
         return search.which(self.session.file.conn, order.roll) if order.roll else selected
 
     def _sleeve(self, roll: Roll, more: str) -> Said | Question:
@@ -127,6 +135,7 @@ class Words:
             headline=f"{archive_headline(self.session, roll)}: not dry yet by the clock",
             words=f"it hangs on {roll.place}: wet film sticks to its sleeve",
             does="cut it all the same",
+            bare=True,
         )
 
     def contact(self, roll: Roll, more: str = "") -> Said | Question:
@@ -135,6 +144,7 @@ class Words:
         A second one is asked about.
         """
         paper, picks = paper_and_picks(more, self.session.file.room().materials)
+        refuse_picks(roll, picks)
 
         def make(_: str = "") -> Said | Question:
             whom = archive_headline(self.session, roll)
@@ -149,6 +159,7 @@ class Words:
             headline=f"{archive_headline(self.session, roll)}: it has {self._sheets(roll)}",
             words=f"a {another} one stands beside it on the record, if it was made as well",
             does=f"{another} contact sheet made",
+            bare=True,
         )
 
     def _sheets(self, roll: Roll) -> str:

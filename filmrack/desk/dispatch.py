@@ -24,15 +24,16 @@ from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
-from filmrack.desk.registry import ROOM_SECTIONS, is_no_answer, screen_entry
+from filmrack.desk.registry import ROOM_SECTIONS, screen_entry
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said, capital
+from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
 from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.terminal_words import instead, labels_line, without_program
 from filmrack.desk.view import View
+from filmrack.desk.whole_orders import answered, called_so, let_go, refuse_order
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -68,6 +69,8 @@ class Dispatch:
         self.notices = notices
         self.sentences = Sentences(session)
         self.question: Question | None = None
+        self.unanswered = ""
+        """What the last line has left unanswered, for it was an order or a scan instead."""
 
     def plain(self, text: str) -> str:
         """Return a line without the program's name, unless it answers something."""
@@ -94,7 +97,7 @@ class Dispatch:
         self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
     ) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
-        asked = self.question
+        asked, self.unanswered = self.question, ""
         if asked is None:
             return self._begun(text, chosen, view, now, judged)
         text = text or asked.usual
@@ -102,25 +105,15 @@ class Dispatch:
             if asked.wanted:
                 raise Refused(asked.wanted)
             return None
-        if asked.verbatim and not asked.secret and is_no_answer(text):
-            raise Refused(
-                f"“{text}” is taken for no answer, for it is an order: press Esc to leave what"
-                " is asked, then type it"
-            )
-        answered = None if self._begins_anew(text, asked) else asked.answered_by(text)
-        if answered is not None:
-            answer = asked.answer(answered)
-            self.question = None
-            if isinstance(answer, Question):
-                return answer._replace(of_row=asked.of_row)
-            return answer
+        refuse_order(asked, text)
+        anew = self._begins_anew(text, asked)
+        answer = None if anew else answered(self.session, asked, text)
+        if answer is None:
+            self.question, self.unanswered = None, let_go(asked)
+            meant = chosen or called_so(self.session, text)
+            return self._begun(text, meant, view, now, judged)
         self.question = None
-        begun = self._begun(text, chosen, view, now, judged)
-        if isinstance(begun, Said):
-            begun = begun._replace(
-                words=f"“{asked.prompt}” is not answered. {capital(begun.words)}"
-            )
-        return begun
+        return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""

@@ -104,7 +104,7 @@ class Filing:
             return self._put(roll, self.binder)
 
         def answer(text: str) -> Said | Question:
-            return self.file_in(roll, binder_number(text, [roll]), keep=True)
+            return self.file_in(roll, binder_number(text, [roll]))
 
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
         own = [str(one.number) for one in known if one.period == roll.period]
@@ -115,9 +115,10 @@ class Filing:
         listed = ", ".join(_whose(room, one) for one in known)
         many = "binder" if len(known) == 1 else "binders"
         words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
+        words += f". A whole stack: esc, then “binder {usual or 1}”"
         return Question(prompt, answer, words=words, kind="A", usual=usual, wanted=WHICH)
 
-    def file_in(self, roll: Roll, number: int, *, keep: bool = False) -> Said | Question:
+    def file_in(self, roll: Roll, number: int) -> Said | Question:
         """File a roll in a binder of its term; one that is not there yet is asked about.
 
         Raises Refused for a roll that is not sleeved yet.
@@ -130,7 +131,6 @@ class Filing:
 
         def put() -> Said | Question:
             said = self._put(roll, binder)
-            self.binder = binder if keep else self.binder
             whose = there.period if there else None
             if isinstance(said, Question) or whose is None or whose == roll.period:
                 return said
@@ -145,6 +145,7 @@ class Filing:
             headline=f"{called[:1].upper()}{called[1:]}?",
             words=f"there is none of that number yet in term {roll.term}",
             does=f"make {called}",
+            bare=True,
         )
 
     def take_up(self, term: str, number: int) -> Said:
@@ -170,6 +171,7 @@ class Filing:
             headline=f"{whom}: {lent_words(self._session, roll)}",
             words="is it here again? Nothing is filed yet",
             does=f"end the loan, file in {called}",
+            bare=True,
         )
 
     def _filed(self, roll: Roll, binder: BinderInHand) -> Said:

@@ -11,7 +11,7 @@ from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
 from filmrack.domain.refusal import Refused
@@ -38,6 +38,8 @@ class Hearing:
         self.face: Face = telling.face
         self.dispatch = Dispatch(session, role, notices)
         self._own = own
+        self._typed = False
+        """Whether what is being done was begun by a line, and not by Enter on a selected roll."""
 
     def changed(self, text: str) -> None:
         """Look for a name while it is typed; a sentence waits for its end."""
@@ -70,14 +72,18 @@ class Hearing:
         with self.telling.heeding():
             try:
                 was = self.face.view.selected
+                if self.dispatch.question is None:
+                    self._typed = bool(text)
                 outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
+                self._typed = self._typed or bool(self.dispatch.unanswered)
                 did = self._follow(outcome)
-                if text and did is not None:
-                    self._rest_beside(did.select, was)
+                if did is not None and (text or self._typed):
+                    self._rest_beside(did.select, None if self._typed else was)
                 if isinstance(outcome, Said) and outcome.rests:
                     self.face.view.resting = True
             except Refused as refused:
-                self.telling.refuse(str(refused))
+                before = self.dispatch.unanswered
+                self.telling.refuse(f"{before}; {refused}" if before else str(refused))
                 # Whoever typed that did not mean what is selected: Enter once more is no order.
                 if text:
                     self.face.view.resting = True
@@ -99,14 +105,16 @@ class Hearing:
         """See to it that something comes of an outcome; return what was said of what was done."""
         match outcome:
             case Question():
-                self.ask(outcome)
+                self.ask(outcome._replace(words=self._unanswered(outcome.words)))
             case Said():
-                self.telling.tell(outcome)
+                self.telling.tell(outcome._replace(words=self._unanswered(outcome.words)))
                 if outcome.done:
                     self._rest(outcome.select)
                     return outcome
             case Wish("go"):
                 self._turn_to(outcome.screen)
+                if self.dispatch.unanswered:
+                    self.telling.tell(Said("", self._unanswered("")))
             case Wish("say"):
                 if not outcome.stay:
                     self.face.go(outcome.screen)
@@ -116,6 +124,11 @@ class Hearing:
             case Wish(what):
                 self._own[what]()
         return None
+
+    def _unanswered(self, words: str) -> str:
+        """Return what is said, behind the question that the line has left unanswered."""
+        before = self.dispatch.unanswered
+        return f"{before}. {capital(words)}".rstrip() if before else words
 
     def _turn_to(self, screen: str) -> None:
         """Go to another screen; an answer stays behind, but not a sentence that is half said."""
@@ -135,8 +148,9 @@ class Hearing:
             view.keep(roll)
 
     def _rest_beside(self, roll: int | None, was: int | None) -> None:
-        """Let Enter rest where a line did something to another roll than the one selected: the
-        answer speaks of that one, so Enter once more would be meant for it.
+        """Let Enter rest where a line did something to another roll than the one selected, also
+        where that one went away and the next stands there: the answer speaks of the first, so Enter
+        once more would be meant for it. `was` is one that Enter itself went on from.
         """
         view = self.face.view
         if self.dispatch.sentences.in_hand is None and (roll is None or roll != was):

@@ -20,7 +20,7 @@ class Question(NamedTuple):
     line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
     is what the desk says when Esc leaves the question, `wanted` what it says to Enter alone that
     answers nothing. `select` is a roll to show meanwhile. One `of_row` is about the selected row of
-    its screen: it is let go when another is selected.
+    its screen: it is let go when another is selected. A `bare` one has no answer but Enter.
     """
 
     prompt: str
@@ -38,6 +38,7 @@ class Question(NamedTuple):
     wanted: str = ""
     select: int | None = None
     of_row: bool = False
+    bare: bool = False
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 from filmrack.acts import archiving, drying, hanging, lending
-from filmrack.desk.ahead import sleeved_words, without_sheet
+from filmrack.desk.ahead import sleeved_words
 from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.filing import WHICH
+from filmrack.desk.filing import Filing
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.replies import comes_next
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
-from filmrack.domain.binder import binder_number
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
@@ -44,12 +41,7 @@ def next_step(session: Session, now: Now, standing: Standing) -> Said | Question
         case "contact":
             return contact_sheet(session, roll, whom)
         case "file":
-            return Question(
-                f"{whom}: which binder?",
-                lambda text: _file(session, roll, text, done),
-                kind="A",
-                wanted=WHICH,
-            )
+            return Filing(session).file(roll)
         case "back":
             there = lending.back(session.file, session.hand(), [roll.id])[0]
             return done(f"loan ended, {there.place}")
@@ -80,9 +72,3 @@ def _touch(session: Session, roll: Roll, text: str) -> Said:
     if felt is None:
         raise Refused(f"{text[:20]!r} is neither dry nor tacky: type d or t")
     return Deeds(session).act(rolls.by_id(session.file.conn, roll.id), felt)
-
-
-def _file(session: Session, roll: Roll, text: str, done: Callable[[str], Said]) -> Said:
-    number = binder_number(text, [roll])
-    archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-    return done(f"filed in {session.binder(roll.term, number)}{without_sheet(roll)}")

@@ -99,6 +99,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
             headline=f"Close term {term}?",
             words=price,
             does=f"close term {term}",
+            bare=True,
         )
     left = counted(len(report.open_rolls), "roll")
     ask_why = Question(

@@ -7,11 +7,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
 from filmrack.domain.counted import counted
 from filmrack.domain.film import Film, film_named, refuse_frames
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Materials
 from filmrack.domain.sleeving import SHORTEST_STRIP, Sleeve, SleevePage, page_named, sleeves
@@ -43,6 +45,14 @@ class Cut(NamedTuple):
         rest = self.frames % self.page.frames_in_pocket(self.film.format)
         several = sum(map(len, self.strips)) > 1
         return several and 0 < rest < SHORTEST_STRIP
+
+
+def refuse_picks(roll: Roll, picks: Iterable[int]) -> None:
+    """Raise Refused for picks that are no frames of a roll."""
+    most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
+    beyond = [pick for pick in picks if not 1 <= pick <= most]
+    if beyond:
+        raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
 
 
 def cut_of(

@@ -125,8 +125,10 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
     return found[0]
 
 
-def _why_free(conn: sqlite3.Connection, clip: int) -> str:
-    """Return why a clip carries no roll: it may have been cut from its one a moment ago."""
+def just_cut(conn: sqlite3.Connection, clip: int) -> Roll | None:
+    """Return the roll that was cut from a clip a moment ago, if no other is on it by now."""
+    if rolls.on_clip(conn, clip) is not None:
+        return None
     from filmrack.domain.holdings import holdings  # a lookup that finds a roll asks for none
 
     cut = rolls.read(
@@ -138,11 +140,18 @@ def _why_free(conn: sqlite3.Connection, clip: int) -> str:
     for roll in cut:
         held = [one for one in holdings(ledger.of_roll(conn, roll.id)) if one.kind == "clip"]
         if held and held[-1].what == clip:
-            return (
-                f"clip {clip} is free since {roll.number} was cut: name that roll by its number,"
-                f" {roll.serial:04d}"
-            )
-    return f"clip {clip} is on no roll by the record: say whose it is"
+            return roll
+    return None
+
+
+def _why_free(conn: sqlite3.Connection, clip: int) -> str:
+    roll = just_cut(conn, clip)
+    if roll is None:
+        return f"clip {clip} is on no roll by the record: say whose it is"
+    return (
+        f"clip {clip} is free since {roll.number} was cut: name that roll by its number,"
+        f" {roll.serial:04d}"
+    )
 
 
 def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:

@@ -126,24 +126,141 @@ async def test_enter_makes_contact_sheet_after_contact_sheet(school: School) -> 
         assert all(len(school.roll(roll).sheets) == 1 for roll in some)
 
 
-async def test_the_binder_is_asked_for_once_and_again_for_another_period(school: School) -> None:
+async def test_which_binder_is_the_same_question_each_time_and_enter_alone_answers_it(
+    school: School,
+) -> None:
     mara = [sleeved(school, MARA, clip, contact=True) for clip in (17, 18, 19)]
     olu = sleeved(school, OLU, 5, contact=True)
     async with archive(school.file.path) as pilot:
+        line = pilot.app.query_one(Line)
         await enter(pilot, "not filed")
         await enter(pilot)
-        assert "which binder" in pilot.app.query_one(Line).hint
+        assert "which binder of 26F?" in line.hint
         await enter(pilot, "1")
-        await enter(pilot)
-        await enter(pilot)
+        assert str(school.roll(mara[0]).place) == "binder 1"
+        for roll in mara[1:]:
+            assert line.prompt != "binder 1 ›", "a binder is in hand only when that was said"
+            await enter(pilot)
+            assert "which binder of 26F? Enter: 1" in line.hint
+            assert school.roll(roll).place.kind == "sleeve"
+            await enter(pilot)
         assert {str(school.roll(roll).place) for roll in mara} == {"binder 1"}
         await enter(pilot)
-        assert school.roll(olu).place.kind == "sleeve"
+        assert "which binder of 26F?" in line.hint
+        assert "Enter: 1" not in line.hint, "it is the binder of another period"
         await enter(pilot, "2")
         assert "Binder 2?" in answer(pilot)
         assert school.roll(olu).place.kind == "sleeve"
         await enter(pilot)
         assert str(school.roll(olu).place) == "binder 2"
+
+
+async def test_a_roll_that_is_looked_up_is_asked_for_its_binder_in_the_same_words(
+    school: School,
+) -> None:
+    first = sleeved(school, MARA, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [first], 2)
+    roll, other = (sleeved(school, MARA, clip, contact=True) for clip in (17, 18))
+    for screen in ("archive", "dryer"):
+        async with opened_on(screen, school.file.path) as pilot:
+            await enter(pilot, f"lend {school.roll(other).number}")
+            await pilot.press("escape")
+            await enter(pilot, school.roll(roll).number)
+            await enter(pilot)
+            assert "which binder of 26F? Enter: 2" in pilot.app.query_one(Line).hint, screen
+            assert "binder of this term: 2 (Period 1)" in answer(pilot)
+            await pilot.press("escape")
+
+
+async def test_after_a_typed_act_in_a_list_that_it_leaves_enter_rests(school: School) -> None:
+    some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
+    for roll in some:
+        lending.lend(school.file, school.hand(), roll, "2026-11-20", name="Ms Novak")
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "borrowed")
+        await enter(pilot, f"{school.roll(some[0]).number} return")
+        assert "loan ended" in answer(pilot)
+        await enter(pilot)
+        assert [school.roll(roll).place.kind for roll in some] == ["sleeve", "out", "out"]
+        await pilot.press("down")
+        await enter(pilot)
+        await enter(pilot)
+        assert all(school.roll(roll).place.kind == "sleeve" for roll in some)
+
+
+async def test_escape_takes_what_is_owed_first_and_then_the_term(school: School) -> None:
+    older(school)
+    sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "26s")
+        await enter(pilot, "borrowed")
+        assert "Nothing is borrowed." in shown(pilot)
+        await pilot.press("escape")
+        assert "Nothing of 26S yet." in shown(pilot)
+        await pilot.press("escape")
+        assert "Mara Okafor" in shown(pilot)
+
+
+async def test_a_term_that_is_typed_is_shown_whole(school: School) -> None:
+    older(school)
+    sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "26s")
+        await enter(pilot, "borrowed")
+        await enter(pilot, "26f")
+        assert "Mara Okafor" in shown(pilot)
+
+
+async def test_frames_are_read_before_a_second_contact_sheet_is_asked_about(
+    school: School,
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"{roll.number} contact 3 99")
+        assert f"{roll.number} has no frame 99" in answer(pilot)
+        assert desk_of(pilot).question is None
+
+
+@pytest.mark.parametrize("screen", ["archive", "dryer", "boxes"])
+async def test_an_order_is_no_answer_to_a_question_which_it_lets_go(
+    school: School, screen: str
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    other = sleeved(school, OLU, 5)
+    async with opened_on(screen, school.file.path) as pilot:
+        for asked in (f"{roll.number} contact", f"lend {roll.number}", f"file {roll.number}"):
+            await enter(pilot, asked)
+            assert desk_of(pilot).question is not None, asked
+            await enter(pilot, f"lend {school.roll(other).number} Ms Novak")
+            assert "is not answered. " in answer(pilot), asked
+            assert "Olu Adeyemi" in answer(pilot)
+            assert school.roll(other).place.kind == "out"
+            await enter(pilot, f"return {school.roll(other).number}")
+    assert school.roll(roll.id) == roll
+
+
+async def test_a_screen_that_is_named_lets_a_question_go_and_is_opened(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with at_desk(school.file.path) as here:
+        await here.say("dryer")
+        for asked in (f"{roll.number} contact", f"file {roll.number}"):
+            await here.say(asked)
+            assert "is not answered" in await here.say("boxes")
+            assert here.open == "boxes"
+            assert here.app.question is None
+
+
+async def test_what_only_enter_answers_takes_no_other_word_for_yes(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "contact")
+        await enter(pilot, "hmm")
+        assert "“hmm” does nothing here: Enter keeps a second contact sheet" in answer(pilot)
+        assert len(school.roll(roll).sheets) == 1
+        await enter(pilot, "undo")
+        assert len(school.roll(roll).sheets) == 1
+        await enter(pilot, "yes")
+        assert len(school.roll(roll).sheets) == 2
 
 
 async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(

@@ -278,6 +278,44 @@ async def test_behind_the_cut_card_and_refusal_say_how_the_roll_is_named_now(
         await here.press("enter")
         assert "contact  typed, when made" in here.screen
         cut = boxed[1]
-        said = await here.say("2 contact")
+        said = await here.say("2 lend ivo")
         assert f"clip 2 is free since {cut.number} was cut: name that roll by its number" in said
         assert "contact sheet made on 8x10in: fits" in await here.say(f"{cut.serial:04d} contact")
+
+
+async def test_a_contact_sheet_with_picks_is_typed_as_the_card_says_right_behind_the_cut(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        await here.press("enter")
+        assert "contact  typed, when made" in here.screen
+        said = await here.say("contact 3 12")
+        assert boxed[1].number in said
+        assert "picks 3, 12" in said
+
+
+async def test_the_clip_that_a_roll_was_just_cut_from_names_it_for_its_contact_sheet_and_binder(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        await here.press("enter")
+        assert "picks 3, 12" in await here.say("2 contact 3 12")
+        assert "filed in binder 1" in await here.say("2 file 1")
+        assert rolls.by_id(here.app.session.file.conn, boxed[1].id).binder == 1
+        assert here.acts[-3:] == ["sleeve", "contact", "file"]
+
+
+async def test_a_clip_that_carries_another_roll_by_now_names_that_one_alone(
+    db: Path, boxed: list[Roll]
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("2")
+        await here.press("enter")
+        await here.say("load ivo 2")
+        assert "not sleeved yet" in await here.say("2 contact 3 12")
+        assert "contact" not in here.acts

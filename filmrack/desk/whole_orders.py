@@ -1,0 +1,98 @@
+"""Whole orders that are typed where the desk asks something: they are no answer to it."""
+
+from __future__ import annotations
+
+from filmrack.desk.archive_orders import for_the_archive, of_a_clip, order_in
+from filmrack.desk.clip_words import says_of_clip
+from filmrack.desk.day_off_words import says_of_day_off
+from filmrack.desk.halves import halves_of
+from filmrack.desk.hits import Hit
+from filmrack.desk.question import Question
+from filmrack.desk.registry import CALLED, SCREENS, is_no_answer, open_to
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.terminal_words import labels_line
+from filmrack.desk.verbs import verb_first
+from filmrack.domain.refusal import Refused
+
+
+def names_what_it_is_about(session: Session, text: str) -> bool:
+    """Tell whether a line says what to do and to what, so that it can be no answer:
+    `lend 26F-0142 Novak`, `17 flip`, `labels sleeves 0142`, `close term`.
+    """
+    if session.by == "teacher":
+        order = order_in(text)
+        printed = labels_line(text) or says_of_day_off(session, text)
+        if printed or (order is not None and for_the_archive(order)):
+            return True
+    return says_of_clip(text) or _is_done_to_something(session, text)
+
+
+def _is_done_to_something(session: Session, text: str) -> bool:
+    try:
+        if verb_first(text).verb not in ("", "find"):
+            return True
+        halves = halves_of(session, text)
+    except Refused:
+        return False
+    return len(halves) > 1 and any(isinstance(half, str) for half in halves)
+
+
+def refuse_order(asked: Question, text: str) -> None:
+    """Raise Refused for an order where the very words that are typed would be kept."""
+    order = order_in(text)
+    is_order = order is not None and order.roll and not of_a_clip(order)
+    if asked.verbatim and not asked.secret and (is_order or is_no_answer(text)):
+        raise Refused(
+            f"“{text[:40]}” is taken for no answer, for it is an order: press Esc to leave what"
+            " is asked, then type it"
+        )
+
+
+def called_so(session: Session, text: str) -> Hit | None:
+    """Return the screen or the command that is called just like a line, if this desk has it.
+
+    Not so “undo”: at a question it means that question, and would reach for an act before it.
+    """
+    said = " ".join(text.casefold().split())
+    for screen in SCREENS:
+        if said in screen.names and open_to(screen, session.by):
+            return Hit(screen=screen.id)
+    for command in CALLED:
+        if command.words != "undo" and said in command.names and open_to(command, session.by):
+            return Hit(command=command.words)
+    return None
+
+
+def answered(session: Session, asked: Question, text: str) -> Said | Question | None:
+    """Return what a question says to a line; None where that is something else instead, a scan or
+    an order, so that the question is let go.
+
+    Raises Refused as the question does.
+    """
+    reply = asked.answered_by(text)
+    if reply is None:
+        return None
+    if asked.verbatim:
+        return asked.answer(reply)
+    hit = called_so(session, text)
+    if names_what_it_is_about(session, text):
+        return None
+    if asked.bare and text.casefold() not in ("", "y", "yes"):
+        if hit is not None or order_in(text) is not None:
+            return None
+        raise Refused(f"“{text[:30]}” does nothing here: {asked.prompt}")
+    try:
+        return asked.answer("" if asked.bare else reply)
+    except Refused:
+        if hit is None:
+            raise
+        return None
+
+
+def let_go(asked: Question) -> str:
+    """Return that a question is not answered, with what was done while it was asked."""
+    words = f"“{asked.headline or asked.prompt}” is not answered"
+    if asked.left is not None:
+        words += f"; {asked.left.headline}: {asked.left.words}"
+    return words
