@@ -268,7 +268,7 @@ class ArchiveView(View):
         self.shows_card = not page
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
-        shown = Shown(term, self.list.places, self.term.closed, self.term.chosen)
+        shown = Shown(term, self.list.places, self.term.closed, self.term.chosen, why=self.term.why)
         foreseen = self._foreseen or self._term_orders.goes_on(now.at)
         return status(now, shown, foreseen, width=width, palette=self.palette)
 

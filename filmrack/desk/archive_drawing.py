@@ -14,7 +14,7 @@ from filmrack.desk.lines import Spot
 from filmrack.desk.marks import WITH_PLACE, WORD, mark
 from filmrack.desk.now import Now
 from filmrack.desk.shelf import ShelfRow
-from filmrack.desk.term_words import what_is_open
+from filmrack.desk.term_words import still_lent, what_is_open
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
@@ -115,6 +115,8 @@ class Shown(NamedTuple):
     closed: datetime | None
     chosen: bool = False
     """Whether somebody asked for that term, not just for its rolls."""
+    why: str = ""
+    """Why it was closed with rolls left; empty where it was not."""
 
 
 def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palette) -> list[Text]:
@@ -125,21 +127,24 @@ def status(now: Now, shown: Shown, foreseen: str, *, width: int, palette: Palett
 
     if foreseen:
         return rows(f"→ {foreseen}", style(palette.text, bold=True))
-    term, places, closed, chosen = shown
+    term, places, closed, chosen, why = shown
     quiet = style(palette.quiet)
     if closed is not None:
         since = day_words(*(now.room.timetable.local_date(moment) for moment in (closed, now.at)))
-        words = f"Closed since {since}, so nothing of it changes: “reopen term {term.code}” first."
+        words = (
+            f"Closed since {since}{f' (“{why}”)' if why else ''}, so nothing of it changes:"
+            f" “reopen term {term.code}” first."
+        )
         return rows(words, style(palette.text))
     left = what_is_open(places)
     if left and not chosen:
         return rows("", quiet)
     if left:
-        return rows(f"Keeps it from closing: {left}.", quiet)
+        return rows(f"Keeps it from closing: {left}{still_lent(places)}.", quiet)
     if now.room.in_last_week(term.code, now.at):
         return rows("Last week: “hand-back list” says which film its owners get for good.", quiet)
-    words = "Every roll is accounted for: “close term” closes it." if any(places.values()) else ""
-    return rows(words, quiet)
+    words = f"Every roll is accounted for{still_lent(places)}: “close term” closes it."
+    return rows(words if any(places.values()) else "", quiet)
 
 
 def heading(row: ShelfRow, room: Room, rolls: int, *, width: int, palette: Palette) -> Text:

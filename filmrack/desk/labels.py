@@ -129,8 +129,18 @@ class LabelsView(View):
         return what < PLACE
 
     def enter_does(self) -> str | None:
-        """Say that Enter prints to a file."""
-        return "" if self.press.running else f"print {self.choice.kind} to a file"
+        """Say that Enter prints to a file, where there is something to print."""
+        reading = self._reading
+        nothing = reading is not None and bool(reading.why) and not self._asks_which
+        if self.press.running or nothing:
+            return ""
+        again = " again" if self.last is not None and self.choice == self._printed else ""
+        return f"print {self.choice.kind}{again} to a file"
+
+    @property
+    def _asks_which(self) -> bool:
+        """Tell whether Enter asks which ones before it prints."""
+        return self.choice.kind == "clips" and not self.choice.asked
 
     def enter(self) -> Said | Question:
         """Print to a file; ask which clips where none are named."""
@@ -186,7 +196,7 @@ class LabelsView(View):
     def _begin(self, then: HandOver | None) -> Said | Question:
         if self.press.running:
             raise Refused("something is being printed: wait for it, or stop it with Esc")
-        if self.choice.kind == "clips" and not self.choice.asked:
+        if self._asks_which:
 
             def answer(text: str) -> Said | Question:
                 chosen = self.choice.of("clips", text)

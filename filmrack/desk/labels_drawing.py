@@ -40,7 +40,7 @@ def kinds(
     Of a list longer than the screen those rows are shown that the chosen kind is among.
     """
     lines = [Text.assemble((fit("Print", width), style(palette.text, bold=True)))]
-    spots, hidden = [], 0
+    spots, at = [], 0
     for nth, kind in enumerate(KINDS):
         if nth and (kind in LABEL_KINDS) != (KINDS[nth - 1] in LABEL_KINDS):
             lines.append(Text(" " * width))
@@ -52,11 +52,17 @@ def kinds(
         )
         if chosen:
             line.stylize(ground(palette))
-            hidden = max(0, len(lines) + 1 - height)
+            at = len(lines)
         spots.append(Spot(len(lines), 0, len(lines) + 1, width, nth))
         lines.append(line)
+    hidden = max(0, min(at + 2 - height, len(lines) - height))
     shown = [spot._replace(top=spot.top - hidden, bottom=spot.bottom - hidden) for spot in spots]
-    return lines[hidden : hidden + height], [spot for spot in shown if 0 <= spot.top < height]
+    rows, below = lines[hidden : hidden + height], len(lines) - hidden - height
+    if rows and below > 0:  # its last row says so, and is no row of a kind
+        more = sum(spot.top >= height - 1 for spot in shown)
+        rows[-1] = Text.assemble((fit(f"  ↓ {more} more", width), style(palette.quiet)))
+        shown = [spot for spot in shown if spot.top < height - 1]
+    return rows, [spot for spot in shown if 0 <= spot.top < height]
 
 
 def facts(

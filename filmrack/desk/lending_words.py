@@ -10,11 +10,12 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
-from filmrack.domain.loans import due_back, loan_line, loan_words, no_school
-from filmrack.domain.names import Person
+from filmrack.domain.counted import counted
+from filmrack.domain.loans import LoanLine, due_back, loan_line, loan_words, no_school
+from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store.borrowing import borrower, borrower_meant
+from filmrack.store.borrowing import borrower, borrower_meant, guests_like
 
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
@@ -39,11 +40,42 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
 
         words = "type who borrows it, as juniper or juniper 4 dec"
         return Question(prompt, answer, headline=whose, words=words)
+    whom = borrower_meant(session.file.conn, said)
+    if isinstance(whom, str) and not said.quoted and not session.closed_words(roll):
+        alike = guests_like(session.file.conn, whom)
+        same = [name for name in alike if tokens(name) == tokens(whom)]
+        if same:
+            said = LoanLine(same[0], said.until, quoted=True)
+        elif alike:
+            return _which_guest(session, roll, said, alike[0])
+    return _lent(session, roll, said)
+
+
+def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
     assert lent.loan is not None
     whom = borrower_meant(session.file.conn, said)
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
-    return done(session, roll, f"lent {words}")
+    return done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
+
+
+def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Question:
+    """Ask whether a name that is almost a guest's is theirs, or a second guest's."""
+
+    def answer(text: str) -> Said | Question:
+        if not text.strip():
+            return _lent(session, roll, LoanLine(guest, said.until, quoted=True))
+        until = f" until {said.until}" if said.until else ""
+        return lend(session, roll, f"{text}{until}")
+
+    return Question(
+        f"Enter: {guest}; somebody else: the name in “quotes”; esc lends nothing",
+        answer,
+        headline=f"Is “{said.who}” {guest}?",
+        words=f"{guest} has film on loan now. Nothing is lent yet: for another guest type the name"
+        f" again, as “{said.who}” in quotes",
+        does=f"lend to {guest}",
+    )
 
 
 def lent_words(session: Session, roll: Roll) -> str:
@@ -58,11 +90,17 @@ def foretell_loan(session: Session, line: str) -> str:
     room, now = session.file.room(), session.now
     said = loan_line(line.rstrip(", "), room.timetable.local_date(now))
     due = said.until or due_back(room, now)
-    rule = "" if said.until else f", {room.rules.loan_school_days} school days from today"
+    rule = _by_the_rule(session, said)
     if not said.who:
         return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
     whom = borrower_meant(session.file.conn, said)
     return f"lend {_words(session, whom, due)}{rule}"
+
+
+def _by_the_rule(session: Session, said: LoanLine) -> str:
+    """Return where the day of a loan comes from that was lent without one."""
+    days = session.file.room().rules.loan_school_days
+    return "" if said.until else f", {counted(days, 'school day')} from today"
 
 
 def _words(session: Session, whom: Person | str, due: date) -> str:

@@ -12,11 +12,15 @@ from filmrack.domain.termcode import is_term_code
 
 
 class ShelvingPlace(NamedTuple):
-    """A binder of a term, and the film that is on all the sleeves; None for the room's usual."""
+    """A binder of a term, and the film that is on all the sleeves; None for the room's usual.
+
+    `term_named` when the line said which term, and did not leave it to the one that is shown.
+    """
 
     term: str
     binder: int
     film: str | None = None
+    term_named: bool = True
 
 
 def place_named(line: str, shown: str) -> ShelvingPlace | None:
@@ -35,7 +39,8 @@ def place_named(line: str, shown: str) -> ShelvingPlace | None:
     if term and of_binder and term != of_binder:
         raise Refused(f"binder {words[0]} is of term {of_binder}, not {term}: name one of the two")
     film = film_named(" ".join(words[1:])).text if words[1:] else None
-    return ShelvingPlace(of_binder or term or shown, number, film)
+    named = of_binder or term
+    return ShelvingPlace(named or shown, number, film, bool(named))
 
 
 def _of_code(word: str) -> str:

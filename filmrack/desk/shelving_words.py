@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from filmrack.acts import shelving
@@ -19,7 +20,7 @@ from filmrack.domain.counted import counted
 from filmrack.domain.names import Person, unquoted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.termcode import term_code
-from filmrack.store import labelling, people
+from filmrack.store import labelling, people, search
 from filmrack.store.terms import closed
 from filmrack.store.whoever import person_or_words
 
@@ -29,6 +30,9 @@ _MOST_NAMED = 6
 
 _NOBODY = frozenset({"nobody", "nobody knows", "no owner", "unknown"})
 """What is typed for a sleeve whose owner is not known; the first of them is shown."""
+
+_LIKE_A_NUMBER = re.compile(r"\s*(\d\d[A-Za-z])[- ]?(\d{3,})(?!\d)", re.ASCII)
+"""The beginning of a roll's number; its check digits may be misread or left out."""
 
 _AS_WRITTEN = "in “quotes” to keep it as the sleeve says"
 
@@ -80,13 +84,17 @@ class _Sitting(NamedTuple):
     def ask(self, done: Said | None = None) -> Question:
         """Ask whose the next sleeve is; `done` is what was said of the one before."""
         where = self._where
+        term = self.place.term
+        in_term = where if term in where else f"{where} of {term}"
+        other = f". Another term: esc, then “shelve {_a_year_before(term)} {self.place.binder}”"
         first = Said(
-            capital(where),
-            "Type whose the first sleeve is, as it says; “nobody” where it is not known",
+            capital(in_term),
+            "Type whose the first sleeve is, as it says; “nobody” where it is not known"
+            f"{'' if self.place.term_named else other}",
         )
         said = done or first
         return Question(
-            f"{where}: whose is the next sleeve? A name, or “nobody”; esc ends",
+            f"{in_term}: whose is the next sleeve? A name, or “nobody”; esc ends",
             self._answer,
             headline=said.headline,
             words=said.words,
@@ -110,6 +118,7 @@ class _Sitting(NamedTuple):
             return self._shelve("", "nobody known")
         if (written := unquoted(owner)) is not None:
             return self._as_written(written, "kept as written")
+        self._refuse_number(owner)
         what = _what_else(self.session, owner)
         if what:
             return self._doubt(owner, what)
@@ -122,6 +131,28 @@ class _Sitting(NamedTuple):
             return self._of_another_year(owner, whom)
         return self._of(whom, f"{whom.full}, the only “{owner}” of the roster")
 
+    def _refuse_number(self, text: str) -> None:
+        """Raise Refused for what looks like a roll's number: nobody is called so."""
+        like = _LIKE_A_NUMBER.match(text)
+        terms = {term.code for term in self.session.file.room().terms}
+        if like is None or like[1].upper() not in terms:
+            return
+        number = f"{like[1].upper()}-{int(like[2]):04d}"
+        try:
+            known = search.which(self.session.file.conn, number)
+        except Refused:
+            raise Refused(
+                f"{text[:20]} looks like a roll's number and is nobody's name: type whose the"
+                f" sleeve is, or the same {_AS_WRITTEN}"
+            ) from None
+        where = str(known.place)
+        if known.place.kind == "binder" and known.binder is not None:
+            where = self.session.binder(known.term, known.binder)
+        raise Refused(
+            f"{known.number} is a roll that is kept already ({where}), and no name: to"
+            f" file it press Esc and type “{number} file”, else type whose the sleeve is"
+        )
+
     def _of(self, whom: Person, told: str) -> Question:
         return self._shelve(f"person {whom.number}", told)
 
@@ -131,8 +162,10 @@ class _Sitting(NamedTuple):
     def _shelve(self, owner: str, told: str) -> Question:
         """Shelve the next sleeve; `told` is whose it is."""
         file, hand = self.session.file, self.session.hand()
-        term, binder, film = self.place
-        shelved = shelving.shelve(file, hand, binder, owner=owner, term=term, film=film)
+        place = self.place
+        shelved = shelving.shelve(
+            file, hand, place.binder, owner=owner, term=place.term, film=place.film
+        )
         words = f"{told}: in {self._where}. {_waiting(self.session)} in the queue"
         said = Said(shelved.number, words, done=True)
         return self._replace(shelved=(*self.shelved, shelved.number)).ask(said)
@@ -213,6 +246,10 @@ def _what_else(session: Session, word: str) -> str:
     if ordered or said in commands or said in {*TYPED_WORDS, *verbs.HOW}:
         return "an order"
     return "" if "name" in kinds else "a number or a place"
+
+
+def _a_year_before(term: str) -> str:
+    return f"{(int(term[:2]) - 1) % 100:02d}{term[2:]}"
 
 
 def _waiting(session: Session) -> str:

@@ -18,7 +18,7 @@ from filmrack.desk.ink import fitted, style, wrapped
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.desk.term_figures import term_figures
-from filmrack.desk.term_words import what_is_open
+from filmrack.desk.term_words import still_lent, what_is_open
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
@@ -149,7 +149,7 @@ def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palet
                 (bar(number, report.rolls, across), style(palette.wet)),
             )
         )
-    verdict = wrapped(_verdict(report, term, closed), width)
+    verdict = wrapped(_verdict(report, term, closed, terms.why_closed(file.conn, term.code)), width)
     lines += [Text(""), *(Text(row.plain, style=strong) for row in verdict)]
     lines += _groups(file, now, report.unaccounted, width, palette)
     for title, some in (
@@ -163,14 +163,15 @@ def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palet
     return lines
 
 
-def _verdict(report: TermReport, term: Term, closed: datetime | None) -> str:
-    left = what_is_open(report.places)
+def _verdict(report: TermReport, term: Term, closed: datetime | None, why: str) -> str:
+    left, lent = what_is_open(report.places), still_lent(report.places)
     if closed is not None:
         though = f" with {left}" if left else ""
-        return f"Closed{though}: “reopen term {term.code}” lets it be changed"
+        for_it = f" (“{why}”)" if why else ""
+        return f"Closed{though}{for_it}{lent}: “reopen term {term.code}” lets it be changed"
     if left:
-        return f"Keeps it from closing: {left}"
-    return "Every roll is accounted for: “close term” closes it"
+        return f"Keeps it from closing: {left}{lent}"
+    return f"Every roll is accounted for{lent}: “close term” closes it"
 
 
 def _hand_back(

@@ -21,6 +21,9 @@ class TermShown:
         """Whether somebody asked for that term, not just for its rolls."""
         self.closed: datetime | None = None
         """Since when it is only read; None while it is open."""
+        self.why = ""
+        """Why it was closed with rolls left; empty where it was not."""
+        self._looked: tuple[int, str] | None = None
 
     @property
     def turned(self) -> bool:
@@ -33,8 +36,13 @@ class TermShown:
         return shown or room.term_at(self._session.now) or (room.terms[0] if room.terms else None)
 
     def look(self, term: Term) -> None:
-        """Read whether the term is closed."""
-        self.closed = terms.closed(self._session.file.conn).get(term.code)
+        """Read whether the term is closed, and why."""
+        looked = self._session.stamp, term.code
+        if self._looked == looked:
+            return
+        conn, self._looked = self._session.file.conn, looked
+        self.closed = terms.closed(conn).get(term.code)
+        self.why = terms.why_closed(conn, term.code) if self.closed else ""
 
     def turn_to(self, code: str, *, chosen: bool) -> None:
         """Show another term, or the one in force by its code."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import NamedTuple
@@ -12,15 +12,20 @@ from filmrack.acts.group import Hand
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, listed
 from filmrack.domain.refusal import FileTrouble, Refused
+from filmrack.domain.roll import Roll
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import terms
+from filmrack.store.borrowing import borrowers
 from filmrack.store.file import open_file
 from filmrack.store.keeping import with_the_way_back
 from filmrack.store.trouble import damage_in
 
 _NO_REASONS = frozenset({"y", "yes", "n", "no", "ok", "okay", "sure", "true", "false", "enter"})
+
+_MOST_BORROWERS = 4
+"""Borrowers that are named before the rest is counted."""
 
 _OPEN_IN_WORDS = {
     "tank": "in tanks",
@@ -47,13 +52,14 @@ class Closing(NamedTuple):
         try:
             with damage_in(self.path), open_file(self.path, write=True) as file:
                 closed = closing.close_term(file, self.hand, code, self.why)
+                lent = still_lent(terms.by_place(file.conn, code))
         except Refused as refused:
             return Said(title, str(refused)), True
         except FileTrouble as trouble:
             return Said("The file", with_the_way_back(trouble, self.hand.now)), True
         left = f", {counted(len(closed.left_open), 'roll')} left open" if closed.left_open else ""
         words = (
-            f"closed{left}: nothing of it can be changed now. The file as it was:"
+            f"closed{left}{lent}: nothing of it can be changed now. The file as it was:"
             f" {closed.backup.file}"
         )
         return Said(title, f"{words}. Wrong? Type reopen term {code}", done=True), False
@@ -87,9 +93,10 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         begin(Closing(session.path, session.hand(), term, reason))
         return Said(f"Term {term}", "is being closed, after a copy of the file is made")
 
+    lent = _loans(session, report.out, term)
     price = (
-        f"From then on its {counted(report.rolls, 'roll')} cannot be changed, until “reopen term"
-        f" {term}”: none is flipped, touched or taken, and no loan is ended. A copy of"
+        f"{lent}From then on its {counted(report.rolls, 'roll')} cannot be changed, until"
+        f" “reopen term {term}”: none is flipped, touched or taken, and no loan is ended. A copy of"
         " the file is made first"
     )
     if not report.open_rolls:
@@ -156,6 +163,26 @@ def foretell_closing(session: Session, code: str) -> str:
     if left:
         return f"close term {term}: it asks why, for {left}"
     return f"close term {term}: every roll is accounted for"
+
+
+def still_lent(places: Mapping[str, int]) -> str:
+    """Return how many rolls are borrowed, as the end of a sentence; empty for none. They keep no
+    term from closing, but none comes back while it is closed.
+    """
+    many = places.get("out", 0)
+    return f"; {many} still borrowed" if many else ""
+
+
+def _loans(session: Session, lent: Sequence[Roll], term: str) -> str:
+    """Return what closing a term means for what is borrowed; empty where nothing is."""
+    if not lent:
+        return ""
+    names = list(dict.fromkeys(borrowers(session.file.conn, lent).values()))
+    are = "1 roll is" if len(lent) == 1 else f"{len(lent)} rolls are"
+    return (
+        f"{are} still borrowed, by {listed(names, _MOST_BORROWERS)}: what comes back later is taken"
+        f" back only after “reopen term {term}”. “borrowed” lists them. "
+    )
 
 
 def what_is_open(places: Mapping[str, int]) -> str:

@@ -4,6 +4,8 @@
 ('hang 17', 'mara')
 >>> labels_line("labels clips 1-60"), labels_line("label 0295"), labels_line("mara")
 ('clips 1-60', 'sleeves 0295', '')
+>>> labels_line("sleeves 0289")
+'sleeves 0289'
 """
 
 from __future__ import annotations
@@ -56,16 +58,22 @@ def labels_line(line: str) -> str:
     A roll's number alone asks for the labels of its sleeves. Options are typed one by one there.
     """
     words = line.split()
+    if len(words) > 1 and words[0].casefold() == "sleeves" and _all_sleeved(words[1:]):
+        return f"sleeves {' '.join(words[1:])}"  # nothing but labels is done to sleeves so called
     at = next((end for end in (0, -1) if len(words) > 1 and words[end].casefold() in _LABELS), None)
     if at is None or "--" in line or words[0].casefold() == "find":
         return ""
     del words[at]
     said = " ".join(words)
-    if all(_SLEEVED.fullmatch(word) for word in words):
+    if _all_sleeved(words):
         return f"sleeves {said}"
     from filmrack.desk.labels_choice import labels_line as of_a_kind  # with all that prints
 
     return of_a_kind(f"labels {said}") or ""
+
+
+def _all_sleeved(words: list[str]) -> bool:
+    return all(_SLEEVED.fullmatch(word) for word in words)
 
 
 def instead(session: Session, line: str) -> Said | Question:
@@ -88,5 +96,10 @@ def why_not_here(line: str) -> str:
     words = line.casefold().split()
     if words == [PROGRAM]:
         return "this is the desk of filmrack already: type a name, a clip, or “help”"
+    if words[:1] == ["plan"]:
+        return (
+            "“plan” alone says not which: how a roll is cut stands on its card, so type its number;"
+            " the classes of a day are in “timetable”"
+        )
     here = _HERE.get(words[0]) if words else None
     return f"“filmrack {words[0]}” is a command of the terminal: {here}" if here else ""

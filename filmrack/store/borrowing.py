@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Iterable
 
 from filmrack.domain.loans import LoanLine
-from filmrack.domain.names import Person
+from filmrack.domain.names import Person, tokens
 from filmrack.domain.roll import Roll
 from filmrack.store import people
 from filmrack.store.whoever import person_or_words
@@ -20,6 +20,20 @@ def borrower_meant(conn: sqlite3.Connection, said: LoanLine) -> Person | str:
     Raises Refused as `person_or_words` does; a name in quotes is a guest's.
     """
     return said.who if said.quoted else person_or_words(conn, said.who, "a guest's in “quotes”")
+
+
+def guests_like(conn: sqlite3.Connection, name: str) -> list[str]:
+    """Return the guests with a loan of whose names a name is a part, or that are part of it.
+
+    Their spelling is how it was typed for the first of them.
+    """
+    words = set(tokens(name))
+    rows = conn.execute(
+        "SELECT n.text FROM loans l JOIN notes n ON n.id = l.note ORDER BY l.at, l.roll"
+    ).fetchall()
+    alike = {" ".join(tokens(row[0])): row[0] for row in reversed(rows)}
+    known = [(set(folded.split()), text) for folded, text in alike.items()]
+    return [text for there, text in known if words and (words <= there or there <= words)]
 
 
 def borrowers(

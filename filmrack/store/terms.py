@@ -8,7 +8,7 @@ from datetime import datetime
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.schooldays import Term
-from filmrack.store import ledger, rolls
+from filmrack.store import ledger, people, rolls
 from filmrack.store.times import from_text, to_text
 
 
@@ -67,6 +67,13 @@ def closed_by_the_ledger(conn: sqlite3.Connection, code: str) -> datetime | None
     """Return since when a term is closed by what stands on the ledger, or None."""
     told = closings(conn, code)
     return told[-1].happened if told and told[-1].act == "close" else None
+
+
+def why_closed(conn: sqlite3.Connection, code: str) -> str:
+    """Return the reason for which a term was closed with rolls left; empty for none."""
+    told = closings(conn, code)
+    note = told[-1].detail.get("note") if told and told[-1].act == "close" else None
+    return "" if note is None else people.read_notes(conn, [note]).get(note, "")
 
 
 def refold(conn: sqlite3.Connection, code: str) -> None:

@@ -589,3 +589,54 @@ async def test_enter_files_in_the_binder_of_the_rolls_own_period(school: School)
         assert "Enter: 2" in pilot.app.query_one(Line).hint
         await enter(pilot)
     assert school.roll(roll).place.number == 2
+
+
+async def test_a_guest_who_is_almost_called_so_is_asked_about(school: School) -> None:
+    first, second, third = (sleeved(school, MARA, clip) for clip in (17, 18, 19))
+    lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"lend {school.roll(second).number} Novak friday")
+        assert "Is “Novak” Ms Novak?" in answer(pilot)
+        assert school.roll(second).place.kind == "sleeve"
+        await enter(pilot)
+        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in answer(pilot)
+        await enter(pilot, f"lend {school.roll(third).number} ms novak")
+        assert "lent to Ms Novak, a guest" in answer(pilot)
+        await enter(pilot, "end loan")
+        await enter(pilot, f"lend {school.roll(third).number} novak")
+        await enter(pilot, '"Novak"')
+        assert "lent to Novak, a guest" in answer(pilot)
+
+
+async def test_another_guest_with_the_same_title_is_nobody_to_ask_about(school: School) -> None:
+    first, second = (sleeved(school, MARA, clip) for clip in (17, 18))
+    lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"lend {school.roll(second).number} Ms Ferrer")
+        assert "lent to Ms Ferrer" in answer(pilot)
+
+
+async def test_a_loan_without_a_day_says_by_which_rule_it_is_due(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    days = school.file.room().rules.loan_school_days
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"lend {roll.number} olu")
+        assert f", {days} school days from today. Wrong?" in answer(pilot)
+        await enter(pilot, "end loan")
+        await enter(pilot, f"lend {roll.number} olu friday")
+        assert "school days" not in answer(pilot)
+
+
+async def test_the_labels_of_a_roll_are_asked_for_as_sleeves_on_any_screen(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path) as here:
+        for screen in ("archive", "dryer"):
+            await here.say(screen)
+            await here.say(f"sleeves {roll.serial:04d}")
+            assert here.open == "labels"
+            assert f"sleeves {roll.serial:04d}" in here.screen
+
+
+async def test_the_word_plan_is_answered_with_the_two_plans_there_are(school: School) -> None:
+    async with at_desk(school.file.path) as here:
+        assert "how a roll is cut stands on its card" in await here.say("plan")

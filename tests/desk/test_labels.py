@@ -80,6 +80,40 @@ async def test_sleeves_that_wait_are_printed_by_enter_and_wait_no_more(
     assert labelling.queued_sleeves(school.file.conn) == []
 
 
+async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where_nothing_waits(
+    school: School, home: Path
+) -> None:
+    sleeve(school, MARA, 17)
+    async with labels(school.file.path) as pilot:
+        view = view_of(pilot)
+        assert view.enter_does() == "print sleeves to a file"
+        await enter(pilot)
+        await printed(pilot)
+        assert view.enter_does() == "", "no sleeve waits any more"
+        await enter(pilot, "bench")
+        assert view.enter_does() == "print bench to a file"
+        await enter(pilot)
+        await printed(pilot)
+        assert view.enter_does() == "print bench again to a file"
+
+
+async def test_a_list_of_kinds_that_is_cut_off_says_how_many_more_there_are(
+    school: School,
+) -> None:
+    async with opened_on("labels", school.file.path, (80, 24)) as pilot:
+        await enter(pilot, "bench")  # its answer stands above the line and takes rows of the list
+        assert "↓" in shown(pilot)
+        assert "more" in shown(pilot)
+        assert "  test" not in shown(pilot)
+        await pilot.press("end")
+        rows = shown(pilot)
+        assert "▸ test" in rows
+        assert "↓" not in rows
+        for nth, kind in enumerate(KINDS):
+            await pilot.press("home", *["down"] * nth)
+            assert f"▸ {kind}" in shown(pilot)
+
+
 async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None:
     async with labels(school.file.path) as pilot:
         await pilot.press("up")

@@ -232,7 +232,7 @@ async def test_the_dryer_says_that_the_term_of_its_film_is_closed(
         await enter(pilot, "archive")
         await enter(pilot, "term report")
         rows = " ".join(shown(pilot).split())
-        assert "Closed with 2 on rods: “reopen term 26F” lets it be changed" in rows
+        assert "Closed with 2 on rods (“flood”): “reopen term 26F” lets it be changed" in rows
         assert "from closing" not in rows
 
 
@@ -575,3 +575,68 @@ def test_a_term_is_closed_beside_the_desk(school: School) -> None:
     told, refused = begun[0].done()
     assert refused
     assert "closed already" in told.words
+
+
+async def test_shelving_says_its_term_and_how_another_one_is_meant(school: School) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        assert "binder 3 of 26F: whose is the next sleeve?" in pilot.app.query_one(Line).hint
+        assert "Another term: esc, then “shelve 25F 3”" in answer(pilot)
+        await pilot.press("escape")
+        await enter(pilot, "shelve 26F 3")
+        assert "Another term" not in answer(pilot)
+
+
+async def test_what_looks_like_a_rolls_number_is_nobodys_name(school: School) -> None:
+    known = school.roll(filed(school))
+    wrong = known.number[:-2] + ("00" if known.number[-2:] != "00" else "01")
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, wrong)
+        assert f"{known.number} is a roll that is kept already (binder" in answer(pilot)
+        assert f"“{known.number.rpartition('-')[0]} file”" in answer(pilot)
+        await enter(pilot, "26f-0777-1")
+        assert "looks like a roll's number and is nobody's name" in answer(pilot)
+        assert len(rolls.read(school.file.conn, "place = 'binder'")) == 1
+        await enter(pilot, '"26f-0777-1"')
+        assert "kept as written" in answer(pilot)
+
+
+async def test_an_order_that_names_its_roll_ends_the_shelving_and_tells_its_sum(
+    school: School,
+) -> None:
+    known = school.roll(filed(school))
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "nobody")
+        await enter(pilot, f"lend {known.number} Ms Novak")
+        assert "1 sleeve shelved in binder 3" in answer(pilot)
+    assert school.roll(known.id).place.kind == "out"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_why_a_term_was_closed_with_rolls_left_is_found_again(
+    school: School, size: tuple[int, int]
+) -> None:
+    lending.missing(school.file, school.hand(), [filed(school)])
+    closing.close_term(school.file, school.hand(), "26F", "taken home")
+    async with archive(school.file.path, size) as pilot:
+        assert "(“taken home”)" in " ".join(shown(pilot).split())
+        await enter(pilot, "term report")
+        assert "Closed with 1 missing (“taken home”)" in " ".join(shown(pilot).split())
+
+
+async def test_what_is_still_borrowed_is_counted_and_named_before_a_term_is_closed(
+    school: School,
+) -> None:
+    lending.lend(school.file, school.hand(), filed(school), "friday", name="Ms Novak")
+    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", person=IVO)
+    async with archive(school.file.path) as pilot:
+        assert "Every roll is accounted for; 2 still borrowed: “close term”" in shown(pilot)
+        await enter(pilot, "close term")
+        assert "2 rolls are still borrowed, by Ms Novak, Ivo Lindqvist" in answer(pilot)
+        assert "only after “reopen term 26F”" in answer(pilot)
+        await enter(pilot)
+        assert "closed; 2 still borrowed" in answer(pilot)
+        await enter(pilot, "term report")
+        assert "Closed; 2 still borrowed" in shown(pilot)
