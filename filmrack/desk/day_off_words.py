@@ -8,8 +8,13 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import span_words
+from filmrack.domain.counted import listed
 from filmrack.domain.day_off import read_day_off, says_day_off, what_is_off
 from filmrack.domain.refusal import Refused
+from filmrack.domain.schooldays import DayOff
+
+_NAMED = 2
+"""Days off that an answer names before it counts the rest."""
 
 _NOT_YOURS = "days off are the teacher's to set: ask the teacher"
 
@@ -46,8 +51,18 @@ def _add(session: Session, text: str) -> Said:
     term = timetable.days.term_in_force(today)
     off = read_day_off(text, today, term.starts if term else today)
     when = span_words(off.first, off.last)
-    if not add_days_off(session.file, [off], session.hand()):
-        raise Refused(f"{when} is a day off already: nothing was changed")
+    known = [k for k in timetable.days.days_off if k.first <= off.last and off.first <= k.last]
+    around = next((k for k in known if k.first <= off.first and off.last <= k.last), None)
+    if around is not None:
+        within = "" if around[1:] == off[1:] else f", within {_called(around)}"
+        raise Refused(f"{when} is off already{within}: nothing was changed")
+    add_days_off(session.file, [off], session.hand())
     in_a_term = any(t.starts <= off.last and off.first <= t.ends for t in timetable.days.terms)
-    words = "" if in_a_term else "; it lies in no term"
+    words = "" if in_a_term else "; it is kept, and matters once a term has that day"
+    if known:
+        words += f"; beside it stays {listed([_called(each) for each in known], _NAMED)}"
     return Said(f"Day off: {when}", f"{off.name}{words}. {WRONG}", done=True)
+
+
+def _called(off: DayOff) -> str:
+    return f"{off.name} {span_words(off.first, off.last)}"

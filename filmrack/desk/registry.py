@@ -94,6 +94,7 @@ SCREENS = (
         ("settings",),
         teacher=True,
         says=(
+            ("drying record", "when to flip is learned from touches and cannot be set"),
             ("rules · rods · people", "go to that section; ← and → go out and in"),
             ("40 · yes · 18 dec", "a new value of the selected row; then Enter changes it"),
             (

@@ -11,6 +11,7 @@ from filmrack.desk.room_calendar import take_days_off
 from filmrack.desk.room_lists import list_rows
 from filmrack.desk.room_row import Changing, RoomRow
 from filmrack.desk.room_turns import LETTERS_IN_TURN, WEEKS_IN_TURN, turn_rows
+from filmrack.desk.room_words import NOT_SET
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
@@ -110,6 +111,8 @@ def rules(changing: Changing) -> Iterator[RoomRow]:
     """Return the rows of the room's own numbers."""
     for field in RULE_FIELDS:
         yield _at(changing, field, ("rules", field.key))
+    yield RoomRow("", " ")
+    yield RoomRow("", f"{NOT_SET} Section Drying record shows what they taught.")
 
 
 def _at(changing: Changing, field: Field, path: Path) -> RoomRow:

@@ -19,6 +19,9 @@ from filmrack.store.lessons import learned_by
 from filmrack.store.lessons_told import checks_told, lessons_told
 from filmrack.store.shares import network_share
 
+NOT_SET = "When to flip and when film is dry is learned from touches and cannot be set."
+"""Said where somebody looks for a rule of it."""
+
 Told = tuple[str, str]
 """A name and what is said of it; without a name it is a sentence."""
 
@@ -50,6 +53,7 @@ def _hours(now: Now, meeting: Meeting) -> str:
 
 def taught(session: Session, room: Room) -> Iterator[Told]:
     """Tell what touch checks have taught of each dryer, and what is wanted."""
+    yield "", f"{NOT_SET} For another time touch film and tell what you felt."
     for dryer in room.dryers:
         conn = session.file.conn
         learned, told = learned_by(conn, dryer.number), lessons_told(conn, dryer.number)

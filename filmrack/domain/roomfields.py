@@ -189,9 +189,17 @@ _RULES: dict[str, tuple[str, Kind, str]] = {
     "helpers_sweep": ("helpers sweep", "flag", ""),
 }
 _OTHERWISE = {
-    "left_behind": "the end of the day, or the end of its owner's next class",
-    "helpers_sweep": "yes: a student desk may sweep too, for helpers and substitutes",
+    "left_behind": "or its owner's next class",
+    "drying_lag_minutes": "from the bell to the last roll",
+    "box_school_days": "then a roll is named",
+    "contact_school_days": "a sleeve may go without",
+    "loan_school_days": "until it is due back",
+    "desk_idle_minutes": "then a teacher's desk locks",
+    "keep_names_years": "then names may be wiped",
+    "helpers_sweep": "yes: student desks may sweep too",
 }
+"""Shorter than in the room file, so that each stands beside its value in 80 columns."""
+
 RULE_FIELDS = tuple(
     Field(key, name, kind, unit, _OTHERWISE.get(key, RULES[key]))
     if key != "left_behind"

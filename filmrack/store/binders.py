@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from filmrack.domain.room import Binder
+from filmrack.store.room import bump_stamp
 
 
 def binders_of(conn: sqlite3.Connection, term: str) -> list[Binder]:
@@ -21,11 +22,13 @@ def binder_period(conn: sqlite3.Connection, term: str, number: int) -> int | Non
 
 
 def know_binder(conn: sqlite3.Connection, binder: Binder) -> None:
-    """Make a binder known; one that is known stays as it is."""
-    conn.execute(
+    """Make a binder known, at every desk; one that is known stays as it is."""
+    made = conn.execute(
         "INSERT OR IGNORE INTO binders (term, number, period) VALUES (?, ?, ?)",
         (binder.term, binder.number, binder.period),
     )
+    if made.rowcount:
+        bump_stamp(conn)
 
 
 def forget_binder(conn: sqlite3.Connection, binder: Binder) -> None:

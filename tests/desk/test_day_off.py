@@ -89,8 +89,8 @@ async def test_a_day_that_could_be_another_is_refused_in_words(
 async def test_a_day_off_is_added_once_and_one_outside_the_terms_says_so(db: Path) -> None:
     async with at_desk(db) as desk:
         await desk.say("day off 24 dec")
-        assert "is a day off already" in await desk.say("24 dec off")
-        assert "it lies in no term" in await desk.say("day off 2030-07-04")
+        assert "is off already: nothing was changed" in await desk.say("24 dec off")
+        assert "kept, and matters once a term has that day" in await desk.say("day off 2030-07-04")
     assert len(days_off(db)) == 2
 
 
@@ -121,3 +121,15 @@ async def test_a_student_desk_sets_no_day_off(db: Path) -> None:
         for line in ("day off 24 dec", "day off"):
             assert "days off are the teacher's to set" in await desk.say(line)
     assert days_off(db) == []
+
+
+async def test_a_day_within_others_that_are_off_is_said_to_be_off_already(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("day off 21 dec to 1 jan Winter break")
+        said = await desk.say("day off 24 dec")
+        assert "is off already, within Winter break" in said
+        assert "nothing was changed" in said
+        assert days_off(db) == [BREAK]
+        said = await desk.say("day off 21 dec to 3 jan")
+        assert "beside it stays Winter break" in said
+    assert len(days_off(db)) == 2

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, hanging, refitting
+from filmrack.acts import archiving, drying, hanging, refitting
 from filmrack.desk.room_sections import SECTIONS
 from filmrack.domain.roomfields import RULE_FIELDS
 from filmrack.shipped import shipped
 from filmrack.store.file import open_file
-from tests.conftest import MARA, open_school
+from tests.conftest import MARA, School, open_school
 from tests.desk.at_desk import AtDesk, at_desk
 
 
@@ -126,6 +126,16 @@ async def test_on_a_small_screen_the_selected_row_is_explained_below(db: Path) -
         assert [row[22:40] for row in rows[3:12]] == [row[22:40] for row in here.rows()[3:12]]
 
 
+async def test_every_rule_is_explained_beside_its_value_at_eighty_columns(db: Path) -> None:
+    async with at_desk(db, size=(80, 24)) as here:
+        await here.say("room")
+        await here.say("rules")
+        rows = here.rows()
+        for field in RULE_FIELDS:
+            row = next(row for row in rows if f" {field.name} " in row)
+            assert row.endswith(f"   {field.ask}"), row
+
+
 async def test_where_rows_do_not_fit_it_says_how_many_are_below(db: Path) -> None:
     async with at_desk(db, size=(80, 24)) as here:
         await here.say("room")
@@ -141,3 +151,27 @@ async def test_where_rows_do_not_fit_it_says_how_many_are_below(db: Path) -> Non
         await here.say("room")
         await here.say("days off")
         assert "more below" not in here.screen
+
+
+async def test_a_binder_that_filing_made_is_in_the_list_at_once(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
+    archiving.sleeve(school.file, school.hand(), roll.id)
+    async with at_desk(school.file.path, size=(80, 24)) as desk:
+        await desk.say("room")
+        await desk.say("binders")
+        assert "binder 26F-04" not in desk.shown
+        await desk.say(f"file {roll.number} 4")
+        await desk.say("room")
+        assert "binder 26F-04" in desk.shown
+
+
+@pytest.mark.parametrize("section", ["rules", "drying record"])
+async def test_that_flipping_is_learned_and_not_set_stands_where_it_is_looked_for(
+    db: Path, section: str
+) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await desk.say("room")
+        await desk.say(section)
+        shown = " ".join(desk.shown.split())
+        assert "When to flip" in shown
+        assert "touch" in shown.partition("When to flip")[2]
