@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.ink import style
+from filmrack.desk.ink import fit, style
 from filmrack.desk.lines import Spot
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
@@ -44,7 +44,8 @@ class SweepView(View):
         course = self._sweeper.look(now)
         width, height = self.content_size.width, self.content_size.height
         side = _LIST if width >= 90 else _NARROW_LIST
-        right = self._page(now, course, max(20, width - side - 3), height)
+        page = self._page(now, course, max(20, width - side - 3), height)
+        right = page.rows[self._scrolled :]
         listed = rod_list(
             now,
             course,
@@ -59,6 +60,7 @@ class SweepView(View):
         here = numbers.index(rod) if rod in numbers else len(numbers)
         first = max(0, here * gap - height + 1)
         lines: list[Text] = []
+        how = style(self.palette.quiet)
         spots: list[Spot] = [Spot(0, side + 3, height, max(width, side + 4), _ACTION)]
         for row in range(height):
             nth, between = divmod(row + first, gap)
@@ -68,14 +70,15 @@ class SweepView(View):
                 spots.append(Spot(row, 0, row + 1, side, nth))
             line.append("   ")
             if row == height - 1 and len(right) > height:
-                line.append("page down: more", style=style(self.palette.quiet))
+                more = page.below(self._scrolled + row)
+                line.append(fit(f"page down: {more}", width - side - 3), style=how)
             elif row < len(right):
                 line.append_text(right[row])
             lines.append(line)
         self.show(lines, spots)
 
-    def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> list[Text]:
-        """Return the rows of the right part, from the one that is scrolled to."""
+    def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> SweepPage:
+        """Return the right part, and scroll no further than it goes."""
         at = self._sweeper
         page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, asked=bool(self.asks))
         turn, enter = course.turn(at.rod), self.asks or at.enter_does()
@@ -88,7 +91,7 @@ class SweepView(View):
         if self._shown != (at.rod, at.box):
             self._shown, self._scrolled = (at.rod, at.box), 0
         self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
-        return page.rows[self._scrolled :]
+        return page
 
     def move(self, key: str) -> None:
         """Up and Down go from rod to rod."""

@@ -39,6 +39,12 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
         words = f"{turn.boxed} boxed, {hanging} {stay} on: “count {hanging}” boxes"
         words = f"{words} {'it' if hanging == 1 else 'them'} too" if hanging else "all is boxed"
         return Said(f"rod {number}: {counted} is right", f"{words}. {WRONG}", done=True)
+    if counted != hanging and counted == hanging + turn.scanned:
+        them = "it" if hanging == 1 else "them"
+        words = (
+            f"{turn.scanned} boxed. Scan what hangs there still, or “count {hanging}” boxes {them}"
+        )
+        return Said(f"rod {number}: {counted} counted", f"{words}. {WRONG}", done=True)
     if counted != hanging:
         whole = f"{counted}, not {hanging + turn.scanned}"
         words = f"scan what hangs there, clip by clip. {WRONG}"

@@ -43,6 +43,11 @@ class Turn:
         return len(self.hanging) if self.count is None else self.count.expected
 
     @property
+    def gone(self) -> int:
+        """Return how many that should hang there are missing by a hand's word."""
+        return max(0, self.lost - len(self.given_up))
+
+    @property
     def boxed(self) -> int:
         """Return how many rolls went to a box from there."""
         return len(self.found)

@@ -13,7 +13,7 @@ def wanted(turn: Turn) -> str:
     rod = f"rod {turn.rod.number}"
     if turn.count is None and turn.not_dry:
         dry = "“all dry” boxes what is dry" if turn.dry else "scan what is dry"
-        return f"{rod}: {dry}; {turn.expected} boxes all of it"
+        return f"{rod}: {dry}; “{turn.expected}” boxes all of it"
     if turn.count is None:
         if not turn.expected:
             return f"{rod} should be empty: if it is not, type how many hang there"
@@ -57,7 +57,7 @@ def given_up(turn: Turn, owners: dict[int, Person]) -> str:
 
 def rest(turn: Turn) -> str:
     """Return what is with the strips that hang there still: `1 not seen, 2 hang on`."""
-    some = [f"{len(turn.unseen)} not seen"] if turn.unseen else []
-    hung = len(turn.hanging) - len(turn.unseen)
+    some = [f"{len(turn.given_up)} not seen"] if turn.given_up else []
+    hung = len(turn.hanging) - len(turn.given_up)
     some += [f"{hung} {'hangs' if hung == 1 else 'hang'} on"] if hung else []
     return ", ".join(some)

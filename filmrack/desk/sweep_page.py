@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 
 from rich.text import Text
@@ -27,6 +28,8 @@ class SweepPage:
         """Something is asked that Enter answers: what else could be typed waits."""
         self.width = width
         self.rows: list[Text] = []
+        self._lists: list[tuple[int, str]] = []
+        """The row where each list begins, and what it is of."""
         self._palette = palette
         self._roomy = roomy
         self._strong = style(palette.text, bold=True)
@@ -83,6 +86,7 @@ class SweepPage:
         if not listed:
             return
         columns = max(1, self.width // _ENTRY)
+        self._lists.append((len(self.rows), f"{len(listed)} {re.split('[,:;.]', heading)[0]}"))
         high = -(-len(listed) // columns)
         self.rows += [Text(row.plain, style=self._quiet) for row in wrapped(heading, self.width)]
         for nth in range(high):
@@ -93,6 +97,11 @@ class SweepPage:
                 row.append_text(entry)
             self.rows.append(row)
         self.rows.append(Text(""))
+
+    def below(self, row: int) -> str:
+        """Return which lists begin at a row or behind it, with how many each is of."""
+        below = [name for first, name in self._lists if first >= row]
+        return ", ".join(below) or "more"
 
     def hanging(self, each: Standing, box: int | None, *, own_box: int | None) -> Text:
         """Return a roll that hangs: whose, how it is, and its box where that is another's."""

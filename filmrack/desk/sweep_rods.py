@@ -66,5 +66,6 @@ def _words(turn: Turn, palette: Palette, *, left: bool, passed: bool) -> tuple[s
         return f"{turn.boxed} boxed, {stay}", style(palette.flip, bold=True)
     if turn.looked_through and (turn.done or left):
         return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
-    counted = turn.expected if turn.count.counted is None else turn.count.counted
+    told = turn.count.counted
+    counted = turn.expected - turn.gone if told is None else told
     return f"{turn.scanned} of {counted} scanned", style(palette.flip, bold=True)

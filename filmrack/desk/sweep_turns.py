@@ -33,9 +33,9 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         _draw_untouched(page, turn, enter)
     elif turn.right:
         what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
-        page.figure(turn.boxed, what, [key, ("undo", "it was not so")])
+        page.figure(turn.boxed, what, [key, ("“undo”", "it was not so")])
     elif turn.cleared:
-        page.figure(turn.scanned, _of(turn), [key, ("undo", "the last scan")])
+        page.figure(turn.scanned, _of(turn), [key, ("“undo”", "the last was wrong")])
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
         keys = [("scan", "more" if turn.done else what), key, *_all_there(page, turn)]
@@ -53,13 +53,13 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     if not still:
         return []
     if told is not None and told - turn.boxed != still:
-        return [] if turn.boxed else [("undo", f"it was not {told}")]
+        return [] if turn.boxed else [("“undo”", f"it was not {told}")]
     room = page.now.room
     pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=None)
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
-    whole = "the one that hangs still" if still == 1 else "all that hang still"
-    return [(f"count {still}", f"{whole}: {where}")]
+    whole = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
+    return [(f"“count {still}”", f"{whole}, {where}")]
 
 
 def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
@@ -86,7 +86,7 @@ def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
-    page.list_of("found", (page.found(each, own_box=own) for each in reversed(turn.found)))
+    page.list_of("found here", (page.found(each, own_box=own) for each in reversed(turn.found)))
 
 
 def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
@@ -95,14 +95,14 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     pairs = [(each.roll, box_ahead(room, rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=own.number if own else None)
     if not turn.expected:
-        keys = [("Enter", enter), ("number", "so many do"), ("↓", "pass it by")]
+        keys = [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
     elif turn.not_dry:
-        keys = [("Enter", enter), (str(turn.expected), "box it all the same")]
-        keys[1:1] = [("all dry", _dry(turn))] if turn.dry else []
+        keys = [("Enter", enter), (f"“{turn.expected}”", "box it all the same")]
+        keys[1:1] = [("“all dry”", _dry(turn))] if turn.dry else []
     else:
         # One box is named at the key, several in a sentence of their own below.
         where = "" if to.others or to.nowhere or page.asked else f": {to.most}"
-        keys = [("Enter", enter + where), ("number", "you count another")]
+        keys = [("Enter", enter + where), ("number", f"not {turn.expected}? Type how many")]
         keys += [("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
     if turn.expected and not turn.not_dry:
@@ -142,8 +142,9 @@ def _of(turn: Turn) -> str:
     assert turn.count is not None
     counted = turn.count.counted
     told = "" if counted is None else f"{counted} counted, "
+    gone = f", {turn.gone} of them missing" if turn.gone else ""
     more = f". {turn.strays} more from elsewhere" if turn.strays else ""
-    return f"scanned. {told}{turn.expected} should hang{more}"
+    return f"scanned. {told}{turn.expected} should hang{gone}{more}"
 
 
 def draw_box(page: SweepPage, box: int, course: SweepCourse, enter: str) -> None:
@@ -171,8 +172,8 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     now = page.now
     page.title("Swept" if course.finished else "Finish the sweep")
     if course.finished:
-        keys = [("Enter", enter)] if enter else [("slips", "once more as a PDF")]
-        keys += [("↑ ↓", "look at a rod"), ("sweep again", "begin another")]
+        keys = [("Enter", enter)] if enter else [("“slips”", "once more as a PDF")]
+        keys += [("↑ ↓", "look at a rod"), ("“sweep again”", "begin another")]
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
     page.figure(len(course.in_boxes), "to the boxes", keys)
@@ -208,7 +209,7 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         ),
     )
     page.list_of(
-        "in the wrong place; noted at",
+        "in the wrong place, boxed now; noted before at",
         (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
     )
     page.list_of(

@@ -196,7 +196,7 @@ async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: P
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
         await here.press("end")
-        assert "in the wrong place; noted at" in here.screen
+        assert "in the wrong place, boxed now; noted before at" in here.screen
         assert "not seen" not in here.screen
 
 
@@ -404,6 +404,35 @@ async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: P
         assert "The sweep goes on again" in here.screen
 
 
+@pytest.mark.parametrize("told", [None, 5])
+async def test_a_rod_says_how_many_of_those_that_should_hang_are_missing(
+    forty: Path, told: int | None
+):
+    async with sweep_begun(forty) as here:
+        for clip in (1, 2):
+            await here.scan(clip_code(clip, "A"))
+        await here.say("6 missing")
+        assert "2 of 5 scanned" in here.screen
+        if told is not None:
+            await here.say(f"count {told}")
+            assert "rod 1: 5 counted. 2 boxed" in here.answer
+            assert "or “count 3” boxes them" in here.answer
+        assert "6 should hang, 1 of them missing" in " ".join(here.shown.split())
+        await here.say("count 3")
+        assert places(here)["box 1"] == 5
+
+
+async def test_on_a_low_screen_the_last_row_says_what_a_page_down_shows(forty: Path):
+    async with sweep_begun(forty, size=(80, 24)) as here:
+        for _ in range(2):
+            await here.say("0")
+            await here.press("enter")
+        await here.press("end")
+        assert "page down: 5 left hanging" in here.screen
+        await here.press("pagedown")
+        assert "left hanging; a rod's number goes there" in here.screen
+
+
 @pytest.mark.parametrize(
     ("answer", "place", "counted"),
     [
@@ -450,7 +479,7 @@ async def test_more_than_should_hang_can_be_a_clip_that_strayed_there(
         assert f"{number}: clip {number}, or {number} counted?" in here.answer
         assert f"enter {enter}" in here.screen
         assert not re.search("Enter .*: to box", here.screen)
-        assert "you count another" not in here.screen
+        assert "Type how many" not in here.screen
         await here.say("clip")
         assert "Found in the wrong place" in here.answer
         assert places(here)["rod 1"] == 6
@@ -978,7 +1007,7 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
     async with damp_rod(damp, school) as here:
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
-        assert "Enter    that is all that is dry" in here.screen
+        assert "Enter      that is all that is dry" in here.screen
         assert "should be dry, not scanned: left hanging" in here.screen
         await here.press("enter")
         told = "Clip 3 (Olu A.) should be dry and hangs on. If it is gone, type “3 missing”"
@@ -1066,11 +1095,11 @@ async def test_one_missing_and_one_foreign_strip_are_both_found_when_the_foreign
 async def test_after_a_count_the_page_offers_no_count_that_gainsays_it(forty: Path):
     async with sweep_begun(forty) as here:
         await here.say("5")
-        assert "all that hang still" not in here.screen
-        assert re.search("undo +it was not 5", here.screen)
+        assert "still here" not in here.screen
+        assert re.search("“undo” +it was not 5", here.screen)
         await here.scan(clip_code(1, "A"))
         assert "scanned. 5 counted, 6 should hang" in here.screen
-        assert "all that hang still" not in here.screen
+        assert "still here" not in here.screen
 
 
 @pytest.mark.parametrize("words", ["all dry", "all but the wet"])
@@ -1079,7 +1108,7 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
 ):
     async with damp_rod(damp, school) as here:
         assert "“all dry” boxes what is dry" in here.screen
-        assert re.search("all dry +box the 3 dry, leave the 7", here.screen)
+        assert re.search("“all dry” +box the 3 dry, leave the 7", here.screen)
         await here.say(words)
         assert "rod 2: 3 to box 2. Clips 1 2 3. 7 not dry hang on. Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
@@ -1117,7 +1146,7 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
     async with sweep_begun(forty) as here:
         for clip in (1, 2, 3, 4):
             await here.scan(clip_code(clip, "A"))
-        assert "Enter    that is all: 2 not seen" in here.screen
+        assert "Enter      that is all: 2 not seen" in here.screen
         assert "not seen yet: Enter now, and they are missing when you finish" in here.screen
         await here.press("enter")
         told = "Clip 5 (Student5 H.), clip 6 (Student6 H.) not seen: missing when you finish."
@@ -1209,7 +1238,7 @@ async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet
 ):
     async with damp_rod(damp, school) as here:
         await scan_the_dry(here)
-        assert "count 7  all that hang still: into box 2" in here.screen
+        assert "“count 7”  boxes all 7 still here, into box 2" in here.screen
         await here.say("count 7")
         assert "rod 2: 7 of 7 are not dry yet by the clock" in here.screen
         assert places(here)["rod 2"] == 7
