@@ -7,6 +7,7 @@ from datetime import date
 from filmrack.acts import lending
 from filmrack.desk.archive_replies import archive_headline, done
 from filmrack.desk.question import Question
+from filmrack.desk.registry import called_alike, is_no_answer
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
@@ -42,6 +43,11 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
         return Question(prompt, answer, headline=whose, words=words)
     whom = borrower_meant(session.file.conn, said)
     if isinstance(whom, str) and not said.quoted and not session.closed_words(roll):
+        if called_alike(whom) or is_no_answer(whom):
+            raise Refused(
+                f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
+                " in “quotes” if somebody is called so"
+            )
         alike = guests_like(session.file.conn, whom)
         same = [name for name in alike if tokens(name) == tokens(whom)]
         if same:

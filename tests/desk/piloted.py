@@ -53,7 +53,7 @@ async def enter(pilot: Pilot[None], text: str = "", *, till_done: bool = True) -
     line = pilot.app.query_one(Line)
     for character in text:
         await pilot.press("space" if character == " " else character)
-    line._typed = line._typed._replace(ended=-10.0)
+    line._typed = line._typed._replace(ended=-10.0, said=-10.0)
     await pilot.press("enter")
     await pilot.pause()
     if till_done:

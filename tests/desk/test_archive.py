@@ -640,3 +640,15 @@ async def test_the_labels_of_a_roll_are_asked_for_as_sleeves_on_any_screen(schoo
 async def test_the_word_plan_is_answered_with_the_two_plans_there_are(school: School) -> None:
     async with at_desk(school.file.path) as here:
         assert "how a roll is cut stands on its card" in await here.say("plan")
+
+
+async def test_the_name_of_a_screen_is_no_guests_unless_it_is_quoted(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path) as here:
+        await here.say(f"lend {roll.number}")
+        assert "who borrows it" in here.line.hint
+        assert "is not answered" in await here.say("boxes")
+        assert here.open == "boxes"
+        assert "in “quotes”" in await here.say(f"lend {roll.number} archive")
+        assert school.roll(roll.id).place.kind == "sleeve"
+        assert "lent to archive, a guest" in await here.say(f'lend {roll.number} "archive"')
