@@ -79,7 +79,8 @@ class Hearing:
                 did = self._follow(outcome)
                 if did is not None and (text or self._typed):
                     self._rest_beside(did.select, None if self._typed else was)
-                if isinstance(outcome, Said) and outcome.rests:
+                told = outcome if isinstance(outcome, Said) else did
+                if told is not None and told.rests:
                     self.face.view.resting = True
             except Refused as refused:
                 before = self.dispatch.unanswered

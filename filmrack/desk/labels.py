@@ -131,16 +131,11 @@ class LabelsView(View):
     def enter_does(self) -> str | None:
         """Say that Enter prints to a file, where there is something to print."""
         reading = self._reading
-        nothing = reading is not None and bool(reading.why) and not self._asks_which
+        nothing = reading is not None and bool(reading.why) and not self.choice.asks_which
         if self.press.running or nothing:
             return ""
         again = " again" if self.last is not None and self.choice == self._printed else ""
         return f"print {self.choice.kind}{again} to a file"
-
-    @property
-    def _asks_which(self) -> bool:
-        """Tell whether Enter asks which ones before it prints."""
-        return self.choice.kind == "clips" and not self.choice.asked
 
     def enter(self) -> Said | Question:
         """Print to a file; ask which clips where none are named."""
@@ -185,7 +180,8 @@ class LabelsView(View):
             return Said("")
         opens = called_alike(line)
         self._once = line.casefold() if opens else ""
-        return Said(*chosen_words(chosen, opens))
+        why = self._read(self.session.look()).why
+        return Said(*chosen_words(chosen, opens, why))
 
     def hint(self) -> str:
         """Say what can be typed here."""
@@ -196,7 +192,7 @@ class LabelsView(View):
     def _begin(self, then: HandOver | None) -> Said | Question:
         if self.press.running:
             raise Refused("something is being printed: wait for it, or stop it with Esc")
-        if self._asks_which:
+        if self.choice.asks_which:
 
             def answer(text: str) -> Said | Question:
                 chosen = self.choice.of("clips", text)

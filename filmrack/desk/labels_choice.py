@@ -56,6 +56,11 @@ class Choice(NamedTuple):
         """Tell whether it goes on a stock of labels rather than on plain pages."""
         return self.kind in LABEL_KINDS
 
+    @property
+    def asks_which(self) -> bool:
+        """Tell whether Enter asks which ones before it prints."""
+        return self.kind == "clips" and not self.asked
+
     def of(self, kind: str, asked: str = "") -> Choice:
         """Return the choice of another kind, or of others of the same."""
         same = kind == self.kind
@@ -158,14 +163,16 @@ def labels_line(text: str) -> str | None:
     return rest if rest.partition(" ")[0].casefold() in KINDS else None
 
 
-def chosen_words(choice: Choice, opens: str) -> tuple[str, str]:
-    """Return what was chosen by its name, and what Enter does; `opens` is the screen that the name
-    opens when it is typed once more, empty for none.
+def chosen_words(choice: Choice, opens: str, why: str = "") -> tuple[str, str]:
+    """Return what was chosen by its name, and what Enter does, or `why` there is nothing to print.
+
+    `opens` is the screen that the name opens when it is typed once more, empty for none.
     """
     kind, asked = choice.kind, choice.asked
     more = f". “{kind}” once more opens {opens}" if opens else ""
-    asks = "asks which, then prints them" if kind == "clips" and not asked else "prints that"
-    return f"To print: {kind} {asked}".rstrip(), f"{ABOUT[kind]}; Enter {asks} to a file{more}"
+    asks = "asks which, then prints them" if choice.asks_which else "prints that"
+    does = why if why and not choice.asks_which else f"Enter {asks} to a file"
+    return f"To print: {kind} {asked}".rstrip(), f"{ABOUT[kind]}; {does}{more}"
 
 
 def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:

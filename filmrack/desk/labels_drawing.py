@@ -92,7 +92,7 @@ def facts(
     for said in words:
         lines += [Text.assemble((row.plain, quiet)) for row in wrapped(said, width)]
     # Enter asks for the clips that are missing, and prints then.
-    if not reading.why or (choice.kind == "clips" and not choice.asked):
+    if not reading.why or choice.asks_which:
         for row in wrapped(f"to {reading.path}", width):
             lines.append(Text.assemble((row.plain, style(palette.text))))
     return lines

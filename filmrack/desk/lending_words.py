@@ -62,7 +62,9 @@ def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     assert lent.loan is not None
     whom = borrower_meant(session.file.conn, said)
     words = _words(session, whom, date.fromisoformat(lent.loan.until))
-    return done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
+    # Its next step is the end of that loan: one Enter too many must not be it.
+    told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
+    return told._replace(rests=True)
 
 
 def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Question:

@@ -652,3 +652,13 @@ async def test_the_name_of_a_screen_is_no_guests_unless_it_is_quoted(school: Sch
         assert "in “quotes”" in await here.say(f"lend {roll.number} archive")
         assert school.roll(roll.id).place.kind == "sleeve"
         assert "lent to archive, a guest" in await here.say(f'lend {roll.number} "archive"')
+
+
+async def test_one_enter_too_many_behind_a_loan_does_not_end_it(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    for screen in ("archive", "dryer"):
+        async with opened_on(screen, school.file.path) as pilot:
+            await enter(pilot, f"lend {roll.number} Ms Novak")
+            await enter(pilot)
+            assert school.roll(roll.id).place.kind == "out"
+            await enter(pilot, f"{roll.number} end loan")

@@ -90,6 +90,9 @@ async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where
         await enter(pilot)
         await printed(pilot)
         assert view.enter_does() == "", "no sleeve waits any more"
+        await enter(pilot, "sleeves")
+        assert "Enter" not in answer(pilot)
+        assert "no sleeve waits" in answer(pilot)
         await enter(pilot, "bench")
         assert view.enter_does() == "print bench to a file"
         await enter(pilot)
