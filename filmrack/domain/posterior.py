@@ -208,15 +208,17 @@ class Posterior:
         """Return a chance that is not above `p_dry`, one for all film that has had about as much.
 
         (Above it by no more than 2e-6, which either sum may leave out.)
-        It is that of film never turned over, which had only the longer of both. Where this is
-        enough, many rolls are judged by a few sums.
+        It is that of film never turned over, which had only the longer of both, or of film flipped
+        exactly halfway, which had only the shorter twice. Where this is enough, many rolls are
+        judged by a few sums.
         """
-        longer = max(a, b)
+        longer, shorter = max(a, b), min(a, b)
         if longer <= 0:
             return 0.0
         if self._unflipped is None:
             self._unflipped = _unflipped(self._weights)
-        return self._unflipped.at_least_below(longer)
+        never = self._unflipped.at_least_below(longer)
+        return never if shorter <= 0 else max(never, self._halfway.at_least_below(2 * shorter))
 
     def left_open(self, checks: Sequence[TimedCheck]) -> float:
         """Return by how much a roll's own checks change its chance of being tacky ever after.
