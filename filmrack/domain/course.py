@@ -134,8 +134,14 @@ class Course:
         who asks of another will ask each second, so the moment itself is worked out.
         """
         if self._looked.setdefault(name, at) == at:
-            posterior = self.posterior
-            return value(at, posterior.p_dry_at_least) >= 0 or value(at, posterior.p_dry) >= 0
+            posterior, asked = self.posterior, False
+
+            def at_least(a: float, b: float) -> float:
+                nonlocal asked
+                asked = True
+                return posterior.p_dry_at_least(a, b)
+
+            return value(at, at_least) >= 0 or (asked and value(at, posterior.p_dry) >= 0)
         moment: datetime | None = getattr(self, name)
         return moment is not None and moment <= at
 
@@ -160,8 +166,8 @@ class Course:
         if self.learned.proven:
             beyond = dryer_minutes(*sure_minutes) - self.learned.least
         else:
-            fan = sum(sure_minutes) - sum(self._surely_had(self._since))
-            beyond = fan - self._rules.unproven_minutes
+            before = self._surely_had(self._since) if self._since > self.stays[0].hung else ()
+            beyond = sum(sure_minutes) - sum(before) - self._rules.unproven_minutes
         if beyond < 0:
             return beyond
         surely = self.learned.sure(flipped=self._flipped)

@@ -77,6 +77,8 @@ def prior_evidence() -> array[int]:
 
 def _live(row: Sequence[float]) -> tuple[Sequence[float], int]:
     """Return the part of a row of weights that matters, and where it begins."""
+    if min(row[0], row[-1]) > _NEGLIGIBLE:
+        return row, 0
     ends = [n for n, weight in enumerate(row) if weight > _NEGLIGIBLE]
     return (row[ends[0] : ends[-1] + 1], ends[0]) if ends else ((), 0)
 
