@@ -47,6 +47,7 @@ class Desk(App[None]):
     CSS_PATH = "app.tcss"
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar = []
+    _coloured = False
 
     def __init__(
         self,
@@ -70,6 +71,7 @@ class Desk(App[None]):
         self._now: Now | None = None
 
     def _begin_in(self, colours: str) -> None:
+        self._coloured = True
         for palette in PALETTES.values():
             self.register_theme(theme(palette))
         if PALETTES[colours].dark != self.current_theme.dark:
@@ -78,6 +80,10 @@ class Desk(App[None]):
         # Nothing is painted yet: told as a change, all styles would be read once more for it.
         self.set_reactive(App.theme, colours)
         self.stylesheet.set_variables(self.get_css_variables())
+
+    def get_css_variables(self) -> dict[str, str]:
+        """Return the colours by name; none of Textual's own, which a start would work out first."""
+        return super().get_css_variables() if self._coloured else {}
 
     def compose(self) -> ComposeResult:
         """Show the desk's face."""
