@@ -12,19 +12,21 @@ from filmrack.acts.refitting import take_back
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.student_desk import refuse_undo
-from filmrack.store import ledger
+from filmrack.store import ledger, rolls
 from filmrack.store.file import DarkroomFile
 
 
 class Undone(NamedTuple):
-    """What was taken back: each act with the roll it was done to, the rolls as they are now, and
-    what of the room, its people and clips, or of a term is another now, each in words.
+    """What was taken back: each act with the roll it was done to, the rolls as they are now and
+    as they `were` before that, also those that are none any more, and what of the room, its people
+    and clips, or of a term is another now, each in words.
     """
 
     acts: tuple[tuple[str, int | None], ...]
     happened: datetime
     rolls: tuple[Roll, ...]
     settings: tuple[str, ...] = ()
+    were: tuple[Roll, ...] = ()
 
 
 def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
@@ -42,6 +44,8 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
             raise Refused("there is nothing to take back: nothing was done here yet")
         entries = ledger.of_group(group.conn, number)
         refuse_undo(hand.by, hand.desk, roll, entries)
+        touched = dict.fromkeys(entry.roll for entry in entries if entry.roll is not None)
+        were = tuple(rolls.by_ids(group.conn, touched))
         first = min(entry.happened for entry in entries)
         settings: list[str] = []
         group.reach_back_to(first)
@@ -63,7 +67,7 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
                 _assume_anew(group, entry)
         states = group.settle(displace=False)
         acts = tuple((entry.act, entry.roll) for entry in entries)
-        return Undone(acts, first, tuple(states.values()), tuple(settings))
+        return Undone(acts, first, tuple(states.values()), tuple(settings), were)
 
 
 def _open_or_close_anew(group: Group, entry: Entry) -> str:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from filmrack.acts import archiving, drying, fetching, hanging, owning, undoing
+from filmrack.acts import archiving, drying, fetching, hanging, owning, reclipping, undoing
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.lending_words import lent_words
-from filmrack.desk.replies import comes_next, not_dry
+from filmrack.desk.replies import comes_next, not_dry, wrong_clip
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
@@ -61,7 +61,20 @@ class Deeds(NamedTuple):
             lost = f". {before.number}, which had that clip, {lost}"
         heed = f"{lost}{also(told.warnings)}{new}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
+        words += f". {wrong_clip(loaded)}"
         return Said(f"{clip} → {person.short}", words, select=loaded.id, done=True)
+
+    def reclip(self, roll: Roll, clip: int, *, exchange: bool = False) -> Said:
+        """A roll is on another clip than was told."""
+        new = self._new_clip(clip)
+        file, hand = self.session.file, self.session.hand()
+        told = reclipping.reclip(file, hand, roll.id, clip, exchange=exchange)
+        before = f", not {told.was}" if told.was else ""
+        if told.other is not None:
+            now = f"is on clip {told.other.clip}" if told.other.clip else "has no clip"
+            before += f"; {told.other.number} {now}"
+        words = f"on clip {clip}{before}{also(told.warnings)}{new}"
+        return self._done(self.headline(told.roll), words, roll)
 
     def claim(self, roll: Roll, person: Person) -> Said:
         """An unknown roll is a person's."""
@@ -73,7 +86,9 @@ class Deeds(NamedTuple):
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
         when = comes_next(self.session, hung.roll)
         told = f"{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
-        words = f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod"
+        words = (
+            f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
+        )
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
     def hang_unknown(self, clip: int, rod: int, *, scanned: bool = False) -> Said:
@@ -93,6 +108,8 @@ class Deeds(NamedTuple):
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.place.kind != "rod":
             return self.hang(now, rod)
+        if now.place.number == rod:
+            return Said(self.headline(now), f"hangs on {now.place} already", select=roll.id)
         moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
         when = comes_next(self.session, moved.roll)
         told = f"{when}{also(moved.warnings)}{dial(moved.dial_hours)}"
@@ -197,8 +214,9 @@ class Deeds(NamedTuple):
         what = listed(undone.settings, _SETTINGS_TOLD) or f"“{', '.join(acts) or 'fan'}”"
         words = f"taken back: {what}. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
-        select = back.id if back is not None and back.place.kind != "void" else None
-        return Said("" if back is None else self.headline(back), words, select=select, done=True)
+        shown = back or (undone.were[0] if undone.were else None)
+        whom = "" if shown is None else self.headline(shown)
+        return Said(whom, words, select=None if back is None else back.id, done=True)
 
     def _done(self, whom: str, words: str, roll: Roll) -> Said:
         return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)

@@ -24,7 +24,7 @@ from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
-from filmrack.desk.registry import ROOM_SECTIONS, screen_entry
+from filmrack.desk.registry import ROOM_SECTIONS, is_undo, screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -100,6 +100,9 @@ class Dispatch:
         asked, self.unanswered = self.question, ""
         if asked is None:
             return self._begun(text, chosen, view, now, judged)
+        if is_undo(text) and not asked.verbatim:
+            self.question = None
+            return Said("", f"{let_go(asked)}. Undo once more takes back the last act")
         text = text or asked.usual
         if not text and not asked.does:
             if asked.wanted:
@@ -124,7 +127,7 @@ class Dispatch:
     ) -> Outcome:
         """Take a line that answers nothing."""
         if not text:
-            return self._empty(view, now, judged) if chosen is None else self._chosen(chosen)
+            return self._empty(view, now, judged) if chosen is None else self._chosen(chosen, "")
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if self._is_the_views(text, view) and not waits else None
         if own is not None:
@@ -159,7 +162,7 @@ class Dispatch:
             return self._of_the_selected(text, order, view)
         if chosen is None:
             return instead(self.session, text)
-        return self._chosen(chosen)
+        return self._chosen(chosen, text)
 
     def let_go(self) -> bool:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
@@ -257,13 +260,13 @@ class Dispatch:
     def _rests(self, view: View) -> bool:
         return view.resting and self.sentences.in_hand is None
 
-    def _chosen(self, hit: Hit) -> Outcome:
+    def _chosen(self, hit: Hit, typed: str) -> Outcome:
         if hit.screen is not None:
             return Wish("go", hit.screen)
         if hit.command is not None:
             return self._command(hit.command)
         if hit.person is not None:
-            return self.sentences.person(hit.person)
+            return self.sentences.person(hit.person, typed)
         assert hit.standing is not None
         roll = hit.standing.roll
         if hit.verb:
@@ -278,7 +281,7 @@ class Dispatch:
         if words in {section.words for section in ROOM_SECTIONS}:
             return Wish("say", "room", words)
         if words == "unknown":
-            return Said("Unknown roll", "scan or type a free clip, then its rod")
+            return self.sentences.unknown()
         if words in ACTION_WORDS:
             return self.sentences.act(ACTION_WORDS[words])
         return errand(words, self.session, self.role, self.notices)

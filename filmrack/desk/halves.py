@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from filmrack.desk.sentence_parts import (
+    refuse_half_understood,
+    says_right_clip,
+    verb_between,
+    without_joins,
+)
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import DONE_TO, HOW, VerbFirst, verb_first
+from filmrack.desk.verbs import ALONE, DONE_TO, VerbFirst, verb_first
 from filmrack.domain.asking import Part, code_in, parse
-from filmrack.domain.clip import refuse_other_clips
+from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
 from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
@@ -24,13 +30,12 @@ loads. What a finger calls wet is tacky.
 
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
-_ONLY_LOOKS = ("touch", "find", "show")
 _NOBODY = Part("name", "unknown")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
 
 class Half(NamedTuple):
-    """One half of a sentence: exactly one of the fields before the last is set."""
+    """One half of a sentence: exactly one of the fields before the last two is set."""
 
     person: Person | None = None
     clip: int | None = None
@@ -40,6 +45,10 @@ class Half(NamedTuple):
     box: int | None = None
     binder: str | None = None
     """A binder as `26F-03`, or a number alone."""
+    right_clip: int | None = None
+    """The clip that the roll before is on really."""
+    unknown: bool = False
+    """Whether it was said that nobody knows whose it is; beside a clip, that of its roll."""
     renews: bool = False
     """Whether a name behind a roll says whose new roll its clip carries, instead of that one."""
 
@@ -62,12 +71,12 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
         return [whole.body]
     word = " ".join(line.split()).casefold()
     action = ACTION_WORDS.get(word)
-    if whole is None and (action is not None or word in HOW):
+    if whole is None and (action is not None or word in ALONE):
         # Somebody may be called Fan: then the line looks for them, and offers the word as well.
         if people.with_words(session.file.conn, tokens(line), limit=1):
             return []
         if action is None:
-            raise Refused(HOW[word])
+            raise Refused(ALONE[word])
         return [action]
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]
@@ -79,30 +88,37 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place,
     or with a verb: `load mar 17`, `hang 17`, `flip rod 3`.
     """
-    words, action = _without_action(_plain(order.rest.split()))
-    parts = parse(" ".join(words))
-    if (
+    verb, words = order.verb, order.rest.split()
+    if not verb:
+        verb, words = verb_between(session, words)
+    words, action = _without_action(_plain(words))
+    parts, joins = without_joins(parse(" ".join(words)))
+    unknown = (
         len(parts) > 1
         and _NOBODY in parts
         and not people.with_words(session.file.conn, [_NOBODY.value], limit=1)
-    ):
-        parts = [part for part in parts if part != _NOBODY]
-    if not order.verb and _names_then_clip(session, parts):
+    )
+    if unknown:
+        parts = _clip_then_rod([part for part in parts if part != _NOBODY])
+    if not verb and _names_then_clip(session, parts):
         parts = [parts[-1], *parts[:-1]]
-    if order.verb in ("load", "hang"):
+    if verb in ("load", "hang"):
         parts.sort(key=lambda part: part.kind != "name")
     elif not parts or parts[0].kind not in _BEGINNINGS:
         return []
-    if action is None and order.verb in DONE_TO:
-        action = TYPED_WORDS[order.verb]
-    if action is None and order.verb == "load":
+    if action is None and says_right_clip(verb, parts, joins):
+        return [_half(session, parts[0]), Half(right_clip=clip_number(parts[1].value))]
+    refuse_half_understood(session, verb, parts, joins, action)
+    if action is None and verb in DONE_TO:
+        action = TYPED_WORDS[verb]
+    if action is None and verb == "load":
         action = "LOAD"
     says_so = {"HANG": "rod", "LOAD": "name"}.get(action or "")  # without the word already
     if any(part.kind == says_so for part in parts):
         action = None
-    if not order.verb and len(parts) == 1 and parts[0].kind == "box":
+    if not verb and len(parts) == 1 and parts[0].kind == "box":
         return _box_or_clip(session, int(parts[0].value), action)
-    halves: list[Half | str] = []
+    halves: list[Half | str] = [Half(unknown=True)] if unknown else []
     name = " ".join(part.value for part in parts if part.kind == "name")
     for part in parts:
         if part.kind != "name":
@@ -111,6 +127,15 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
             halves.append(Half(person=_who(session, name)))
             name = ""
     return [*halves, action] if action else halves
+
+
+def _clip_then_rod(parts: list[Part]) -> list[Part]:
+    """Behind the clip of an unknown roll a bare number is its rod."""
+    match parts:
+        case [clip, Part("number", rod)] if clip.kind in ("number", "clip"):
+            return [clip, Part("rod", rod)]
+        case _:
+            return parts
 
 
 def _plain(words: list[str]) -> list[str]:
@@ -145,8 +170,7 @@ def _without_action(words: list[str]) -> tuple[list[str], str | None]:
         action = TYPED_WORDS.get(tail)
         if len(words) > length and action is not None and action not in _OF_THE_DRYER:
             return words[:-length], action
-    looks = len(words) > 1 and words[-1].casefold() in _ONLY_LOOKS
-    return words[:-1] if looks else words, None
+    return words, None
 
 
 def _who(session: Session, text: str) -> Person:

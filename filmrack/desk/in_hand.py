@@ -43,7 +43,12 @@ class InHand:
         if first is None:
             return False
         unknown = first.roll is not None and first.roll.person is None
-        return first.clip is not None or first.renews or unknown
+        return (first.clip is not None and not first.unknown) or first.renews or unknown
+
+    @property
+    def rod_comes_next(self) -> bool:
+        """Tell whether a bare number is a rod: behind the clip of an unknown roll."""
+        return self.first is not None and self.first.unknown and self.first.clip is not None
 
     @property
     def waits(self) -> bool:

@@ -227,6 +227,12 @@ def is_no_answer(text: str) -> bool:
     return any(said in entry.names for entry in COMMANDS if entry.words in _NO_ANSWERS)
 
 
+def is_undo(text: str) -> bool:
+    """Tell whether a line says undo, by one of its names."""
+    said = " ".join(text.casefold().split())
+    return any(said in entry.names for entry in COMMANDS if entry.words == "undo")
+
+
 def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
     """Tell whether a screen or a command is for a desk of this kind, see `student_desk.By`."""
     return by == "teacher" or not entry.teacher or (entry.helper and by == "helper desk")
@@ -236,6 +242,7 @@ SENTENCES = (
     ("jun", "find by three letters of a name: here say Juniper's"),
     ("17", "scan or type a clip: who it is, and its next step with Enter"),
     ("load jun 17 · 17 jun", "clip 17 carries Juniper's roll: loaded"),
+    ("17 clip 18", "wrong clip: that roll is on clip 18, nothing else changes"),
     ("hang 17 · 17 rod 3", "it hangs on its owner's rod · there"),
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),

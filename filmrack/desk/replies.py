@@ -88,6 +88,17 @@ def price(roll: Roll, whose: str, person: Person) -> str:
     )
 
 
+def reclipped(roll: Roll, other: Roll, whose: str, asks: str) -> str:
+    """Return the question whether a roll is on a clip that another one has by the record."""
+    theirs = _without_clip(other) if other.place.kind == "owner" else f"is on clip {roll.clip} then"
+    return f"{_by_the_record(other, whose)}. Enter: {asks}; that roll {theirs}. Esc leaves both"
+
+
+def wrong_clip(roll: Roll) -> str:
+    """Return how another clip is said of a roll, as the end of a sentence."""
+    return f"Wrong clip? Type “{roll.clip} clip” and the right one"
+
+
 def whose_new(roll: Roll, whose: str) -> Said:
     """Return the question whose new roll a clip carries that has one by the record."""
     words = f"{_by_the_record(roll, whose)}, which then {_without_clip(roll)}. Type or scan whose"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from filmrack.desk.halves import Half
-from filmrack.desk.replies import clip_of, hung_again
+from filmrack.desk.replies import clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.sentence_whose import WhoseSentences
 from filmrack.domain.clock import clock
@@ -54,10 +54,44 @@ class ActSentences(WhoseSentences):
             renews=True,
         )
 
+    def _right_clip(self, clip: int, first: Half | None) -> Said:
+        """Put the roll before on its right clip; one that another roll has is asked about."""
+        if first is None or first.roll is None:
+            wrong = "that clip" if first is None else clip_of(first)
+            raise Refused(
+                f"{wrong} is on no roll by the record: type the clip that the roll is on by the"
+                " record first, then the right one, as “17 clip 18”"
+            )
+        roll = rolls.by_id(self.session.file.conn, first.roll.id)
+        if roll.clip == clip:
+            return self.over(Said(self.deeds.headline(roll), f"on clip {clip} already"))
+        other = rolls.on_clip(self.session.file.conn, clip)
+        if other is None or roll.clip is None:
+            return self.over(self.deeds.reclip(roll, clip))
+        asks = f"clips {roll.clip} and {clip} are exchanged"
+        if other.place.kind == "owner":
+            asks = f"clip {clip} is {self.deeds.whose(roll)}'s"
+        asked = Said(
+            f"{roll.clip} → {clip}?", reclipped(roll, other, self.deeds.whose(other), asks)
+        )
+        exchange = other.place.kind != "owner"
+        return self.ask(
+            roll,
+            asked._replace(select=roll.id),
+            asks,
+            lambda: self.over(self.deeds.reclip(roll, clip, exchange=exchange)),
+        )
+
     def _undo(self, roll: Roll | None) -> Said:
-        """Take back the last act; on a roll in hand one of long ago is asked about first."""
-        if roll is not None and self._only_looked_up(roll):
-            return self.over(self.deeds.undo(None))
+        """Take back the last act; on a roll in hand one of long ago is asked about first.
+
+        A roll that was but typed to look at it is not meant: it is what this desk did last.
+        """
+        typed_only = self.looked_up and not self.scanned
+        if roll is not None and typed_only and self.session.by == "teacher":
+            taken_back = self._last_of_this_desk(roll)
+            if taken_back is not None:
+                return taken_back
         told = [] if roll is None else ledger.of_roll(self.session.file.conn, roll.id)
         last = max(told, key=lambda entry: (entry.happened, entry.id), default=None)
         now = self.session.now
@@ -71,28 +105,41 @@ class ActSentences(WhoseSentences):
         asks = f"“{did}” of {when} is taken back"
         return self.ask(roll, asked, asks, lambda: self.over(self.deeds.undo(roll)))
 
-    def _only_looked_up(self, roll: Roll) -> bool:
-        """Tell whether a roll was but typed to look at it, and this desk did something meanwhile:
-        then it is that which is taken back.
-        """
-        if self.scanned or not self.looked_up or self.session.by != "teacher":
-            return False
+    def _last_of_this_desk(self, seen: Roll) -> Said | None:
+        """Take back what this desk did last; None where that was done to the roll it looks at."""
         conn = self.session.file.conn
         mine = ledger.last_standing_group(conn, self.session.desk)
-        return mine not in (None, ledger.last_standing_group_of_roll(conn, roll.id))
+        if mine is None:
+            named = seen.number if seen.clip is None else seen.clip
+            raise Refused(
+                "nothing was done at this desk that could be taken back: for the last act of the"
+                f" roll you look at type “{named} undo”"
+            )
+        of_roll = ledger.last_standing_group_of_roll(conn, seen.id)
+        return None if mine == of_roll else self.over(self.deeds.undo(None))
 
     def _rod(self, rod: int, first: Half | None) -> Said:
         if first is not None and first.clip is not None:
             return self._hang_unknown(first.clip, rod)
-        if first is not None and first.roll is not None:
+        if first is not None and first.roll is not None and not self._looks_at_rod(first.roll):
             return self._hang_on(first.roll, rod)
         if first is not None and first.person is not None and self.in_hand is not None:
             loaded = rolls.by_id(self.session.file.conn, self.in_hand)
             return self.over(self.deeds.hang_on(loaded, rod))
         if self.session.file.room().rod(rod) is None:
             raise Refused(f"there is no rod {rod} in this room: scan a rod's label again")
-        said = Said(f"rod {rod}", "all that hangs on it: flip, or box?", rod=rod)
-        return self.wait(Half(rod=rod), said)
+        there = rolls.on_rod(self.session.file.conn, rod)
+        words = "all that hangs on it: flip, or box?" if there else "empty: nothing hangs on it"
+        first_there = there[0].id if there else None
+        said = Said(f"rod {rod}", words, select=first_there, rod=rod, go=True)
+        self.wait(Half(rod=rod), said)
+        self.in_hand = None  # the rod is meant, not the roll that is shown of it
+        return said
+
+    def _looks_at_rod(self, roll: Roll) -> bool:
+        """Tell whether a rod was typed to look at it: it moves no roll that was but looked up."""
+        now = rolls.by_id(self.session.file.conn, roll.id)
+        return self.looked_up and not self.scanned and now.place.kind == "rod"
 
     def _hang_unknown(self, clip: int, rod: int) -> Said:
         """Hang it, and keep it in hand: a name that is typed next says whose it is."""
@@ -123,6 +170,9 @@ class ActSentences(WhoseSentences):
         if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
             return self.over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
+            if self.asks:
+                words = f"nothing was done: “{self.asks}” is let go. Undo once more: the last act"
+                return self.over(Said("", words))
             return self._undo(None if first is None or first.renews else first.roll)
         if first is not None and action == "LOAD":
             return self._whose_new(first)

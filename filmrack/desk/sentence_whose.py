@@ -42,7 +42,32 @@ class WhoseSentences(InHand):
             words += f". {clip_of(first)} stays as it was"
         return self.wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
+    def _ask_who(self, person: Person, typed: str, first: Half) -> Said:
+        """Ask whether somebody is meant of whom one or two letters were typed."""
+        self.wait(first, Said(""))
+        self.asks = f"{clip_of(first)} is {person.short}'s"
+
+        def meant() -> Said:
+            self.wait(first, Said(""))
+            return self._person(person, first, in_one=False)
+
+        self.if_enter = meant
+        words = f"“{typed}” is short. Enter: {self.asks}. Else type more of the name"
+        return Said(f"{person.short}?", words)
+
+    def _unknown(self, first: Half | None) -> Said:
+        """Nobody knows whose roll it is: its clip is wanted, then its rod."""
+        if first is not None and first.clip is not None:
+            half = Half(clip=first.clip, unknown=True)
+            return self.wait(
+                half, Said(f"clip {first.clip}", "an unknown roll. Now its rod, if nobody knows")
+            )
+        half = Half(unknown=True)
+        return self.wait(half, Said("Unknown roll", "scan or type a free clip, then its rod"))
+
     def _free_clip(self, clip: int, first: Half | None) -> Said:
+        if first is not None and first.unknown:
+            return self._unknown(Half(clip=clip))
         if first is not None and first.person is not None:
             return self._load(first.person, clip)
         half = Half(clip=clip)

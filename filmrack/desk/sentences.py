@@ -16,16 +16,30 @@ from filmrack.domain.asking import code_in
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import rolls
+from filmrack.store import rolls, search
 
 
 class Sentences(ActSentences):
     """Takes lines at one desk."""
 
-    def person(self, person: Person) -> Said:
-        """Take a person who was chosen from a list, as if scanned."""
+    def person(self, person: Person, typed: str = "") -> Said:
+        """Take a person who was chosen from a list, as if scanned; one or two letters that were
+        `typed` for them are asked about, where they would act.
+        """
         self.expire(self.session.now)
+        if (
+            typed
+            and self.wants_person
+            and self.first is not None
+            and search.is_guess(person, typed)
+        ):
+            return self._ask_who(person, typed, self.first)
         return self._person(person, self.first, in_one=False)
+
+    def unknown(self) -> Said:
+        """Take it that nobody knows whose roll comes next, or is on the clip in hand."""
+        self.expire(self.session.now)
+        return self._unknown(self.first)
 
     def hold(self, roll: Roll) -> Said:
         """Take a roll that was found by name: it is selected, and nothing is done to it."""
@@ -40,7 +54,9 @@ class Sentences(ActSentences):
 
     def near(self, roll: Roll) -> Said:
         """Show a roll whose owner is only nearly called what was typed."""
-        return self.show(roll, f"{roll.place}. {ways(self.session, roll, rests=True)}")
+        said = self.show(roll, f"{roll.place}. {ways(self.session, roll, rests=True)}")
+        self.looked_up = True
+        return said
 
     def hang_again(self, roll: Roll) -> Said:
         """Ask whether a roll that is in no tank hangs again."""
@@ -64,6 +80,9 @@ class Sentences(ActSentences):
         if first is None or self.in_hand is not None:
             return None
         self._refuse_before_whose(first)
+        if first.unknown:
+            which = "type its clip" if first.clip is None else f"type the rod of clip {first.clip}"
+            raise Refused(f"where the unknown roll hangs is not said: {which}, or press Esc")
         if first.clip is not None:
             raise Refused(
                 f"clip {first.clip} is nobody's yet: scan or type whose roll it carries, or its rod"
@@ -87,6 +106,8 @@ class Sentences(ActSentences):
         """Take a scanned or typed line. Raises Refused for what cannot be meant."""
         self.expire(self.session.now)
         said: Said | None = None
+        if self.rod_comes_next and line.strip().isdecimal():
+            line = f"rod {line}"
         try:
             halves = halves_of(self.session, line)
             _refuse_several(halves)
@@ -119,6 +140,10 @@ class Sentences(ActSentences):
         first = self.first
         if first is not None and half.person is None and not half.clip_meant:
             self._refuse_before_whose(first)
+        if half.unknown:
+            return self._unknown(first)
+        if half.right_clip is not None:
+            return self._right_clip(half.right_clip, first)
         if half.person is not None:
             return self._person(half.person, first, in_one=in_one)
         if half.clip is not None:
@@ -137,6 +162,11 @@ class Sentences(ActSentences):
             return self.wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
         if first is not None and first.box is not None:
             return self.over(self.deeds.box(roll, first.box))
+        if first is not None and first.unknown:
+            raise Refused(
+                f"clip {roll.clip} has {self.deeds.whose(roll)}'s roll by the record"
+                f" ({roll.place}): type “unknown” and the clip that the unknown roll is on"
+            )
         if first is not None and first.person is not None:
             said = self._after_person(roll, first.person, in_one=in_one, more=more)
             if said is not None:

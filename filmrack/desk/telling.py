@@ -39,6 +39,8 @@ class Telling:
             self.session.stays = said.stays
         self._answered = self.session.now
         self.face.answer.tell(said.headline, said.words, refused=refused)
+        if said.go and said.rod is not None:
+            self.face.go("dryer")
         if said.select is not None:
             if said.done and self.face.view.stays:
                 self.face.view.acted_on(said.select)

@@ -20,9 +20,23 @@ HOW = {
     "hang": "hang what? Scan its clip, or type “hang 17”",
     "find": "find what? Type three letters of a name, or scan a clip",
     "touch": "touch what? Type the clip and what you felt, as “17 dry” or “17 tacky”",
-    "move": "move what? Type the clip and its rod, as “17 rod 3”",
+    "move": "move what? Type the clip and its rod, as “17 rod 3”, or another clip, as “17 clip 18”",
+    "reclip": "reclip what? Type the wrong clip and the right one, as “17 clip 18”",
 }
 """What to type instead of a verb alone."""
+
+ALONE = {
+    **HOW,
+    "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip 18”",
+}
+"""What to type instead of words that are no whole sentence."""
+
+WANTED = {
+    **HOW,
+    "claim": "whose is it? Type its clip and a name, as “17 claim juniper”",
+    "show": "show what? Type one clip or one roll's number alone, as “17”",
+}
+"""What to type instead of a verb and what does not go with it."""
 
 DONE_TO = ("flip", "dry", "tacky", "take", "box", "undo", "hang")
 """Verbs that may stand behind what they are done to as well."""
@@ -41,10 +55,10 @@ STEPS = {
 }
 """Words for the next step of a roll from its box on, with the step that each is."""
 
-_WITH_A_NAME = frozenset({*HOW, *DONE_TO, "wet", *STEPS})
+_WITH_A_NAME = frozenset({"load", "hang", "find", "touch", "move", *DONE_TO, "wet", *STEPS})
 """Verbs that may stand before a name or behind it."""
 
-_SAID_BY_THE_REST = ("touch", "move", "claim", "file", "show")
+_SAID_BY_THE_REST = ("touch", "move", "reclip", "claim", "file", "show")
 _THINGS = frozenset({"number", "clip", "roll", "rod"})
 _CLIPS = frozenset({"number", "clip"})
 _OPTION = re.compile(r"--(?=[a-z])")

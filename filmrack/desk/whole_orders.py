@@ -35,7 +35,8 @@ def _is_done_to_something(session: Session, text: str) -> bool:
         halves = halves_of(session, text)
     except Refused:
         return False
-    return len(halves) > 1 and any(isinstance(half, str) for half in halves)
+    does = [half for half in halves if isinstance(half, str) or half.right_clip is not None]
+    return len(halves) > 1 and bool(does)
 
 
 def refuse_order(asked: Question, text: str) -> None:

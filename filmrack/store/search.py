@@ -15,6 +15,8 @@ from filmrack.store.spelling import meant_by
 
 MOST = 50
 _FEW = 3
+_FEW_LETTERS = 2
+"""Letters that find somebody, and that nothing is done by."""
 _EVERYBODY = 9999
 """The most people a file holds: of two who are called the same, none may be overlooked."""
 _LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
@@ -72,6 +74,7 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         if len(exact) == 1:
             return exact[0]
     if len(found) == 1:
+        refuse_guess(found[0], typed)
         return found[0]
     if not found:
         raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
@@ -84,6 +87,22 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
     raise Refused(
         f"{typed[:40]!r} can be {choices}: type more of the name, or “person” and the number"
     )
+
+
+def is_guess(person: Person, text: str) -> bool:
+    """Tell whether a text is no more than one or two letters of somebody's names."""
+    words = tokens(text)
+    whole = {word for name in _single_names(person) for word in tokens(name)}
+    longer = any(len(word) > _FEW_LETTERS or word in whole for word in words)
+    return not longer and not any(map(str.isdecimal, text))
+
+
+def refuse_guess(person: Person, text: str) -> None:
+    """Raise Refused where somebody would be acted on by a beginning that may be another word."""
+    if is_guess(person, text):
+        raise Refused(
+            f"{text.strip()[:40]!r} may be no name: type three letters of {person.short}'s name"
+        )
 
 
 def nearly(conn: sqlite3.Connection, text: str) -> list[Person]:
