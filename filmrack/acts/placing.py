@@ -49,9 +49,7 @@ def choose(
         )
     best = best_place(group.room, roll, taken)
     if best is None:
-        raise Refused(
-            "every rod is full by the record: take down what is dry, or name the position"
-        )
+        raise Refused("every rod is noted as full: take down what is dry, or name the position")
     return best
 
 
@@ -93,7 +91,7 @@ def _first_free(rod: Rod, taken: Places, film: Film) -> int:
     free = free_positions(rod, taken, film) or free_positions(rod, taken)
     if not free:
         raise Refused(
-            f"rod {rod.number} is full by the record: name the position where it hangs, and"
+            f"rod {rod.number} is noted as full: name the position where it hangs, and"
             " what the record has there is looked for, or hang it on another rod"
         )
     return free[0]

@@ -67,6 +67,6 @@ def _holder(group: Group, clip: int) -> Roll | None:
 
 def _in_use(other: Roll) -> str:
     return (
-        f"clip {other.clip} has {other.number} by the record ({other.place}): say first which clip"
+        f"clip {other.clip} is noted on {other.number} ({other.place}): say first which clip"
         " that one is on"
     )

@@ -155,9 +155,7 @@ def _contactlog(file: DarkroomFile, asked: str, _moment: datetime) -> list[Page]
     logs: list[Page] = []
     for roll in wanted:
         if not any(roll.pages):
-            raise Refused(
-                f"{roll.number} has no strips by the record ({roll.place}): sleeve it first"
-            )
+            raise Refused(f"no strips of {roll.number} are noted ({roll.place}): sleeve it first")
         strips = iter(strips_of([frames for page in roll.pages for frames in page]))
         picks = frozenset(pick for sheet in roll.sheets for pick in sheet.picks)
         for code, page in zip(sleeve_codes(roll), roll.pages, strict=True):

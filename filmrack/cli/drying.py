@@ -105,7 +105,7 @@ def _tell(call: Call, file: DarkroomFile, runs: list[FanRun], *, as_json: bool) 
         running = until is not None
         print_json({"running": running, "until": iso(until, zone), "assumed": assumed})
     elif until is None:
-        say("the fan is off by the record")
+        say("the fan is noted as off")
     else:
         how = "assumed" if assumed else "logged"
         say(f"the fan runs until {at_clock(until, room, now)} ({how})")

@@ -196,7 +196,7 @@ def _tell_lost(call: Call, file: DarkroomFile, displaced: Sequence[int]) -> None
     """Name whoever had the clip or the place by the record."""
     for roll in rolls.by_ids(file.conn, displaced):
         since = at_clock(roll.seen_at, file.room(), call.now(file))
-        say(f"{roll.number} had it by the record, {roll.seen}: not seen since {since}")
+        say(f"{roll.number} was noted there, {roll.seen}: not seen since {since}")
 
 
 def _lost_json(file: DarkroomFile, displaced: Sequence[int]) -> list[dict[str, str | None]]:

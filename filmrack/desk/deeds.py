@@ -50,7 +50,7 @@ class Deeds(NamedTuple):
         loaded = told.rolls[0]
         room = file.room()
         best = best_place(room, loaded, taken_by(room, hanging_now(file.conn)))
-        where = f"rod {best.rod}" if best else "a rod; all are full by the record"
+        where = f"rod {best.rod}" if best else "a rod; all are noted as full"
         if best and best.sent and (own := room.rods_of(loaded.period)):
             rods = " and ".join(f"rod {rod.number}" for rod in own)
             where += f" ({rods} {'is' if len(own) == 1 else 'are'} full)"

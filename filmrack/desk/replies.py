@@ -72,7 +72,7 @@ def not_dry(session: Session, roll: Roll) -> str:
 def hung_again(roll: Roll, whose: str) -> str:
     """Return what to ask before a roll hangs that is in no tank: its clip may carry another."""
     asks = "Enter: that one hangs again. A new roll: type whose it is"
-    return f"{_by_the_record(roll, whose)}. {asks}"
+    return f"{_noted_on_it(roll, whose)}. {asks}"
 
 
 def price(roll: Roll, whose: str, person: Person) -> str:
@@ -83,7 +83,7 @@ def price(roll: Roll, whose: str, person: Person) -> str:
     elif roll.person == person.number:
         theirs, lost = f"a new roll of {theirs}", "that one"
     return (
-        f"{_by_the_record(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
+        f"{_noted_on_it(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
         f" {_without_clip(roll)}. Or scan another clip"
     )
 
@@ -91,7 +91,7 @@ def price(roll: Roll, whose: str, person: Person) -> str:
 def reclipped(roll: Roll, other: Roll, whose: str, asks: str) -> str:
     """Return the question whether a roll is on a clip that another one has by the record."""
     theirs = _without_clip(other) if other.place.kind == "owner" else f"is on clip {roll.clip} then"
-    return f"{_by_the_record(other, whose)}. Enter: {asks}; that roll {theirs}. Esc leaves both"
+    return f"{_noted_on_it(other, whose)}. Enter: {asks}; that roll {theirs}. Esc leaves both"
 
 
 def wrong_clip(roll: Roll) -> str:
@@ -101,13 +101,13 @@ def wrong_clip(roll: Roll) -> str:
 
 def whose_new(roll: Roll, whose: str) -> Said:
     """Return the question whose new roll a clip carries that has one by the record."""
-    words = f"{_by_the_record(roll, whose)}, which then {_without_clip(roll)}. Type or scan whose"
+    words = f"{_noted_on_it(roll, whose)}, which then {_without_clip(roll)}. Type or scan whose"
     return Said(f"Whose new roll is on clip {roll.clip}?", f"{words}; Esc leaves all as it is")
 
 
-def _by_the_record(roll: Roll, whose: str) -> str:
+def _noted_on_it(roll: Roll, whose: str) -> str:
     theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
-    return f"it has {theirs} {roll.number} by the record ({roll.place})"
+    return f"noted on it is {theirs} {roll.number} ({roll.place})"
 
 
 def _without_clip(roll: Roll) -> str:

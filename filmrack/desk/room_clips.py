@@ -85,7 +85,7 @@ def _busy_day(day: Busiest | None, usable: int) -> str:
     """Return whether the pairs do for a day like the busiest that the record saw."""
     weeks = LOOKED_BACK.days // 7
     if day is None:
-        return f"no roll was on a clip in the last {weeks} weeks, by the record"
+        return f"no roll is noted on a clip in the last {weeks} weeks"
     more = day.more_than(usable)
     enough = f"{more} more are needed" if more else "enough"
     if day.at_once == usable:

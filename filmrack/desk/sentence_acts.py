@@ -181,9 +181,7 @@ class ActSentences(WhoseSentences):
         if action == "HANG" and self.if_enter is None and first is not None:
             return self._hang_in_hand(first)
         if first is not None and first.clip is not None:
-            raise Refused(
-                f"{clip_of(first)} is on no roll by the record: say whose it is, or scan again"
-            )
+            raise Refused(f"{clip_of(first)} is noted on no roll: say whose it is, or scan again")
         if first is None or first.roll is None or self.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
         return self.over(self.deeds.act(first.roll, action))

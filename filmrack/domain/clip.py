@@ -58,7 +58,7 @@ class Clip(NamedTuple):
         """Return what to tell whoever hangs or flips a strip on it; neither is refused."""
         words = []
         if flip and not self.can_be_flipped:
-            words.append(f"clip {self.number} cannot be flipped by the record: it lost a hook")
+            words.append(f"clip {self.number} cannot be flipped: a hook of it is noted as lost")
         wrong = self._replace(retired=False, lost=() if words else self.lost).says
         if wrong:
             words.append(f"clip {self.number}: {wrong}")

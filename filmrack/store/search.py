@@ -166,7 +166,7 @@ def just_cut(conn: sqlite3.Connection, clip: int) -> Roll | None:
 def _why_free(conn: sqlite3.Connection, clip: int) -> str:
     roll = just_cut(conn, clip)
     if roll is None:
-        return f"clip {clip} is on no roll by the record: say whose it is"
+        return f"clip {clip} is noted on no roll: say whose it is"
     return (
         f"clip {clip} is free since {roll.number} was cut: name that roll by its number,"
         f" {roll.serial:04d}"
@@ -192,7 +192,7 @@ def which_all(conn: sqlite3.Connection, texts: Sequence[str]) -> list[Roll]:
 def _on_rod(conn: sqlite3.Connection, rod: str) -> list[Roll]:
     found = rolls.on_rod(conn, int(rod))
     if not found:
-        raise Refused(f"nothing hangs on rod {rod} by the record: name the rolls")
+        raise Refused(f"nothing is noted on rod {rod}: name the rolls")
     return found
 
 

@@ -118,7 +118,7 @@ def test_the_same_sheet_typed_again_hangs_nothing_twice(afternoon: School) -> No
     assert afternoon.dump() == before
 
 
-def test_a_row_without_a_time_adds_to_the_roll_that_hangs_by_the_record(school: School) -> None:
+def test_a_row_without_a_time_adds_to_the_roll_that_hangs_noted_on_it(school: School) -> None:
     roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
     school.wait(5 * 60)
     caught = typed(school, ",17,MO,9:31,10:20")

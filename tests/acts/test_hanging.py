@@ -87,14 +87,14 @@ def test_a_full_rod_sends_film_to_a_rod_that_nobody_needs(school: School):
         hang(school.file, school.hand(), person=OLU, clip=clip)
     sent = hang(school.file, school.hand(), person=OLU, clip=4).roll
     assert (str(sent.place), sent.sent) == ("rod 3, position 1", True)
-    with pytest.raises(Refused, match="rod 2 is full by the record: name the position"):
+    with pytest.raises(Refused, match="rod 2 is noted as full: name the position"):
         hang(school.file, school.hand(), person=OLU, clip=5, rod=2)
 
 
 def test_a_full_dryer_still_takes_film_where_somebody_says_it_hangs(school: School):
     for clip in range(1, 9):
         hang(school.file, school.hand(), person=OLU, clip=clip)
-    with pytest.raises(Refused, match="every rod is full by the record"):
+    with pytest.raises(Refused, match="every rod is noted as full"):
         hang(school.file, school.hand(), person=OLU, clip=9)
     hung = hang(school.file, school.hand(), person=OLU, clip=9, rod=2, position=1)
     assert place(school, hung.displaced[0]) == "missing"

@@ -126,5 +126,5 @@ def test_a_clip_without_a_hook_or_a_tag_hangs_film_and_says_so(school: School):
 def test_a_refusal_for_a_full_rod_counts_every_position(wide: School):
     for clip in range(1, 7):
         hung_at(wide, clip)
-    with pytest.raises(Refused, match="rod 2 is full by the record"):
+    with pytest.raises(Refused, match="rod 2 is noted as full"):
         hung_at(wide, 7, WIDE, rod=2)

@@ -56,7 +56,7 @@ def test_a_strip_on_a_pair_without_a_hook_is_flipped_and_the_hand_is_told(shell:
     hang(shell.school.file, shell.school.hand(9), person=MARA, clip=18)
     shell.type("clip", "lost", "17", "hook", "A")
     one, other = shell.json("flip", "rod", "1")
-    assert one["warnings"] == ["clip 17 cannot be flipped by the record: it lost a hook"]
+    assert one["warnings"] == ["clip 17 cannot be flipped: a hook of it is noted as lost"]
     assert other["warnings"] == []
     assert "note: clip 17 cannot be flipped" in shell.type("flip", "17")
     assert shell.code == 0

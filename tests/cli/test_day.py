@@ -55,9 +55,8 @@ def test_one_roll_goes_from_tank_to_binder(shell: Shell):
 def test_who_was_displaced_is_named_by_load_hang_and_move(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("hang", "ivo", "--clip", "18")
-    assert (
-        "26F-0001-44 had it by the record, rod 2, position 1: not seen since 09:00"
-        in shell.type("move", "18", "--rod", "2", "--position", "1")
+    assert "26F-0001-44 was noted there, rod 2, position 1: not seen since 09:00" in shell.type(
+        "move", "18", "--rod", "2", "--position", "1"
     )
     assert shell.json("load", "mara", "--clip", "17")["not_seen_since"] == [
         {"roll": "26F-0001-44", "since": "2026-11-17T09:00:00-06:00"}

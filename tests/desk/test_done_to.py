@@ -70,7 +70,7 @@ async def test_a_move_without_its_rod_leaves_enter_at_rest(school: School) -> No
 async def test_after_a_refusal_a_verb_alone_is_about_the_roll_on_the_card(school: School) -> None:
     roll = dry(school)
     async with at_desk(school.file.path) as here:
-        assert "clip 99 is on no roll by the record" in await here.say("99 flip")
+        assert "clip 99 is noted on no roll" in await here.say("99 flip")
         assert "Mara O." in here.screen
         assert "17 → Mara O.. rod 1, position 1. Enter: it is with its owner" in await here.say(
             "take"

@@ -61,4 +61,4 @@ def test_a_clip_without_a_hook_is_told_at_loading_and_at_the_flip(school: School
     sentences.say(person_code(OLU))
     assert "A has no hook: bottom only" in sentences.say(clip_code(17, "B")).words
     assert "A has no hook: bottom only" in sentences.say("17 rod 2").words
-    assert "cannot be flipped by the record" in sentences.say("17 flip").words
+    assert "cannot be flipped: a hook of it is noted as lost" in sentences.say("17 flip").words

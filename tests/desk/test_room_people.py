@@ -128,7 +128,7 @@ async def test_clips_say_how_many_there_are_and_on_what_basis(db: Path) -> None:
     async with at_desk(db, size=(120, 34)) as desk:
         await to_row(desk, "clips", "add clips …")
         assert "4 pairs added" in await form(desk, "1-3, 7")
-        for words in ("1-3, 7", "0 of 4", "by the record", "4 more are needed: 8 positions"):
+        for words in ("1-3, 7", "0 of 4", "no roll is noted", "4 more are needed: 8 positions"):
             assert words in desk.shown, words
         await desk.say("clip 7 hook B lost")
         await select(desk, "clip 7")

@@ -116,7 +116,7 @@ def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> 
     bench.say("17 box")
     bench.wait(60)
     said = bench.say("hang 17")
-    assert "it has Mara O.'s roll" in said.words
+    assert "noted on it is Mara O.'s roll" in said.words
     assert "Enter: that one hangs again" in said.words
     assert (bench.on(17).place.kind, bench.sentences.asks) == ("box", "Mara O.'s roll hangs again")
     bench.enter()
@@ -227,7 +227,7 @@ def test_somebody_who_is_called_as_a_verb_is_looked_for(bench: Bench) -> None:
     ("line", "why"),
     [
         ("hang 17", "nobody's yet"),
-        ("flip 17", "clip 17 is on no roll by the record"),
+        ("flip 17", "clip 17 is noted on no roll"),
         ("load nobody 17", "nobody here is called"),
         ("rod 3 load", "load what"),
         ("hang 17 rod 99", "no rod 99"),
@@ -290,7 +290,7 @@ def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     said = bench.say(line)
     assert said.headline == "Whose new roll is on clip 18?"
     goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
-    assert f"it has Olu A.'s roll {former.number} by the record" in said.words
+    assert f"noted on it is Olu A.'s roll {former.number}" in said.words
     assert f"which then {goes}" in said.words
     assert bench.sentences.wants_person
     assert bench.ledger == before
