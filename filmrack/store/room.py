@@ -68,10 +68,7 @@ def read_room(conn: sqlite3.Connection) -> Room:
             Box(row["number"], row["period"])
             for row in _rows(conn, "boxes WHERE NOT gone ORDER BY number")
         ),
-        binders=tuple(
-            Binder(row["term"], row["number"], row["period"])
-            for row in _rows(conn, "binders ORDER BY term, number")
-        ),
+        binders=_binders(conn),
         rules=_rules(**fixed["rules"]),
         materials=_materials(fixed["materials"]),
         initials_on_sleeves=fixed["initials_on_sleeves"],
@@ -102,6 +99,12 @@ def read_stamp(conn: sqlite3.Connection) -> object:
 
 def _rows(conn: sqlite3.Connection, table: str) -> list[sqlite3.Row]:
     return conn.execute(f"SELECT * FROM {table}").fetchall()
+
+
+def _binders(conn: sqlite3.Connection) -> tuple[Binder, ...]:
+    """Return all binders, of which a room gathers thousands over the years."""
+    told = conn.execute("SELECT term, number, period FROM binders ORDER BY term, number")
+    return tuple(map(Binder._make, told))
 
 
 def _rules(**kept: Unpack[KeptRules]) -> Rules:
