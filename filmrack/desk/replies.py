@@ -107,7 +107,7 @@ def whose_new(roll: Roll, whose: str) -> Said:
 
 def _noted_on_it(roll: Roll, whose: str) -> str:
     theirs = f"{whose}'s roll" if roll.person is not None else "an unknown roll"
-    return f"noted on it is {theirs} {roll.number} ({roll.place})"
+    return f"clip {roll.clip} is noted on {theirs} {roll.number} ({roll.place})"
 
 
 def _without_clip(roll: Roll) -> str:

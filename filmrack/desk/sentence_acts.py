@@ -59,8 +59,8 @@ class ActSentences(WhoseSentences):
         if first is None or first.roll is None:
             wrong = "that clip" if first is None else clip_of(first)
             raise Refused(
-                f"{wrong} is on no roll by the record: type the clip that the roll is on by the"
-                " record first, then the right one, as “17 clip 18”"
+                f"{wrong} is noted on no roll: type first the clip that is noted on the roll,"
+                " then the right one, as “17 clip 18”"
             )
         roll = rolls.by_id(self.session.file.conn, first.roll.id)
         if roll.clip == clip:

@@ -164,7 +164,7 @@ class Sentences(ActSentences):
             return self.over(self.deeds.box(roll, first.box))
         if first is not None and first.unknown:
             raise Refused(
-                f"clip {roll.clip} has {self.deeds.whose(roll)}'s roll by the record"
+                f"clip {roll.clip} is noted on {self.deeds.whose(roll)}'s roll"
                 f" ({roll.place}): type “unknown” and the clip that the unknown roll is on"
             )
         if first is not None and first.person is not None:

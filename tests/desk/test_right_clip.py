@@ -56,7 +56,7 @@ def test_the_roll_of_a_wrong_clip_is_on_the_right_one(bench: Bench, isa: int, li
 def test_a_clip_that_another_roll_has_is_exchanged_when_enter_says_so(bench: Bench) -> None:
     mara, olu = hung(bench), hung(bench, OLU, 18)
     said = bench.say("17 clip 18")
-    assert "it has Olu A.'s roll" in said.words
+    assert "clip 18 is noted on Olu A.'s roll" in said.words
     assert "Enter: clips 17 and 18 are exchanged; that roll is on clip 17 then" in said.words
     assert (bench.on(17).id, bench.on(18).id) == (mara.id, olu.id)
     bench.enter()
@@ -85,9 +85,9 @@ def test_a_roll_that_is_on_that_clip_already_stays_as_it_was(bench: Bench) -> No
 def test_a_clip_that_has_no_roll_is_not_put_right(bench: Bench, isa: int) -> None:
     hung(bench)
     before = bench.ledger
-    with pytest.raises(Refused, match="clip 64 is on no roll by the record"):
+    with pytest.raises(Refused, match="clip 64 is noted on no roll"):
         bench.say("64 is 85")
-    with pytest.raises(Refused, match="clip 64 is on no roll by the record"):
+    with pytest.raises(Refused, match="clip 64 is noted on no roll"):
         bench.say("64 clip 17")
     assert bench.ledger == before
 
@@ -251,5 +251,5 @@ def test_unknown_in_one_line_takes_the_number_behind_the_clip_for_its_rod(
 def test_unknown_is_never_on_a_clip_that_somebody_has(bench: Bench) -> None:
     hung(bench)
     bench.sentences.unknown()
-    with pytest.raises(Refused, match=r"clip 17 has Mara O\.'s roll by the record"):
+    with pytest.raises(Refused, match=r"clip 17 is noted on Mara O\.'s roll"):
         bench.say("17")

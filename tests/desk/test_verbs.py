@@ -116,7 +116,7 @@ def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> 
     bench.say("17 box")
     bench.wait(60)
     said = bench.say("hang 17")
-    assert "noted on it is Mara O.'s roll" in said.words
+    assert "clip 17 is noted on Mara O.'s roll" in said.words
     assert "Enter: that one hangs again" in said.words
     assert (bench.on(17).place.kind, bench.sentences.asks) == ("box", "Mara O.'s roll hangs again")
     bench.enter()
@@ -290,7 +290,7 @@ def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     said = bench.say(line)
     assert said.headline == "Whose new roll is on clip 18?"
     goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
-    assert f"noted on it is Olu A.'s roll {former.number}" in said.words
+    assert f"clip 17 is noted on Olu A.'s roll {former.number}" in said.words
     assert f"which then {goes}" in said.words
     assert bench.sentences.wants_person
     assert bench.ledger == before
