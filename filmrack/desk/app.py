@@ -152,16 +152,25 @@ class Desk(App[None]):
         if self._awake and self.rounds.watch(now):
             self.bell()
         self.face.draw(now, self.question)
-        sentences = self.hearing.dispatch.sentences if self._awake else None
-        in_hand = sentences.in_hand if sentences else None
-        standing = self._standing(in_hand or self.view.selected)
-        resting = self.view.resting and in_hand is None
-        asks = sentences.asks if sentences else ""
-        self.face.draw_card(now, standing, at_rest=resting, asks=asks)
+        standing = self._draw_card(now)
         does = self._enter_does(standing)
         ahead = self.view.ahead(standing, now.room) if standing else []
         following = self.role.screen_after(self.face.entry)
         self.face.footer.draw(step_words(does, ahead), following.title)
+
+    def _draw_card(self, now: Now) -> Standing | None:
+        """Draw the card; return how the roll on it stands."""
+        if not self._awake:
+            standing = self._standing(self.view.selected)
+            self.face.draw_card(now, standing, at_rest=self.view.resting)
+            return standing
+        dispatch = self.hearing.dispatch
+        standing = self._standing(dispatch.on_card(self.view))
+        waits = dispatch.question is not None or dispatch.sentences.waits
+        at_rest = waits or dispatch.rests(self.view)
+        asks, asked = dispatch.sentences.asks, dispatch.sentences.asks_of_clip
+        self.face.draw_card(now, standing, at_rest=at_rest, asks=asks, asked=asked)
+        return standing
 
     def _enter_does(self, standing: Standing | None) -> str:
         if self.face.over == "help":

@@ -11,7 +11,7 @@ from rich.text import Text
 from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import STEPS, Spot
 from filmrack.desk.now import Now
-from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes
+from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes, why_words
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
@@ -32,8 +32,6 @@ _REMARKS = {
 """The word for each reason why a roll in a box wants attention."""
 
 
-_PLAIN = {"wrong": "wrong box", "long": "too long"}
-
 _IN_ALL = {
     "long in its box": "in it too long",
     "long with its owner": "with them too long",
@@ -47,6 +45,7 @@ class BoxesView(View):
 
     screen_id = "boxes"
     rests_after = PLACES
+    shows = frozenset({"box", "owner"})
     stays = True
 
     def __init__(self, session: Session) -> None:
@@ -121,7 +120,7 @@ class BoxesView(View):
     ) -> tuple[list[Text], list[Spot]]:
         cell = max(_NARROWEST, min(_WIDEST, width // len(boxes)))
         per_row = max(1, width // cell)
-        longest = max(len(f"{len(box.rolls)}  {_why(box, cell - _GAP)}") for box in boxes)
+        longest = max(len(f"{len(box.rolls)}  {why_words(box, cell - _GAP)}") for box in boxes)
         beside = longest < cell - _GAP
         lines: list[Text] = []
         spots: list[Spot] = []
@@ -173,7 +172,7 @@ class BoxesView(View):
         palette = self.palette
         count = str(len(box.rolls)) if box.rolls else "empty"
         how = style(palette.text if box.rolls else palette.quiet)
-        why, late = _why(box, width), style(palette.left, bold=True)
+        why, late = why_words(box, width), style(palette.left, bold=True)
         if beside:
             room = max(0, width - len(count) - 2)
             return [Text.assemble((f"{count}  ", how), fitted(why, room, late))]
@@ -243,6 +242,11 @@ class BoxesView(View):
         super().keep(roll)
         self._empty_handed = True
 
+    def put_down(self) -> None:
+        """Take the marker from the roll; an arrow sets it there again."""
+        super().put_down()
+        self.selected, self._empty_handed = None, True
+
     def _open(self, box: PeriodBox) -> None:
         if box.number != self._box:
             self._box, self._begun, self._row = box.number, True, 0
@@ -266,16 +270,6 @@ class BoxesView(View):
         if self.resting and self._empty_handed:
             return "↓ the next roll   ← → another box   or a name, a clip, a scan"
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
-
-
-def _why(box: PeriodBox, width: int) -> str:
-    """Return how many rolls in it want attention and why, plainer where there is room: two spaces
-    part it from the box beside it, or both would read as one.
-    """
-    if not box.urgent:
-        return ""
-    plain = f"{box.urgent} {_PLAIN.get(box.reason, box.reason)}"
-    return plain if len(plain) < width else f"{box.urgent} {box.reason}"
 
 
 def _since(now: Now, moment: datetime) -> str:

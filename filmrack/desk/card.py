@@ -43,6 +43,8 @@ class OnEnter(NamedTuple):
     closed: str = ""
     act: str | None = None
     """Which act that is, where it is not the next step by its name."""
+    asked: bool = False
+    """Whether the line has asked something: without a roll the card is empty then."""
 
 
 class Card(Lines):
@@ -63,7 +65,7 @@ class Card(Lines):
         self.on_enter = on_enter or OnEnter()
         width = max(20, self.content_size.width or 34)
         if standing is None:
-            self.show(self._nothing(now, width))
+            self.show([] if self.on_enter.asked else self._nothing(now, width))
             return
         low = self.size.height and self.size.height < 10
         self.show(_low(self, now, standing, width) if low else self._high(now, standing, width))

@@ -71,6 +71,8 @@ class Dispatch:
         self.question: Question | None = None
         self.unanswered = ""
         """What the last line has left unanswered, for it was an order or a scan instead."""
+        self.aside: int | None = None
+        """A roll in hand that the screen which was turned to does not show: Enter leaves it."""
 
     def plain(self, text: str) -> str:
         """Return a line without the program's name, unless it answers something."""
@@ -180,11 +182,14 @@ class Dispatch:
         if self.sentences.waits and view.enter_does() is None:
             return ""
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
-        return enter_does(view, standing, self.session.by, rests=closed or self._rests(view))
+        return enter_does(view, standing, self.session.by, rests=closed or self.rests(view))
 
-    def is_for_a_roll(self, view: View) -> bool:
-        """Tell whether Enter alone would do something to a roll, by its next step or as asked."""
-        return self.question is None and (bool(self.sentences.asks) or view.enter_does() is None)
+    def on_card(self, view: View) -> int | None:
+        """Return the roll that the card is of: the one that is asked about, else the selected."""
+        if self.sentences.asks_of_clip:
+            first = self.sentences.first
+            return first.roll.id if first is not None and first.roll is not None else None
+        return self.sentences.in_hand or view.selected
 
     def _is_the_views(self, text: str, view: View) -> bool:
         """Tell whether a line is meant for the screen that is shown, not for whom it names."""
@@ -209,7 +214,7 @@ class Dispatch:
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        on_card = self.sentences.in_hand or view.selected
+        on_card = self.on_card(view)
         if on_card is None or not view.shows_card:
             raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
         roll = rolls.by_id(self.session.file.conn, on_card)
@@ -244,7 +249,7 @@ class Dispatch:
         said = self.sentences.enter()
         if said is not None:
             return self._said(said, view)
-        if self._rests(view):
+        if self.rests(view):
             return None
         shown = view.selected if view.shows_card else None
         standing = judged(self.sentences.in_hand or shown)
@@ -257,8 +262,10 @@ class Dispatch:
         self.sentences.clear()
         return next_step(self.session, now, standing)
 
-    def _rests(self, view: View) -> bool:
-        return view.resting and self.sentences.in_hand is None
+    def rests(self, view: View) -> bool:
+        """Tell whether Enter leaves the roll on the card alone."""
+        in_hand = self.sentences.in_hand
+        return view.resting if in_hand is None else in_hand == self.aside
 
     def _chosen(self, hit: Hit, typed: str) -> Outcome:
         if hit.screen is not None:

@@ -9,7 +9,7 @@ from rich.cells import cell_len, set_cell_size
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.dryer_plan import Plan, plan_for
+from filmrack.desk.dryer_plan import Plan, column_of, plan_for, position_of, rod_head
 from filmrack.desk.ink import (
     at,
     fit,
@@ -36,6 +36,7 @@ class DryerView(View):
     """The map of the cabinet."""
 
     screen_id = "dryer"
+    shows = frozenset({"tank", "rod"})
     stays = True
 
     def __init__(self, session: Session) -> None:
@@ -52,7 +53,7 @@ class DryerView(View):
         """Show every rod, with what hangs from it."""
         rods = now.room.rods
         positions = max((rod.positions for rod in rods), default=1)
-        longest = max((cell_len(_head(now, rod)) for rod in rods), default=1)
+        longest = max((cell_len(rod_head(now, rod)) for rod in rods), default=1)
         size = self.content_size
         lines: list[Text | PiecedRow] = [*self._shut(now, size.width)]
         plan = plan_for(size.width, size.height - len(lines), len(rods), positions, longest)
@@ -72,7 +73,7 @@ class DryerView(View):
             top = len(lines)
             lines.extend(self._rod(now, rod, hung, plan))
             for position, standing in hung.items():
-                left = plan.label + _column(rod, position) * plan.cell
+                left = plan.label + column_of(rod, position) * plan.cell
                 spots.append(
                     Spot(top, left, top + 1 + plan.film, left + plan.cell, standing.roll.id)
                 )
@@ -108,12 +109,12 @@ class DryerView(View):
         if not free_positions(rod, self._taken):
             count = "full" if plan.short else f"{len(hung)}, full"
         looks = [self._looks(now, each, plan) for each in hung.values()]
-        key = (plan, self.palette.name, mine, _head(now, rod, short=plan.short), count, looks)
+        key = (plan, self.palette.name, mine, rod_head(now, rod, short=plan.short), count, looks)
         known = self._drawn.get(rod.number)
         if known is None or known[0] != key:
             rows = self._labels(key[3], count, plan, mine=mine)
             for column in range(rod.positions):
-                place = _position(rod, column)
+                place = position_of(rod, column)
                 if (standing := hung.get(place)) is not None:
                     cells = self._strip(now, standing, plan)
                 else:
@@ -192,14 +193,25 @@ class DryerView(View):
         return f"{'flip' if flip else 'dry'} {at(flip or drying.likely_at, now.room, now.at)}"
 
     def _keep_selection(self, now: Now) -> None:
-        """Select the most urgent roll at first; one that came down stays so, and Enter rests."""
+        """Select the most urgent roll at first; one that came down stays so, and Enter rests, as it
+        does with one that was selected on another screen.
+        """
         places = {each.roll.id: each.roll.place for each in now.hanging}
         if self.selected is None:
-            self._select_nearest(now)
+            if not self.resting:
+                self._select_nearest(now)
         elif self.selected in self._hung and self.selected not in places:
             self._came_down = self._hung[self.selected]
             self.keep(self.selected)
+        elif self.selected not in places:
+            self.resting = all(each.roll.id != self.selected for each in now.tank) or self.resting
         self._hung = places
+
+    def put_down(self) -> None:
+        """Leave no strip selected; an arrow goes on from where the last one hangs."""
+        super().put_down()
+        self._came_down = self._hung.get(self.selected or 0, self._came_down)
+        self.selected = None
 
     def _select_nearest(self, now: Now) -> None:
         """Select what hangs nearest to where the last one came down, else the most urgent."""
@@ -225,7 +237,7 @@ class DryerView(View):
             return
         rods = {rod.number: rod for rod in now.room.rods}
         rod = rods[here.roll.place.number]
-        column = _column(rod, here.roll.place.position or 1)
+        column = column_of(rod, here.roll.place.position or 1)
         if key in ("left", "right", "first", "last"):
             self._along(now, rod, column, key)
         else:
@@ -233,7 +245,7 @@ class DryerView(View):
             self._across(now, rod, column, step)
 
     def _along(self, now: Now, rod: Rod, column: int, key: str) -> None:
-        columns = sorted(_column(rod, position) for position in now.by_rod[rod.number])
+        columns = sorted(column_of(rod, position) for position in now.by_rod[rod.number])
         wanted: dict[str, Callable[[], int | None]] = {
             "left": lambda: max((c for c in columns if c < column), default=None),
             "right": lambda: min((c for c in columns if c > column), default=None),
@@ -242,7 +254,7 @@ class DryerView(View):
         }
         found = wanted[key]()
         if found is not None:
-            self.selected = now.by_rod[rod.number][_position(rod, found)].roll.id
+            self.selected = now.by_rod[rod.number][position_of(rod, found)].roll.id
 
     def _across(self, now: Now, rod: Rod, column: int, step: int) -> None:
         order = [each for each in now.room.rods if now.by_rod.get(each.number)]
@@ -251,7 +263,7 @@ class DryerView(View):
             there = order[nth]
             nearest = min(
                 now.by_rod[there.number],
-                key=lambda position: abs(_column(there, position) - column),
+                key=lambda position: abs(column_of(there, position) - column),
             )
             self.selected = now.by_rod[there.number][nearest].roll.id
 
@@ -268,27 +280,6 @@ def _beside_clip(initials: str, room: int) -> str:
     """
     gap = cell_len(initials) < room
     return (" " if gap else "") + set_cell_size(initials, min(room, cell_len(initials))).rstrip()
-
-
-def _head(now: Now, rod: Rod, *, short: bool = False) -> str:
-    period = now.room.period(rod.period)
-    if period is None:
-        return f"{rod.number} –" if short else f"{rod.number} any {now.room.period_word}"
-    if not short:
-        return f"{rod.number} {period.name}"
-    name = now.room.short_period(period)
-    if name.isdecimal() and name != period.name:
-        name = f"{period.name[:1]}{name}"  # behind the rod's number another one needs a letter
-    return f"{rod.number} {name}"
-
-
-def _column(rod: Rod, position: int) -> int:
-    """Return the column of a position on the screen, from the left."""
-    return position - 1 if rod.counted_from == "left" else rod.positions - position
-
-
-def _position(rod: Rod, column: int) -> int:
-    return column + 1 if rod.counted_from == "left" else rod.positions - column
 
 
 def _most_urgent(hanging: Sequence[Standing]) -> Standing:

@@ -2,6 +2,9 @@
 
 from typing import NamedTuple
 
+from filmrack.desk.now import Now
+from filmrack.domain.room import Rod
+
 _SHORT = 6
 """Cells in which a rod is named where its long name leaves no room for the word `touch`."""
 
@@ -36,3 +39,26 @@ def plan_for(width: int, height: int, rods: int, positions: int, longest: int) -
     if a_rod == 4:
         return Plan(label, cell, 2, 1)
     return Plan(label, cell, 2 if a_rod == 3 else 1, 0)
+
+
+def rod_head(now: Now, rod: Rod, *, short: bool = False) -> str:
+    """Return how a rod is named before it: its number and whose it is."""
+    period = now.room.period(rod.period)
+    if period is None:
+        return f"{rod.number} –" if short else f"{rod.number} any {now.room.period_word}"
+    if not short:
+        return f"{rod.number} {period.name}"
+    name = now.room.short_period(period)
+    if name.isdecimal() and name != period.name:
+        name = f"{period.name[:1]}{name}"  # behind the rod's number another one needs a letter
+    return f"{rod.number} {name}"
+
+
+def column_of(rod: Rod, position: int) -> int:
+    """Return the column of a position on the screen, from the left."""
+    return position - 1 if rod.counted_from == "left" else rod.positions - position
+
+
+def position_of(rod: Rod, column: int) -> int:
+    """Return the position at a column of the screen."""
+    return column + 1 if rod.counted_from == "left" else rod.positions - column

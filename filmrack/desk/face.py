@@ -150,11 +150,18 @@ class Face:
             self.line.invite("?", question.prompt, secret=question.secret)
 
     def draw_card(
-        self, now: Now, standing: Standing | None, *, at_rest: bool, asks: str = ""
+        self,
+        now: Now,
+        standing: Standing | None,
+        *,
+        at_rest: bool,
+        asks: str = "",
+        asked: bool = False,
     ) -> None:
         """Draw the card, where there is room for it and nothing lies over the screen.
 
-        `asks` is what Enter does instead of the next step while the line has asked something.
+        `asks` is what Enter does instead of the next step while the line has asked something,
+        `asked` that it has, so that no other roll than the one it is about is on the card.
         """
         answered = self.top.screen.has_class("low") and self.answer.display
         self.card.display = self.view.shows_card and not self.over and not answered
@@ -163,5 +170,5 @@ class Face:
             words = self.view.ahead(standing, now.room) if standing and own is None else []
             closed = self.session.closed_words(standing.roll) if standing else ""
             act = self.view.act_of(standing, now.room) if standing else None
-            on_enter = OnEnter(at_rest, [] if closed else words, own, closed, act)
+            on_enter = OnEnter(at_rest, [] if closed else words, own, closed, act, asked)
             self.card.draw(now, standing, on_enter)

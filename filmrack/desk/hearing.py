@@ -14,6 +14,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 
@@ -61,7 +62,9 @@ class Hearing:
         if not text and self.face.over == "help":  # what lies below it is not seen
             self.face.toggle_help()
             return
-        if soon and not text and self.dispatch.is_for_a_roll(self.face.view):
+        if text:
+            self.dispatch.aside = None
+        if soon and not text and self._is_for_a_roll():
             return
         doubt = self.face.hits.doubt if self.face.over == "hits" else ""
         if doubt:  # the list stays, to choose from
@@ -102,13 +105,19 @@ class Hearing:
         if self.face.over == "hits":
             self.face.look_for("", whose=False)
 
+    def _is_for_a_roll(self) -> bool:
+        """Tell whether Enter alone would do something to a roll, by its next step or as asked."""
+        asks, own = self.dispatch.sentences.asks, self.face.view.enter_does()
+        return self.dispatch.question is None and (bool(asks) or own is None)
+
     def _follow(self, outcome: Outcome) -> Said | None:
         """See to it that something comes of an outcome; return what was said of what was done."""
         match outcome:
             case Question():
                 self.ask(outcome._replace(words=self._unanswered(outcome.words)))
             case Said():
-                self.telling.tell(outcome._replace(words=self._unanswered(outcome.words)))
+                told = outcome._replace(words=self._unanswered(outcome.words))
+                self.telling.tell(told, asks=bool(self.dispatch.sentences.asks))
                 if outcome.done:
                     self._rest(outcome.select)
                     return outcome
@@ -136,9 +145,16 @@ class Hearing:
         if screen != self.face.view.screen_id and self.dispatch.sentences.first is None:
             self.telling.turn_away()
         self.face.go(screen)
-        in_hand = self.dispatch.sentences.in_hand
-        if in_hand is not None:
-            self.face.view.turn_to(in_hand)
+        view, in_hand = self.face.view, self.dispatch.sentences.in_hand
+        self.dispatch.aside = None
+        if in_hand is None:
+            return
+        view.turn_to(in_hand)
+        if not view.shows_card:
+            self.dispatch.aside = in_hand
+        elif rolls.by_id(self.session.file.conn, in_hand).place.kind not in view.shows:
+            view.keep(in_hand)
+            self.dispatch.aside = in_hand
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
@@ -213,8 +229,11 @@ class Hearing:
         if self.dispatch.let_go():
             self.telling.hush()
             if person is not None:
-                words = "nothing is loaded. If it should be, type the name again"
-                self.telling.tell(Said(person.short, words))
+                self._tell_of_no_load(person)
+
+    def _tell_of_no_load(self, person: Person) -> None:
+        words = "nothing is loaded. If it should be, type the name again"
+        self.telling.tell(Said(person.short, words))
 
     def _back(self) -> None:
         if self.face.line.text:
@@ -224,15 +243,23 @@ class Hearing:
         elif self.face.over == "hits":
             self.face.look_for("", whose=False)
             self.telling.hush()
-        elif (
-            self.dispatch.question is None and not self.dispatch.let_go() and self.face.view.back()
-        ):
-            self.telling.hush()
         else:
-            asked, self.dispatch.question = self.dispatch.question, None
-            self.dispatch.let_go()
+            self._leave()
+
+    def _leave(self) -> None:
+        """Leave what is asked, else what the screen holds, else put down what is selected."""
+        sentences = self.dispatch.sentences
+        asked, self.dispatch.question = self.dispatch.question, None
+        person = sentences.without_clip
+        open_ = asked is not None or sentences.waits or bool(sentences.asks)
+        self.telling.hush()
+        if not self.dispatch.let_go() and not open_ and self.face.view.back():
+            return
+        if open_:
             self.face.view.resting = True
-            self.telling.hush()
-            if asked is not None and asked.left is not None:
-                self.telling.tell(asked.left)
-            self.face.look_for("", whose=False)
+        else:
+            self.face.view.put_down()
+        if asked is not None and asked.left is not None:
+            self.telling.tell(asked.left)
+        elif person is not None:
+            self._tell_of_no_load(person)

@@ -56,6 +56,14 @@ class InHand:
         return self.first is not None and self.in_hand is None and not self.asks
 
     @property
+    def asks_of_clip(self) -> bool:
+        """Tell whether it is asked about a clip or whose it is: no other roll is meant by that."""
+        first = self.first
+        if first is None or self.in_hand is not None:
+            return False
+        return bool(first.clip_meant or first.person) and (self.waits or bool(self.asks))
+
+    @property
     def without_clip(self) -> Person | None:
         """Return who was named for a load that has no clip yet."""
         if self.loading is not None:

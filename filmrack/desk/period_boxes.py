@@ -19,6 +19,8 @@ _SHORT = {
     "unknown roll": "whose?",
 }
 
+_PLAIN = {"wrong": "wrong box", "long": "too long"}
+
 
 class PeriodBox(NamedTuple):
     """One box and the rolls in it, or what is with its owners."""
@@ -71,3 +73,13 @@ def _names(room: Room, number: int) -> tuple[str, str]:
         return f"{number}", f"{number}"
     short = room.short_period(period)
     return f"{number} {period.name}", f"{number} {short}"
+
+
+def why_words(box: PeriodBox, width: int) -> str:
+    """Return how many rolls in it want attention and why, plainer where there is room: two spaces
+    part it from the box beside it, or both would read as one.
+    """
+    if not box.urgent:
+        return ""
+    plain = f"{box.urgent} {_PLAIN.get(box.reason, box.reason)}"
+    return plain if len(plain) < width else f"{box.urgent} {box.reason}"

@@ -31,8 +31,10 @@ class Telling:
         self._troubles = troubles
         self._answered: datetime | None = None
 
-    def tell(self, said: Said, *, refused: bool = False) -> None:
-        """Say what was done or refused, and show the roll that it was done to."""
+    def tell(self, said: Said, *, refused: bool = False, asks: bool = False) -> None:
+        """Say what was done or refused, and show the roll that it was done to; one that the line
+        `asks` about only on the card, where the screen has one.
+        """
         if said.done:
             self.session.acted()
             self.session.did(said.select)
@@ -44,6 +46,9 @@ class Telling:
         if said.select is not None:
             if said.done and self.face.view.stays:
                 self.face.view.acted_on(said.select)
+            elif asks and self.face.view.shows_card:
+                self.face.view.keep(said.select)
+                self.face.view.turn_to(said.select)
             elif self.face.view.shows_card or said.go:
                 self._show_roll(said.select)
 

@@ -12,6 +12,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
+from filmrack.domain.roll import PLACES
 from filmrack.domain.room import Room
 
 if TYPE_CHECKING:
@@ -43,6 +44,8 @@ class View(Lines):
     shows_card: bool = True
     rests_after: ClassVar[frozenset[str]] = frozenset({"box", "owner"})
     """Places to which an act takes a roll down from here: Enter then leaves all others alone."""
+    shows: ClassVar[frozenset[str]] = PLACES
+    """Places whose rolls are seen here; Enter leaves others alone that were named elsewhere."""
     stays: ClassVar[bool] = False
     """Whether it goes on being shown when an act has taken a roll elsewhere."""
 
@@ -84,6 +87,10 @@ class View(Lines):
     def keep(self, roll: int) -> None:
         """Keep a roll selected that went away from here; an arrow or a click selects the next."""
         self.select(roll)
+        self.resting = True
+
+    def put_down(self) -> None:
+        """Let go of the selected roll, so that Enter does nothing."""
         self.resting = True
 
     def acted_on(self, roll: int) -> None:

@@ -7,6 +7,7 @@ from datetime import timedelta
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging
+from filmrack.desk.card import Card
 from filmrack.store import rolls
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import AtDesk, at_desk
@@ -25,6 +26,14 @@ def several(school: School) -> School:
 
 def footer(here: AtDesk) -> str:
     return here.rows()[-1]
+
+
+def card(here: AtDesk) -> str:
+    return "\n".join(line.plain for line in here.app.query_one(Card)._lines)
+
+
+def marked(here: AtDesk) -> list[str]:
+    return [row for row in here.rows() if "▸" in row]
 
 
 async def test_a_flip_typed_at_the_boxes_leaves_enter_nothing_to_cut(several: School) -> None:
@@ -220,3 +229,96 @@ async def test_what_another_desk_takes_from_under_the_marker_leaves_its_neighbou
         assert here.acts.count("sleeve") == 1
         await here.press("down", "enter")
         assert here.acts.count("sleeve") == 2
+
+
+@pytest.mark.parametrize("named", [True, False])
+async def test_on_the_dryer_enter_leaves_a_sleeve_alone_that_the_archive_selected(
+    several: School, named: bool
+) -> None:
+    sleeved = rolls.on_clip(several.file.conn, 1)
+    archiving.sleeve(several.file, several.hand(), sleeved.id)
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("archive")
+        if named:
+            await here.say("mara")
+        assert "contact sheet" in footer(here)
+        await here.say("dryer")
+        assert "enter" not in footer(here)
+        assert "Enter" not in card(here)
+        await here.press("escape", "enter")
+        await here.say("dryer")
+        await here.press("enter")
+        assert "contact" not in here.acts
+        await here.press("down")
+        assert here.app.view.selected in (here.on(2).id, here.on(3).id)
+        assert not here.app.view.resting
+
+
+async def test_at_the_boxes_marker_card_and_enter_are_about_one_roll(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("2")
+        await here.press("tab")
+        assert here.open == "boxes"
+        assert (marked(here), "Olu A." in card(here)) == ([], True)
+        assert "enter" not in footer(here)
+        await here.wait(seconds=11)
+        assert (marked(here), "Olu A." in card(here)) == ([], True)
+        done = here.acts
+        await here.press("enter")
+        assert here.acts == done
+        await here.press("down")
+        assert ("Mara O." in marked(here)[0], "Mara O." in card(here)) == (True, True)
+        assert "sleeve" in footer(here)
+
+
+@pytest.mark.parametrize("line", ["2 rod 3", "hang 1", "take mara", "touch 2"])
+async def test_what_is_typed_at_the_dryer_stays_at_the_dryer(several: School, line: str) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say(line)
+        assert here.open == "dryer"
+        assert ("Mara O." if "2" not in line else "Olu A.") in card(here)
+
+
+async def test_a_question_about_a_clip_has_the_card_of_the_roll_on_it(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("2")
+        await here.say("load 1")
+        assert ("Mara O." in card(here), "Enter" in card(here)) == (True, False)
+        assert "Enter: clip 1 is Ivo L.'s" in await here.say("load ivo 1")
+        assert "Mara O." in card(here)
+        assert "Enter  clip 1 is Ivo L.'s" in card(here).replace("\n", " ")
+
+
+async def test_a_question_about_a_free_clip_has_no_card_of_another_roll(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("2")
+        await here.say("9")
+        assert card(here) == ""
+        await here.press("escape")
+        assert "Olu A." in card(here)
+
+
+async def test_escape_puts_down_who_was_looked_up(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        for screen in ("dryer", "boxes"):
+            await here.say(screen)
+            await here.say("olu" if screen == "dryer" else "mara")
+            assert here.app.view.selected is not None
+            assert here.open == screen
+            await here.press("escape", "enter")
+            await here.wait(seconds=1)
+            assert here.app.view.selected is None
+            assert "enter" not in footer(here)
+            assert "Nothing selected." in card(here)
+        await here.say("dryer")
+        await here.press("down")
+        assert here.app.view.selected == here.on(2).id
+        assert "Olu A." in card(here)
+        assert "sleeve" not in here.acts
+
+
+async def test_escape_says_that_a_load_was_left(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara")
+        await here.press("escape")
+        assert "nothing is loaded" in here.answer
