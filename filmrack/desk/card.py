@@ -9,6 +9,7 @@ from filmrack.desk.enter import ENTER, TYPED, comes_words
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
+from filmrack.desk.others import others_on_card
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
@@ -84,6 +85,15 @@ class Card(Lines):
     def _high(self, now: Now, standing: Standing, width: int) -> list[Text]:
         palette, roll = PALETTES[self.app.theme], standing.roll
         lines = [_title(now, standing, palette), *self._facts(now, roll, palette, width), Text("")]
+        others = others_on_card(self.session, now, roll)
+        if others:
+            lines[-1:] = [
+                *(
+                    Text(row.plain, style=style(palette.text))
+                    for row in wrapped(f"{others}.", width)
+                ),
+                Text(""),
+            ]
         step = _step(standing, palette, width, self.session.by, self.on_enter)
         plan = [row for each in self.on_enter.ahead for row in wrapped(each, width)]
         lines += [step[0], *(Text(row.plain, style=style(palette.text)) for row in plan), *step[1:]]
@@ -245,6 +255,10 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
         title,
         *_step(standing, palette, width, card.session.by, card.on_enter),
     ]
+    others = others_on_card(card.session, now, roll)
+    if others:
+        lines[1].append(f"   {others}", style=style(palette.text))
+        lines[1].truncate(width, overflow="ellipsis")
     if card.on_enter.ahead:
         words = "; ".join(card.on_enter.ahead[:2])
         lines.insert(2, Text(fit(words, width).rstrip(), style=style(palette.text)))

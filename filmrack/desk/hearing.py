@@ -6,9 +6,11 @@ from collections.abc import Callable, Mapping
 
 from filmrack.desk.dispatch import Dispatch, Judged, Outcome, Wish
 from filmrack.desk.face import Face
+from filmrack.desk.hits import Hit
 from filmrack.desk.lines import STEPS
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
+from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital
@@ -71,6 +73,7 @@ class Hearing:
             self.telling.refuse(doubt)
             return
         chosen = self.face.hits.chosen if self.face.over == "hits" else None
+        others = self.face.hits.others if chosen is not None else ""
         self.face.look_for("", whose=False)
         with self.telling.heeding():
             try:
@@ -79,6 +82,8 @@ class Hearing:
                     self._typed = bool(text)
                 outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
                 self._typed = self._typed or bool(self.dispatch.unanswered)
+                if chosen is not None and isinstance(outcome, Said):
+                    outcome = self._with_others(outcome, chosen, others)
                 did = self._follow(outcome)
                 if did is not None and (text or self._typed):
                     self._rest_beside(did.select, None if self._typed else was)
@@ -104,6 +109,13 @@ class Hearing:
         self.dispatch.sentences.clear()
         if self.face.over == "hits":
             self.face.look_for("", whose=False)
+
+    def _with_others(self, said: Said, chosen: Hit, others: str) -> Said:
+        """Say of what was looked for that there is more of it."""
+        if said.done or (chosen.standing is None and chosen.person is None):
+            return said
+        said = with_others(said, self.session, self.session.look(), chosen)
+        return said._replace(words=f"{said.words}. {others}") if others else said
 
     def _is_for_a_roll(self) -> bool:
         """Tell whether Enter alone would do something to a roll, by its next step or as asked."""
@@ -208,7 +220,7 @@ class Hearing:
         """Take a click: select, and on the second click do what Enter does."""
         self.role.used()
         if self.face.over == "hits":
-            self.face.hits.at = what
+            self.face.hits.pick(what)
             self.face.line.enter()
             return
         with self.telling.heeding():

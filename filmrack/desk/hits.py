@@ -9,8 +9,10 @@ from rich.text import Text
 
 from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS
+from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
+from filmrack.desk.others import others_fit
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
@@ -63,7 +65,7 @@ def hits_for(
     standings = [each for each in seen.standings if teacher or each.roll.live]
     if not any(character.isdigit() for character in typed):  # a number means just that one
         terms = [term.code for term in session.file.room().terms]
-        standings = _newest_terms_first(_as_they_are_fetched(standings), terms)
+        standings = newest_terms_first(as_they_are_fetched(standings), terms)
     if archived:
         standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
     some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
@@ -115,32 +117,6 @@ def one_letter(line: str) -> bool:
     return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
 
 
-def _as_they_are_fetched(standings: list[Standing]) -> list[Standing]:
-    """Return rolls with those of one person as they are come for; people keep their places."""
-    of_person: dict[int | None, list[Standing]] = {}
-    for each in standings:
-        of_person.setdefault(each.roll.person, []).append(each)
-    ordered = {whose: iter(sorted(some, key=_fetched)) for whose, some in of_person.items()}
-    return [next(ordered[each.roll.person]) for each in standings]
-
-
-def _newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Standing]:
-    """Return what is on its way as it is, then the rest by its term: who is here now goes before
-    who was, however lately an old sleeve was shelved.
-    """
-    ranks = {code: -nth for nth, code in enumerate(terms)}
-    return sorted(
-        standings, key=lambda each: -len(ranks) if each.roll.live else ranks.get(each.roll.term, 0)
-    )
-
-
-def _fetched(each: Standing) -> int:
-    """Return how early a roll is come for: dry ones on a rod, then what hangs, the box, a tank."""
-    if each.roll.place.kind == "rod":
-        return {"dry": 0, "check": 1}.get(each.state or "", 2)
-    return {"box": 3, "tank": 4, "owner": 5}.get(each.roll.place.kind, 6)
-
-
 def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
     """Return rolls in their order; whoever's it is can be given a further one right behind it.
 
@@ -168,6 +144,8 @@ class Hits(Lines):
         self.at: int | None = None
         self._line = ""
         self._archived = False
+        self._picked = False
+        """Whether somebody chose among them, and so has read them."""
         self._which = ""
         """A verb that can be meant of several of these rolls."""
         self._shut: Collection[str] = ()
@@ -181,6 +159,7 @@ class Hits(Lines):
         whole.
         """
         self._line, self._archived, self._which = line.strip(), archived, ""
+        self._picked = False
         self.hits, self._seen = hits_for(self.session, line, whose=whose, archived=archived)
         verb, rest = looked_for(line)
         if verb and not self.sure:
@@ -211,10 +190,23 @@ class Hits(Lines):
         """Return the hit that Enter takes."""
         return None if self.at is None else self.hits[self.at]
 
+    @property
+    def others(self) -> str:
+        """Return whom else the letters fit, for an answer about the hit that nobody picked."""
+        chosen = self.chosen
+        if chosen is None or self._picked:
+            return ""
+        return others_fit(self._line, chosen, self.hits, self._seen)
+
+    def pick(self, nth: int) -> None:
+        """Choose a hit by its place in the list."""
+        self.at, self._picked = nth, True
+
     def move(self, step: int) -> None:
         """Choose another hit; a single step goes round at the ends."""
         if not self.hits:
             return
+        self._picked = True
         at = (-1 if step > 0 else 0) if self.at is None else self.at
         last = len(self.hits) - 1
         self.at = (at + step) % (last + 1) if abs(step) == 1 else max(0, min(last, at + step))

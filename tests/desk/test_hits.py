@@ -319,3 +319,51 @@ async def test_of_ones_rolls_the_dry_one_to_take_comes_first(school: School) -> 
     standings = [hit.standing for hit in hits_for(session, "mara")[0] if hit.standing]
     session.close()
     assert [each.roll.id for each in standings] == [dry, wet, box, tank]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_who_finds_one_roll_reads_of_the_others_of_the_same_person(
+    school: School, size: tuple[int, int]
+) -> None:
+    file, hand = school.file, school.hand
+    wet, dry, box = (
+        hanging.hang(file, hand(), person=MARA, clip=clip).roll.id for clip in (21, 22, 23)
+    )
+    drying.touch(file, hand(), dry, dry=True)
+    fetching.box(file, hand(), [box])
+    async with at_desk(file.path, school.now, size=size) as here:
+        await here.say("mara")
+        assert here.app.view.selected == dry
+        assert "22 → Mara O., 1 of 3. Also clip 21 wet on rod 1, clip 23 in box 1" in here.screen
+        assert "Another: type its clip" in here.answer
+        await here.say("21")
+        assert here.app.view.selected == wet
+        await here.wait(seconds=15)
+        assert "Also clip 22 dry on rod 1" in " ".join(here.screen.split())
+
+
+async def test_whoever_has_one_roll_reads_of_no_other(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    hanging.hang(school.file, school.hand(6), person=OLU, clip=18)
+    async with at_desk(db) as here:
+        await here.say("mara")
+        assert "also" not in here.screen.casefold()
+        assert " of 1" not in here.answer
+
+
+async def test_who_types_a_few_letters_reads_whom_else_they_fit(db: Path, school: School) -> None:
+    with school.file.writing() as conn:
+        ida = people.add(conn, Person(0, "Ida", "Marsh"))
+        people.add(conn, Person(0, "Marla", "Ode"))
+    hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
+    hanging.hang(school.file, school.hand(6), person=ida, clip=18)
+    async with at_desk(db) as here:
+        await here.say("mar")
+        assert "“mar” also fits Mara O.: type more letters" in here.answer
+        await here.say("mara")
+        assert "also fits" not in here.answer
+        await here.type("mar")
+        await here.press("down", "up", "enter")
+        assert "also fits" not in here.answer
+        await here.say("load mar")
+        assert "also fits Mara O., Marla O.: type more letters" in here.answer
