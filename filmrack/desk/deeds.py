@@ -211,7 +211,7 @@ class Deeds(NamedTuple):
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
         acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
-        what = listed(undone.settings, _SETTINGS_TOLD) or f"“{', '.join(acts) or 'fan'}”"
+        what = listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"
         words = f"taken back: {what}. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
         shown = back or (undone.were[0] if undone.were else None)

@@ -37,7 +37,8 @@ class Typed(NamedTuple):
 
     `since` is where the text begins that was typed without a pause. `doubt` is a terminator of
     which the next moments tell whether it was pressed or held. `code` was submitted last, if that
-    was a code.
+    was a code. A text that was `given` and not typed is replaced by what is typed, until a key
+    moves or edits in it.
     """
 
     text: str = ""
@@ -48,6 +49,7 @@ class Typed(NamedTuple):
     doubt: str | None = None
     code: str = ""
     said: float = -10.0
+    given: bool = False
 
     @property
     def meant(self) -> str:
@@ -98,6 +100,8 @@ def _is_soon(typed: Typed, at: float) -> bool:
 def character(typed: Typed, text: str, at: float) -> Typed:
     """Take what was typed or pasted, at the cursor; line ends in a paste become spaces."""
     plain = " ".join(text.splitlines()) if len(text) > 1 else text
+    if typed.given:
+        typed = typed._replace(text="", cursor=0, since=0, given=False)
     room = LONGEST - len(typed.text)
     added = "".join(one for one in plain if one.isprintable())[:room]
     return typed._replace(
@@ -130,7 +134,7 @@ def edited(typed: Typed, key: str, at: float) -> Typed:
             cursor = 0
         case "end":
             cursor = len(text)
-    return typed._replace(text=text, cursor=cursor, touched=at, since=0)
+    return typed._replace(text=text, cursor=cursor, touched=at, since=0, given=False)
 
 
 def settled(typed: Typed, at: float) -> tuple[Typed, Submitted | None]:

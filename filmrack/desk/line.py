@@ -72,8 +72,9 @@ class Line(Widget, can_focus=True):
         self._set(Typed(ended=was.ended, code=was.code, said=was.said))
 
     def begin_from(self, text: str) -> None:
-        """Put a text into the line that a person changes."""
-        self._set(Typed(text, len(text), ended=self._typed.ended, said=self._typed.said))
+        """Put a text into the line: typing replaces it, and who moves in it changes it."""
+        was = self._typed
+        self._set(Typed(text, len(text), ended=was.ended, said=was.said, given=True))
 
     def enter(self) -> None:
         """Submit the line as Enter does."""
@@ -150,9 +151,10 @@ class Line(Widget, can_focus=True):
         room = max(1, width - line.cell_len - 2)
         if text:
             first = max(0, cursor - room)
-            where = len(line) + cursor - first
+            begins = len(line)
+            where = begins + cursor - first
             line.append(text[first:] + " ", style=words)
-            line.stylize("reverse", where, where + 1)
+            line.stylize("reverse", begins if self._typed.given else where, where + 1)
         else:
             line.append(" ", style="reverse")
             line.append(f" {self.hint}", style=style(palette.quiet))

@@ -17,10 +17,11 @@ class Question(NamedTuple):
     as it is, even if it looks like a code; a `secret` one is not shown either. `done` tells that
     what was asked before has changed the file. `kind` is the kind of code that answers it; any
     other scan begins something new. `usual` is what Enter alone answers, `given` stands in the
-    line to begin from. `does` are the words for an Enter that is an answer without a word. `left`
-    is what the desk says when Esc leaves the question, `wanted` what it says to Enter alone that
-    answers nothing. `select` is a roll to show meanwhile. One `of_row` is about the selected row of
-    its screen: it is let go when another is selected. A `bare` one has no answer but Enter.
+    line, until something is typed in its place. `does` are the words for an Enter that is an answer
+    without a word. `left` is what the desk says when Esc leaves the question, `wanted` what it says
+    to Enter alone that answers nothing. `select` is a roll to show meanwhile. One `of_row` is about
+    the selected row of its screen: it is let go when another is selected. A `bare` one has no
+    answer but Enter.
     """
 
     prompt: str

@@ -61,7 +61,8 @@ class Telling:
         if question.done:
             self.session.acted()
         self._answered = None
-        self.face.answer.tell(question.headline, question.words)
+        how = ". Typing replaces it, ← and → change it" if question.given else ""
+        self.face.answer.tell(question.headline, f"{question.words}{how}")
         if question.select is not None and self.face.view.shows_card:
             self._show_roll(question.select)
         if question.given:

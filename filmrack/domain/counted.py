@@ -14,11 +14,15 @@ def counted(number: int, one: str, more: str = "") -> str:
     return f"{number} {one if number == 1 else more or one + 's'}"
 
 
-def listed(things: Sequence[str], most: int) -> str:
-    """Return the first things one after the other, and how many more there are.
+def listed(things: Sequence[str], most: int, what: str = "") -> str:
+    """Return the first things one after the other, and how many more there are, of `what`.
 
     >>> listed(["rod 1", "rod 2"], 2), listed(["rod 1", "rod 2", "rod 3"], 2)
     ('rod 1, rod 2', 'rod 1, rod 2 and 1 more')
+    >>> listed(["rod 1", "rod 2", "rod 3"], 1, "change")
+    'rod 1 and 2 more changes'
     """
-    more = f" and {len(things) - most} more" if len(things) > most else ""
+    left = len(things) - most
+    number = counted(left, f"more {what}") if what else f"{left} more"
+    more = f" and {number}" if left > 0 else ""
     return ", ".join(things[:most]) + more

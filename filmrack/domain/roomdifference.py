@@ -44,17 +44,26 @@ def told_again(room: Room, was: Room) -> list[str]:
 
     An entry that came or went is told as a whole: `rod 7 is gone again`.
     """
-    now, then = values_of(room), values_of(was)
+    now, before = values_of(room), values_of(was)
+    # By the names of now: a renamed period is told once, and not at each rod, box and class of it.
+    then = values_of(_in_words_of(room, was))
     told = []
     for field, path in _SINGLE:
         told += _one(
-            room.in_its_words(field.name), field, value_at(now, path), value_at(then, path)
+            room.in_its_words(field.name), field, value_at(now, path), value_at(before, path)
         )
     for key, table in TABLES.items():
-        for words in _of_a_list(table, entries_of(now, key), entries_of(then, key)):
+        known = before if key == "periods" else then
+        for words in _of_a_list(table, entries_of(now, key), entries_of(known, key)):
             told.append(room.in_its_words(words))
     told += _plans(now, then)
     return told
+
+
+def _in_words_of(room: Room, was: Room) -> Room:
+    names = {period.number: period.name for period in room.periods}
+    periods = (each._replace(name=names.get(each.number, each.name)) for each in was.periods)
+    return was._replace(periods=tuple(periods), period_word=room.period_word)
 
 
 def _one(called: str, field: Field, value: object, was: object) -> list[str]:

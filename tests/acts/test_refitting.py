@@ -303,6 +303,10 @@ def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: in
             ["the day off Mon 30 Nov 2026 (Fair) is gone again"],
         ),
         (lambda room: with_plan(room, "fri", []), ["plan fri: "]),
+        (  # and neither its rod, nor its box, nor its classes once more
+            lambda room: with_field(room, "periods", ("2",), "name", "First hour"),
+            ["Period 2, name: Period 2 again, it was First hour"],
+        ),
         (lambda room: with_value(room, ("labels", "initials_on_sleeves"), True), ["initials: no"]),
     ],
 )

@@ -371,3 +371,25 @@ async def test_a_question_of_a_row_is_let_go_when_another_row_is_selected(db: Pa
         await desk.press("enter", "enter", "up")  # also behind the first answer of a new entry
         assert desk.app.question is None
         assert "is left unanswered" in desk.answer
+
+
+async def test_what_is_typed_into_a_value_replaces_it_and_who_moves_in_it_changes_it(
+    db: Path,
+) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "periods", "Period 2")
+        await desk.press("enter")
+        await select(desk, "name")
+        await desk.press("enter")
+        assert desk.line.text == "Period 2"
+        assert "Typing replaces it, ← and → change it" in desk.answer
+        await desk.type("First hour")
+        assert desk.line.text == "First hour"
+        await desk.press("enter")
+        assert "First hour" in desk.answer
+        await select(desk, "name")
+        await desk.press("enter", "end", "backspace")
+        await desk.type("rs")
+        assert desk.line.text == "First hours"
+        await desk.press("enter")
+    assert 'number = 2, name = "First hours"' in exported(db)
