@@ -344,7 +344,7 @@ def test_the_same_clip_scanned_twice_is_not_let_go(bench: Bench) -> None:
         (FLIP, "flip what"),
         ("dry", "dry what"),
         ("rod 3 dry", "dry what"),
-        ("rod 3 flip", "nothing hangs"),
+        ("rod 3 flip", "nothing is noted on rod 3"),
     ],
 )
 def test_what_cannot_be_meant_is_refused_in_words_and_changes_nothing(

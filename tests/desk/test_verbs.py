@@ -290,7 +290,7 @@ def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     said = bench.say(line)
     assert said.headline == "Whose new roll is on clip 18?"
     goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
-    assert f"clip 17 is noted on Olu A.'s roll {former.number}" in said.words
+    assert f"clip {former.clip} is noted on Olu A.'s roll {former.number}" in said.words
     assert f"which then {goes}" in said.words
     assert bench.sentences.wants_person
     assert bench.ledger == before
