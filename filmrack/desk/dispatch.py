@@ -31,6 +31,7 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
 from filmrack.desk.sweep_lines import AGAIN
+from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
 from filmrack.desk.terminal_words import instead, labels_line, without_program
 from filmrack.desk.view import View
 from filmrack.desk.whole_orders import answered, called_so, let_go, refuse_order
@@ -92,8 +93,10 @@ class Dispatch:
         return bool(text) and not asked and not self.sentences.understands(text)
 
     def orders(self, text: str) -> bool:
-        """Tell whether a line that is nobody's name says what to do with the selected roll."""
-        return self._order(text) is not None
+        """Tell whether a line that is nobody's name says what to do: with the selected roll, or
+        at the teacher's desk.
+        """
+        return self._order(text) is not None or is_the_teachers(text, self.session.by)
 
     def entered(
         self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
@@ -163,6 +166,7 @@ class Dispatch:
         if chosen is None and order is not None:
             return self._of_the_selected(text, order, view)
         if chosen is None:
+            refuse_the_teachers(text, self.session.by)
             return instead(self.session, text)
         return self._chosen(chosen, text)
 

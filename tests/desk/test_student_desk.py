@@ -8,7 +8,7 @@ import pytest
 
 from filmrack.acts import archiving, hanging, refitting
 from filmrack.acts.locking import set_passphrase
-from filmrack.desk.registry import COMMANDS, SCREENS
+from filmrack.desk.registry import COMMANDS, ROOM_SECTIONS, SCREENS
 from filmrack.domain.codes import action_code, clip_code, person_code, roll_code
 from filmrack.domain.names import Person
 from filmrack.store import people
@@ -271,3 +271,47 @@ async def test_helpers_sweep_and_box_where_the_room_says_so_but_do_no_more(locke
         assert "not for a student desk" in await desk.say("fan")
         await desk.say("room")
         assert desk.open in ("board", "dryer", "boxes")
+
+
+@pytest.mark.parametrize("by", ["student desk", "helper desk"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        *[entry.words for entry in (*COMMANDS, *ROOM_SECTIONS) if entry.teacher],
+        *[entry.title for entry in SCREENS if entry.teacher],
+        "labels clips 1-3",
+        "print sleeves 0142",
+        "return 0191",
+        "26F-0002 lend olu",
+        "shelve 3",
+        "close term 26F",
+    ],
+)
+async def test_a_line_of_the_teachers_is_said_to_be_the_teachers(
+    locked: Path, by: str, line: str
+) -> None:
+    path = with_helpers(locked) if by == "helper desk" else locked
+    sweeps = ("boxes", "sweep")
+    if by == "helper desk" and line.casefold() in sweeps:
+        return
+    before = story(path)
+    async with at_desk(path) as desk:
+        await desk.paste(line)
+        assert "Nothing is called" not in desk.shown
+        desk.ticks += 5
+        await desk.press("enter")
+        assert "teacher" in desk.answer, desk.answer
+        assert "othing is called" not in desk.answer
+        assert desk.open in ("board", "dryer")
+    assert story(path) == before
+
+
+async def test_who_is_called_like_a_teachers_word_is_found_there_too(locked: Path) -> None:
+    school = open_school(locked)
+    with school.file.writing() as conn:
+        number = people.add(conn, Person(0, "Archive", "Weber"))
+        people.enrol(conn, number, "26F", 1)
+    hanging.hang(school.file, school.hand(), person=number, clip=30)
+    school.file.close()
+    async with at_desk(locked) as desk:
+        assert "30 → Archive W." in await desk.say("archive")
