@@ -6,6 +6,7 @@ from filmrack.desk.archive_orders import Order, begins_with_a_clip
 from filmrack.desk.enter import comes_words
 from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
 from filmrack.desk.question import Question
+from filmrack.desk.replies import HANGS_ALREADY
 from filmrack.desk.said import Said, headline
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
@@ -68,8 +69,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
         words = f"{roll.place}. Type the rod where it hangs now, as “rod 3”"
         return sentences.show(roll, words)
     if action == "HANG" and roll.place.kind == "rod":
-        words = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
-        return sentences.show(roll, f"{roll.place}, {words}")
+        return sentences.show(roll, f"{roll.place}, {HANGS_ALREADY}")
     if action == "HANG" and roll.place.kind not in ("tank", "rod"):
         return sentences.hang_again(roll)
     if action not in _ON_ENTER:

@@ -10,6 +10,8 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.store.standings import see
 
+HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
+
 
 def let_go(first: Half | None, instead: Half) -> str:
     """Return that a second clip cancels the first; empty where there was none."""

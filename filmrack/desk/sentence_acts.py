@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from filmrack.desk.halves import Half
-from filmrack.desk.replies import clip_of, hung_again, reclipped
+from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.sentence_whose import WhoseSentences
 from filmrack.domain.clock import clock
@@ -34,7 +34,11 @@ class ActSentences(WhoseSentences):
         if self.in_hand is None:
             raise Refused("hang what? Scan its clip, or type “hang 17”")
         roll = rolls.by_id(self.session.file.conn, self.in_hand)
-        return self._hang(roll) if roll.place.kind in ("tank", "rod") else self._ask_again(roll)
+        if roll.place.kind == "rod":
+            self.wait(Half(roll=roll), Said(""))  # Enter alone does nothing to it
+            words = f"{roll.place}, {HANGS_ALREADY}"
+            return Said(self.deeds.headline(roll), words, select=roll.id, rests=True)
+        return self._hang(roll) if roll.place.kind == "tank" else self._ask_again(roll)
 
     def _hang_on(self, roll: Roll, rod: int) -> Said:
         """Hang a roll on a rod; whether one hangs again that was taken down is asked first."""

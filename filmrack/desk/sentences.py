@@ -111,6 +111,9 @@ class Sentences(ActSentences):
         try:
             halves = halves_of(self.session, line)
             _refuse_several(halves)
+            instead = self._for_whom_is_loaded(halves)
+            if instead is not None:
+                return self.say(f"clip {instead}")
             self.scanned = code_in(line) is not None
             if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
                 self.clear()
@@ -123,6 +126,17 @@ class Sentences(ActSentences):
         if said is None:
             raise Refused("that says nothing that can be done: scan a clip, or type a name")
         return said
+
+    def _for_whom_is_loaded(self, halves: Sequence[Half | str]) -> int | None:
+        """Return the clip in `61 is 62` while it is asked whether 61 is somebody's: theirs is 62,
+        and the roll that 61 has by the record is not meant.
+        """
+        match halves:
+            case [Half() as wrong, Half(right_clip=int(clip))] if self.loading is not None:
+                asked_for = "" if self.first is None else self.first.clip_meant
+                return clip if wrong.clip_meant == asked_for else None
+            case _:
+                return None
 
     def act(self, action: str) -> Said:
         """Do an action word that was chosen from a list, as if scanned."""

@@ -253,3 +253,23 @@ def test_unknown_is_never_on_a_clip_that_somebody_has(bench: Bench) -> None:
     bench.sentences.unknown()
     with pytest.raises(Refused, match=r"clip 17 is noted on Mara O\.'s roll"):
         bench.say("17")
+
+
+def test_while_it_is_asked_whose_a_clip_is_the_right_one_is_for_who_was_named(
+    bench: Bench,
+) -> None:
+    olu = hung(bench, OLU)
+    bench.say("load mara 17")
+    assert bench.say("17 is 62").headline == "62 → Mara O."
+    assert (bench.on(17).id, bench.on(62).person) == (olu.id, MARA)
+
+
+def test_hang_of_what_hangs_asks_for_its_rod_and_takes_it_behind(bench: Bench) -> None:
+    hung(bench)
+    before = bench.ledger
+    assert "hangs already. Elsewhere: type its rod" in bench.say("hang 17").words
+    with pytest.raises(Refused, match="type what is done with it"):
+        bench.enter()
+    assert bench.ledger == before
+    bench.say("rod 2")
+    assert str(bench.on(17).place) == "rod 2, position 1"
