@@ -13,7 +13,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said, capital
+from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
 from filmrack.domain.names import Person
@@ -162,11 +162,15 @@ class Hearing:
         if in_hand is None:
             return
         view.turn_to(in_hand)
-        if not view.shows_card:
-            self.dispatch.aside = in_hand
-        elif rolls.by_id(self.session.file.conn, in_hand).place.kind not in view.shows:
+        roll = rolls.by_id(self.session.file.conn, in_hand)
+        if view.shows_card and roll.place.kind in view.shows:
+            return
+        if view.shows_card:
             view.keep(in_hand)
-            self.dispatch.aside = in_hand
+        self.dispatch.aside = in_hand
+        if not self.dispatch.sentences.asks:
+            words = f"{roll.place}. On this screen Enter leaves it as it is"
+            self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone."""

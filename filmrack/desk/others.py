@@ -25,6 +25,8 @@ _IN_AN_ANSWER = 2
 _ON_A_CARD = 4
 _NAMES = 3
 
+_TO_DO = {"flip": "to flip", "touch": "to touch"}
+
 
 def others_on_card(session: Session, now: Now, roll: Roll) -> str:
     """Return the other rolls of a roll's owner, as the card says them; empty where there are none:
@@ -64,7 +66,7 @@ def _called(roll: Roll, state: str) -> str:
     named = f"clip {roll.clip}" if roll.clip else roll.number
     where = f"rod {roll.place.number}" if roll.place.kind == "rod" else str(roll.place)
     if roll.place.kind in ("rod", "box"):
-        where = f"{state} on {where}" if state else f"in {where}"
+        where = f"{_TO_DO.get(state, state)} on {where}" if state else f"in {where}"
     return f"{named} {where}"
 
 

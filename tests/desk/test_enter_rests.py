@@ -245,6 +245,7 @@ async def test_on_the_dryer_enter_leaves_a_sleeve_alone_that_the_archive_selecte
         await here.say("dryer")
         assert "enter" not in footer(here)
         assert "Enter" not in card(here)
+        assert "Enter: contact sheet" not in here.answer
         await here.press("escape", "enter")
         await here.say("dryer")
         await here.press("enter")
@@ -259,6 +260,8 @@ async def test_at_the_boxes_marker_card_and_enter_are_about_one_roll(several: Sc
         await here.say("2")
         await here.press("tab")
         assert here.open == "boxes"
+        assert "2 → Olu A" in here.answer
+        assert "Enter leaves it as it is" in here.answer
         assert (marked(here), "Olu A." in card(here)) == ([], True)
         assert "enter" not in footer(here)
         await here.wait(seconds=11)
