@@ -28,9 +28,12 @@ def keep_listed(conn: sqlite3.Connection, room: Room, hand: Hand | None, before:
     if hand is None or not other:
         return
     both = {key: [before[key], after[key]] for key in other}
-    note = people.add_note(conn, json.dumps(both, ensure_ascii=False))
-    act = "people" if lists.is_person(other[0]) else "clips"
-    Group(conn, room, hand).append(act, None, Detail(listed=note))
+    kept = Detail(listed=people.add_note(conn, json.dumps(both, ensure_ascii=False)))
+    group = Group(conn, room, hand)
+    if lists.is_person(other[0]):
+        group.append("people", None, kept)
+    else:
+        group.append("clips", None, kept)
 
 
 def take_back_listed(conn: sqlite3.Connection, entry: Entry) -> list[str]:

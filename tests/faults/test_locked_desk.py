@@ -20,14 +20,17 @@ from filmrack import acts
 from filmrack.acts import (
     archiving,
     catching_up,
+    clips,
     closing,
     drying,
     fetching,
     hanging,
     lending,
     owning,
+    people,
     reclipping,
     refitting,
+    rostering,
     shelving,
     sweeping,
     undoing,
@@ -37,10 +40,12 @@ from filmrack.desk.keystrokes import Submitted, Typed
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, open_to
+from filmrack.domain.clip import lost_named
 from filmrack.domain.hangsheet import SheetRow
 from filmrack.domain.loans import LoanLine
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.roster import read_roster
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.student_desk import HELPER_ACTS, STUDENT_ACTS, By, refuse_act
 from filmrack.store import ledger
@@ -109,6 +114,10 @@ DOES: dict[str, tuple[str, Does]] = {
             f, [SheetRow(1, "08:58", "60", "Olu Adeyemi", "", "")], h.now.date(), h
         ),
     ),
+    "clips.add": ("clips", lambda f, h, _: clips.add(f, [151], h)),
+    "clips.lose": ("clips", lambda f, h, _: clips.lose(f, h.now, 17, lost_named("hook A"), h)),
+    "clips.restore": ("clips", lambda f, h, _: clips.restore(f, h.now, 152, h)),
+    "clips.retire": ("clips", lambda f, h, _: clips.retire(f, h.now, 17, h)),
     "closing.close_term": ("close", lambda f, h, _: closing.close_term(f, h, "26F", "moved")),
     "closing.reopen_term": ("reopen", lambda f, h, _: closing.reopen_term(f, h, "26F")),
     "drying.flip": ("flip", lambda f, h, at: drying.flip(f, h, [at["rod"]])),
@@ -141,6 +150,13 @@ DOES: dict[str, tuple[str, Does]] = {
     "owning.claim": ("claim", lambda f, h, at: owning.claim(f, h, at["unknown"], OLU)),
     "owning.note": ("note", lambda f, h, at: owning.note(f, h, at["rod"], "fogged")),
     "owning.swap": ("swap", lambda f, h, at: owning.swap(f, h, at["rod"], at["tank"])),
+    "people.come_back": (
+        "people",
+        lambda f, h, _: people.leave(f, OLU, h.now, h) and people.come_back(f, OLU, h),
+    ),
+    "people.leave": ("people", lambda f, h, _: people.leave(f, OLU, h.now, h)),
+    "people.move": ("people", lambda f, h, _: people.move(f, OLU, 1, h.now, h)),
+    "people.rename": ("people", lambda f, h, _: people.rename(f, OLU, given="Ola", hand=h)),
     "reclipping.reclip": ("reclip", lambda f, h, at: reclipping.reclip(f, h, at["rod"], 77)),
     "refitting.add_days_off": (
         "room",
@@ -155,6 +171,12 @@ DOES: dict[str, tuple[str, Does]] = {
     "refitting.refit": (
         "room",
         lambda f, h, _: refitting.refit(f, f.room()._replace(name="Room 9"), None, h),
+    ),
+    "rostering.take_roster": (
+        "people",
+        lambda f, h, _: rostering.take_roster(
+            f, read_roster(b"Name,ID,Period\nLina Haddad,S-104,2\n"), h.now, hand=h
+        ),
     ),
     "shelving.shelve": ("shelve", lambda f, h, _: shelving.shelve(f, h, 3)),
     "sweeping.miss_after": ("missing", lambda f, h, at: sweeping.miss_after(f, h, 1, at["rod"])),
