@@ -17,6 +17,7 @@ from filmrack.acts import (
     hanging,
     lending,
     owning,
+    reclipping,
     sweeping,
     undoing,
 )
@@ -117,6 +118,17 @@ class RandomDays(RandomSchool):
     ) -> None:
         roll = self.known(data)
         self.do(hand, lambda by: hanging.move(self.school.file, by, roll, rod, position))
+
+    @precondition(any_roll)
+    @rule(hand=HANDS, data=st.data(), clip=CLIPS, exchange=st.booleans())
+    def put_a_clip_right(
+        self, hand: tuple[int, str], data: st.DataObject, clip: int, exchange: bool
+    ) -> None:
+        roll = self.known(data)
+        self.do(
+            hand,
+            lambda by: reclipping.reclip(self.school.file, by, roll, clip, exchange=exchange),
+        )
 
     @precondition(any_roll)
     @rule(hand=HANDS, data=st.data())
