@@ -96,8 +96,8 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     lent = _loans(session, report.out, term)
     price = (
         f"{lent}From then on its {counted(report.rolls, 'roll')} cannot be changed, until"
-        f" “reopen term {term}”: none is flipped, touched or taken, and no loan is ended. A copy of"
-        " the file is made first"
+        f" “reopen term {term}”: none is flipped, touched or taken. A copy of the file is made"
+        " first"
     )
     if not report.open_rolls:
         return Question(
@@ -178,10 +178,11 @@ def _loans(session: Session, lent: Sequence[Roll], term: str) -> str:
     if not lent:
         return ""
     names = list(dict.fromkeys(borrowers(session.file.conn, lent).values()))
-    are = "1 roll is" if len(lent) == 1 else f"{len(lent)} rolls are"
+    one = len(lent) == 1
     return (
-        f"{are} still borrowed, by {listed(names, _MOST_BORROWERS)}: what comes back later is taken"
-        f" back only after “reopen term {term}”. “borrowed” lists them. "
+        f"{'1 roll is' if one else f'{len(lent)} rolls are'} still borrowed, by"
+        f" {listed(names, _MOST_BORROWERS)}: end {'that loan' if one else 'these loans'} first, or"
+        f" “reopen term {term}” when {'it comes' if one else 'they come'} back. "
     )
 
 

@@ -328,7 +328,7 @@ async def test_a_printer_that_the_stock_does_not_serve_is_said_before_anything_i
     async with labels(school.file.path) as pilot:
         for line in ("boxes", "letter-80", "203 dpi"):
             await enter(pilot, line)
-        assert "Letter-80 does not serve a printer of 203 dpi" in shown(pilot)
+        assert "letter-80 does not serve a printer of 203 dpi" in shown(pilot)
         await enter(pilot, "300 dpi")
         assert "does not serve" not in shown(pilot)
 

@@ -635,7 +635,7 @@ async def test_what_is_still_borrowed_is_counted_and_named_before_a_term_is_clos
         assert "Every roll is accounted for; 2 still borrowed: “close term”" in shown(pilot)
         await enter(pilot, "close term")
         assert "2 rolls are still borrowed, by Ms Novak, Ivo Lindqvist" in answer(pilot)
-        assert "only after “reopen term 26F”" in answer(pilot)
+        assert "end these loans first, or “reopen term 26F” when they come back" in answer(pilot)
         await enter(pilot)
         assert "closed; 2 still borrowed" in answer(pilot)
         await enter(pilot, "term report")
