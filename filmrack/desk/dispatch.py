@@ -105,7 +105,7 @@ class Dispatch:
         asked, self.unanswered = self.question, ""
         if asked is None:
             return self._begun(text, chosen, view, now, judged)
-        if is_undo(text) and not asked.verbatim:
+        if is_undo(text) and not asked.verbatim and not asked.undoes:
             self.question = None
             return Said("", f"{let_go(asked)}. Undo once more takes back the last act")
         text = text or asked.usual

@@ -21,7 +21,8 @@ class Question(NamedTuple):
     without a word. `left` is what the desk says when Esc leaves the question, `wanted` what it says
     to Enter alone that answers nothing. `select` is a roll to show meanwhile. One `of_row` is about
     the selected row of its screen: it is let go when another is selected. A `bare` one has no
-    answer but Enter.
+    answer but Enter. One that `undoes` takes “undo” for what was done while it was asked; that word
+    lets any other go.
     """
 
     prompt: str
@@ -40,6 +41,7 @@ class Question(NamedTuple):
     select: int | None = None
     of_row: bool = False
     bare: bool = False
+    undoes: bool = False
 
     def answered_by(self, text: str) -> str | None:
         """Return the answer in a line, or None when something else was scanned instead."""

@@ -100,6 +100,7 @@ class _Sitting(NamedTuple):
             words=said.words,
             done=done is not None,
             kind="P",
+            undoes=True,
             left=self._sum(),
             wanted="whose it is was not said, so nothing is shelved: type what the sleeve says,"
             " “nobody” where it is not known, or press Esc",
@@ -193,6 +194,7 @@ class _Sitting(NamedTuple):
             headline=f"Does the sleeve say “{owner}”?",
             words=f"“{owner}” is {what}, and nobody's name here. Nothing is shelved yet",
             kind="P",
+            undoes=True,
             does=f"shelve it as “{owner}”",
             left=self._sum(),
         )
@@ -210,6 +212,7 @@ class _Sitting(NamedTuple):
             words=f"nobody else here is called so, but the roster of {self.place.term} does not"
             f" have that name. Nothing is shelved yet: type it again {_AS_WRITTEN}",
             kind="P",
+            undoes=True,
             does=f"it is {whom.full}'s",
             left=self._sum(),
         )

@@ -93,7 +93,8 @@ def answered(session: Session, asked: Question, text: str) -> Said | Question | 
 
 def let_go(asked: Question) -> str:
     """Return that a question is not answered, with what was done while it was asked."""
-    words = f"“{asked.headline or asked.prompt}” is not answered"
+    said = asked.headline and not asked.done  # else it tells what was done before
+    words = f"“{asked.headline if said else asked.prompt}” is not answered"
     if asked.left is not None:
         words += f"; {asked.left.headline}: {asked.left.words}"
     return words

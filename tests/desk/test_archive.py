@@ -258,7 +258,9 @@ async def test_what_only_enter_answers_takes_no_other_word_for_yes(school: Schoo
         assert "“hmm” does nothing here: Enter keeps a second contact sheet" in answer(pilot)
         assert len(school.roll(roll).sheets) == 1
         await enter(pilot, "undo")
+        assert "is not answered" in answer(pilot)
         assert len(school.roll(roll).sheets) == 1
+        await enter(pilot, "contact")
         await enter(pilot, "yes")
         assert len(school.roll(roll).sheets) == 2
 
