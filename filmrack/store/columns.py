@@ -98,8 +98,8 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
     },
     "notes": {
         "id": "the note's number, by which ledger, rolls and loans name it",
-        "text": "what somebody wrote, or the room file of before a change; empty when it held a"
-        " name that was wiped",
+        "text": "what somebody wrote, or the room file of before a change, or people and clips"
+        " before and after one; empty when it held a name that was wiped",
     },
     "rolls": {
         "id": "the roll's number within the file",
