@@ -71,7 +71,8 @@ async def test_a_number_behind_the_word_is_no_guess(school: School) -> None:
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
         said = await desk.say("sleeve 15")
-        assert "for clip 15 “15 sleeve”" in said
+        assert "15 → Mara O." in said
+        assert "Enter: it is cut and sleeved" in said
     assert school.roll(roll).place.kind == "box"
 
 

@@ -97,7 +97,7 @@ async def compare(desk: AtDesk, roll: int, told: dict[str, Any]) -> None:
     assert told["p_dry"] == round(drying.p_dry, 4)
     assert told["before_bell"] == standing.before_bell
 
-    clip, word = told["clip"], "left" if told["left_behind"] else STATE_WORDS[told["state"]]
+    clip, word = told["clip"], "late" if told["left_behind"] else STATE_WORDS[told["state"]]
     board = await look_at(desk, "board", roll)
     assert re.search(rf"\b{clip} .*\b{word}\b", board)
     dryer = await look_at(desk, "dryer", roll)
