@@ -4,18 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import takewhile
-from typing import NamedTuple
 
-from filmrack.desk.archive_orders import (
-    Order,
-    begins_with_a_clip,
-    for_the_archive,
-    names_a_binder,
-    of_a_clip,
-    order_in,
-)
-from filmrack.desk.clip_words import say_of_clip, says_of_clip
-from filmrack.desk.day_off_words import say_day_off, says_of_day_off
+from filmrack.desk.anywhere import read_anywhere
+from filmrack.desk.archive_orders import Order, begins_with_a_clip, names_a_binder, order_in
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
@@ -24,17 +15,17 @@ from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
-from filmrack.desk.registry import ROOM_SECTIONS, is_undo, screen_entry
+from filmrack.desk.registry import ROOM_SECTIONS, is_undo
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
-from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
-from filmrack.desk.terminal_words import instead, labels_line, without_program
+from filmrack.desk.terminal_words import instead, without_program
 from filmrack.desk.view import View
 from filmrack.desk.whole_orders import answered, called_so, let_go, refuse_order
+from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -44,19 +35,6 @@ _ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
 """Verbs that are about the roll on the card when nothing is named with them."""
 
 
-class Wish(NamedTuple):
-    """What only the desk itself can do: go to a screen, or help, colours, quit.
-
-    `say` a line on a screen, as if it was typed there; with `stay` without going there.
-    """
-
-    what: str
-    screen: str = ""
-    line: str = ""
-    stay: bool = False
-
-
-Outcome = Said | Question | Wish | None
 Judged = Callable[[int | None], Standing | None]
 """Returns how a roll stands, or None for none that this desk may show."""
 
@@ -81,16 +59,13 @@ class Dispatch:
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
-        asked = self.question is not None or self._is_the_views(text, view)
-        order = self._order(text)
-        asked = (
-            asked
-            or bool(self._printed(text))
-            or says_of_clip(text)
-            or says_of_day_off(self.session, text)
-            or (order is not None and for_the_archive(order))
+        read = (
+            self.question is not None
+            or self._is_the_views(text, view)
+            or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
+            or self.sentences.understands(text)
         )
-        return bool(text) and not asked and not self.sentences.understands(text)
+        return bool(text) and not read
 
     def orders(self, text: str) -> bool:
         """Tell whether a line that is nobody's name says what to do: with the selected roll, or
@@ -139,21 +114,10 @@ class Dispatch:
             if isinstance(own, Said) and own.select is not None:
                 self.sentences.clear()  # that roll is meant now, not the one in hand
             return own
-        if text.casefold().split() == AGAIN.split() and self.role.shows(screen_entry("sweep")):
-            return Wish("say", "sweep", text)
-        if self._printed(text):
-            return Wish("say", "labels", self._printed(text))
-        if says_of_clip(text):
-            return say_of_clip(self.session, text)
-        if says_of_day_off(self.session, text):
-            return say_day_off(self.session, text)
         order = self._order(text)
-        to_cut = clip_to_cut(self.session, order)
-        if to_cut is not None:
-            return do_to(self.sentences, to_cut, "sleeve")
-        if order is not None and for_the_archive(order):
-            self.sentences.clear()  # it is about no roll that was in hand before
-            return Wish("say", "archive", text, stay=of_a_clip(order))
+        do = read_anywhere(text, order, self.sentences, self.role)
+        if do is not None:
+            return do()
         if order is not None and names_a_binder(order):
             return self._of_the_selected(text, order, view)
         alone = self._alone(text, view, judged)
@@ -204,10 +168,6 @@ class Dispatch:
         """Return the order that a teacher's line is, if it is one of the archive's."""
         by_name = not self.role.teacher or names_somebody(self.session, text)
         return None if by_name else order_in(text)
-
-    def _printed(self, text: str) -> str:
-        """Return what a line says to print, as the screen Labels takes it; empty for none."""
-        return labels_line(text) if self.role.shows(screen_entry("labels")) else ""
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
         """Do what is said to the roll on the card.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from filmrack.desk.dispatch import Dispatch, Judged, Outcome, Wish
+from filmrack.desk.dispatch import Dispatch, Judged
 from filmrack.desk.face import Face
 from filmrack.desk.hits import Hit
 from filmrack.desk.lines import STEPS
@@ -16,6 +16,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
+from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls

@@ -1,0 +1,46 @@
+"""Lines read alike on every screen: another sweep, what to print, clips, days off, orders."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from filmrack.desk.archive_orders import Order, for_the_archive, of_a_clip
+from filmrack.desk.clip_words import say_of_clip, says_of_clip
+from filmrack.desk.day_off_words import say_day_off, says_of_day_off
+from filmrack.desk.done_to import clip_to_cut, do_to
+from filmrack.desk.registry import screen_entry
+from filmrack.desk.role import Role
+from filmrack.desk.sentences import Sentences
+from filmrack.desk.sweep_lines import AGAIN
+from filmrack.desk.terminal_words import labels_line
+from filmrack.desk.wish import Outcome, Wish
+
+
+def read_anywhere(
+    text: str, order: Order | None, sentences: Sentences, role: Role
+) -> Callable[[], Outcome] | None:
+    """Return what does a line that means the same on every screen; None for any other line.
+
+    `order` is the line as the archive's order, if it is one. Nothing is done by asking.
+    """
+    session = sentences.session
+    if text.casefold().split() == AGAIN.split() and role.shows(screen_entry("sweep")):
+        return lambda: Wish("say", "sweep", text)
+    printed = labels_line(text) if role.shows(screen_entry("labels")) else ""
+    if printed:
+        return lambda: Wish("say", "labels", printed)
+    if says_of_clip(text):
+        return lambda: say_of_clip(session, text)
+    if says_of_day_off(session, text):
+        return lambda: say_day_off(session, text)
+    to_cut = clip_to_cut(session, order)
+    if to_cut is not None:
+        return lambda: do_to(sentences, to_cut, "sleeve")
+    if order is not None and for_the_archive(order):
+        return lambda: _to_the_archive(text, order, sentences)
+    return None
+
+
+def _to_the_archive(text: str, order: Order, sentences: Sentences) -> Wish:
+    sentences.clear()  # it is about no roll that was in hand before
+    return Wish("say", "archive", text, stay=of_a_clip(order))
