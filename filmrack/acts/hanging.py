@@ -68,7 +68,7 @@ def load(
         return Loaded(loaded, tuple(group.displaced), tuple(heed), *_bell_and_start(group, loaded))
 
 
-class Hanging(TypedDict, total=False):
+class HangingAsTold(TypedDict, total=False):
     """What somebody says of a hanging: which roll or whose, and where; all may be left out.
 
     Without a roll one is loaded and hung at once, its `film` and `clue` told with it. Without a rod
@@ -86,7 +86,7 @@ class Hanging(TypedDict, total=False):
     tacky: bool
 
 
-def hang(file: DarkroomFile, hand: Hand, **told: Unpack[Hanging]) -> Hung:
+def hang(file: DarkroomFile, hand: Hand, **told: Unpack[HangingAsTold]) -> Hung:
     """Hang a roll as it is told; one that hangs already is moved when a rod or position is named.
 
     Raises Refused when the rod or position does not exist, the rod is full, or there is nothing to
@@ -103,7 +103,9 @@ def hang(file: DarkroomFile, hand: Hand, **told: Unpack[Hanging]) -> Hung:
         return _hung(group, known, assume_the_fan(group, rod_taken))
 
 
-def put_up(group: Group, until: datetime | None = None, **told: Unpack[Hanging]) -> tuple[int, int]:
+def put_up(
+    group: Group, until: datetime | None = None, **told: Unpack[HangingAsTold]
+) -> tuple[int, int]:
     """Append a hanging to a group, see `hang`; return the roll and its rod.
 
     `until` is when it was taken down again, where that is known already.
@@ -197,7 +199,7 @@ def load_unknown(group: Group, clip: int, rod: int | None) -> int:
     return _load(group, None, clip, None, assumed=True, period=period)
 
 
-def _meant(group: Group, told: Hanging) -> int | None:
+def _meant(group: Group, told: HangingAsTold) -> int | None:
     """Return the roll that is told of, or None when a new one is."""
     roll = told.get("roll")
     return roll if roll is not None else _loaded(group, told.get("person"), told.get("clip"))

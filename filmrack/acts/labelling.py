@@ -56,7 +56,7 @@ _A4_AREAS = ("Africa/", "Asia/", "Australia/", "Europe/")
 _NO_LABELS = Wanted(())
 
 
-class Order(NamedTuple):
+class PrintOrder(NamedTuple):
     """What is to be printed: labels with what hangs on them, or pages."""
 
     kind: str
@@ -69,15 +69,15 @@ class Order(NamedTuple):
         return self.kind in LABEL_KINDS
 
 
-def order(file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime) -> Order:
+def order(file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime) -> PrintOrder:
     """Return what there is to print of a kind; see `labels_wanted` and `pages_wanted`.
 
     `moment` says for which day and in which term. Raises Refused for an unknown kind.
     """
     if kind in LABEL_KINDS:
-        return Order(kind, labels_wanted(file, kind, asked, moment))
+        return PrintOrder(kind, labels_wanted(file, kind, asked, moment))
     if kind in PAGE_KINDS:
-        return Order(kind, pages=pages_wanted(file, kind, asked, moment))
+        return PrintOrder(kind, pages=pages_wanted(file, kind, asked, moment))
     raise Refused(f"{kind[:40]!r} cannot be printed: name one of {', '.join(KINDS)}")
 
 
@@ -105,7 +105,7 @@ def usual_start(file: DarkroomFile, stock_name: str, own: Path | None = None) ->
 
 def print_order(
     file: DarkroomFile,
-    ordered: Order,
+    ordered: PrintOrder,
     out: Path,
     *,
     stock_name: str | None = None,
@@ -160,7 +160,7 @@ def print_order(
 
 def _keep(
     file: DarkroomFile,
-    ordered: Order,
+    ordered: PrintOrder,
     printed: Printed,
     *,
     stock_name: str,

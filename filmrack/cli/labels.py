@@ -94,7 +94,7 @@ def labels(
 
 
 def _tell(
-    ordered: labelling.Order, printed: Printed, path: Path, name: str, *, as_json: bool
+    ordered: labelling.PrintOrder, printed: Printed, path: Path, name: str, *, as_json: bool
 ) -> None:
     if as_json:
         print_json(

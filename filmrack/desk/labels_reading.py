@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from filmrack.acts import labelling
-from filmrack.acts.labelling import Order
+from filmrack.acts.labelling import PrintOrder
 from filmrack.desk.labels_choice import Choice, Sheets, sheets_for
 from filmrack.domain.refusal import Refused
 from filmrack.store.file import DarkroomFile
@@ -20,7 +20,7 @@ class Reading(NamedTuple):
     """
 
     path: Path
-    order: Order | None = None
+    order: PrintOrder | None = None
     sheets: Sheets | None = None
     why: str = ""
 
