@@ -52,6 +52,9 @@ class Half(NamedTuple):
     renews: bool = False
     """Whether a name behind a roll says whose new roll its clip carries, instead of that one."""
 
+    hangs: bool = False
+    """Whether it was said of a free clip that it hangs: a bare number is its rod then."""
+
     @property
     def clip_meant(self) -> str:
         """Return the clip that is meant, or the roll's number; empty for what is no clip."""

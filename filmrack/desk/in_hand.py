@@ -47,8 +47,14 @@ class InHand:
 
     @property
     def rod_comes_next(self) -> bool:
-        """Tell whether a bare number is a rod: behind the clip of an unknown roll."""
-        return self.first is not None and self.first.unknown and self.first.clip is not None
+        """Tell whether a bare number is a rod: behind a free clip that hangs, or is unknown."""
+        first = self.first
+        return first is not None and first.clip is not None and (first.unknown or first.hangs)
+
+    @property
+    def rod_may_come(self) -> bool:
+        """Tell whether a bare number may be a rod as well as the next clip."""
+        return self.first is not None and self.first.clip is not None and not self.rod_comes_next
 
     @property
     def waits(self) -> bool:

@@ -28,9 +28,7 @@ class ActSentences(WhoseSentences):
 
     def _hang_in_hand(self, first: Half) -> Said:
         if first.clip is not None:
-            raise Refused(
-                f"{clip_of(first)} is nobody's yet: say whose roll it carries, or its rod"
-            )
+            return self._free_clip(first.clip, None, hangs=True)
         if self.in_hand is None:
             raise Refused("hang what? Scan its clip, or type “hang 17”")
         roll = rolls.by_id(self.session.file.conn, self.in_hand)
@@ -185,7 +183,10 @@ class ActSentences(WhoseSentences):
         if action == "HANG" and self.if_enter is None and first is not None:
             return self._hang_in_hand(first)
         if first is not None and first.clip is not None:
-            raise Refused(f"{clip_of(first)} is noted on no roll: say whose it is, or scan again")
+            raise Refused(
+                f"{clip_of(first)} is noted on no roll: scan again, or type whose it is behind it,"
+                f" as “{first.clip} juniper”"
+            )
         if first is None or first.roll is None or self.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
         return self.over(self.deeds.act(first.roll, action))

@@ -65,14 +65,22 @@ class WhoseSentences(InHand):
         half = Half(unknown=True)
         return self.wait(half, Said("Unknown roll", "scan or type a free clip, then its rod"))
 
-    def _free_clip(self, clip: int, first: Half | None) -> Said:
+    def _free_clip(self, clip: int, first: Half | None, *, hangs: bool = False) -> Said:
         if first is not None and first.unknown:
             return self._unknown(Half(clip=clip))
         if first is not None and first.person is not None:
             return self._load(first.person, clip)
-        half = Half(clip=clip)
-        words = "nobody's yet. Whose roll is on it? Scan or type; or its rod, if nobody knows"
+        half = Half(clip=clip, hangs=hangs)
+        words = (
+            "nobody's yet. Whose roll is on it? Scan or type; or its rod, as “rod 3”, if nobody"
+            " knows"
+        )
         return self.wait(half, Said(f"clip {clip}", self._let_go(half, first) + words))
+
+    def _clip_or_rod(self, number: int, first: Half) -> Said:
+        """Ask which is meant by a bare number behind a free clip, whose rod was asked for too."""
+        words = f"type “rod {number}” if {clip_of(first)} hangs there, or “clip {number}” for that"
+        return self.wait(first, Said(f"Rod {number} or clip {number}?", words))
 
     def _load(self, person: Person, clip: int) -> Said:
         return self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))

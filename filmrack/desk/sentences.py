@@ -106,8 +106,13 @@ class Sentences(ActSentences):
         """Take a scanned or typed line. Raises Refused for what cannot be meant."""
         self.expire(self.session.now)
         said: Said | None = None
-        if self.rod_comes_next and line.strip().isdecimal():
-            line = f"rod {line}"
+        if line.strip().isdecimal() and len(line.strip()) < 4 and self.first is not None:
+            number = int(line)
+            is_rod = self.session.file.room().rod(number) is not None
+            if self.rod_comes_next and (is_rod or self.first.unknown):
+                line = f"rod {number}"
+            elif self.rod_may_come and is_rod and self.first.clip != number:
+                return self._clip_or_rod(number, self.first)
         try:
             halves = halves_of(self.session, line)
             _refuse_several(halves)

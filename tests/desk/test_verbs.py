@@ -7,12 +7,13 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving
+from filmrack.acts import archiving, hanging
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.verbs import HOW, looked_for
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
-from tests.conftest import MARA, OLU
+from tests.conftest import MARA, OLU, School
+from tests.desk.at_desk import at_desk
 from tests.desk.test_sentences import Bench, a, hung, loaded
 
 
@@ -226,8 +227,7 @@ def test_somebody_who_is_called_as_a_verb_is_looked_for(bench: Bench) -> None:
 @pytest.mark.parametrize(
     ("line", "why"),
     [
-        ("hang 17", "nobody's yet"),
-        ("flip 17", "clip 17 is noted on no roll"),
+        ("flip 17", "clip 17 is noted on no roll: .* as “17 juniper”"),
         ("load nobody 17", "nobody here is called"),
         ("rod 3 load", "load what"),
         ("hang 17 rod 99", "no rod 99"),
@@ -240,6 +240,39 @@ def test_what_a_verb_cannot_mean_is_refused_and_changes_nothing(
     with pytest.raises(Refused, match=why):
         bench.say(line)
     assert bench.ledger == []
+
+
+@pytest.mark.parametrize("answer", ["rod 3", "3"])
+def test_hang_and_a_free_clip_asks_for_whose_it_is_and_takes_its_rod(
+    bench: Bench, answer: str
+) -> None:
+    assert "Whose roll is on it?" in bench.say("hang 17").words
+    assert bench.ledger == []
+    assert "unknown roll, hung on rod 3" in bench.say(answer).words
+    assert str(bench.on(17).place).startswith("rod 3")
+
+
+@pytest.mark.parametrize("line", ["17", "hang 17"])
+async def test_behind_a_free_clip_a_name_is_whose_roll_it_carries_and_selects_no_other(
+    db: Path, school: School, line: str
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=31)
+    async with at_desk(db) as here:
+        assert "Whose roll is on it?" in await here.say(line)
+        assert "17 → Mara O." in await here.say("mara")
+        assert (here.on(17).person, here.on(17).place.kind) == (MARA, "tank")
+
+
+def test_a_bare_number_behind_a_free_clip_is_asked_about_where_it_may_be_a_rod(
+    bench: Bench,
+) -> None:
+    bench.say("17")
+    assert bench.say("3").headline == "Rod 3 or clip 3?"
+    assert bench.ledger == []
+    assert "unknown roll, hung on rod 3" in bench.say("rod 3").words
+    assert bench.on(17).place.number == 3
+    bench.say("18", "3")
+    assert "nothing was done to clip 18. Now clip 3" in bench.say("clip 3").words
 
 
 @pytest.mark.parametrize("line", ["18 mara", "load mara 18"])
