@@ -15,7 +15,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
 from filmrack.domain.codes import read
-from filmrack.domain.days import read_day
+from filmrack.domain.days import read_day, refuse_just_past
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import Values, values_of
@@ -99,7 +99,9 @@ class Changing(NamedTuple):
         if field.kind == "period":
             return _period(self.room, field, text)
         if field.kind == "day" and text.strip().casefold() not in NOTHING:
-            return read_day(text, self.today)
+            day = read_day(text, self.today)
+            refuse_just_past(text, day, self.today)
+            return day
         if field.kind != "plan":
             return typed(field, text)
         timetable = cast(Values, self.values["timetable"])

@@ -13,9 +13,9 @@ DayOff(name='No school', first=datetime.date(2026, 12, 24), last=datetime.date(2
 from __future__ import annotations
 
 import re
-from datetime import date
+from datetime import date, timedelta
 
-from filmrack.domain.days import MOST_WORDS, ends_in_a_day, read_day
+from filmrack.domain.days import MOST_WORDS, ends_in_a_day, read_day, refuse_just_past
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
@@ -24,6 +24,9 @@ UNNAMED = "No school"
 """What a day off is called where nobody says."""
 
 LONGEST_NAME = 80
+
+_LONGEST_UNSAID = timedelta(days=182)
+"""Between two days without their years: a last day half a year on is the one before the first."""
 
 _ALONE = re.compile(r"(?:add (?:an? )?days? ?off|(?:an? )?day ?off)")
 _BEGINS = re.compile(r"(?:add )?(?:an? )?days? ?off(?::| (?:on|for|from|is|are))? (?P<rest>.+)")
@@ -87,8 +90,11 @@ def read_day_off(text: str, today: date, since: date) -> DayOff:
         if end - at == 1:  # “next friday” can be two days
             ends_in_a_day(words[:end], today)
         first, last = span
-        if last < first:
-            raise Refused(f"{' '.join(words[at:end])[:40]!r} ends before it begins: turn it round")
+        said = " ".join(words[at:end])
+        turned = last - first > _LONGEST_UNSAID and re.search(r"\d{4}", said) is None
+        if last < first or turned:
+            raise Refused(f"{said[:40]!r} ends before it begins: turn it round, or type the years")
+        refuse_just_past(said, first, today)
         name = _name(words[:at], words[end:], today)
         return DayOff(name, first, last)
     for word in words:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 
+from filmrack.domain.clock import printed_day, whole_day
 from filmrack.domain.refusal import Refused
 
 MOST_WORDS = 4
@@ -32,6 +33,7 @@ _MONTHS = (
 )
 _LEAST_LETTERS = 3
 _DAY_AND_MONTH = 2
+_JUST_PAST = timedelta(weeks=13)
 _LEAP_CYCLE = 8
 """Years within which every day of the calendar comes (Gregorian: 1896 to 1904)."""
 
@@ -51,6 +53,20 @@ def read_day(text: str, today: date) -> date:
             f"{text[:40]!r} is no day that is known: write it as 4 dec, friday or 2026-12-04"
         )
     return found
+
+
+def refuse_just_past(text: str, day: date, today: date) -> None:
+    """Raise Refused for a day that was typed without its year and read as the next such one, where
+    the last one is only weeks past: whoever types it hardly means next year's.
+    """
+    if re.search(r"\b[12]\d{3}\b", text) is not None:
+        return
+    last = _date(day.year - 1, day.month, day.day)
+    if last is not None and last < today <= last + _JUST_PAST:
+        raise Refused(
+            f"{text[:40]!r} is past, for it was {whole_day(last)}: type another day, or its year"
+            f" with it, as {printed_day(day).lower()}, for the next one"
+        )
 
 
 def read_whole_day(text: str) -> date | None:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import UTC, date, datetime, time, timedelta
 from pathlib import Path
 
 import pytest
 
 from filmrack.acts.locking import set_passphrase
+from filmrack.domain.clock import whole_day
 from filmrack.domain.schooldays import DayOff
 from filmrack.store.file import open_file
 from tests.conftest import open_school
@@ -76,6 +77,9 @@ async def test_a_day_off_is_said_as_people_say_it(db: Path, line: str, off: DayO
         ("day off 12/24", "is no day that is known"),
         ("day off staff training", "says no day"),
         ("day off 2 jan 2027 to 24 dec 2026", "ends before it begins"),
+        ("day off 24 dec to 21 dec", "ends before it begins"),
+        ("day off 24-21 dec", "ends before it begins"),
+        ("day off 20 nov to 17 nov", "ends before it begins"),
     ],
 )
 async def test_a_day_that_could_be_another_is_refused_in_words(
@@ -90,7 +94,9 @@ async def test_a_day_off_is_added_once_and_one_outside_the_terms_says_so(db: Pat
     async with at_desk(db) as desk:
         await desk.say("day off 24 dec")
         assert "is off already: nothing was changed" in await desk.say("24 dec off")
-        assert "kept, and matters once a term has that day" in await desk.say("day off 2030-07-04")
+        assert "outside every term, so it changes nothing yet" in await desk.say(
+            "day off 2030-07-04"
+        )
     assert len(days_off(db)) == 2
 
 
@@ -133,3 +139,36 @@ async def test_a_day_within_others_that_are_off_is_said_to_be_off_already(db: Pa
         said = await desk.say("day off 21 dec to 3 jan")
         assert "beside it stays Winter break" in said
     assert len(days_off(db)) == 2
+
+
+async def test_a_day_before_the_term_that_is_only_weeks_past_is_not_next_years(db: Path) -> None:
+    with open_file(db, write=False) as file:
+        starts = file.room().terms[0].starts
+    past = starts - timedelta(days=5)
+    early_in_term = datetime.combine(starts + timedelta(days=2), time(15), UTC)
+    said = f"{past.day} {past:%b}".lower()
+    async with at_desk(db, early_in_term) as desk:
+        assert f"is past, for it was {whole_day(past)}" in await desk.say(f"day off {said}")
+        assert days_off(db) == []
+        answer = await desk.say(f"day off {said} {past.year + 1}")
+        assert f"Day off: {whole_day(past.replace(year=past.year + 1))}" in answer
+
+
+@pytest.mark.parametrize("ending", ["escape", "no", "enter"])
+async def test_many_weeks_off_are_asked_about_with_their_school_days(db: Path, ending: str) -> None:
+    with open_file(db, write=False) as file:
+        days = file.room().timetable.days
+    first, last = date(2026, 11, 20), date(2026, 12, 18)
+    free = days.between(first - timedelta(days=1), last)
+    assert free > 15
+    async with at_desk(db, size=(80, 24)) as desk:
+        answer = await desk.say("day off 20 nov to 18 dec")
+        assert answer.startswith(f"{free} school days off?")
+        assert "Nothing is changed yet" in answer
+        assert days_off(db) == []
+        if ending == "no":
+            await desk.say("no")
+        else:
+            await desk.press(ending)
+        assert ("nothing was changed" in desk.answer) == (ending != "enter")
+    assert len(days_off(db)) == (ending == "enter")

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from filmrack.domain.clock import day_words, whole_day
-from filmrack.domain.days import ends_in_a_day, read_day
+from filmrack.domain.days import ends_in_a_day, read_day, refuse_just_past
 from filmrack.domain.refusal import Refused
 
 TUESDAY = date(2026, 11, 17)
@@ -72,3 +72,18 @@ def test_a_weekday_is_the_one_within_a_week(day: date) -> None:
     named = read_day(f"{day:%A}", TUESDAY)
     assert named.weekday() == day.weekday()
     assert timedelta(0) < named - TUESDAY <= timedelta(days=7)
+
+
+@pytest.mark.parametrize("typed", ["16 nov", "mon 16 nov", "nov 1", "20 aug"])
+def test_a_day_that_is_only_weeks_past_is_not_silently_next_years(typed: str) -> None:
+    with pytest.raises(
+        Refused, match=r"is past, for it was .* 2026: type another day, or its year"
+    ):
+        refuse_just_past(typed, read_day(typed.removeprefix("mon "), TUESDAY), TUESDAY)
+
+
+@pytest.mark.parametrize(
+    "typed", ["17 nov", "4 dec", "1 jun", "15 aug", "friday", "16 nov 2027", "2027-11-16", "29 feb"]
+)
+def test_a_coming_day_a_day_long_past_and_one_with_its_year_are_meant(typed: str) -> None:
+    refuse_just_past(typed, read_day(typed, TUESDAY), TUESDAY)
