@@ -20,7 +20,7 @@ from filmrack.desk.themes import PALETTES
 from filmrack.desk.verbs import looked_for
 from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
-from filmrack.domain.names import Person, tokens
+from filmrack.domain.names import Person, only_by_family, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import ARCHIVED
 from filmrack.store import people
@@ -68,9 +68,16 @@ def hits_for(
         standings = newest_terms_first(as_they_are_fetched(standings), terms)
     if archived:
         standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
-    some = people.with_words(session.file.conn, words, limit=_PEOPLE) if words else []
+    some = people.with_words(session.file.conn, words)
+    some = sorted(some, key=lambda person: only_by_family(person, words))[:_PEOPLE]
     ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
-    owners = sorted(some, key=lambda person: ranks.get(person.number, len(standings)))
+    owners = sorted(
+        some,
+        key=lambda person: (
+            only_by_family(person, words),
+            ranks.get(person.number, len(standings)),
+        ),
+    )
     hits = [Hit(person=person) for person in owners] if whose else _of_each(standings, some)
     for screen in SCREENS:
         if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):

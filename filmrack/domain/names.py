@@ -115,6 +115,23 @@ def tokens(text: str) -> list[str]:
     return "".join(letters).split()
 
 
+def only_by_family(person: Person, words: list[str]) -> int:
+    """Return how many of some folded words begin the family name alone: who is called so comes
+    before them.
+
+    >>> only_by_family(Person(1, "Juniper", "Marsh"), ["mar"])
+    1
+    >>> only_by_family(Person(2, "Marigold", "Finch"), ["mar"])
+    0
+    """
+    first, last = tokens(f"{person.given} {person.called or ''}"), tokens(person.family)
+    return sum(
+        any(name.startswith(word) for name in last)
+        and not any(name.startswith(word) for name in first)
+        for word in words
+    )
+
+
 def _without_accents(text: str) -> str:
     import unicodedata
 

@@ -10,7 +10,7 @@ from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import ledger, people, rolls
-from filmrack.store.rows import beginning_with, marks
+from filmrack.store.matching import matching, named
 from filmrack.store.spelling import meant_by
 
 MOST = 50
@@ -19,13 +19,8 @@ _FEW_LETTERS = 2
 """Letters that find somebody, and that nothing is done by."""
 _EVERYBODY = 9999
 """The most people a file holds: of two who are called the same, none may be overlooked."""
-_LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
-# Told apart, so that SQLite begins with these few and not with all the rolls of a name or term.
-_IS_LIVE = f"id IN (SELECT id FROM rolls INDEXED BY rolls_to_sleeve WHERE {_LIVE})"
 _JUST_NOW = 200
 """How many of the last entries tell what was just cut."""
-_RECENT = 5_000
-"""A frequent name has enough rolls among the newest ones: those of all years are not sorted."""
 
 
 def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll]:
@@ -40,12 +35,12 @@ def find_parts(conn: sqlite3.Connection, parts: list[Part], *, limit: int = MOST
     """Return the rolls that all parts of a question agree on: see `find`."""
     if not parts:
         return []
-    found = _matching(conn, parts, {}, limit)
+    found = matching(conn, parts, {}, limit)
     if len(found) < _FEW and any(part.kind == "name" for part in parts):
         names = {part.value for part in parts if part.kind == "name"}
         similar = {name: meant_by(conn, name) for name in names}
         known = {roll.id for roll in found}
-        more = _matching(conn, parts, similar, limit)
+        more = matching(conn, parts, similar, limit)
         found += [roll for roll in more if roll.id not in known]
     return found[:limit]
 
@@ -111,7 +106,7 @@ def nearly(conn: sqlite3.Connection, text: str) -> list[Person]:
     similar = {word: meant_by(conn, word) for word in words}
     if not words or not all(similar.values()):
         return []
-    condition, values = _named([Part("name", word) for word in words], similar)
+    condition, values = named([Part("name", word) for word in words], similar)
     numbers = condition.removeprefix("person IN ")
     rows = conn.execute(f"SELECT id FROM people WHERE id IN {numbers}", values).fetchall()
     here = people.read_people(conn, (row[0] for row in rows))
@@ -133,7 +128,7 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
                 raise Refused(_why_free(conn, int(part.value)))
             return on_clip
         if part.kind == "roll":
-            found = _matching(conn, parts, {}, 1)
+            found = matching(conn, parts, {}, 1)
         elif part.kind == "number":
             found = _by_number(conn, part)
     if not found:
@@ -225,73 +220,3 @@ def _whole_names(person: Person) -> tuple[str, ...]:
 
 def _single_names(person: Person) -> tuple[str, ...]:
     return person.known_as, person.given, person.family
-
-
-def _matching(
-    conn: sqlite3.Connection, parts: list[Part], similar: dict[str, list[str]], limit: int
-) -> list[Roll]:
-    conditions: list[str] = ["place <> 'void'"]
-    values: list[object] = []
-    named = [part for part in parts if part.kind == "name"]
-    told = [_condition(part) for part in parts if part.kind != "name"]
-    for condition, its_values in [*told, *([_named(named, similar)] if named else [])]:
-        conditions.append(condition)
-        values.extend(its_values)
-    where = " AND ".join(conditions)
-    # Within a term the later number is the newer roll, and there is an index in that order.
-    newest = "serial" if any(part.kind == "term" for part in parts) else "id"
-    found = rolls.read(conn, f"{_IS_LIVE} AND {where} ORDER BY id DESC LIMIT ?", [*values, limit])
-    if len(found) < limit:
-        rest = f"NOT ({_LIVE}) AND {where} ORDER BY {newest} DESC LIMIT ?"
-        found += _rest(conn, rest, [*values, limit - len(found)], limit - len(found), bool(named))
-    return found
-
-
-def _rest(
-    conn: sqlite3.Connection, where: str, values: list[object], enough: int, named: bool
-) -> list[Roll]:
-    """Return the newest rolls that a condition names; those of a name near the end first."""
-    last = conn.execute("SELECT max(id) FROM rolls").fetchone()[0] or 0
-    if named and last > _RECENT:
-        recent = rolls.read(conn, f"id > ? AND {where}", [last - _RECENT, *values])
-        if len(recent) == enough:
-            return recent
-    return rolls.read(conn, where, values)
-
-
-def _condition(part: Part) -> tuple[str, list[object]]:
-    value = part.value
-    match part.kind:
-        case "roll":
-            term, serial = value.split("-")
-            return "term = ? AND serial = ?", [term, int(serial[:18])]
-        case "term":
-            return "term = ?", [value]
-        case "binder" if "-" in value:
-            term, nth = value.split("-")
-            return "term = ? AND binder = ?", [term, int(nth)]
-        case "clip" | "rod" | "box" | "binder" | "person":
-            return f"{part.kind} = ?", [int(value[:18])]
-        case "number":
-            number = int(value[:18])
-            if part.may_be_a_clip:
-                return "(clip = ? OR serial = ?)", [number, number]
-            return "serial = ?", [number]
-        case _:
-            raise AssertionError(part.kind)
-
-
-def _named(parts: list[Part], similar: dict[str, list[str]]) -> tuple[str, list[object]]:
-    """Return the condition that a person has all these names, or ones that are similar."""
-    chosen: list[str] = []
-    values: list[object] = []
-    for part in parts:
-        words = similar.get(part.value)
-        if words is None:
-            chosen.append("token >= ? AND token < ?")
-            values += beginning_with(part.value)
-        else:
-            chosen.append(f"token IN ({marks(words)})")
-            values += words
-    people_ = " INTERSECT ".join(f"SELECT person FROM name_tokens WHERE {one}" for one in chosen)
-    return f"person IN ({people_})", values

@@ -359,11 +359,13 @@ async def test_who_types_a_few_letters_reads_whom_else_they_fit(db: Path, school
     hanging.hang(school.file, school.hand(6), person=ida, clip=18)
     async with at_desk(db) as here:
         await here.say("mar")
-        assert "“mar” also fits Mara O.: type more letters" in here.answer
+        assert "17 → Mara O." in here.answer  # hers is the older roll, but she is called so
+        assert "“mar” also fits Ida M.: type more letters" in here.answer
         await here.say("mara")
         assert "also fits" not in here.answer
         await here.type("mar")
         await here.press("down", "up", "enter")
         assert "also fits" not in here.answer
         await here.say("load mar")
-        assert "also fits Mara O., Marla O.: type more letters" in here.answer
+        assert here.answer.startswith("New roll for Mara O.")
+        assert "also fits Marla O., Ida M.: type more letters" in here.answer

@@ -105,7 +105,22 @@ def test_wherever_a_name_is_looked_for_first_its_newest_rolls_are_found(
     mine = [4, 8] if line == "olu" else [1, 2, 3, 5, 6, 7]
     on_their_way = [roll for roll in (8, 7) if roll in mine]
     gone = [roll for roll in range(6, 0, -1) if roll in mine]
-    monkeypatch.setattr("filmrack.store.search._RECENT", recent)
+    monkeypatch.setattr("filmrack.store.matching._RECENT", recent)
     for limit in (1, 2, 3, 50):
         found = [roll.id for roll in find(school.file.conn, line, limit=limit)]
         assert found == [*on_their_way, *gone][:limit]
+
+
+@pytest.mark.parametrize("limit", [1, 2, 50])
+def test_who_is_called_so_comes_before_a_family_of_that_name(school: School, limit: int):
+    with school.file.writing() as conn:
+        marsh = people.add(conn, Person(0, "Juniper", "Marsh"))
+        called = people.add(conn, Person(0, "Ottilie", "Finch", "Marigold"))
+    filed, first, second = (
+        load(school.file, school.hand(), person, [clip]).rolls[0].id
+        for clip, person in enumerate((called, called, marsh), 1)
+    )
+    discard(school.file, school.hand(), filed, "fogged")
+    third = load(school.file, school.hand(), marsh, [9]).rolls[0].id
+    found = [roll.id for roll in find(school.file.conn, "mar", limit=limit)]
+    assert found == [first, third, second, filed][:limit]  # what is on its way before the rest
