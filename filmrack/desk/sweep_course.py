@@ -58,9 +58,14 @@ class Turn:
         return sum(each.own for each in self.found)
 
     @property
+    def strayed(self) -> tuple[Roll, ...]:
+        """Return what was found there that the record has elsewhere or nowhere."""
+        return tuple(each.roll for each in self.found if not each.own)
+
+    @property
     def strays(self) -> int:
         """Return how many were found there that the record has elsewhere or nowhere."""
-        return self.boxed - self.scanned
+        return len(self.strayed)
 
     @property
     def right(self) -> bool:

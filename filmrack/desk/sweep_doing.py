@@ -19,7 +19,7 @@ from filmrack.desk.sweep_acts import (
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_hints import rest
 from filmrack.desk.sweep_place import SweepPlace
-from filmrack.desk.sweep_questions import Answer, ask_of_wet
+from filmrack.desk.sweep_questions import Answer, ask_of_rest, ask_of_wet
 from filmrack.domain.refusal import Refused
 
 
@@ -49,7 +49,14 @@ class SweepDoing(SweepPlace):
 
         return done
 
-    def _ask_or_count(self, turn: Turn, counted: int) -> Said | Question:
+    def _ask_or_count(
+        self, turn: Turn, counted: int, *, named: bool = False, clip: Answer | None = None
+    ) -> Said | Question:
+        """Count; ask first where that boxes film which is not dry, or that may not be there.
+
+        `named` tells that what the count boxes was said before; `clip` is what a bare number does
+        if it is meant for a clip.
+        """
         number = turn.rod.number
 
         def tell() -> Said:
@@ -60,6 +67,9 @@ class SweepDoing(SweepPlace):
 
         if counted == len(turn.hanging) and turn.not_dry:
             return ask_of_wet(turn, self._here(tell))
+        unnamed = turn.scanning and (clip or turn.strays) and not named
+        if counted and counted == len(turn.hanging) and unnamed:
+            return ask_of_rest(turn, self._here(tell), clip)
         return self._count(turn, counted)
 
     def _sweep_again(self, course: SweepCourse) -> Said:

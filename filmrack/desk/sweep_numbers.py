@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from filmrack.desk.sweep_course import Turn
+from filmrack.domain.clip import clips_of
+from filmrack.domain.counted import listed
 from filmrack.domain.room import Rod
 
 
@@ -24,15 +26,19 @@ def number_means(turn: Turn, number: int, *, known: bool) -> Literal["count", "c
 
     It counts a rod of which nothing is told, unless it is too many and a clip that is known: a
     strip that strayed there, as likely. At a rod that is being scanned it is a clip, unless it is
-    as many as should hang or hang still, or no count was told and no such clip hangs there.
+    as many as should hang or hang still, or no count was told and no such clip hangs there. As
+    many as hang still are a count where no such clip hangs there.
     """
     if number > most(turn.rod):
         return "clip"
     here = hangs_on(turn, number)
     if turn.count is None:
         return "either" if known and number > turn.expected else "count"
-    as_many = number in (turn.expected, len(turn.hanging))
-    return "either" if as_many or (turn.count.counted is None and not here) else "clip"
+    if number == len(turn.hanging) and not here:
+        return "count"
+    if number in (turn.expected, len(turn.hanging)):
+        return "either" if known else "count"
+    return "either" if turn.count.counted is None and not here else "clip"
 
 
 def likelier(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip"]:
@@ -42,7 +48,17 @@ def likelier(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip"
 
 
 def count_does(turn: Turn, number: int) -> str:
-    """Return what a count would do that is right: ` (boxes the 5 that hang here)`; else nothing."""
+    """Return what a count would do that is right: ` (boxes clips 3 17 22)`; else nothing."""
     if number != len(turn.hanging) or not number:
         return ""
-    return f" (boxes the {number} still here)" if number > 1 else " (boxes the one still here)"
+    return f"{without(turn)} (boxes {clips_of(each.roll for each in turn.hanging)})"
+
+
+def without(turn: Turn) -> str:
+    """Return what a count of those that hang there still leaves out: ` without 128`.
+
+    That is what strayed there and went to its box; nothing where none did.
+    """
+    if not turn.strays:
+        return ""
+    return f" without {listed([str(each.clip or each.number) for each in turn.strayed], 3)}"

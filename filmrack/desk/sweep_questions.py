@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep_course import Turn
+from filmrack.desk.sweep_numbers import without
+from filmrack.domain.clip import clips_of
 from filmrack.domain.refusal import Refused
 
 Answer = Callable[[], Said | Question]
@@ -24,6 +26,27 @@ def ask_of_wet(turn: Turn, tell: Answer) -> Question:
         words=f"damp film sticks in its box: esc leaves {them} hanging. Scan what you take down",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
+    )
+
+
+def ask_of_rest(turn: Turn, tell: Answer, clip: Answer | None = None) -> Question:
+    """Ask before a count boxes what is left on a rod that is being scanned, and name it.
+
+    What a hand counted before a scan may be one more than it means. `clip` takes the number for a
+    clip instead, if somebody says so.
+    """
+    many = len(turn.hanging)
+    them, hang = ("it", "does this one hang") if many == 1 else ("them", f"do these {many} hang")
+    clips = capital(clips_of(each.roll for each in turn.hanging))
+    or_clip = f". For clip {many} type “clip {many}”" if clip else ""
+    return _one(
+        tell,
+        headline=f"rod {turn.rod.number}: {hang} here still{without(turn)}?",
+        words=f"{clips}. Enter boxes {them}. If one is not there press Esc, and scan the others"
+        f"{or_clip}",
+        does=f"box {them}",
+        leave="box nothing",
+        others={} if clip is None else dict.fromkeys(("clip", f"clip {many}"), clip),
     )
 
 
@@ -71,10 +94,21 @@ def ask_of_unknown(clip: str, found: Answer) -> Question:
     )
 
 
-def _one(do: Answer, *, headline: str, words: str, does: str, leave: str) -> Question:
-    """Return a question that Enter alone says yes to."""
+def _one(
+    do: Answer,
+    *,
+    headline: str,
+    words: str,
+    does: str,
+    leave: str,
+    others: Mapping[str, Answer] | None = None,
+) -> Question:
+    """Return a question that Enter alone says yes to; `others` are words that say otherwise."""
 
     def answer(text: str) -> Said | Question:
+        other = (others or {}).get(" ".join(text.casefold().split()))
+        if other is not None:
+            return other()
         if text.strip():
             raise Refused(f"{text[:20]!r} is no answer here: Enter to {does}, Esc to {leave}")
         return do()

@@ -10,6 +10,7 @@ from rich.text import Text
 from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
+from filmrack.desk.sweep_numbers import without
 from filmrack.desk.sweep_page import SweepPage
 from filmrack.desk.sweep_ways import box_ahead, ways
 from filmrack.domain.attention import Standing
@@ -59,6 +60,7 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     to = ways(pairs, page.now.people, own=None)
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     whole = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
+    whole += without(turn)
     return [(f"“count {still}”", f"{whole}, {where}")]
 
 
@@ -99,6 +101,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     elif turn.not_dry:
         keys = [("Enter", enter), (f"“{turn.expected}”", "box it all the same")]
         keys[1:1] = [("“all dry”", _dry(turn))] if turn.dry else []
+        keys += [] if turn.dry else [("“0”", "nothing hangs here")]
     else:
         # One box is named at the key, several in a sentence of their own below.
         where = "" if to.others or to.nowhere or page.asked else f": {to.most}"

@@ -183,14 +183,15 @@ class Sweeper(SweepDoing):
         """Take a bare number for a count, for a clip, or ask which of the two it is."""
         known = rolls.on_clip(self.session.file.conn, number) is not None
         meant = number_means(turn, number, known=known)
+        clip = self._here(lambda: self._ask_or_scan("number", f"clip {number}"))
         if meant == "count":
-            return self._ask_or_count(turn, number)
+            return self._ask_or_count(turn, number, clip=clip)
         if meant == "clip":
             return self._ask_or_scan("number", str(number))
         return ask_of_number(
             number,
-            clip=self._here(lambda: self._ask_or_scan("number", f"clip {number}")),
-            count=self._here(lambda: self._ask_or_count(turn, number)),
+            clip=clip,
+            count=self._here(lambda: self._ask_or_count(turn, number, named=True)),
             counted=count_does(turn, number),
             likely=likelier(turn, number, known=known),
         )

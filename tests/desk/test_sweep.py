@@ -243,7 +243,7 @@ async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
         await here.press("enter")
         assert str(here.on(4).place) == "box 1"
         await here.type("count 4")
-        await here.press("enter")
+        await here.press("enter", "enter")  # 38 strayed there, so its clips are named first
         assert places(here)["box 1"] == 6
 
 
@@ -490,10 +490,11 @@ async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(
         await here.scan(rod_code(2))
         await here.scan(clip_code(7, "A"))
         await here.say("5")
-        assert "enter count 5" in here.screen
-        assert "Enter: 5 counted (boxes the 5 still here). For clip 5 type “clip 5”" in here.answer
+        assert "enter box them" in here.screen
+        assert "Clips 8 9 10 11 12. Enter boxes them" in here.answer
+        assert "For clip 5 type “clip 5”" in here.answer
         await here.say("five")
-        assert "is no answer here: Enter for 5 counted" in here.answer
+        assert "is no answer here: Enter to box them" in here.answer
         await here.say("clip")
         assert str(here.on(5).place) == "box 1"
         assert places(here)["rod 2"] == 5
@@ -556,6 +557,15 @@ async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
         await here.press("end", "enter")
         assert "Nothing was counted or scanned yet" in here.screen
         assert sweeps.going_on(here.app.session.file.conn) is None
+
+
+async def test_where_all_is_wet_it_can_be_said_that_nothing_hangs(forty: Path):
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+        assert re.search("“0” +nothing hangs here", here.screen)
+        await here.say("0")
+        assert "these 6 are missing when you finish" in here.answer
+        await here.press("end", "enter")
+        assert places(here)["missing"] == 6
 
 
 async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty: Path):
@@ -1288,6 +1298,34 @@ async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
         await here.say("38")
         assert str(here.on(38).place) == "box 7"
         assert "1 of 5 scanned" in here.screen
+
+
+async def test_behind_a_stray_a_count_says_which_clips_it_boxes_and_which_it_leaves_out(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(38, "A"))
+        assert re.search("“count 6” +boxes all 6 still here without 38, into box 1", here.screen)
+        await here.say("count 6")
+        assert "rod 1: do these 6 hang here still without 38?" in here.answer
+        assert "Clips 1 2 3 4 5 6. Enter boxes them" in here.answer
+        await here.press("escape")
+        assert places(here)["box 1"] == 0
+        await here.say("6")
+        assert "6 counted without 38 (boxes clips 1 2 3 4 5 6)" in here.answer
+        await here.say("count")
+        assert places(here)["box 1"] == 6
+
+
+async def test_as_many_as_should_hang_are_asked_once_at_a_rod_that_is_scanned(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.scan(clip_code(38, "A"))
+        await here.say("6")
+        assert "rod 2: do these 6 hang here still without 38?" in here.answer
+        assert "enter box them" in here.screen
+        await here.press("enter")
+        assert places(here)["box 2"] == 6
 
 
 async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(forty: Path):
