@@ -36,38 +36,59 @@ def undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
     is not for this desk to take back.
     """
     with one_group(file, hand) as group:
-        if roll is None:
-            number = ledger.last_standing_group(group.conn, hand.desk)
-        else:
-            number = ledger.last_standing_group_of_roll(group.conn, roll)
-        if number is None:
-            raise Refused("there is nothing to take back: nothing was done here yet")
-        entries = ledger.of_group(group.conn, number)
-        refuse_undo(hand.by, hand.desk, roll, entries)
-        touched = dict.fromkeys(entry.roll for entry in entries if entry.roll is not None)
-        were = tuple(rolls.by_ids(group.conn, touched))
-        first = min(entry.happened for entry in entries)
-        settings: list[str] = []
-        group.reach_back_to(first)
-        for entry in entries:
-            of_sweep = "sweep" in entry.detail
-            group.append("undo", entry.roll, undoes=entry.id, at_hand=of_sweep)
-            if entry.act == "fan":
-                group.refold_fan(entry.happened)
-            if of_sweep:
-                group.refold_sweep(entry.detail["sweep"])
-            if entry.act in ("close", "reopen"):
-                settings.append(_open_or_close_anew(group, entry))
-            if entry.act == "room":
-                settings += take_back(group.conn, entry)
-            if entry.act in LISTED:
-                settings += take_back_listed(group.conn, entry)
-        for entry in entries:
-            if entry.act == "fan":
-                _assume_anew(group, entry)
-        states = group.settle(displace=False)
-        acts = tuple((entry.act, entry.roll) for entry in entries)
-        return Undone(acts, first, tuple(states.values()), tuple(settings), were)
+        return _undo(group, hand, roll)
+
+
+def would_undo(file: DarkroomFile, hand: Hand, roll: int | None = None) -> Undone:
+    """Return what `undo` would take back now, and leave the file as it is. Raises as it does."""
+    try:
+        with one_group(file, hand) as group:
+            raise _OnlyTried(_undo(group, hand, roll))
+    except _OnlyTried as tried:
+        return tried.undone
+
+
+class _OnlyTried(Exception):
+    """Lets go what was written, for it was only tried."""
+
+    def __init__(self, undone: Undone) -> None:
+        super().__init__()
+        self.undone = undone
+
+
+def _undo(group: Group, hand: Hand, roll: int | None) -> Undone:
+    if roll is None:
+        number = ledger.last_standing_group(group.conn, hand.desk)
+    else:
+        number = ledger.last_standing_group_of_roll(group.conn, roll)
+    if number is None:
+        raise Refused("there is nothing to take back: nothing was done here yet")
+    entries = ledger.of_group(group.conn, number)
+    refuse_undo(hand.by, hand.desk, roll, entries)
+    touched = dict.fromkeys(entry.roll for entry in entries if entry.roll is not None)
+    were = tuple(rolls.by_ids(group.conn, touched))
+    first = min(entry.happened for entry in entries)
+    settings: list[str] = []
+    group.reach_back_to(first)
+    for entry in entries:
+        of_sweep = "sweep" in entry.detail
+        group.append("undo", entry.roll, undoes=entry.id, at_hand=of_sweep)
+        if entry.act == "fan":
+            group.refold_fan(entry.happened)
+        if of_sweep:
+            group.refold_sweep(entry.detail["sweep"])
+        if entry.act in ("close", "reopen"):
+            settings.append(_open_or_close_anew(group, entry))
+        if entry.act == "room":
+            settings += take_back(group.conn, entry)
+        if entry.act in LISTED:
+            settings += take_back_listed(group.conn, entry)
+    for entry in entries:
+        if entry.act == "fan":
+            _assume_anew(group, entry)
+    states = group.settle(displace=False)
+    acts = tuple((entry.act, entry.roll) for entry in entries)
+    return Undone(acts, first, tuple(states.values()), tuple(settings), were)
 
 
 def _open_or_close_anew(group: Group, entry: Entry) -> str:

@@ -210,13 +210,28 @@ class Deeds(NamedTuple):
             raise Refused(f"{stays}: a second undo goes on to the act before it")
         number = self.session.just_done if roll is None else roll.id
         undone = undoing.undo(self.session.file, self.session.hand(), number)
-        acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
-        what = listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"
-        words = f"taken back: {what}. Type undo again for the one before"
+        words = f"taken back: {_what(undone)}. Type undo again for the one before"
         back = undone.rolls[0] if undone.rolls else None
         shown = back or (undone.were[0] if undone.were else None)
         whom = "" if shown is None else self.headline(shown)
         return Said(whom, words, select=None if back is None else back.id, done=True)
 
+    def next_undo(self) -> str:
+        """Return what one more undo at this desk takes back, or why it takes nothing back."""
+        try:
+            undone = undoing.would_undo(
+                self.session.file, self.session.hand(), self.session.just_done
+            )
+        except Refused as why:
+            return f"undo once more takes back nothing, for {why}"
+        shown = undone.were[0] if undone.were else None
+        whom = "" if shown is None else f", {self.headline(shown)}"
+        return f"undo once more takes back {_what(undone)}{whom}"
+
     def _done(self, whom: str, words: str, roll: Roll) -> Said:
         return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
+
+
+def _what(undone: undoing.Undone) -> str:
+    acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
+    return listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"

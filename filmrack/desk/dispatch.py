@@ -17,7 +17,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.registry import ROOM_SECTIONS, is_undo
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, capital
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.steps import next_step
@@ -26,7 +26,9 @@ from filmrack.desk.terminal_words import instead, without_program
 from filmrack.desk.view import View
 from filmrack.desk.whole_orders import answered, called_so, let_go, refuse_order
 from filmrack.desk.wish import Outcome, Wish
+from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
+from filmrack.domain.codes import spoken
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
@@ -50,6 +52,8 @@ class Dispatch:
         self.question: Question | None = None
         self.unanswered = ""
         """What the last line has left unanswered, for it was an order or a scan instead."""
+        self.refused = ""
+        """The last line, where it was refused and has done nothing."""
         self.aside: int | None = None
         """A roll in hand that the screen which was turned to does not show: Enter leaves it."""
 
@@ -78,11 +82,11 @@ class Dispatch:
     ) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
         asked, self.unanswered = self.question, ""
+        guarded = self._nothing_to_undo(text, chosen)
+        if guarded is not None:
+            return guarded
         if asked is None:
             return self._begun(text, chosen, view, now, judged)
-        if is_undo(text) and not asked.verbatim and not asked.undoes:
-            self.question = None
-            return Said("", f"{let_go(asked)}. Undo once more takes back the last act")
         text = text or asked.usual
         if not text and not asked.does:
             if asked.wanted:
@@ -97,6 +101,31 @@ class Dispatch:
             return self._begun(text, meant, view, now, judged)
         self.question = None
         return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
+
+    def _nothing_to_undo(self, text: str, chosen: Hit | None) -> Said | None:
+        """Return that an undo right behind a question or a refused line is about that one, and
+        takes back no older act; None for an undo that is meant, and for any other line.
+        """
+        asked, refused = self.question, self.refused
+        if text:
+            self.refused = ""
+        is_chosen = chosen is not None and chosen.command == "undo"
+        code = code_in(text)
+        is_scanned = code is not None and code.body == "UNDO"
+        if not (is_undo(text) or is_chosen or is_scanned):
+            return None
+        if asked is not None:
+            if asked.secret or asked.undoes or not is_undo(text):
+                return None
+            self.question = None
+            why = let_go(asked)
+        elif not refused or self.session.being_done or self.session.stays:
+            return None  # the latter two speak of themselves
+        else:
+            scanned = code_in(refused)
+            said = refused[:40] if scanned is None else spoken(scanned)
+            why = f"Nothing was done by “{said}”, so nothing is taken back"
+        return Said("", f"{why}. {capital(self.sentences.deeds.next_undo())}")
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""

@@ -12,6 +12,7 @@ from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
+from filmrack.desk.registry import is_undo
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.session import Session
@@ -71,6 +72,7 @@ class Hearing:
             return
         doubt = self.face.hits.doubt if self.face.over == "hits" else ""
         if doubt:  # the list stays, to choose from
+            self.dispatch.refused = text
             self.telling.refuse(doubt)
             return
         chosen = self.face.hits.chosen if self.face.over == "hits" else None
@@ -97,6 +99,7 @@ class Hearing:
                 # Whoever typed that did not mean what is selected: Enter once more is no order.
                 if text:
                     self.face.view.resting = True
+                    self.dispatch.refused = "" if is_undo(text) else text
                     self.dispatch.sentences.clear()
 
     def ask(self, question: Question) -> None:
@@ -132,6 +135,7 @@ class Hearing:
                 told = outcome._replace(words=self._unanswered(outcome.words))
                 self.telling.tell(told, asks=bool(self.dispatch.sentences.asks))
                 if outcome.done:
+                    self.dispatch.refused = ""
                     self._rest(outcome.select)
                     return outcome
             case Wish("go"):

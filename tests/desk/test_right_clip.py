@@ -222,6 +222,35 @@ async def test_undo_lets_a_question_go_and_says_so(school: School) -> None:
         assert here.acts == ["load", "hang"]
 
 
+@pytest.mark.parametrize("line", ["lend 17 nobodyatall", "no such name", "17 rod 77"])
+async def test_undo_behind_a_refused_line_takes_back_no_older_act(
+    school: School, line: str
+) -> None:
+    async with at_desk(school.file.path) as here:
+        await here.say("17 mara")
+        await here.press("escape")
+        before = here.acts
+        await here.say(line)
+        said = await here.say("undo")
+        assert f"Nothing was done by “{line}”, so nothing is taken back" in said
+        assert "Undo once more takes back “loaded”, 17 → Mara O." in said
+        assert here.acts == before
+        assert "taken back: “loaded”" in await here.say("undo")
+
+
+async def test_undo_behind_a_refused_line_names_the_setting_that_one_more_takes_back(
+    school: School,
+) -> None:
+    async with at_desk(school.file.path) as here:
+        await here.say("day off 24 dec")
+        await here.say("lend 17 nobodyatall")
+        assert "takes back the day off Thu 24 Dec 2026" in await here.say("undo")
+        assert len(school.file.room().timetable.days.days_off) == 1
+        await here.say("17")  # another line behind it: undo is meant for what was done
+        await here.say("undo")
+        assert not school.file.room().timetable.days.days_off
+
+
 def test_what_is_taken_back_of_a_load_says_its_clip_and_whose(bench: Bench) -> None:
     bench.say("17 mara")
     said = bench.say("undo")

@@ -224,3 +224,15 @@ async def test_a_code_is_nobodys_name(db: Path) -> None:
         await desk.press("enter")
         await desk.scan(clip_code(17, "A"))
         assert "is the code of something, not a setting" in desk.answer
+
+
+@pytest.mark.parametrize("answers", [[], ["Lena"], ["Lena", "Brook", "", "", "2"]])
+async def test_undo_lets_go_the_questions_of_a_new_person(db: Path, answers: list[str]) -> None:
+    async with at_desk(db, size=(80, 24)) as desk:
+        await to_row(desk, "people", "add a person …")
+        await desk.press("enter")
+        for each in answers:
+            await desk.say(each) if each else await desk.press("enter")
+        assert "is not answered" in await desk.say("undo")
+        assert desk.app.question is None
+        assert not people.with_words(desk.app.session.file.conn, ["brook"])

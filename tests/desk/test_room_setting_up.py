@@ -138,8 +138,9 @@ async def test_what_is_no_day_is_no_day_off_and_an_order_no_answer(db: Path) -> 
         await desk.press("escape")
         await to_row(desk, "periods", "add a period …")
         await desk.press("enter", "enter")
-        assert "press Esc to leave what is asked" in await desk.say("undo")
-        await desk.press("escape")
+        assert "press Esc to leave what is asked" in await desk.say("close term")
+        assert "is not answered. Undo once more takes back" in await desk.say("undo")
+        assert desk.app.question is None
     assert exported(db) == before
 
 
