@@ -13,6 +13,7 @@ from filmrack.acts.scans import read_scans
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.counted import listed
+from filmrack.domain.outlook import damp
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
@@ -32,7 +33,7 @@ _NAMED = 6
     type=click.File("r", encoding="utf-8", errors="replace"),
     help="What was scanned: one code a line, a rod's or box's code says where; - reads on.",
 )
-@click.option("--wet", is_flag=True, help="What is counted goes to its box though not dry yet.")
+@click.option("--wet", is_flag=True, help="What is counted goes to its box though wet or to touch.")
 @click.option("--finish", is_flag=True, help="Done: name what is missing.")
 @json_option
 @click.pass_obj
@@ -69,12 +70,12 @@ def _refuse_wet(file: DarkroomFile, at: datetime, counted: Mapping[int, int]) ->
     """Refuse a count that would box film which is not dry, as the desk asks before it."""
     for rod, count in counted.items():
         there = see(file, rolls.on_rod(file.conn, rod), at).standings
-        damp = [each.roll.number for each in there if each.state != "dry"]
-        if damp and count == len(there):
+        numbers = [each.roll.number for each in there if each.state != "dry"]
+        if numbers and count == len(there):
             raise Refused(
-                f"nothing is boxed, for on rod {rod} {listed(damp, _NAMED)}"
-                f" {'is' if len(damp) == 1 else 'are'} not dry yet by the clock: give what you took"
-                " down by --scans, or add --wet to box what you counted all the same"
+                f"nothing is boxed, for on rod {rod} there is film that may be damp,"
+                f" {damp(each.state for each in there)} ({listed(numbers, _NAMED)}): give what you"
+                " took down by --scans, or add --wet to box what you counted all the same"
             )
 
 
@@ -127,7 +128,7 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
         ("unknown rolls:", swept.unknown),
         ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
         ("without a box of their own, they hang still:", swept.no_box),
-        ("not dry yet by the clock, they hang on:", wet),
+        ("wet or to touch by the clock, they hang on:", wet),
         ("should be dry, not scanned beside wet film, so they hang on:", dry),
         ("missing, look for them:", swept.missing),
     ):

@@ -18,6 +18,7 @@ from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
 from filmrack.domain.cutting import refuse_picks
+from filmrack.domain.outlook import how_damp
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
@@ -127,13 +128,14 @@ class Words:
             sleeved = archiving.sleeve(file, session.hand(), roll.id, page, frames)
             return done(self.session, roll, sleeved_words(sleeved))
 
-        if see(file, [roll], session.now).standings[0].state in (None, "dry"):
+        state = see(file, [roll], session.now).standings[0].state
+        if state in (None, "dry"):
             return cut()
         return Question(
             "Enter: it is cut all the same; esc leaves it",
             cut,
-            headline=f"{archive_headline(self.session, roll)}: not dry yet by the clock",
-            words=f"it hangs on {roll.place}: wet film sticks to its sleeve",
+            headline=f"{archive_headline(self.session, roll)}: {how_damp(state)}",
+            words=f"it hangs on {roll.place}: touch both ends first, wet film sticks to its sleeve",
             does="cut it all the same",
             bare=True,
         )

@@ -214,11 +214,7 @@ def _drying(now: Now, standing: Standing, drying: Outlook, palette: Palette) -> 
     if drying.state != "dry":
         lines += _in_time(now, standing, palette)
     lines.append(Text(""))
-    lines += [
-        _end("top end", drying.top_fraction, palette),
-        _end("bottom end", drying.bottom_fraction, palette),
-    ]
-    return lines
+    return lines + _ends(drying, ("top end", "bottom end"), palette)
 
 
 def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
@@ -234,6 +230,14 @@ def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
     if wet >= _CROWDED and standing.state in ("wet", "flip"):
         lines.append(Text(f"May run late: {wet} are wet.", style=style(palette.quiet)))
     return lines
+
+
+def _ends(drying: Outlook, names: tuple[str, str], palette: Palette) -> list[Text]:
+    """Return how much of the usual time each end had; a finger that found it tacky knows better."""
+    shares = drying.top_fraction, drying.bottom_fraction
+    if drying.state != "dry" and drying.found_tacky and min(shares) > 0.99:
+        return [Text("Found tacky: longer than usual.", style=style(palette.quiet))]
+    return [_end(name, share, palette) for name, share in zip(names, shares, strict=True)]
 
 
 def _end(name: str, fraction: float, palette: Palette) -> Text:
@@ -263,11 +267,5 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
         words = "; ".join(card.on_enter.ahead[:2])
         lines.insert(2, Text(fit(words, width).rstrip(), style=style(palette.text)))
     if standing.outlook is not None:
-        ends = Text("  ").join(
-            [
-                _end("top", standing.outlook.top_fraction, palette),
-                _end("bottom", standing.outlook.bottom_fraction, palette),
-            ]
-        )
-        lines.append(ends)
+        lines.append(Text("  ").join(_ends(standing.outlook, ("top", "bottom"), palette)))
     return lines

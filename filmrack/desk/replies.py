@@ -7,6 +7,7 @@ from filmrack.desk.halves import Half
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
+from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
 from filmrack.store.standings import see
 
@@ -67,7 +68,7 @@ def not_dry(session: Session, roll: Roll) -> str:
     for each in see(session.file, [roll], session.now).standings:
         if each.state not in (None, "dry"):
             tacky = f"{roll.clip or roll.number} tacky"
-            return f", not dry yet by the clock: if it is tacky, type “{tacky}”"
+            return f", {how_damp(each.state)}: if it is tacky, type “{tacky}”"
     return ""
 
 

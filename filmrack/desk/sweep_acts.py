@@ -14,6 +14,7 @@ from filmrack.desk.sweep_ways import box_ahead, ways, which
 from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person
+from filmrack.domain.outlook import how_damp
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
@@ -87,7 +88,9 @@ def box_dry(session: Session, turn: Turn) -> Said:
         raise Refused(f"all of rod {number} is dry: press Enter, or type how many you count")
     boxes = {each.roll: box_ahead(room, turn.rod, each.roll) for each in turn.dry}
     if not boxes:
-        raise Refused(f"nothing on rod {number} is dry yet by the clock: scan what you take down")
+        raise Refused(
+            f"nothing on rod {number} is sure to be dry ({turn.damp}): scan what you take down"
+        )
     told = turn.count.counted if turn.count else None
     if told is not None and told - turn.boxed != len(turn.hanging):
         raise Refused(
@@ -100,8 +103,8 @@ def box_dry(session: Session, turn: Turn) -> Said:
     pairs: list[tuple[Roll, int | None]] = [(roll, roll.place.number) for roll in boxed]
     pairs += [(each, None) for each, box in boxes.items() if box is None]
     to = ways(pairs, _owners(session, [roll for roll, _ in pairs]), own=None)
-    wet = turn.not_dry
-    remarks = [clips_of(boxed), f"{wet} not dry {'hangs' if wet == 1 else 'hang'} on"]
+    hangs = "hangs" if turn.not_dry == 1 else "hang"
+    remarks = [clips_of(boxed), f"{turn.damp} {hangs} on"]
     remarks += [f"{', '.join(to.elsewhere)}"] if to.others else []
     remarks += [to.staying] if to.nowhere else []
     remarks += _of_closed_terms(session, swept)
@@ -143,7 +146,7 @@ def scan(
         remarks.append(f"found in the wrong place: noted at {before.place}")
     if hanging is not None and hanging.state != "dry":
         back = f" and type “{roll.clip} tacky”" if roll.clip else ""
-        remarks.append(f"not dry yet by the clock: touch both ends. If tacky, hang it again{back}")
+        remarks.append(f"{how_damp(hanging.state)}: touch both ends. If tacky, hang it again{back}")
     remarks += _of_closed_terms(session, swept)
     return Said(f"{_headline(session, roll)}, {roll.place}", _sentences(remarks), done=True)
 

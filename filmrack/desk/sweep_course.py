@@ -9,6 +9,7 @@ from typing import NamedTuple
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
+from filmrack.domain.outlook import damp
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
 from filmrack.domain.sweep import RodCount
@@ -130,6 +131,11 @@ class Turn:
     def left_hanging(self) -> int:
         """Return how many hang there and stay there when the sweep is finished now."""
         return len(self.hanging) - len(self.given_up)
+
+    @property
+    def damp(self) -> str:
+        """Return how many of those that hang there are wet or to touch: `5 wet, 3 to touch`."""
+        return damp(each.state for each in self.hanging)
 
     @property
     def not_dry(self) -> int:

@@ -16,13 +16,12 @@ Answer = Callable[[], Said | Question]
 
 
 def ask_of_wet(turn: Turn, tell: Answer) -> Question:
-    """Ask before a count boxes film that is not dry by the clock."""
-    many, wet = len(turn.hanging), turn.not_dry
-    them = "it" if many == 1 else "them"
-    whole = "it is" if many == 1 else f"{wet} of {many} {'is' if wet == 1 else 'are'}"
+    """Ask before a count boxes film that is not known to be dry."""
+    many = len(turn.hanging)
+    them, hang = ("it", "1 hangs") if many == 1 else ("them", f"{many} hang")
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {whole} not dry yet by the clock",
+        headline=f"rod {turn.rod.number}: {hang} here{without(turn)}, {turn.damp}",
         words=f"damp film sticks in its box: esc leaves {them} hanging. Scan what you take down",
         does=f"box {them} all the same",
         leave="leave the rod as it is",

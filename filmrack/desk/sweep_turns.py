@@ -120,22 +120,20 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry:
-        few = "1 is" if turn.not_dry == 1 else f"{turn.not_dry} are"
         page.caution(
-            f"{few} not dry yet by the clock, so Enter leaves this rod. To take down what is dry,"
-            " scan it: what you do not scan hangs on."
+            f"{turn.damp}, so Enter leaves this rod. To take down what is dry, scan it: what you do"
+            " not scan hangs on."
         )
 
 
 def _dry(turn: Turn) -> str:
-    dry, wet = len(turn.dry), turn.not_dry
-    return f"box the {dry} dry, leave the {wet}"
+    return f"box the {len(turn.dry)} dry, leave the {turn.not_dry}"
 
 
 def _why(turn: Turn) -> str:
     """Return why film hangs on at a rod: the record, or that no hand was through with it."""
     if turn.not_dry:
-        return f", {turn.not_dry} not dry"
+        return f", {turn.damp}"
     if turn.count is None:
         return ", not counted"
     return ", not all scanned" if turn.scanning and not turn.looked_through else ""

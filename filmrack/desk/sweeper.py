@@ -85,8 +85,7 @@ class Sweeper(SweepDoing):
         if turn.count is None and turn.not_dry:
             self.leave(course)
             self.go("down")
-            few = f"{turn.not_dry} of {turn.expected} not dry"
-            words = f"left hanging, {few}. Type the count to box them all the same"
+            words = f"left hanging, {turn.damp}. Type the count to box them all the same"
             return Said(f"rod {turn.rod.number}", words)
         if turn.count is None:
             return self._count(turn, turn.expected)

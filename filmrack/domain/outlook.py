@@ -4,7 +4,8 @@
 the rod (12 h, common practice). The own latest check beats every estimate.
 """
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from functools import cached_property
 from typing import Literal
@@ -92,6 +93,11 @@ class Outlook:
         return dry_fraction(self._ends.bottom, self.course.learned.median)
 
     @property
+    def found_tacky(self) -> bool:
+        """Tell whether the last finger on it found it tacky."""
+        return bool(self.course.own) and not self.course.own[-1].dry
+
+    @property
     def p_dry(self) -> float:
         """Return the chance that it is dry, allowing for a wrong check of its own."""
         way = self.course
@@ -105,6 +111,20 @@ class Outlook:
     @cached_property
     def _ends(self) -> Ends:
         return ends(self.had.a, self.had.b, flipped=self.course.stays[-1].flipped)
+
+
+def damp(states: Iterable[str | None]) -> str:
+    """Return what is not known to be dry: `5 wet, 3 to touch`; nothing where all of it is.
+
+    What is to touch is probably dry, so that it is never called wet.
+    """
+    many = Counter("to touch" if state == "check" else "wet" for state in states if state != "dry")
+    return ", ".join(f"{many[what]} {what}" for what in ("wet", "to touch") if many[what])
+
+
+def how_damp(state: str | None) -> str:
+    """Return how one roll is that is not known to be dry; the same two apart."""
+    return "probably dry" if state == "check" else "wet by the clock"
 
 
 def way_of(

@@ -111,7 +111,10 @@ def test_a_count_boxes_no_film_that_is_not_dry_unless_it_is_said_so(shell: Shell
     shell.type("touch", "17", "dry")
     shell.type("sweep", "--count", "2=1", "--count", "1=1")
     assert shell.code == 1
-    assert "nothing is boxed, for on rod 1 26F-0002-41 is not dry yet by the clock" in shell.err
+    assert (
+        "nothing is boxed, for on rod 1 there is film that may be damp, 1 wet (26F-0002-41)"
+        in shell.err
+    )
     assert "add --wet" in shell.err
     assert "rod 2" in shell.json("find", "17")[0]["where"]
     assert shell.json("sweep", "--count", "2=1")["boxed"] == ["26F-0001-44"]
@@ -137,7 +140,7 @@ def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
         shell.type("hang", who, "--clip", clip)
     scans = shell.write("scans.txt", "rod 2\nclip 17\n")
     told = shell.type("sweep", "--scans", scans)
-    assert "not dry yet by the clock, they hang on:\n  26F-0002" in told
+    assert "wet or to touch by the clock, they hang on:\n  26F-0002" in told
     assert "rod 2: 1 hangs there still" in told
     finished = shell.json("sweep", "--finish")
     assert (finished["missing"], finished["not_dry"]) == ([], ["26F-0002-41"])

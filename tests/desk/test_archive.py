@@ -554,7 +554,7 @@ async def test_wet_film_is_cut_only_when_enter_says_so(school: School) -> None:
     roll = hanging.hang(school.file, school.hand(1), person=MARA, clip=17).roll
     async with archive(school.file.path) as pilot:
         await enter(pilot, f"sleeve {roll.number} 7x5")
-        assert "not dry yet by the clock" in answer(pilot)
+        assert "wet by the clock" in answer(pilot)
         assert school.roll(roll.id).place.kind == "rod"
         await enter(pilot)
         assert school.roll(roll.id).place.kind == "sleeve"

@@ -88,6 +88,19 @@ async def test_a_scan_of_dry_answers_the_question_that_stands_in_the_line(
         assert "dry by touch" in here.screen.casefold()
 
 
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_the_card_of_film_found_tacky_does_not_call_its_ends_done(
+    db: Path, school: School, size: tuple[int, int]
+) -> None:
+    hung = hanging.hang(school.file, school.hand(40), person=MARA, clip=17).roll
+    async with at_desk(db, size=size) as here:
+        assert "100%" in here.screen
+    drying.touch(school.file, school.hand(1), hung.id, dry=False)
+    async with at_desk(db, size=size) as here:
+        assert "Found tacky: longer than usual." in here.screen
+        assert "100%" not in here.screen
+
+
 async def test_enter_and_an_arrow_empty_a_rod_without_leaving_the_dryer(
     db: Path, school: School
 ) -> None:

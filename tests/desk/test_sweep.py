@@ -573,11 +573,11 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
         assert "leave this rod" in here.screen
         await here.press("enter")
         assert places(here)["rod 1"] == 6
-        assert "6 of 6 not dry" in here.screen
+        assert "Left hanging, 6 wet" in here.screen
         await here.press("up")
         await here.type("6")
         await here.press("enter")
-        assert "rod 1: 6 of 6 are not dry yet by the clock" in here.screen
+        assert "rod 1: 6 hang here, 6 wet" in here.screen
         await here.press("escape")
         assert places(here)["rod 1"] == 6
         assert sweeps.going_on(here.app.session.file.conn) is None
@@ -589,6 +589,19 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
         assert places(here)["rod 1"] == 6
         await here.press("enter")
         assert places(here)["box 1"] == 6
+
+
+async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=25)) as here:
+        assert "6 to touch, so Enter leaves this rod" in here.screen
+        await here.say("6")
+        assert "rod 1: 6 hang here, 6 to touch" in here.answer
+        await here.press("escape")
+        await here.scan(clip_code(1, "A"))
+        assert "Probably dry: touch both ends. If tacky, hang it again" in here.answer
+        await here.press("end")
+        assert "Rod 1, Period 1: 5, 5 to touch" in here.screen
+        assert "not dry" not in here.screen
 
 
 async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):
@@ -994,7 +1007,7 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
         assert "3 boxed, 7 hang" in here.screen
         assert "left hanging" in here.screen
         await here.press("enter", "end")
-        assert "Rod 2, Period 2: 7, 7 not dry" in here.screen
+        assert "Rod 2, Period 2: 7, 7 wet" in here.screen
         assert "missing when you finish" not in here.screen
         await here.press("enter")
         assert "Nothing is missing" in here.screen
@@ -1024,12 +1037,12 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
         assert told in here.screen
         assert "2 boxed, 8 hang" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
+        assert "Rod 2, Period 2: 8, 7 wet" in here.screen
         assert "of these should be dry and were not scanned" in here.screen
         assert re.search(r"3 +Olu A\. +rod 2, position 3", here.screen)
         await here.press("enter")
         assert "Nothing is missing" in here.screen
-        assert "Rod 2, Period 2: 8, 7 not dry" in here.screen
+        assert "Rod 2, Period 2: 8, 7 wet" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 8}
 
 
@@ -1042,7 +1055,7 @@ async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
         await here.press("enter")
         await here.say("3 missing")
         await here.press("end")
-        assert "Rod 2, Period 2: 7, 7 not dry" in here.screen
+        assert "Rod 2, Period 2: 7, 7 wet" in here.screen
         await here.press("enter")
         assert "Missing: clip 3 (Olu A.)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
@@ -1120,7 +1133,7 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
         assert "“all dry” boxes what is dry" in here.screen
         assert re.search("“all dry” +box the 3 dry, leave the 7", here.screen)
         await here.say(words)
-        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 not dry hang on. Wrong? Type undo" in here.answer
+        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 wet hang on. Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
         assert "nothing is missing" in here.answer
@@ -1141,7 +1154,7 @@ async def test_where_nothing_is_dry_there_is_no_word_for_it(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
         assert "all dry" not in here.screen
         await here.say("all dry")
-        assert "nothing on rod 1 is dry yet" in here.answer
+        assert "nothing on rod 1 is sure to be dry (6 wet)" in here.answer
 
 
 async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(damp: Path, school: School):
@@ -1250,7 +1263,7 @@ async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet
         await scan_the_dry(here)
         assert "“count 7”  boxes all 7 still here, into box 2" in here.screen
         await here.say("count 7")
-        assert "rod 2: 7 of 7 are not dry yet by the clock" in here.screen
+        assert "rod 2: 7 hang here, 7 wet" in here.screen
         assert places(here)["rod 2"] == 7
         await here.press("enter")
         assert places(here) == {"box 2": 10}

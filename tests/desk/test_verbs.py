@@ -127,7 +127,7 @@ def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> 
 @pytest.mark.parametrize("line", ["17 take", "17 box"])
 def test_wet_film_that_is_taken_down_is_said_to_be_so(bench: Bench, line: str) -> None:
     hung(bench)
-    assert "not dry yet by the clock: if it is tacky, type “17 tacky”" in bench.say(line).words
+    assert "wet by the clock: if it is tacky, type “17 tacky”" in bench.say(line).words
 
 
 def test_a_roll_that_is_in_its_box_is_not_boxed_again(bench: Bench) -> None:

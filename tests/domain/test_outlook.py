@@ -10,7 +10,7 @@ from filmrack.domain.bell import x95
 from filmrack.domain.course import DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, way_of
+from filmrack.domain.outlook import Outlook, damp, how_damp, way_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
@@ -241,3 +241,11 @@ def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan
         assert seen.likely_at <= seen.dry_at
     assert 0 <= seen.bottom_fraction <= 1
     assert 0 <= seen.p_dry <= 1
+
+
+def test_what_wants_a_touch_is_counted_apart_and_never_called_wet():
+    assert damp(["wet", "flip", "check", "dry"]) == "2 wet, 1 to touch"
+    assert damp(["check", "dry"]) == "1 to touch"
+    assert damp(["dry"]) == ""
+    assert how_damp("check") == "probably dry"
+    assert how_damp("flip") == "wet by the clock"
