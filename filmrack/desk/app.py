@@ -40,8 +40,8 @@ _NARROW = 100
 class Desk(App[None]):
     """The Textual app on one darkroom file: hands what happens to those who know what it means.
 
-    It wakes when its first frame is painted: what that frame does not need is imported, made and
-    done only then.
+    Its first frame shows what hangs. The card and what Enter does come with the next one, and then
+    it wakes: what those frames do not need is imported, made and done only then.
     """
 
     CSS_PATH = "app.tcss"
@@ -67,7 +67,7 @@ class Desk(App[None]):
         self.face = Face(self.session, keys or key_map(), self._begin)
         troubles = Troubles(path, self.session.machine)
         self.telling = Telling(self.session, self.role, self.face, troubles)
-        self._begun = self._awake = False
+        self._begun = self._told = self._awake = False
         self._now: Now | None = None
 
     def _begin_in(self, colours: str) -> None:
@@ -94,11 +94,17 @@ class Desk(App[None]):
         self.face.line.focus()
 
     def _begin(self) -> None:
-        """Draw what is on the first frame, then wake."""
+        """Draw what is on the first frame, then tell of what is selected on it."""
         if not self._begun:
             self._begun = True
             self.draw()
-            self.call_later(self._wake)
+            self.call_later(self._tell)
+
+    def _tell(self) -> None:
+        """Draw the card and what Enter does, then wake."""
+        self._told = True
+        self.draw()
+        self.call_after_refresh(self._wake)
 
     def _wake(self) -> None:
         """Begin to look at the file twice a second and at the clock each second."""
@@ -152,6 +158,8 @@ class Desk(App[None]):
         if self._awake and self.rounds.watch(now):
             self.bell()
         self.face.draw(now, self.question)
+        if not self._told:
+            return
         standing = self._draw_card(now)
         does = self._enter_does(standing)
         ahead = self.view.ahead(standing, now.room) if standing else []

@@ -164,8 +164,10 @@ class Face:
         `asked` that it has, so that no other roll than the one it is about is on the card.
         """
         answered = self.top.screen.has_class("low") and self.answer.display
-        self.card.display = self.view.shows_card and not self.over and not answered
-        if self.card.display:
+        shows = self.view.shows_card and not self.over and not answered
+        if shows != self.card.display:  # told what it is already, Textual lays all out anew
+            self.card.display = shows
+        if shows:
             own = asks or self.view.enter_does()
             words = self.view.ahead(standing, now.room) if standing and own is None else []
             closed = self.session.closed_words(standing.roll) if standing else ""
