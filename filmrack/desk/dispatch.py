@@ -29,6 +29,7 @@ from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import spoken
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
@@ -86,7 +87,15 @@ class Dispatch:
         if guarded is not None:
             return guarded
         if asked is None:
-            return self._begun(text, chosen, view, now, judged)
+            loading = self.sentences.loading if text and not is_undo(text) else None
+            try:
+                outcome = self._begun(text, chosen, view, now, judged)
+            except Refused:
+                self.unanswered = "" if loading is None else _not_loaded(loading)
+                raise
+            if loading is not None and not self.sentences.loads_for(loading):
+                self.unanswered = _not_loaded(loading)
+            return outcome
         text = text or asked.usual
         if not text and not asked.does:
             if asked.wanted:
@@ -285,3 +294,7 @@ class Dispatch:
         if words in ACTION_WORDS:
             return self.sentences.act(ACTION_WORDS[words])
         return errand(words, self.session, self.role, self.notices)
+
+
+def _not_loaded(person: Person) -> str:
+    return f"{person.short}'s roll was not loaded"

@@ -52,6 +52,9 @@ class Half(NamedTuple):
     renews: bool = False
     """Whether a name behind a roll says whose new roll its clip carries, instead of that one."""
 
+    by_number: bool = False
+    """Whether a roll was named by its own number, and not by the clip that it is on by the record.
+    """
     hangs: bool = False
     """Whether it was said of a free clip that it hangs: a bare number is its rod then."""
 
@@ -183,7 +186,7 @@ def _who(session: Session, text: str) -> Person:
 def _roll(session: Session, text: str) -> Half:
     found = search.which(session.file.conn, text)
     refuse_roll(session.by, found)
-    return Half(roll=found)
+    return Half(roll=found, by_number=True)
 
 
 def _half(session: Session, part: Part) -> Half:

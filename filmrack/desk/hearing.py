@@ -68,7 +68,7 @@ class Hearing:
             return
         if text:
             self.dispatch.aside = None
-        if soon and not text and self._is_for_a_roll():
+        if soon and not text and self._is_a_step():
             return
         doubt = self.face.hits.doubt if self.face.over == "hits" else ""
         if doubt:  # the list stays, to choose from
@@ -121,10 +121,10 @@ class Hearing:
         said = with_others(said, self.session, self.session.look(), chosen)
         return said._replace(words=f"{said.words}. {others}") if others else said
 
-    def _is_for_a_roll(self) -> bool:
-        """Tell whether Enter alone would do something to a roll, by its next step or as asked."""
-        asks, own = self.dispatch.sentences.asks, self.face.view.enter_does()
-        return self.dispatch.question is None and (bool(asks) or own is None)
+    def _is_a_step(self) -> bool:
+        """Tell whether Enter alone would do the next step of a roll, and answers nothing."""
+        asked = self.dispatch.question is not None or bool(self.dispatch.sentences.asks)
+        return not asked and self.face.view.enter_does() is None
 
     def _follow(self, outcome: Outcome) -> Said | None:
         """See to it that something comes of an outcome; return what was said of what was done."""
@@ -250,9 +250,10 @@ class Hearing:
         if self.dispatch.let_go():
             self.telling.hush()
             if person is not None:
-                self._tell_of_no_load(person)
+                self.tell_of_no_load(person)
 
-    def _tell_of_no_load(self, person: Person) -> None:
+    def tell_of_no_load(self, person: Person) -> None:
+        """Say that the roll of somebody who was named is not loaded."""
         words = "nothing is loaded. If it should be, type the name again"
         self.telling.tell(Said(person.short, words))
 
@@ -283,4 +284,4 @@ class Hearing:
         if asked is not None and asked.left is not None:
             self.telling.tell(asked.left)
         elif person is not None:
-            self._tell_of_no_load(person)
+            self.tell_of_no_load(person)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from typing import NamedTuple
 
 from filmrack.desk.halves import Half
 from filmrack.desk.said import Said
@@ -13,6 +14,15 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 
 _PATIENCE = timedelta(seconds=10)
+_REMEMBERED = timedelta(minutes=5)
+
+
+class Unloaded(NamedTuple):
+    """Whose roll was not loaded since that was not answered, on which clip, and when."""
+
+    person: Person
+    clip: str
+    at: datetime
 
 
 @dataclass(slots=True)
@@ -35,6 +45,8 @@ class InHand:
     """Whether something was done to what is in hand: another clip then cancels nothing."""
     loading: Person | None = None
     """Whose roll is being loaded while it is asked whether the clip is meant."""
+    unloaded: Unloaded | None = None
+    """The load that was asked about last and let go; none since that was loaded."""
 
     @property
     def wants_person(self) -> bool:
@@ -90,8 +102,26 @@ class InHand:
 
     def clear(self) -> None:
         """Forget the first half."""
+        if self.loading is not None and self.first is not None:
+            self.unloaded = Unloaded(self.loading, self.first.clip_meant, self.session.now)
         self.first, self.since, self.in_hand, self.if_enter = None, None, None, None
         self.asks, self.loading, self.looked_up, self.settled = "", None, False, False
+
+    def loads_for(self, person: Person) -> bool:
+        """Tell whether somebody's roll is loaded, or the clip of it is what comes next."""
+        return person in (self.loading, None if self.first is None else self.first.person)
+
+    def loads(self, person: Person) -> None:
+        """Keep no longer that somebody's roll was not loaded."""
+        if self.unloaded is not None and self.unloaded.person == person:
+            self.unloaded = None
+
+    def unloaded_on(self, clip: str) -> Person | None:
+        """Return whose roll was just not loaded on a clip: that clip's other roll is not meant."""
+        last = self.unloaded
+        if last is None or last.clip != clip or self.session.now - last.at > _REMEMBERED:
+            return None
+        return last.person
 
     def wait(self, half: Half, said: Said) -> Said:
         """Keep a half until the other one comes; what was said is about `said.select`."""

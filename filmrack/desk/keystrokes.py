@@ -20,9 +20,9 @@ SURE = 0.12
 """Seconds without a further terminator after which such a key was pressed, not held: a held one
 repeats some thirty times a second, ten where it is slow (common practice)."""
 
-AT_ONCE = 1.0
+AT_ONCE = 0.4
 """Seconds behind a line within which Enter alone belongs to that line still: a double press, or
-the second end of a scanner that is slow."""
+the second end of a scanner that is slow. Where the line asks for Enter only SETTLE counts."""
 
 TWICE = 1.0
 """Seconds within which the same code again is the same scan: a trigger held a moment too long."""

@@ -62,8 +62,12 @@ class Rounds:
         bell rings for it.
         """
         hearing, telling, face = self._hearing, self._telling, self._face
-        if hearing.dispatch.sentences.expire(now.at) or telling.faded(now.at):
+        not_loaded = hearing.dispatch.sentences.loading
+        expired = hearing.dispatch.sentences.expire(now.at)
+        if expired or telling.faded(now.at):
             telling.hush()
+        if expired and not_loaded is not None:
+            hearing.tell_of_no_load(not_loaded)
         if self._role.idle(now.at):
             hearing.forget()
             face.line.clear()

@@ -83,7 +83,9 @@ class WhoseSentences(InHand):
         return self.wait(first, Said(f"Rod {number} or clip {number}?", words))
 
     def _load(self, person: Person, clip: int) -> Said:
-        return self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
+        said = self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
+        self.loads(person)
+        return said
 
     def _whose_new(self, first: Half) -> Said:
         """Ask whose new roll a clip carries; nothing is done to the one it has by the record."""
@@ -100,7 +102,10 @@ class WhoseSentences(InHand):
     def _refuse_before_whose(self, first: Half) -> None:
         """Refuse whatever else is said while it is asked whose a clip is."""
         if self.if_enter is not None:
-            raise Refused(f"first say whose {clip_of(first)} is: Enter, or scan another clip")
+            raise Refused(
+                f"first say whose {clip_of(first)} is: type the name and the clip once more, then"
+                " Enter"
+            )
         if first.renews:
             raise Refused(
                 f"first say whose new roll is on {clip_of(first)}: type a name, or press Esc"
@@ -137,11 +142,13 @@ class WhoseSentences(InHand):
         asks = f"clip {clip} is {person.short}'s"
         asked = self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
         self.loading = person
+        self.loads(person)
         return asked
 
     def _let_go(self, instead: Half, first: Half | None) -> str:
         """Return what nothing was done to; what was only looked at, or is done, needs no words."""
-        return "" if self.looked_up or self.settled else let_go(first, instead)
+        said = self.looked_up or self.settled or self.loading is not None  # whose load it was is
+        return "" if said else let_go(first, instead)
 
     def _hold(self, roll: Roll, first: Half | None) -> Said:
         half = Half(roll=roll)

@@ -119,6 +119,7 @@ class Sentences(ActSentences):
             instead = self._for_whom_is_loaded(halves)
             if instead is not None:
                 return self.say(f"clip {instead}")
+            self._refuse_unnamed(halves)
             self.scanned = code_in(line) is not None
             if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
                 self.clear()
@@ -142,6 +143,21 @@ class Sentences(ActSentences):
                 return clip if wrong.clip_meant == asked_for else None
             case _:
                 return None
+
+    def _refuse_unnamed(self, halves: Sequence[Half | str]) -> None:
+        """Refuse `61 clip 62` behind a load on 61 that was let go: that roll is meant, and not the
+        one which 61 has by the record, unless its number names it.
+        """
+        match halves:
+            case [Half(roll=Roll() as roll, by_number=False) as wrong, Half(right_clip=int(clip))]:
+                person = self.unloaded_on(wrong.clip_meant)
+                if person is not None:
+                    raise Refused(
+                        f"{clip_of(wrong)} is noted on {self.deeds.whose(roll)}'s roll, and"
+                        f" {person.short}'s was not loaded: type “load"
+                        f" {person.known_as.casefold()} {clip}”, or “{roll.serial:04d} clip {clip}”"
+                        " if the other one is meant"
+                    )
 
     def act(self, action: str) -> Said:
         """Do an action word that was chosen from a list, as if scanned."""

@@ -325,3 +325,61 @@ async def test_escape_says_that_a_load_was_left(several: School) -> None:
         await here.say("load mara")
         await here.press("escape")
         assert "nothing is loaded" in here.answer
+
+
+async def test_where_the_line_asks_for_enter_only_a_scanners_second_end_is_passed_over(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara 2")
+        here.ticks += 0.05
+        await here.pilot.press("enter")
+        here.ticks += 0.2
+        here.line._settle()
+        await here.pilot.pause()
+        assert here.on(2).person == OLU
+        await here.say("load mara 2")
+        here.ticks += 0.35
+        await here.pilot.press("enter")
+        here.ticks += 0.2
+        here.line._settle()
+        await here.pilot.pause()
+        assert here.on(2).person == MARA
+
+
+@pytest.mark.parametrize("line", ["3 flip", "ivo", "rod 2", "2", "load olu 3", "nobody at all"])
+async def test_whatever_is_typed_instead_of_the_answer_says_that_nothing_was_loaded(
+    several: School, line: str
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara 2")
+        assert "Mara O.'s roll was not loaded" in await here.say(line)
+        assert here.on(2).person == OLU
+
+
+async def test_a_question_of_a_load_that_fades_says_that_nothing_was_loaded(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("load mara 2")
+        await here.wait(seconds=11)
+        assert "Mara O.. nothing is loaded" in here.answer
+
+
+@pytest.mark.parametrize("seconds", [1, 11])
+async def test_a_right_clip_behind_a_load_is_never_said_of_the_roll_that_nobody_named(
+    several: School, seconds: int
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        olus = here.on(2)
+        await here.say("load mara 2")
+        await here.wait(seconds=seconds)
+        told = await here.say("2 clip 62")
+        assert here.on(2).id == olus.id
+        if seconds < 10:
+            assert here.on(62).person == MARA
+            return
+        assert "and Mara O.'s was not loaded: type “load mara 62”, or “0002 clip 62”" in told
+        assert "reclip" not in here.acts
+        await here.say("0002 clip 62")
+        assert here.on(62).id == olus.id

@@ -56,7 +56,7 @@ async def test_a_double_enter_behind_a_look_up_does_nothing_to_the_roll(
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
     async with at_desk(db) as here:
         await here.say(line)
-        here.ticks += 0.6
+        here.ticks += 0.35
         await here.pilot.press("enter")
         here.ticks += 0.2
         here.line._settle()

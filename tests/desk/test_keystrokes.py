@@ -186,10 +186,8 @@ def test_enter_after_a_second_and_more_counts_at_once() -> None:
     assert desk.texts == ["17 flip", ""]
 
 
-@pytest.mark.parametrize(("gap", "soon"), [(0.4, True), (0.9, True), (1.1, False), (1.5, False)])
-def test_an_enter_within_a_second_of_a_line_is_told_from_a_later_one(
-    gap: float, soon: bool
-) -> None:
+@pytest.mark.parametrize(("gap", "soon"), [(0.31, True), (0.39, True), (0.5, False), (1.5, False)])
+def test_an_enter_right_behind_a_line_is_told_from_a_later_one(gap: float, soon: bool) -> None:
     desk = Keyboard()
     desk.type("mara", 0.2)
     desk.end("enter")
