@@ -20,13 +20,21 @@ from filmrack.desk.room_drawing import (
     spots,
     window,
 )
+from filmrack.desk.room_finding import (
+    Found,
+    Label,
+    can_be_a_name,
+    found,
+    labels,
+    labels_of,
+    the_one,
+)
 from filmrack.desk.room_people import row_of
-from filmrack.desk.room_row import Changing, Reply, RoomPlace, RoomRow, is_value
+from filmrack.desk.room_row import Changing, Reply, RoomPlace, RoomRow, is_name, is_value
 from filmrack.desk.room_sections import SECTIONS, RowsFor, rows_at, section_called
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
-from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 
 _NOT_YOURS = "the room is the teacher's to change: ask the teacher"
@@ -56,6 +64,9 @@ class RoomView(View):
         self._came_from = 0
         self._top = 0
         self._rows: list[RoomRow] = []
+        self._page: RowsFor | None = None
+        self._labels: tuple[object, list[Label]] = (None, [])
+        """The rows of every section, and what they were read for."""
         self._known: tuple[object, ...] = ()
         """What the rows were read for."""
         self._drawn = Drawn([], [])
@@ -159,14 +170,15 @@ class RoomView(View):
         """Take a section's title, what a row is called, a value, `remove`, a name among People."""
         if section_called(text, self.session.file.room()) is not None:
             return True
-        if self._called(text) is not None:
-            return True
         row = self.row
         if row is not None and text.casefold() == "remove":
             return True
-        if row is not None and row.field is not None and row.take is not None:
-            return is_value(self.changing, row.field, text)
-        return self._person(text) is not None
+        return (
+            self._is_value(text)
+            or self._person(text) is not None
+            or self._found(text) is not None
+            or (self._is_named and can_be_a_name(self.session, text))
+        )
 
     def take(self, text: str) -> Said | Question | None:
         """Go to a section, ask whether a value is meant for the selected row, or remove what it is
@@ -178,20 +190,22 @@ class RoomView(View):
             self._go_to(called)
             self._go_in()
             return Said("")
-        nth = self._called(text)
-        if nth is not None:
-            self._inside, self._at = True, nth
-            return self.enter()
         row = self.row
         if row is not None and text.casefold() == "remove":
             if row.remove is None:
                 raise Refused("nothing is removed by that: select a row of a list first")
             return row.remove()
+        if row is not None and row.take is not None and self._is_value(text):
+            return self._follow(row.take(text))
+        person = self._person(text)
+        if person is not None:
+            self._inside, self._at = True, person
+            return Said("")
+        meant = self._found(text)
+        if meant is not None:
+            return self._take_at(the_one(text, meant, self.place), meant.rest)
         if row is not None and row.take is not None:
             return self._follow(row.take(text))
-        found = self._person(text)
-        if found is not None:
-            self._inside, self._at = True, found
         return Said("")
 
     def hint(self) -> str:
@@ -211,7 +225,7 @@ class RoomView(View):
         known = (self.session.stamp, now.room, self.place, width, self.palette, now.at.minute)
         if self._known == known:
             return
-        page = RowsFor(self.changing, now, width, self.palette)
+        page = self._page = RowsFor(self.changing, now, width, self.palette)
         try:
             self._rows = rows_at(self.place, page)
         except Refused:
@@ -235,17 +249,50 @@ class RoomView(View):
         self._section, self._inside, self._entry = section, False, ()
         self._at = self._top = 0
 
-    def _called(self, text: str) -> int | None:
-        """Return the row to add something by whose words were typed: `add a day off`."""
-        words = _words(text)
-        if words[:1] != ["add"]:
+    @property
+    def _is_named(self) -> bool:
+        row = self.row
+        return row is not None and row.take is not None and is_name(row.field)
+
+    def _is_value(self, text: str) -> bool:
+        row = self.row
+        if row is None or row.field is None or row.take is None:
+            return False
+        return is_value(self.changing, row.field, text)
+
+    def _found(self, text: str) -> Found | None:
+        """Return the rows that a line means, of what is shown or of any section."""
+        if self._page is None:
             return None
-        return next((nth for nth in self._choices if _words(self._rows[nth].name) == words), None)
+        known = (self.session.stamp, self._page.now.room)
+        if self._labels[0] != known:
+            self._labels = (known, labels(self._page))
+        here = labels_of(self._section, self._entry, self._rows) if self._entry else []
+        return found(self.session, text, [*here, *self._labels[1]])
+
+    def _take_at(self, label: Label, rest: str) -> Said | Question:
+        """Select a row and ask for it, with what was typed behind its name as its value."""
+        self._section, self._inside, self._entry = label.section, True, label.entry
+        self._at, self._top = label.nth, 0
+        row = label.row
+        if rest and row.take is not None:
+            return self._follow(row.take(rest))
+        assert row.enter is not None
+        reply = row.enter()
+        if rest and isinstance(reply, Question):
+            reply = reply._replace(given=rest)
+        said = self._follow(reply)
+        if not rest or not isinstance(reply, RoomPlace) or self._page is None:
+            return said
+        within = labels_of(self._section, self._entry, rows_at(self.place, self._page))
+        meant = found(self.session, rest, within)
+        if meant is not None and meant.labels:
+            return self._take_at(the_one(rest, meant, self.place), meant.rest)
+        name = next((one for one in within if is_name(one.row.field)), None)
+        if name is None:
+            raise Refused(f"select what of it “{rest[:30]}” is: then press Enter, and type it")
+        return self._take_at(name, rest)
 
     def _person(self, text: str) -> int | None:
         on_people = SECTIONS[self._section].id == "people" and not self._entry
         return row_of(text, self._rows) if on_people else None
-
-
-def _words(name: str) -> list[str]:
-    return [word for word in tokens(name) if word not in ("a", "an")]

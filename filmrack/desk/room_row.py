@@ -12,6 +12,7 @@ from rich.text import Text
 
 from filmrack.acts.refitting import change_room
 from filmrack.desk.question import Question
+from filmrack.desk.registry import called_alike
 from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
 from filmrack.domain.codes import read
@@ -174,14 +175,15 @@ def value_row(
             f"Enter: change it; Esc: leave it at {now}",
             answer,
             headline=short if is_short else f"{title}: {new}?",
-            words="Nothing is changed yet" if is_short else f"It is {now}; nothing is changed yet",
+            words=("Nothing is changed yet" if is_short else f"It is {now}; nothing is changed yet")
+            + _alike(field, new),
             does="change it",
         )
 
     def ask() -> Question:
         return Question(
             asked_for(field),
-            take,
+            propose if trial and is_name(field) else take,
             headline=f"{title}?",
             words=f"now {now}; {field.ask}".rstrip("; "),
             verbatim=True,
@@ -190,6 +192,11 @@ def value_row(
 
     straight = propose if trial else None
     return RoomRow(field.name, now, "change it", ask, field, straight, remove, note=field.ask)
+
+
+def _alike(field: Field, name: str) -> str:
+    opens = called_alike(name) if is_name(field) else ""
+    return f". “{name}” typed alone opens {opens}" if opens else ""
 
 
 def refuse_code(text: str) -> None:
@@ -218,6 +225,11 @@ def asked_for(field: Field) -> str:
             return "1 8:00-8:50, 2 8:56-9:46, free 11:30-12:10 · 2 3 1 · a plan's name · none"
         case _:
             return field.ask or f"a {field.name}"
+
+
+def is_name(field: Field | None) -> bool:
+    """Tell whether a value is what something is called: it is asked about before it is changed."""
+    return field is not None and field.kind == "text" and field.key == "name"
 
 
 def is_value(changing: Changing, field: Field, text: str) -> bool:

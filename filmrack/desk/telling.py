@@ -61,7 +61,7 @@ class Telling:
         if question.done:
             self.session.acted()
         self._answered = None
-        how = ". Typing replaces it, ← and → change it" if question.given else ""
+        how = ". Typing replaces it, ← and → move in it, Esc goes back" if question.given else ""
         self.face.answer.tell(question.headline, f"{question.words}{how}")
         if question.select is not None and self.face.view.shows_card:
             self._show_roll(question.select)

@@ -112,6 +112,10 @@ async def test_a_value_typed_at_the_desk_is_the_same_as_in_the_room_file(
         await desk.press("enter")
         await desk.press("ctrl+u")
         answer = await desk.say(typed)
+        if row == "name":
+            assert answer == "Name: Darkroom → Upstairs?. Nothing is changed yet"
+            await desk.press("enter")
+            answer = desk.answer
         assert "Type undo" in answer, answer
     assert exported(db) == exported(by_file)
     assert exported(db).startswith(MINE)
@@ -162,6 +166,9 @@ async def test_a_renamed_period_keeps_its_rod_box_and_classes(db: Path) -> None:
         await select(desk, "name")
         await desk.press("enter", "ctrl+u")
         await desk.say("Evening class")
+        assert "Period 2 → Evening class?. Nothing is changed yet" in desk.answer
+        assert 'name = "Period 2"' in exported(db)
+        await desk.press("enter")
     text = exported(db)
     assert 'number = 2, name = "Evening class"' in text
     assert '"Evening class 08:56-09:46"' in text
@@ -382,14 +389,14 @@ async def test_what_is_typed_into_a_value_replaces_it_and_who_moves_in_it_change
         await select(desk, "name")
         await desk.press("enter")
         assert desk.line.text == "Period 2"
-        assert "Typing replaces it, ← and → change it" in desk.answer
+        assert "Typing replaces it, ← and → move in it, Esc goes back" in desk.answer
         await desk.type("First hour")
         assert desk.line.text == "First hour"
-        await desk.press("enter")
+        await desk.press("enter", "enter")
         assert "First hour" in desk.answer
         await select(desk, "name")
         await desk.press("enter", "end", "backspace")
         await desk.type("rs")
         assert desk.line.text == "First hours"
-        await desk.press("enter")
+        await desk.press("enter", "enter")
     assert 'number = 2, name = "First hours"' in exported(db)

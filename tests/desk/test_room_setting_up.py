@@ -30,7 +30,7 @@ async def form(desk: AtDesk, *answers: str) -> str:
 
 async def what_stands_there(desk: AtDesk) -> None:
     await to_row(desk, "this room", "name")
-    await form(desk, "Upper school")
+    await form(desk, "Upper school", "")  # a name is asked about once more
     await to_row(desk, "periods", "add a period …")
     for _ in range(3):
         assert "added" in await form(desk, "", "")
