@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sqlite3
 from typing import NamedTuple
 
 from filmrack.acts.clips import cautions
@@ -9,7 +10,7 @@ from filmrack.acts.group import Group, Hand, one_group
 from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.store import rolls
+from filmrack.store import ledger, rolls
 from filmrack.store.clips import know_clips
 from filmrack.store.file import DarkroomFile
 
@@ -22,6 +23,8 @@ class Reclipped(NamedTuple):
     other: Roll | None = None
     warnings: tuple[str, ...] = ()
     """What is to be heeded, of the clip: nothing was refused for it."""
+    robbed: Roll | None = None
+    """A roll with its owner that had lost the wrong clip to this one, and is on none now."""
 
 
 def reclip(
@@ -49,12 +52,25 @@ def reclip(
             _reclip(group, other, state.clip)
         states = group.settle(displace=with_owner)
         now = None if other is None else rolls.by_id(group.conn, other.id)
-        return Reclipped(states[roll], state.clip, now, tuple(cautions(group.conn, clip)))
+        robbed = None if exchange else _robbed(group.conn, states[roll], state.clip)
+        return Reclipped(states[roll], state.clip, now, tuple(cautions(group.conn, clip)), robbed)
 
 
 def _reclip(group: Group, state: Roll, clip: int) -> None:
     know_clips(group.conn, [clip])
     group.append("reclip", state.id, Detail(clip=clip, clip_before=state.clip))
+
+
+def _robbed(conn: sqlite3.Connection, roll: Roll, clip: int | None) -> Roll | None:
+    """Return the roll that gave up a clip when this one came to have it, if it has none since."""
+    if clip is None or rolls.on_clip(conn, clip) is not None:
+        return None
+    told = [each for each in ledger.of_roll(conn, roll.id) if each.detail.get("clip") == clip]
+    for entry in ledger.of_group(conn, told[-1].group) if told else []:
+        if entry.act == "unclip" and entry.roll is not None and entry.detail["other"] == roll.id:
+            other = rolls.by_id(conn, entry.roll)
+            return other if other.clip is None and other.place.kind == "owner" else None
+    return None
 
 
 def _holder(group: Group, clip: int) -> Roll | None:

@@ -73,7 +73,13 @@ class Deeds(NamedTuple):
         if told.other is not None:
             now = f"is on clip {told.other.clip}" if told.other.clip else "has no clip"
             before += f"; {told.other.number} {now}"
-        words = f"on clip {clip}{before}{also(told.warnings)}{new}"
+        back = ""
+        if told.robbed is not None:
+            back = (
+                f". Clip {told.was} is free; {self.whose(told.robbed)}'s roll had it: type"
+                f" “{told.robbed.serial:04d} clip {told.was}”"
+            )
+        words = f"on clip {clip}{before}{also(told.warnings)}{new}{back}"
         return self._done(self.headline(told.roll), words, roll)
 
     def claim(self, roll: Roll, person: Person) -> Said:

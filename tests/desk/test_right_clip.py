@@ -302,3 +302,17 @@ def test_hang_of_what_hangs_asks_for_its_rod_and_takes_it_behind(bench: Bench) -
     assert bench.ledger == before
     bench.say("rod 2")
     assert str(bench.on(17).place) == "rod 2, position 1"
+
+
+def test_the_roll_that_lost_its_clip_to_a_wrong_load_is_named_with_how_it_gets_it_back(
+    bench: Bench,
+) -> None:
+    olus = hung(bench, OLU, 18)
+    bench.say("18 take")
+    bench.say("load mara 18")
+    bench.enter()
+    said = bench.say("18 clip 62")
+    assert f"Clip 18 is free; Olu A.'s roll had it: type “{olus.serial:04d} clip 18”" in said.words
+    bench.say(f"{olus.serial:04d} clip 18")
+    assert bench.on(18).id == olus.id
+    assert "is free" not in bench.say("62 clip 63").words
