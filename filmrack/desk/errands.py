@@ -133,7 +133,11 @@ def _set(session: Session, role: Role) -> Question:
                 raise Refused("that was not the same: type it again, or press Escape to begin anew")
             locking.set_passphrase(file, new, old, session.now)
             role.trust()
-            words = "every desk starts as a student desk now"
+            idle = f"{session.file.room().rules.desk_idle_minutes:g} min"
+            words = (
+                "every desk starts as a student desk now; this one stays the teacher's until you"
+                f" type “lock”, or leave it alone for {idle}"
+            )
             stays = "a passphrase was set, which “no passphrase” takes away"
             return Said("Passphrase set", words, done=True, stays=stays)
 

@@ -214,7 +214,8 @@ class RoomView(View):
             return "↑ ↓ a section, → or enter goes in; or a word: rules, backup, catch up"
         row = self.row
         if row is None:
-            return "↑ ↓ scroll, ← goes back; backup, catch up, passphrase"
+            scrolls = len(self._drawn.lines) > max(1, self.content_size.height)
+            return f"{'↑ ↓ scroll, ' if scrolls else ''}← goes back; backup, catch up, passphrase"
         if row.take is not None and row.field is not None and row.field.kind not in _ASKED_FIRST:
             return "its new value, or enter to be asked; ← goes back"
         more = "; remove takes it away" if row.remove is not None else ""

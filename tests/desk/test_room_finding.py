@@ -114,3 +114,12 @@ async def test_a_name_typed_at_a_name_is_asked_about_and_one_that_opens_somethin
         assert "Nothing is changed yet. “drying record” typed alone opens drying record" in said
         await desk.press("escape")
     assert exported(db) == before
+
+
+async def test_scrolling_is_offered_only_where_there_is_more_than_is_seen(db: Path) -> None:
+    async with at_desk(db, size=(120, 60)) as desk:
+        await in_room(desk)
+        await desk.say("student desk")
+        await desk.wait()
+        assert "← goes back; backup" in desk.screen
+        assert "scroll" not in desk.screen

@@ -257,7 +257,9 @@ async def test_a_passphrase_is_set_and_removed_from_the_line(db: Path) -> None:
         await desk.say("passphrase")
         await desk.say(WORDS)
         assert "not the same" in await desk.say("something else")
-        assert "student desk now" in await desk.say(WORDS)
+        said = await desk.say(WORDS)
+        assert "student desk now; this one stays the teacher's until you type “lock”" in said
+        assert said.endswith("or leave it alone for 5 min")
         assert desk.app.teacher
         await desk.say("no passphrase")
         assert "every desk is the teacher's" in await desk.say(WORDS)
