@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.clock import day_words
-from filmrack.domain.days import read_day
-from filmrack.domain.loans import LoanLine, due_back
+from filmrack.domain.loans import LoanLine, due_back, read_due
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -25,7 +24,7 @@ def lend(
     person: int | None = None,
     name: str | None = None,
 ) -> Roll:
-    """Lend a sleeve until a day, as `read_day` takes it, to a person of the school or a guest.
+    """Lend a sleeve until a day, as `read_due` takes it, to a person of the school or a guest.
 
     Without a date it is due by the room's rule, in so many school days. Raises Refused unless
     exactly one borrower is named, for a date that is none or lies before the lending, and for a
@@ -119,7 +118,7 @@ def _due(group: Group, until: str | None) -> str:
     if until is None:
         return due_back(group.room, group.hand.at).isoformat()
     today = group.room.timetable.local_date(group.hand.at)
-    due = read_day(until, today)
+    due = read_due(until, today)
     if due < today:
         raise Refused(
             f"{day_words(due, today)} is before the day of lending, {day_words(today, today)}: give"

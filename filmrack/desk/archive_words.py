@@ -215,7 +215,7 @@ class Words:
             case "file" if rest:
                 return self.filing.file_in(roll, binder_number(rest, [roll]))
             case "file":
-                return self.filing.file(roll)
+                return self.filing.file_unprinted(roll)
             case _:
                 return self._written(order.verb, roll, rest)
 

@@ -102,6 +102,13 @@ class Filing:
             raise Refused(why)
         if self.binder is not None and self.binder.is_for(roll):
             return self._put(roll, self.binder)
+        number = roll.place.number
+        if roll.place.kind == "binder" and number and not self._session.closed_words(roll):
+            where = self._session.binder(roll.term, number)
+            raise Refused(
+                f"{roll.number} is filed in {where} already: to move it say which other binder,"
+                f" as “file {number + 1}”"
+            )
 
         def answer(text: str) -> Said | Question:
             return self.file_in(roll, binder_number(text, [roll]))
@@ -145,6 +152,20 @@ class Filing:
             headline=f"{called[:1].upper()}{called[1:]}?",
             words=f"there is none of that number yet in term {roll.term}",
             does=f"make {called}",
+            bare=True,
+        )
+
+    def file_unprinted(self, roll: Roll) -> Said | Question:
+        """File a roll as `file` does, but ask first where it has no contact sheet yet."""
+        waits = roll.place.kind == "sleeve" and not roll.sheets
+        if not waits or self.binder is not None or self._session.closed_words(roll):
+            return self.file(roll)
+        return Question(
+            "Enter files it without one; esc leaves it",
+            lambda _: self.file(roll),
+            headline=f"{archive_headline(self._session, roll)}: no contact sheet yet",
+            words="nothing is filed yet: if one was made, press Esc and type “contact” first",
+            does="file it without a contact sheet",
             bare=True,
         )
 

@@ -1,7 +1,7 @@
 """In which order rolls are named where several are meant."""
 
 from filmrack.domain.attention import Standing
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import ARCHIVED, Roll
 
 _OF_A_STATE = {"dry": 0, "check": 1}
 _OF_A_PLACE = {"box": 3, "tank": 4, "owner": 5}
@@ -34,3 +34,24 @@ def newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Stan
     return sorted(
         standings, key=lambda each: -len(ranks) if each.roll.live else ranks.get(each.roll.term, 0)
     )
+
+
+def sleeved_first(standings: list[Standing], terms: list[str]) -> list[Standing]:
+    """Return what is sleeved before the rest, the newest term first and of each what still owes
+    something: who looks for it has it in hand to go on.
+    """
+    ranks = {code: -nth for nth, code in enumerate(terms)}
+
+    def order(each: Standing) -> tuple[bool, int, int]:
+        sleeved = each.roll.place.kind in ARCHIVED
+        return (not sleeved, ranks.get(each.roll.term, 0) if sleeved else 0, _owes(each.roll))
+
+    return sorted(standings, key=order)
+
+
+def _owes(roll: Roll) -> int:
+    """Return how early a sleeved roll is gone on with: to file, to print, lent, all done."""
+    if roll.place.kind not in ARCHIVED:
+        return 0
+    filed = 1 if not roll.sheets else 3
+    return {"sleeve": 0, "out": 2}.get(roll.place.kind, filed)

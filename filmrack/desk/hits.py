@@ -9,7 +9,7 @@ from rich.text import Text
 
 from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first
+from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first, sleeved_first
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.others import others_fit
@@ -67,7 +67,7 @@ def hits_for(
         terms = [term.code for term in session.file.room().terms]
         standings = newest_terms_first(as_they_are_fetched(standings), terms)
     if archived:
-        standings.sort(key=lambda each: each.roll.place.kind not in ARCHIVED)
+        standings = sleeved_first(standings, [term.code for term in session.file.room().terms])
     some = people.with_words(session.file.conn, words)
     some = sorted(some, key=lambda person: only_by_family(person, words))[:_PEOPLE]
     ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}

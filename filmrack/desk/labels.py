@@ -115,7 +115,8 @@ class LabelsView(View):
             )
 
     def select(self, roll: int) -> None:
-        """Leave rolls to other screens."""
+        """Keep which roll other screens mean, for the way back; nothing is done to it here."""
+        self.selected = roll
 
     def choose(self, what: int) -> None:
         """Take a click on a kind, or on the place of the sheet to begin at."""

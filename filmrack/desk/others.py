@@ -13,8 +13,8 @@ from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
-from filmrack.domain.roll import Roll
-from filmrack.store import rolls
+from filmrack.domain.roll import ARCHIVED, Roll
+from filmrack.store import archive, rolls
 
 if TYPE_CHECKING:
     from filmrack.desk.hits import Hit
@@ -41,6 +41,13 @@ def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     roll = None if hit.standing is None else hit.standing.roll
     if roll is None or said.select != roll.id or said.done:
         return said
+    if roll.place.kind in ARCHIVED and roll.person is not None:
+        nth, many = archive.nth_of_owner(session.file.conn, roll)
+        if many == 1:
+            return said
+        counted = f"{said.headline}, {nth} of {many} in {roll.term}"
+        words = f"{said.words}. Another: ↑ ↓ on Archive, or its number"
+        return said._replace(headline=counted, words=words)
     nth, some = _on_their_way(session, now, roll)
     if not some:
         return said

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.domain.contact import paper_named, papers_of, picks_in
+from filmrack.domain.contact import paper_named, papers_of, picks_in, without_pick_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Materials
 
@@ -19,7 +19,7 @@ def paper_called(text: str, materials: Materials) -> str:
 
 def paper_and_picks(more: str, materials: Materials) -> tuple[str, list[int]]:
     """Cut what stands behind “contact”: `a4 4, 11`. Raises Refused for what is no frame."""
-    words = more.replace(",", " ").split()
+    words = without_pick_words(more.replace(",", " ").replace("&", " ").split())
     paper = paper_called(words[0], materials) if words else ""
     picks = words[bool(paper) :]
     if picks and not picks[0].isdecimal():

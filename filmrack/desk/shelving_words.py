@@ -31,6 +31,14 @@ _MOST_NAMED = 6
 _NOBODY = frozenset({"nobody", "nobody knows", "no owner", "unknown"})
 """What is typed for a sleeve whose owner is not known; the first of them is shown."""
 
+_ENDS = frozenset(
+    {"esc", "escape", "done", "finish", "finished", "end", "stop", "exit", "cancel", "that's all"}
+)
+"""What is typed to end it, as words on the screen have it."""
+
+_PERHAPS_ENDS = frozenset({"back", "close", "closed", "go back", "leave", "no", "none", "ok"})
+"""Words that may be meant so, or be somebody's name."""
+
 _LIKE_A_NUMBER = re.compile(r"\s*(\d\d[A-Za-z])[- ]?(\d{3,})(?!\d)", re.ASCII)
 """The beginning of a roll's number; its check digits may be misread or left out."""
 
@@ -110,12 +118,14 @@ class _Sitting(NamedTuple):
     def _where(self) -> str:
         return self.session.binder(self.place.term, self.place.binder)
 
-    def _answer(self, text: str) -> Question:
-        """Take what a sleeve says: its owner, a word for none, or `undo`."""
+    def _answer(self, text: str) -> Said | Question:
+        """Take what a sleeve says: its owner, a word for none, `undo`, or a word for the end."""
         owner, conn = text.strip(), self.session.file.conn
+        if _folded(owner) in _ENDS and shelving.named(conn, owner) is None:
+            return self._sum() or Said(capital(self._where), "nothing was shelved")
         if owner.casefold() == "undo":
             return self._undo()
-        if " ".join(owner.casefold().split()) in _NOBODY:
+        if _folded(owner) in _NOBODY:
             return self._shelve("", "nobody known")
         if (written := unquoted(owner)) is not None:
             return self._as_written(written, "kept as written")
@@ -183,7 +193,7 @@ class _Sitting(NamedTuple):
     def _doubt(self, owner: str, what: str) -> Question:
         """Ask whether a word that means something else is what the sleeve says."""
 
-        def answer(text: str) -> Question:
+        def answer(text: str) -> Said | Question:
             if text.strip():
                 return self._answer(text)
             return self._as_written(owner, "kept as written, for nobody of the roster is called so")
@@ -202,7 +212,7 @@ class _Sitting(NamedTuple):
     def _of_another_year(self, owner: str, whom: Person) -> Question:
         """Ask whether somebody who was in no class of that term is whom an old sleeve means."""
 
-        def answer(text: str) -> Question:
+        def answer(text: str) -> Said | Question:
             return self._answer(text) if text.strip() else self._of(whom, whom.full)
 
         return Question(
@@ -235,9 +245,11 @@ def _what_else(session: Session, word: str) -> str:
     """Return what a word means at this desk if it is nobody's name: an order, a screen, a number;
     empty for a name.
     """
-    said = " ".join(word.casefold().split())
+    said = _folded(word)
     if not said or shelving.named(session.file.conn, word) is not None:
         return ""
+    if said in _PERHAPS_ENDS:
+        return "a word for going back"
     if said in {name for screen in SCREENS for name in screen.names}:
         return "the name of a screen"
     commands = {name for command in COMMANDS for name in command.names}
@@ -257,3 +269,7 @@ def _a_year_before(term: str) -> str:
 
 def _waiting(session: Session) -> str:
     return counted(len(labelling.queued_sleeves(session.file.conn)), "label")
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().replace("’", "'").split())

@@ -9,13 +9,16 @@ from __future__ import annotations
 from datetime import date, datetime, timedelta
 from typing import NamedTuple
 
-from filmrack.domain.clock import day_words
+from filmrack.domain.clock import day_words, printed_day, whole_day
 from filmrack.domain.counted import counted
-from filmrack.domain.days import ends_in_a_day, read_day
+from filmrack.domain.days import ends_in_a_day, read_day, read_whole_day, refuse_just_past
 from filmrack.domain.names import QUOTES
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Loan, Roll
 from filmrack.domain.room import Room
+
+_LONG = timedelta(days=183)
+"""Longer is nothing lent without its year being said."""
 
 _UNTIL = ("until", "till", "by")
 
@@ -41,7 +44,7 @@ def loan_line(line: str, today: date) -> LoanLine:
         del words[0]
     at = next((nth for nth, word in enumerate(words) if word.casefold() in _UNTIL), None)
     if at is not None and at < len(words) - 1:
-        until: date | None = read_day(" ".join(words[at + 1 :]), today)
+        until: date | None = read_due(" ".join(words[at + 1 :]), today)
         words = words[:at]
     else:
         if words and words[-1].casefold() == "yesterday":
@@ -50,7 +53,7 @@ def loan_line(line: str, today: date) -> LoanLine:
                 f" {day_words(today, today)} on"
             )
         many = ends_in_a_day(words, today)
-        until = read_day(" ".join(words[len(words) - many :]), today) if many else None
+        until = read_due(" ".join(words[len(words) - many :]), today) if many else None
         words = words[: len(words) - many]
     if until is not None and until < today:
         raise Refused(
@@ -60,6 +63,22 @@ def loan_line(line: str, today: date) -> LoanLine:
     who = " ".join(words)
     quoted = len(who) > 1 and who[0] in QUOTES
     return LoanLine(who.strip(QUOTES).strip() if quoted else who, until, quoted)
+
+
+def read_due(text: str, today: date) -> date:
+    """Return the day until which something is lent, as typed.
+
+    Raises Refused for what is no day, and without its year for one that is just past or more than
+    half a year away: it is hardly meant.
+    """
+    due = read_day(text, today)
+    refuse_just_past(text, due, today)
+    if due - today > _LONG and read_whole_day(text) is None:
+        raise Refused(
+            f"{text[:40]!r} would be {whole_day(due)}, more than half a year away: type a nearer"
+            f" day, or its year with it, as {printed_day(due).lower()}"
+        )
+    return due
 
 
 def due_back(room: Room, lent: datetime) -> date:

@@ -101,6 +101,18 @@ def nth_of(conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, roll: in
     return before if there else None
 
 
+def nth_of_owner(conn: sqlite3.Connection, roll: Roll) -> tuple[int, int]:
+    """Return which of its owner's rolls of its term a roll is, from 1, oldest first, and of how
+    many.
+    """
+    nth, many = conn.execute(
+        "SELECT count(*) FILTER (WHERE id <= ?), count(*) FROM rolls"
+        f" WHERE person = ? AND term = ? AND {_WHERE['all']}",
+        (roll.id, roll.person, roll.term),
+    ).fetchone()
+    return nth, many
+
+
 def _of_pile(term: str, owed: Owed, pile: Pile) -> tuple[str, list[object]]:
     person = None if pile.person is None else pile.person.number
     where = f"term = ? AND period IS ? AND person IS ? AND {_WHERE[owed]}"

@@ -59,6 +59,20 @@ def test_a_loan_needs_a_date_that_is_still_to_come(school: School, filed: int, u
 
 
 @pytest.mark.parametrize(
+    ("until", "why"),
+    [("16 nov", "is past, for it was Mon 16 Nov 2026"), ("1 jun", "more than half a year away")],
+)
+def test_a_day_that_is_past_or_far_off_is_next_years_only_with_its_year(
+    school: School, filed: int, until: str, why: str
+) -> None:
+    with pytest.raises(Refused, match=why):
+        lending.lend(school.file, school.hand(), filed, until, person=OLU)
+    lent = lending.lend(school.file, school.hand(), filed, f"{until} 2027", person=OLU)
+    assert lent.loan is not None
+    assert lent.loan.until.startswith("2027")
+
+
+@pytest.mark.parametrize(
     ("until", "due"), [("friday", FRIDAY), ("4 dec", "2026-12-04"), ("Dec 4", "2026-12-04")]
 )
 def test_a_loan_is_due_on_the_day_that_was_said(

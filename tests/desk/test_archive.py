@@ -664,3 +664,68 @@ async def test_one_enter_too_many_behind_a_loan_does_not_end_it(school: School) 
             await enter(pilot)
             assert school.roll(roll.id).place.kind == "out"
             await enter(pilot, f"{roll.number} end loan")
+
+
+async def test_a_name_means_first_the_roll_that_is_gone_on_with_and_says_how_many_there_are(
+    school: School,
+) -> None:
+    done = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [done], 2)
+    printed, waits = sleeved(school, MARA, 18, contact=True), sleeved(school, MARA, 19)
+    archiving.file_in_binder(school.file, school.hand(), [waits], 2)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "mara")
+        assert desk_of(pilot).view.selected == printed
+        assert "2 of 3 in 26F" in answer(pilot)
+        assert "Another: ↑ ↓ on Archive, or its number" in answer(pilot)
+        archiving.file_in_binder(school.file, school.hand(), [printed], 2)
+        await enter(pilot, "mara")
+        assert desk_of(pilot).view.selected == waits
+
+
+async def test_a_roll_that_is_filed_is_not_filed_again_without_another_binder(
+    school: School,
+) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    number = school.roll(roll).number
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, f"{number} file")
+        assert f"{number} is filed in binder 2 already" in answer(pilot)
+        assert "which binder" not in pilot.app.query_one(Line).hint
+        await enter(pilot, f"{number} file 3")
+        assert str(school.roll(roll).place) == "binder 3"
+
+
+async def test_file_asks_first_where_there_is_no_contact_sheet(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "file")
+        assert "no contact sheet yet" in answer(pilot)
+        assert "Enter files it without one" in pilot.app.query_one(Line).hint
+        await enter(pilot)
+        await enter(pilot, "1")
+        assert str(school.roll(roll).place) == "binder 1"
+
+
+async def test_the_roll_in_hand_is_meant_still_after_a_visit_to_labels(school: School) -> None:
+    sleeved(school, MARA, 17)
+    olu = sleeved(school, OLU, 5, contact=True)
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, school.roll(olu).number)
+        await enter(pilot, "boxes")
+        await enter(pilot, "labels")
+        await enter(pilot, "archive")
+        assert desk_of(pilot).view.selected == olu
+        await enter(pilot, "file 1")
+        assert str(school.roll(olu).place) == "binder 1"
+
+
+@pytest.mark.parametrize(
+    "line", ["contact picks 3 and 12", "contact 3, 12", "contact 3 and 12", "contact frames 3 & 12"]
+)
+async def test_picks_are_read_however_they_are_said(school: School, line: str) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with at_desk(school.file.path) as here:
+        await here.say(school.roll(roll).number)
+        assert "picks 3, 12" in await here.say(line)

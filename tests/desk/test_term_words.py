@@ -384,6 +384,32 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
         assert "Olu Adeyemi: in binder 3" in answer(pilot)
 
 
+@pytest.mark.parametrize("word", ["esc", "Done", "finish", "stop", "end"])
+async def test_a_word_for_the_end_ends_the_shelving_and_shelves_nothing(
+    school: School, word: str
+) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, "olu adeyemi")
+        await enter(pilot, word.lower())
+        assert "1 sleeve shelved in binder 3" in answer(pilot)
+        assert pilot.app.query_one(Line).hint.startswith("← → what is owed")
+    assert len(rolls.read(school.file.conn, "place = 'binder'")) == 1
+
+
+@pytest.mark.parametrize("word", ["close", "back"])
+async def test_a_word_for_going_back_is_asked_about_before_a_sleeve_is_called_so(
+    school: School, word: str
+) -> None:
+    async with archive(school.file.path) as pilot:
+        await enter(pilot, "shelve 3")
+        await enter(pilot, word)
+        assert f"Does the sleeve say “{word}”?" in answer(pilot)
+        await enter(pilot, "done")
+        assert "nothing was shelved" in answer(pilot)
+    assert rolls.read(school.file.conn, "place = 'binder'") == []
+
+
 async def test_whoever_is_called_like_an_order_is_no_slip(school: School) -> None:
     with school.file.writing() as conn:
         people.add(conn, Person(0, "Box", "Lock", None))
