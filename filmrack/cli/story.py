@@ -8,6 +8,7 @@ from filmrack.cli.output import at_clock, iso, print_table, say
 from filmrack.domain.roll import Entry
 from filmrack.domain.story import WORDS, particulars
 from filmrack.store import ledger, people
+from filmrack.store.borrowing import lent_to
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import Seen
 
@@ -75,6 +76,8 @@ def _told(file: DarkroomFile, roll: int, then: datetime | None) -> list[tuple[En
 
 
 def _detail(file: DarkroomFile, entry: Entry) -> str:
+    if entry.act == "lend":
+        return f"to {lent_to(file.conn, entry)}, {particulars(entry)}"
     if "note" in entry.detail:
         number = entry.detail["note"]
         return people.read_notes(file.conn, [number]).get(number, "")

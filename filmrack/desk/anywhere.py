@@ -14,6 +14,13 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+
+_OWN_LABEL = frozenset(
+    ("label", "print label", "print its label", "print the label", "sleeve label", "label it")
+)
+"""What is typed for the label of the roll in hand."""
 
 
 def read_anywhere(
@@ -39,6 +46,29 @@ def read_anywhere(
     if order is not None and for_the_archive(order):
         return lambda: _to_the_archive(text, order, sentences)
     return None
+
+
+def is_own_label(text: str, role: Role) -> bool:
+    """Tell whether a line asks for the label of the roll in hand, at a desk that prints."""
+    said = " ".join(text.casefold().split())
+    return said in _OWN_LABEL and role.shows(screen_entry("labels"))
+
+
+def own_label(text: str, roll: Roll | None) -> Wish:
+    """Choose the labels of the roll on the card; “label” without one opens the screen Labels.
+
+    Raises Refused where no roll is meant, and for one without a sleeve.
+    """
+    if roll is not None and roll.sleeved_at is not None:
+        return Wish("say", "labels", f"sleeves {roll.number}")
+    if text.casefold().strip() == "label":
+        return Wish("go", "labels")
+    if roll is None:
+        raise Refused("the label of which roll? Select it, or type its number, as “label 26F-0142”")
+    raise Refused(
+        f"{roll.number} has no sleeve yet, so it has no label: cut it first, or type the number of"
+        " another, as “label 26F-0142”"
+    )
 
 
 def _to_the_archive(text: str, order: Order, sentences: Sentences) -> Wish:

@@ -16,7 +16,7 @@ from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import day_words, time_words
 from filmrack.domain.outlook import Outlook
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.story import told
 from filmrack.domain.student_desk import may
 from filmrack.store import ledger, people
@@ -97,6 +97,10 @@ class Card(Lines):
         step = _step(standing, palette, width, self.session.by, self.on_enter)
         plan = [row for each in self.on_enter.ahead for row in wrapped(each, width)]
         lines += [step[0], *(Text(row.plain, style=style(palette.text)) for row in plan), *step[1:]]
+        to_print = standing.next.act == "contact" and may(self.session.by, "contact")
+        if to_print and not self.on_enter.closed:
+            words = "With frames: contact 3 12"
+            lines.append(Text(fit(words, width).rstrip(), style=style(palette.quiet)))
         if standing.outlook is not None:
             lines += [Text(""), *_drying(now, standing, standing.outlook, palette)]
         clue = roll.clue and people.read_notes(self.session.file.conn, [roll.clue]).get(roll.clue)
@@ -140,9 +144,17 @@ class Card(Lines):
                 day = local.date()
                 lines.append(Text(day_words(day, today), style=quiet))
             mark = "undone: " if undone else "assumed, nobody said so: " if entry.assumed else ""
-            for nth, row in enumerate(wrapped(f"{mark}{told(entry)}", width - 7)):
+            for nth, row in enumerate(wrapped(f"{mark}{self._told(entry)}", width - 7)):
                 lines.append(Text(f"{time_words(local) if nth == 0 else '':<7}{row}", style=quiet))
         return lines
+
+    def _told(self, entry: Entry) -> str:
+        if entry.act != "lend":
+            return told(entry)
+        from filmrack.store.borrowing import lent_to  # few cards tell of a loan
+
+        short = self.session.by != "teacher"
+        return told(entry, lent_to(self.session.file.conn, entry, short=short))
 
 
 def _title(now: Now, standing: Standing, palette: Palette) -> Text:

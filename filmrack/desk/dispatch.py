@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from itertools import takewhile
 
-from filmrack.desk.anywhere import read_anywhere
+from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
 from filmrack.desk.archive_orders import Order, begins_with_a_clip, names_a_binder, order_in
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.enter import enter_does
@@ -67,6 +67,7 @@ class Dispatch:
         read = (
             self.question is not None
             or self._is_the_views(text, view)
+            or is_own_label(text, self.role)
             or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
             or self.sentences.understands(text)
         )
@@ -146,6 +147,10 @@ class Dispatch:
         """Take a line that answers nothing."""
         if not text:
             return self._empty(view, now, judged) if chosen is None else self._chosen(chosen, "")
+        if is_own_label(text, self.role):
+            on_card = self.on_card(view)
+            roll = None if on_card is None else rolls.by_id(self.session.file.conn, on_card)
+            return own_label(text, roll)
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if self._is_the_views(text, view) and not waits else None
         if own is not None:

@@ -275,6 +275,9 @@ class Hearing:
         person = sentences.without_clip
         open_ = asked is not None or sentences.waits or bool(sentences.asks)
         self.telling.hush()
+        page_over_all = not self.face.view.shows_card  # no roll in hand is seen below it
+        if page_over_all and not open_ and self.face.view.back():
+            return
         if not self.dispatch.let_go() and not open_ and self.face.view.back():
             return
         if open_:

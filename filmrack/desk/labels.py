@@ -78,9 +78,10 @@ class LabelsView(View):
         self._printed: Choice | None = None
         self.last: Printout | None = None
         """The latest print at this desk."""
+        self._rests = False
+        """Whether Enter does nothing, for what is chosen was printed a moment ago."""
         self._once = ""
-        """The kind that was typed last, where it is also the name of a screen: typed once more it
-        opens that one."""
+        """The kind that was typed last, where it names a screen too: once more it opens that."""
         self._own = data_folder()
         self._known: tuple[int, Choice, Printout | None] | None = None
         self._reading: Reading | None = None
@@ -104,7 +105,7 @@ class LabelsView(View):
 
     def move(self, key: str) -> None:
         """Choose another kind with up and down, other stock with left and right."""
-        self._once = ""
+        self._once, self._rests = "", False
         steps = {"up": -1, "down": 1, "page_up": -5, "page_down": 5, "first": -99, "last": 99}
         if key in steps:
             self.choice = self.choice.step_kind(steps[key])
@@ -120,6 +121,7 @@ class LabelsView(View):
 
     def choose(self, what: int) -> None:
         """Take a click on a kind, or on the place of the sheet to begin at."""
+        self._rests = False
         if what >= PLACE:
             self.choice = self.choice._replace(start=what - PLACE)
         else:
@@ -133,13 +135,15 @@ class LabelsView(View):
         """Say that Enter prints to a file, where there is something to print."""
         reading = self._reading
         nothing = reading is not None and bool(reading.why) and not self.choice.asks_which
-        if self.press.running or nothing:
+        if self.press.running or nothing or self._is_printed():
             return ""
         again = " again" if self.last is not None and self.choice == self._printed else ""
         return f"print {self.choice.kind}{again} to a file"
 
     def enter(self) -> Said | Question:
-        """Print to a file; ask which clips where none are named."""
+        """Print to a file; ask which clips where none are named, and rest behind a print."""
+        if self._is_printed() and self.last is not None:
+            return Said(summary(self.last), "printed already; to print it again choose it anew")
         return self._begin(then=None)
 
     def back(self) -> bool:
@@ -176,7 +180,7 @@ class LabelsView(View):
         chosen = chosen_by(self.choice, line, self._own)
         if chosen is None:
             return Said("")
-        self.choice = chosen
+        self.choice, self._rests = chosen, False
         if line.partition(" ")[0].casefold() not in KINDS:
             return Said("")
         opens = called_alike(line)
@@ -231,7 +235,7 @@ class LabelsView(View):
             return
         # The next ones go on where this sheet stopped, and what was asked for is on paper.
         self.choice = self.choice._replace(start=None)
-        self.last, self._printed = printout, self.choice
+        self.last, self._printed, self._rests = printout, self.choice, True
         said = Said(summary(printout), advice(printout, self._own, message.then), done=True)
         if message.why:
             said = Said(summary(printout), message.why, done=True)
@@ -248,6 +252,10 @@ class LabelsView(View):
         why = handed(printout, then)
         if why:
             self.post_message(self.Told(Said("", why), refused=True))
+
+    def _is_printed(self) -> bool:
+        """Tell whether Enter rests: not where further sleeves have come to wait since."""
+        return self._rests and self.choice != self.choice.of("sleeves")
 
     def _is_new(self) -> bool:
         return self.last is None or self.choice != self._printed or not self.last.path.exists()

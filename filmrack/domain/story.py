@@ -36,9 +36,12 @@ WORDS = {
 }
 
 
-def told(entry: Entry) -> str:
-    """Return an entry in words: `hung on rod 3, position 4`."""
+def told(entry: Entry, borrower: str = "") -> str:
+    """Return an entry in words: `hung on rod 3, position 4`; of a loan to whom, where it is
+    known.
+    """
     word, more = WORDS.get(entry.act, entry.act), particulars(entry)
+    word += f" to {borrower}" if borrower else ""
     return f"{word}, {more}" if more else word
 
 

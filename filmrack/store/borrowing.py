@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from filmrack.domain.loans import LoanLine
 from filmrack.domain.names import Person, tokens
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import Entry, Roll
 from filmrack.store import people
 from filmrack.store.whoever import person_or_words
 
@@ -53,6 +53,21 @@ def borrowers(
         roll: names.get(loan.person or 0) or notes.get(loan.note or 0) or NOBODY
         for roll, loan in lent.items()
     }
+
+
+def lent_to(conn: sqlite3.Connection, entry: Entry, *, short: bool = False) -> str:
+    """Return to whom an entry of the ledger lent, as that name is known today; empty for an entry
+    of another kind.
+    """
+    if entry.act != "lend":
+        return ""
+    person, note = entry.detail.get("person"), entry.detail.get("note")
+    if note is not None:
+        return people.read_notes(conn, [note]).get(note, NOBODY)
+    known = people.read_people(conn, [person] if person else []).get(person or 0)
+    if known is None:
+        return NOBODY
+    return known.short if short else known.full
 
 
 def borrower(conn: sqlite3.Connection, roll: Roll) -> str:

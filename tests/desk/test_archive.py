@@ -12,6 +12,7 @@ from textual.pilot import Pilot
 from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.app import Desk
 from filmrack.desk.archive import ArchiveView
+from filmrack.desk.card import Card
 from filmrack.desk.line import Line
 from filmrack.desk.view import View
 from filmrack.domain.names import Person
@@ -20,7 +21,7 @@ from filmrack.store import ledger, people, terms
 from filmrack.store.room import bump_stamp
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import at_desk
-from tests.desk.piloted import answer, enter, opened_on, shown
+from tests.desk.piloted import answer, enter, of, opened_on, shown
 
 archive = partial(opened_on, "archive")
 
@@ -729,3 +730,41 @@ async def test_picks_are_read_however_they_are_said(school: School, line: str) -
     async with at_desk(school.file.path) as here:
         await here.say(school.roll(roll).number)
         assert "picks 3, 12" in await here.say(line)
+
+
+async def test_the_story_of_a_roll_says_who_had_borrowed_it_as_long_as_the_name_is_known(
+    school: School,
+) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    for who in ({"name": "Ms Novak"}, {"person": OLU}):
+        lending.lend(school.file, school.hand(), roll, "4 dec", **who)
+        lending.back(school.file, school.hand(), [roll])
+    async with archive(school.file.path) as pilot:
+        card = " ".join(of(pilot, Card).split())
+        assert "lent to Ms Novak, due on" in card
+        assert "lent to Olu Adeyemi, due on" in card
+        with school.file.writing() as conn:
+            conn.execute("DELETE FROM notes WHERE text = 'Ms Novak'")
+        await drawn_anew(pilot)
+        card = " ".join(of(pilot, Card).split())
+        assert "lent to somebody whose name is wiped, due on" in card
+
+
+async def test_escape_puts_a_page_away_before_what_was_named_beneath_it(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with at_desk(school.file.path) as here:
+        await here.say(school.roll(roll).number)
+        await here.say("term report")
+        view = here.app.view
+        assert isinstance(view, ArchiveView)
+        assert view.pages.name
+        await here.press("escape")
+        assert not view.pages.name
+
+
+async def test_a_roll_that_waits_for_its_contact_sheet_says_how_frames_are_kept_with_it(
+    school: School,
+) -> None:
+    sleeved(school, MARA, 17)
+    async with archive(school.file.path) as pilot:
+        assert "contact 3 12" in of(pilot, Card)

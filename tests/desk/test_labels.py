@@ -97,7 +97,34 @@ async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where
         assert view.enter_does() == "print bench to a file"
         await enter(pilot)
         await printed(pilot)
+        assert view.enter_does() == "", "a second Enter prints nothing"
+        await enter(pilot)
+        await printed(pilot)
+        assert "printed already" in answer(pilot)
+        assert [path.name for path in home.glob("bench*.pdf")] == ["bench.pdf"]
+        await enter(pilot, "bench")
         assert view.enter_does() == "print bench again to a file"
+
+
+@pytest.mark.parametrize("line", ["print label", "label"])
+async def test_the_label_of_the_roll_in_hand_is_asked_for_without_its_number(
+    school: School, home: Path, line: str
+) -> None:
+    sleeve(school, MARA, 17)
+    sleeve(school, OLU, 5)
+    async with opened_on("archive", school.file.path) as pilot:
+        await enter(pilot, "26F-0002")
+        await enter(pilot, line)
+        assert view_of(pilot).display
+        assert view_of(pilot).choice.asked.startswith("26F-0002")
+        assert "Enter prints that to a file" in answer(pilot)
+
+
+async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with opened_on("dryer", school.file.path) as pilot:
+        await enter(pilot, "print label")
+        assert "has no sleeve yet" in answer(pilot)
 
 
 async def test_a_list_of_kinds_that_is_cut_off_says_how_many_more_there_are(
