@@ -695,6 +695,7 @@ async def test_a_roll_that_is_filed_is_not_filed_again_without_another_binder(
         assert f"{number} is filed in binder 2 already" in answer(pilot)
         assert "which binder" not in pilot.app.query_one(Line).hint
         await enter(pilot, f"{number} file 3")
+        await enter(pilot)  # there is no binder 3 yet
         assert str(school.roll(roll).place) == "binder 3"
 
 
