@@ -11,11 +11,12 @@ from filmrack.desk.done_to import clip_to_cut, do_to
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Sentences
+from filmrack.desk.session import Session
 from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
+from filmrack.store import rolls
 
 _OWN_LABEL = frozenset(
     ("label", "print label", "print its label", "print the label", "sleeve label", "label it")
@@ -54,11 +55,12 @@ def is_own_label(text: str, role: Role) -> bool:
     return said in _OWN_LABEL and role.shows(screen_entry("labels"))
 
 
-def own_label(text: str, roll: Roll | None) -> Wish:
+def own_label(session: Session, text: str, on_card: int | None) -> Wish:
     """Choose the labels of the roll on the card; “label” without one opens the screen Labels.
 
     Raises Refused where no roll is meant, and for one without a sleeve.
     """
+    roll = None if on_card is None else rolls.by_id(session.file.conn, on_card)
     if roll is not None and roll.sleeved_at is not None:
         return Wish("say", "labels", f"sleeves {roll.number}")
     if text.casefold().strip() == "label":

@@ -37,7 +37,6 @@ from filmrack.store import rolls
 _ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
 """Verbs that are about the roll on the card when nothing is named with them."""
 
-
 Judged = Callable[[int | None], Standing | None]
 """Returns how a roll stands, or None for none that this desk may show."""
 
@@ -103,8 +102,7 @@ class Dispatch:
                 raise Refused(asked.wanted)
             return None
         refuse_order(asked, text)
-        anew = self._begins_anew(text, asked)
-        answer = None if anew else answered(self.session, asked, text)
+        answer = None if self._begins_anew(text, asked) else answered(self.session, asked, text)
         if answer is None:
             self.question, self.unanswered = None, let_go(asked)
             meant = chosen or called_so(self.session, text)
@@ -127,8 +125,7 @@ class Dispatch:
         if asked is not None:
             if asked.secret or asked.undoes or not is_undo(text):
                 return None
-            self.question = None
-            why = let_go(asked)
+            self.question, why = None, let_go(asked)
         elif not refused or self.session.being_done or self.session.stays:
             return None  # the latter two speak of themselves
         else:
@@ -148,9 +145,7 @@ class Dispatch:
         if not text:
             return self._empty(view, now, judged) if chosen is None else self._chosen(chosen, "")
         if is_own_label(text, self.role):
-            on_card = self.on_card(view)
-            roll = None if on_card is None else rolls.by_id(self.session.file.conn, on_card)
-            return own_label(text, roll)
+            return own_label(self.session, text, self.on_card(view))
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
         own = view.take(text) if self._is_the_views(text, view) and not waits else None
         if own is not None:

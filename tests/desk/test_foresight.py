@@ -242,6 +242,7 @@ async def test_the_binder_that_was_filed_in_last_is_an_enter_away(school: School
     async with archive(school.file.path) as pilot:
         await enter(pilot, f"file {school.roll(first).number} 3")
         await enter(pilot, f"file {school.roll(second).number}")
+        await enter(pilot)  # without a contact sheet
         assert "Enter: 3" in pilot.app.query_one(Line).hint
         await enter(pilot)
     assert str(school.roll(second).place) == "binder 3"
