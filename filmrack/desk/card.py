@@ -248,7 +248,7 @@ def _ends(drying: Outlook, names: tuple[str, str], palette: Palette) -> list[Tex
     """Return how much of the usual time each end had; a finger that found it tacky knows better."""
     shares = drying.top_fraction, drying.bottom_fraction
     if drying.state != "dry" and drying.found_tacky and min(shares) > 0.99:
-        return [Text("Found tacky: longer than usual.", style=style(palette.quiet))]
+        return [Text("Tacky: longer than usual.", style=style(palette.quiet))]
     return [_end(name, share, palette) for name, share in zip(names, shares, strict=True)]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from dataclasses import dataclass
+from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.desk.now import Now
@@ -154,8 +155,9 @@ class SweepCourse(NamedTuple):
     """What is missing, or will be when it is finished now."""
     turned_up: tuple[Roll, ...] = ()
     """What it named as missing and somebody found since."""
-    changed: bool = False
-    """After it was finished something was found or missed that its slips had otherwise."""
+    changed: datetime | None = None
+    """When something was found or missed last, after it was finished, if anything was: slips from
+    before have that otherwise."""
 
     def turn(self, rod: int | None) -> Turn | None:
         """Return the turn of a rod, or None."""

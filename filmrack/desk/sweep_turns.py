@@ -15,6 +15,7 @@ from filmrack.desk.sweep_page import SweepPage
 from filmrack.desk.sweep_ways import box_ahead, ways
 from filmrack.domain.attention import Standing
 from filmrack.domain.clip import clips_of
+from filmrack.domain.clock import clock
 
 
 def _rod_title(now: Now, turn: Turn) -> str:
@@ -179,9 +180,8 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         keys = [("Enter", enter), ("↑", "back to the rods")]
     page.figure(len(course.in_boxes), "to the boxes", keys)
     if course.changed and enter:
-        page.caution(
-            "Something was found or missed since the end: slips printed before are out of date."
-        )
+        when = clock(course.changed, now.room.timetable.zone, now.at)
+        page.caution(f"Found or missed at {when}: slips printed before that are out of date.")
     by_box = Counter(roll.place.number for roll in course.in_boxes if roll.place.kind == "box")
     page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
     page.list_of(

@@ -1,6 +1,7 @@
 """What a sweep has found, read back from the ledger: whoever takes it up sees the same."""
 
 import sqlite3
+from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.domain.journey import trail
@@ -36,8 +37,9 @@ class Findings(NamedTuple):
     missing: tuple[Roll, ...]
     turned_up: tuple[Roll, ...] = ()
     """What it named as missing and somebody found since, as it is now."""
-    changed: bool = False
-    """After the sweep was finished, something was found or missed that its slips had otherwise."""
+    changed: datetime | None = None
+    """When something was found or missed last, after the sweep was finished, if anything was: its
+    slips had that otherwise."""
 
 
 def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
@@ -62,12 +64,10 @@ def findings(conn: sqlite3.Connection, sweep: int) -> Findings:
             boxed.pop(roll.id, None)
     kept = tuple(each for each in boxed.values() if each.roll.place.kind != "rod")
     turned_up = tuple(roll for roll in missing.values() if roll.place.kind != "missing")
-    changed = bool(ends) and (
-        any(entry.id > ends[-1].id for entry in told)
-        or any(roll.since >= ends[-1].happened for roll in turned_up)
-    )
+    later = [entry.happened for entry in told if ends and entry.id > ends[-1].id]
+    later += [roll.since for roll in turned_up if ends and roll.since >= ends[-1].happened]
     lost = tuple(roll for roll in missing.values() if roll not in turned_up)
-    return Findings(kept, lost, turned_up, changed)
+    return Findings(kept, lost, turned_up, max(later, default=None))
 
 
 def _finding(conn: sqlite3.Connection, entry: Entry, roll: Roll) -> Finding:

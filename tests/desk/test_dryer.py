@@ -97,7 +97,7 @@ async def test_the_card_of_film_found_tacky_does_not_call_its_ends_done(
         assert "100%" in here.screen
     drying.touch(school.file, school.hand(1), hung.id, dry=False)
     async with at_desk(db, size=size) as here:
-        assert "Found tacky: longer than usual." in here.screen
+        assert "Tacky: longer than usual." in here.screen
         assert "100%" not in here.screen
 
 

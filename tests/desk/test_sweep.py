@@ -840,7 +840,7 @@ async def test_what_turns_up_after_the_end_leaves_the_missing_and_its_slips_are_
             await here.scan(clip_code(clip, "A"))
         await here.press("end", "enter", "enter")
         assert "1 slip saved as a PDF" in here.answer
-        assert "slips printed before are out of date" not in here.screen
+        assert "slips printed before that are out of date" not in here.screen
         await here.say("6 box")
         here.app.face.go("sweep")
         await here.pilot.pause()
@@ -848,15 +848,19 @@ async def test_what_turns_up_after_the_end_leaves_the_missing_and_its_slips_are_
         assert "was missing and turned up; it is now" in here.screen
         assert re.search(r" 6 +Student6 H\. +box 1", here.screen)
         assert "6 in box 1" in here.screen
-        assert "slips printed before are out of date" in " ".join(here.screen.split())
+        told = "Found or missed at 17:00: slips printed before that are out of date"
+        assert told in " ".join(here.screen.split())
         assert re.search("Enter +save new slips as a PDF", here.screen)
+        await here.wait(minutes=4)
         await here.press("enter")
         assert "out of date" not in here.screen
         words = [
             pypdfium2.PdfDocument(each)[0].get_textpage().get_text_range()
             for each in sorted(documents.glob("sweep-slips-*.pdf"))
         ]
-        assert ["last seen rod 1" in each for each in words] == [False, True]
+        assert ["last seen rod 1" in each for each in words] == [True, False]
+    async with sweep_begun(forty, now=EVENING + timedelta(minutes=9)) as here:
+        assert told in " ".join(here.screen.split())  # not since those of 17:04
 
 
 async def test_what_is_said_to_be_missing_after_the_end_is_on_no_slip_printed_before(
@@ -866,7 +870,7 @@ async def test_what_is_said_to_be_missing_after_the_end_is_on_no_slip_printed_be
         await finished(here)
         await here.say("slips")
         await here.say("clip 3 missing")
-        assert "slips printed before are out of date" in " ".join(here.screen.split())
+        assert "slips printed before that are out of date" in " ".join(here.screen.split())
         await here.say("undo")
         assert "out of date" not in here.screen
 

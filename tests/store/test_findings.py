@@ -51,11 +51,11 @@ def test_what_turns_up_after_a_sweep_is_missing_no_more_and_its_slips_have_chang
     school.wait(400)
     number = sweep(school.file, school.hand(), counts={1: 0}, finish=True).sweep
     told = findings(school.file.conn, number)
-    assert ([roll.id for roll in told.missing], told.turned_up, told.changed) == ([lost], (), False)
+    assert ([roll.id for roll in told.missing], told.turned_up, told.changed) == ([lost], (), None)
     school.wait(1)
     box(school.file, school.hand(), [lost])
     told = findings(school.file.conn, number)
     assert (told.missing, [str(roll.place) for roll in told.turned_up]) == ((), ["box 1"])
-    assert told.changed
+    assert told.changed == school.now
     undo(school.file, school.hand())
     assert [roll.id for roll in findings(school.file.conn, number).missing] == [lost]
