@@ -34,10 +34,14 @@ def flip(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
 
 
 class RodFlipped(NamedTuple):
-    """What was flipped of a rod, and why the rest was not: `clips 3 17 are dry`."""
+    """What was flipped of a rod, and why the rest was not: `clips 3 17 are dry`.
+
+    `early` is which of those were not to be flipped yet.
+    """
 
     flipped: list[Roll]
     left: tuple[str, ...]
+    early: list[Roll]
 
 
 def flip_rod(file: DarkroomFile, hand: Hand, rod: int) -> RodFlipped:
@@ -46,13 +50,14 @@ def flip_rod(file: DarkroomFile, hand: Hand, rod: int) -> RodFlipped:
     Raises Refused for an empty rod, and where none wants it: a named strip is flipped anyway.
     """
     some = search.which_all(file.conn, [f"rod {rod}"])
-    wanting = []
+    wanting, early = [], []
     others: dict[str, list[Roll]] = {}
     for each in see(file, some, hand.at).standings:
         if each.roll.flipped and each.state == "wet":
             others.setdefault("flipped already", []).append(each.roll)
         elif each.state in ("wet", "flip"):
             wanting.append(each.roll.id)
+            early += [each.roll] if each.state == "wet" else []
         else:
             why = "dry" if each.state == "dry" else "to be touched first"
             others.setdefault(why, []).append(each.roll)
@@ -65,7 +70,7 @@ def flip_rod(file: DarkroomFile, hand: Hand, rod: int) -> RodFlipped:
             f"no strip on rod {rod} wants flipping ({', '.join(left)}): to flip one all the same,"
             f" name its clip, as in “{some[0].clip or 17} flip”"
         )
-    return RodFlipped(flip(file, hand, wanting), left)
+    return RodFlipped(flip(file, hand, wanting), left, early)
 
 
 def touch(file: DarkroomFile, hand: Hand, number: int, *, dry: bool) -> Roll:

@@ -12,8 +12,10 @@ from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, iso, print_json, say
 from filmrack.domain.asking import parse
+from filmrack.domain.clip import clips_of
 from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.store import fan as fans
 from filmrack.store import search
 from filmrack.store.file import DarkroomFile
@@ -60,14 +62,17 @@ def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
     with call.writing() as file:
         rod = _rod(rolls)
         left: tuple[str, ...] = ()
+        early: list[Roll] = []
         if rod is None:
             found = search.which_all(file.conn, rolls)
             flipped = drying.flip(file, call.hand(file), [roll.id for roll in found])
         else:
-            flipped, left = drying.flip_rod(file, call.hand(file), rod)
+            flipped, left, early = drying.flip_rod(file, call.hand(file), rod)
         several = len(flipped) > 1
         heed = {roll.id: flip_warnings(file, [roll]) for roll in flipped}
         answer(call, file, flipped, as_json=as_json, several=several, warnings=heed)
+        if early and not as_json:
+            say(f"flipped before time: {clips_of(early)}")
         if left and not as_json:
             say(f"not flipped: {', '.join(left)}")
 

@@ -67,7 +67,8 @@ def sleeved_words(sleeved: Sleeved) -> str:
     which = "sleeve" if len(numbers) == 1 else "sleeves"
     queued = f"{counted(len(numbers), 'label')} queued"
     more = f", {sleeved.waiting} wait in all" if sleeved.waiting > len(numbers) else ""
-    return f"{cut_words(sleeved.cut)}; {which} {' and '.join(numbers)}; {queued}{more}"
+    prints = f"“label” prints {'it' if len(numbers) == 1 else 'them'}"
+    return f"{cut_words(sleeved.cut)}; {which} {' and '.join(numbers)}; {queued}{more}; {prints}"
 
 
 def contact_words(session: Session, roll: Roll) -> str:

@@ -187,8 +187,9 @@ class Deeds(NamedTuple):
         """FLIP what wants it on a rod, or BOX every roll on it."""
         file, hand = self.session.file, self.session.hand()
         if action == "FLIP":
-            flipped, left = drying.flip_rod(file, hand, rod)
-            rest = f". Not flipped: {', '.join(left)}" if left else ""
+            flipped, left, early = drying.flip_rod(file, hand, rod)
+            rest = f", of these {clips_of(early)} before time" if early else ""
+            rest += f". Not flipped: {', '.join(left)}" if left else ""
             rest += also(flip_warnings(file, flipped))
             words = f"{len(flipped)} flipped, {clips_of(flipped)}{rest}"
         else:

@@ -62,7 +62,12 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     whole = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
     whole += without(turn)
-    return [(f"“count {still}”", f"{whole}, {where}")]
+    counts = [(f"“count {still}”", f"{whole}, {where}")]
+    clip = turn.hanging[0].roll.clip
+    if clip is None or not without(turn):
+        return counts
+    # A strip that strayed here often has one of this rod's own in its place.
+    return [(f"“{clip} missing”", "if that one is not here"), *counts]
 
 
 def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
@@ -166,7 +171,7 @@ def _missing_heading(course: SweepCourse) -> str:
     if not course.finished:
         return "not seen: missing when you finish. If you find one, scan it"
     clip = next((roll.clip for roll in course.missing if roll.clip), 6)
-    return f"missing, last seen. Does one turn up? Type “{clip} box”"
+    return f"missing, last seen. Does one turn up? “{clip} box”; with its owner “{clip} take”"
 
 
 def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:

@@ -134,7 +134,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
         " and empty the dryer: type sweep. To close over it all the same, type how many:"
-        f" {many}",
+        f" {many}. What else keeps it open: term report",
         verbatim=True,
     )
 

@@ -50,8 +50,9 @@ def test_a_rod_is_flipped_where_its_strips_are_wet_and_not_where_they_are_dry(sc
         hang(school.file, school.hand(), person=OLU, clip=clip, rod=1).roll for clip in (18, 19)
     )
     flip(school.file, school.hand(), [turned.id])
-    flipped, left = flip_rod(school.file, school.hand(), 1)
+    flipped, left, early = flip_rod(school.file, school.hand(), 1)
     assert [roll.id for roll in flipped] == [waiting.id]
+    assert [roll.id for roll in early] == [waiting.id]
     assert left == ("clip 17 is dry", "clip 18 is flipped already")
     assert [school.roll(roll.id).flipped for roll in (dry, turned)] == [False, True]
     with pytest.raises(

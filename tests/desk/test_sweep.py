@@ -1184,7 +1184,9 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
         assert re.search("Enter +finish: 1 missing", here.screen)
         assert "not seen: missing when you finish. If you find one, scan it" in here.screen
         await here.press("enter")
-        assert "missing, last seen. Does one turn up? Type “6 box”" in here.screen
+        assert (
+            "missing, last seen. Does one turn up? “6 box”; with its owner “6 take”" in here.screen
+        )
         assert "missing: clip 6 (Student6 H.). Wrong? Type undo" in here.answer
         await here.say("6 box")
         assert str(here.on(6).place) == "box 1"
@@ -1322,6 +1324,7 @@ async def test_behind_a_stray_a_count_says_which_clips_it_boxes_and_which_it_lea
 ):
     async with sweep_begun(forty) as here:
         await here.scan(clip_code(38, "A"))
+        assert re.search("“1 missing” +if that one is not here", here.screen)
         assert re.search("“count 6” +boxes all 6 still here without 38, into box 1", here.screen)
         await here.say("count 6")
         assert "rod 1: do these 6 hang here still without 38?" in here.answer
