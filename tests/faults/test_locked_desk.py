@@ -182,6 +182,7 @@ DOES: dict[str, tuple[str, Does]] = {
     "sweeping.miss_after": ("missing", lambda f, h, at: sweeping.miss_after(f, h, 1, at["rod"])),
     "sweeping.sweep": ("sweep", lambda f, h, _: sweeping.sweep(f, h, counts={1: 1})),
     "undoing.undo": ("", lambda f, h, at: undoing.undo(f, h, at["tank"])),
+    "undoing.would_undo": ("", lambda f, h, at: undoing.would_undo(f, h, at["tank"])),
 }
 """Each act that a hand does: what it writes to the ledger, empty for nothing that a student desk
 may, and a call that a teacher can make in the furnished school.
