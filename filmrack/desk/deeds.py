@@ -188,7 +188,8 @@ class Deeds(NamedTuple):
         file, hand = self.session.file, self.session.hand()
         if action == "FLIP":
             flipped, left, early = drying.flip_rod(file, hand, rod)
-            rest = f", of these {clips_of(early)} before time" if early else ""
+            some = f"of these {clips_of(early)} " if len(early) < len(flipped) else ""
+            rest = f", {some}before time" if early else ""
             rest += f". Not flipped: {', '.join(left)}" if left else ""
             rest += also(flip_warnings(file, flipped))
             words = f"{len(flipped)} flipped, {clips_of(flipped)}{rest}"

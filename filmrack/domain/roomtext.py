@@ -223,5 +223,6 @@ def _value(value: object) -> str:
 
 
 def _text(text: str) -> str:
-    # What JSON escapes in a string, TOML escapes alike; names hold no control characters.
-    return json.dumps(text, ensure_ascii=False)
+    # What JSON escapes in a string, TOML escapes alike, and DEL besides, which only a file that was
+    # edited by hand can hold.
+    return json.dumps(text, ensure_ascii=False).replace("\x7f", "\\u007F")

@@ -231,7 +231,7 @@ def test_a_rod_says_what_it_leaves_unflipped(bench: Bench) -> None:
     bench.wait(400 * 60)
     hung(bench, MARA, 18)
     said = bench.say("rod 1 flip")
-    assert said.words.startswith("1 flipped, clip 18. Not flipped: clip 17 is dry")
+    assert said.words.startswith("1 flipped, clip 18, before time. Not flipped: clip 17")
     assert not bench.on(17).flipped
 
 
