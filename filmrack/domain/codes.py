@@ -117,6 +117,19 @@ def read(text: str) -> Code | None:
 
     Case, spaces, hyphens and a slash are ignored; O is read as 0, I and L as 1.
     """
+    code = _shaped(text)
+    if code is None or check_digits(code.kind + code.body) != code.text[-2:]:
+        return None
+    return code
+
+
+def looks_like_code(text: str) -> bool:
+    """Tell whether a text has the shape of a code, whatever its check digits say."""
+    return _shaped(text) is not None
+
+
+def _shaped(text: str) -> Code | None:
+    """Return a text as the code whose shape it has, its check digits not looked at yet."""
     squeezed = compact(text)
     kind, rest = squeezed[:1], squeezed[1:]
     if kind not in SHAPES or not squeezed.isascii():
@@ -124,24 +137,9 @@ def read(text: str) -> Code | None:
     if kind != "X":
         rest = rest.translate(_LOOKALIKES)
     body, check = rest[:-2], rest[-2:]
-    if (
-        not check.isdigit()
-        or not re.fullmatch(SHAPES[kind], body)
-        or check_digits(kind + body) != check
-    ):
+    if not check.isdigit() or not re.fullmatch(SHAPES[kind], body):
         return None
     return Code(kind, body, kind + rest)
-
-
-def looks_like_code(text: str) -> bool:
-    """Tell whether a text has the shape of a code, whatever its check digits say."""
-    squeezed = compact(text)
-    kind, rest = squeezed[:1], squeezed[1:]
-    if kind not in SHAPES or not squeezed.isascii():
-        return False
-    if kind != "X":
-        rest = rest.translate(_LOOKALIKES)
-    return rest[-2:].isdigit() and re.fullmatch(SHAPES[kind], rest[:-2]) is not None
 
 
 def spoken(code: Code) -> str:
