@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from datetime import date, datetime
+from datetime import datetime
 
 from filmrack.acts.hand_back_pages import hand_back_pages
 from filmrack.acts.inscriptions import (
@@ -142,7 +142,7 @@ def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
 
 def _note(roll: Roll) -> str:
     if roll.loan is not None:
-        return f"out until {printed_day(date.fromisoformat(roll.loan.until))}"
+        return f"out until {printed_day(roll.loan.due)}"
     return "missing" if roll.place.kind == "missing" else ""
 
 

@@ -61,7 +61,7 @@ def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
     assert lent.loan is not None
     whom = borrower_meant(session.file.conn, said)
-    words = _words(session, whom, date.fromisoformat(lent.loan.until))
+    words = _words(session, whom, lent.loan.due)
     # Its next step is the end of that loan: one Enter too many must not be it.
     told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
     return told._replace(rests=True)

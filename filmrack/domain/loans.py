@@ -94,7 +94,7 @@ def school_days_late(roll: Roll, room: Room, now: datetime) -> int:
     """Return how many school days ago a borrowed sleeve was due; 0 when it is not late."""
     if roll.loan is None:
         return 0
-    due, today = date.fromisoformat(roll.loan.until), room.timetable.local_date(now)
+    due, today = roll.loan.due, room.timetable.local_date(now)
     return max(0, room.timetable.days.between(due, today))
 
 
@@ -102,7 +102,7 @@ def overdue(roll: Roll, room: Room, now: datetime) -> bool:
     """Tell whether a borrowed sleeve should have been back before today."""
     if roll.loan is None:
         return False
-    return date.fromisoformat(roll.loan.until) < room.timetable.local_date(now)
+    return roll.loan.due < room.timetable.local_date(now)
 
 
 def due_words(loan: Loan, room: Room, now: datetime, *, brief: bool = False) -> str:
@@ -110,7 +110,7 @@ def due_words(loan: Loan, room: Room, now: datetime, *, brief: bool = False) -> 
 
     With `brief` how many days late is left out.
     """
-    due, today = date.fromisoformat(loan.until), room.timetable.local_date(now)
+    due, today = loan.due, room.timetable.local_date(now)
     day = day_words(due, today)
     if due >= today:
         return f"due today, {day}" if due == today else f"due {day}"
@@ -124,7 +124,7 @@ def next_words(roll: Roll, room: Room, now: datetime) -> str:
     """Return the next step of a borrowed sleeve; empty when it is not borrowed."""
     if roll.loan is None:
         return ""
-    due = day_words(date.fromisoformat(roll.loan.until), room.timetable.local_date(now))
+    due = day_words(roll.loan.due, room.timetable.local_date(now))
     if not overdue(roll, room, now):
         return f"due on {due}"
     late = school_days_late(roll, room, now)

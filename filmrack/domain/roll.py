@@ -1,7 +1,7 @@
 """A roll: one film of one student, where it is and what has been done with it."""
 
 from collections.abc import Mapping
-from datetime import datetime
+from datetime import date, datetime
 from typing import NamedTuple, TypedDict
 
 from filmrack.domain.codes import check_digits
@@ -84,6 +84,11 @@ class Loan(NamedTuple):
     until: str
     person: int | None = None
     note: int | None = None
+
+    @property
+    def due(self) -> date:
+        """Return the day until which it is lent."""
+        return date.fromisoformat(self.until)
 
 
 class Roll(NamedTuple):
