@@ -70,8 +70,7 @@ def box_for(group: Group, roll: Roll, period: int | None = None) -> int | None:
 def _period_meant(group: Group, roll: Roll, period: int | None) -> int | None:
     meant = period if period is not None else roll.period
     if meant is None and roll.place.kind == "rod":
-        rod = group.room.rod(roll.place.number or 0)
-        meant = rod.period if rod else None
+        meant = group.room.period_of_rod(roll.place.number)
     return meant
 
 

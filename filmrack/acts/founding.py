@@ -17,7 +17,7 @@ from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.room import bump_stamp, keep_room_file
 from filmrack.store.room_writing import write_room
 from filmrack.store.times import to_text
-from filmrack.store.trouble import already_there
+from filmrack.store.trouble import refuse_over
 
 
 def found(path: Path, room: Room, now: datetime, text: str | None = None) -> DarkroomFile:
@@ -55,8 +55,7 @@ def made_whole(path: Path) -> Iterator[Path]:
 
 
 def _refuse_over_anything(path: Path) -> None:
-    if os.path.lexists(path):
-        raise already_there(path)
+    refuse_over(path)
     for journal in all_beside(path):
         if os.path.lexists(journal):
             raise Refused(

@@ -115,8 +115,7 @@ def put_up(
         if clip is None:
             raise Refused("that roll is not loaded yet: say which clip pair it hangs on")
         person, film, clue = told.get("person"), told.get("film"), told.get("clue", "")
-        named = None if rod is None else group.room.rod(rod)
-        period = named.period if named and person is None else None
+        period = group.room.period_of_rod(rod) if person is None else None
         known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
     state = group.roll(known)
     place = choose(group, state, rod, told.get("position"), until)
@@ -194,8 +193,7 @@ def _before_bell(group: Group, hung: Roll) -> Fits | None:
 
 def load_unknown(group: Group, clip: int, rod: int | None) -> int:
     """Append the beginning of a roll that was found and that no record explains."""
-    named = None if rod is None else group.room.rod(rod)
-    period = named.period if named else None
+    period = group.room.period_of_rod(rod)
     return _load(group, None, clip, None, assumed=True, period=period)
 
 

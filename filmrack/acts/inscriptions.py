@@ -24,7 +24,14 @@ def sleeve_codes(roll: Roll) -> list[str]:
 
 def sleeve_numbers(roll: Roll) -> list[str]:
     """Return the number of each sleeve page, as people read it."""
-    return [spoken(code) for code in map(read, sleeve_codes(roll)) if code is not None]
+    return [as_read(code) for code in sleeve_codes(roll)]
+
+
+def as_read(code: str) -> str:
+    """Return one of our codes as people read it: `26F-0142-09`."""
+    known = read(code)
+    assert known is not None
+    return spoken(known)
 
 
 def dated(roll: Roll, room: Room) -> str:

@@ -58,7 +58,6 @@ def crowded(group: Group, hung: Roll) -> list[str]:
     rod = None if hung.place.number is None else group.room.rod(hung.place.number)
     if rod is None:
         return []
-
     own = hung.place.position or 0
     own_span = span(rod, own, film_named(hung.film))
     close = [

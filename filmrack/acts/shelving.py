@@ -8,7 +8,7 @@ from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.asking import code_in
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.film import film_named, refuse_frames
-from filmrack.domain.names import Person, clean, tokens, unquoted
+from filmrack.domain.names import Person, clean, is_one_of, unquoted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
@@ -81,9 +81,7 @@ def named(conn: sqlite3.Connection, text: str) -> Person | None:
         person = search.who(conn, text)
     except Refused:
         return None
-    words = sorted(tokens(text))
-    names = (f"{person.known_as} {person.family}", f"{person.given} {person.family}")
-    by_name = words in [sorted(tokens(name)) for name in names]
+    by_name = is_one_of(text, person.whole_names)
     code = code_in(text)
     by_number = text.casefold().startswith("person ") or (code is not None and code.kind == "P")
     return person if by_name or by_number or person.school_id == text.strip() else None

@@ -53,9 +53,8 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
 
 
 def _meant_for(room: Room, roll: Roll) -> int:
-    rod = room.rod(roll.seen.number or 0) if roll.seen.kind == "rod" else None
-    box = room.box_of(roll.period) or room.box_of(rod.period if rod else None) or room.boxes[0]
-    return box.number
+    of_rod = room.period_of_rod(roll.seen.number) if roll.seen.kind == "rod" else None
+    return (room.box_of(roll.period) or room.box_of(of_rod) or room.boxes[0]).number
 
 
 def _listed(file: DarkroomFile, numbers: Iterable[int], box: int) -> tuple[SlipRoll, ...]:

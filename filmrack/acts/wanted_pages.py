@@ -12,11 +12,11 @@ from filmrack.acts.inscriptions import (
     owners_of,
     period_title,
     sleeve_codes,
+    sleeve_numbers,
 )
 from filmrack.acts.slips import slips
 from filmrack.acts.wanted_labels import binders_asked
 from filmrack.domain.clock import clock, printed_day, time_words, whole_day
-from filmrack.domain.codes import read, spoken
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -128,11 +128,9 @@ def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
         filed = rolls.of_binder(file.conn, term, number)
         initials = owners_initials(file, filed)
         rows = [
-            IndexRow(
-                _read(code), roll.film, initials.get(roll.id, ""), dated(roll, room), _note(roll)
-            )
+            IndexRow(number, roll.film, initials.get(roll.id, ""), dated(roll, room), _note(roll))
             for roll in filed
-            for code in sleeve_codes(roll)
+            for number in sleeve_numbers(roll)
         ]
         pages.append(
             BinderIndex(term, number, period_title(room, made[number].period), tuple(rows))
@@ -200,12 +198,6 @@ def _periods(room: Room, asked: str) -> list[int]:
 def _numbered(what: str, numbers: Sequence[int]) -> str:
     listed = ", ".join(map(str, numbers))
     return f"{what}{'s' if len(numbers) > 1 else ''} {listed}" if numbers else ""
-
-
-def _read(code: str) -> str:
-    known = read(code)
-    assert known is not None
-    return spoken(known)
 
 
 PAGE_KINDS: dict[str, Callable[[DarkroomFile, str, datetime], list[Page]]] = {

@@ -1,5 +1,6 @@
 """Names of people: as they are kept, shown and looked for."""
 
+from collections.abc import Iterable
 from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
@@ -42,6 +43,16 @@ class Person(NamedTuple):
     def initials(self) -> str:
         """Return `MO`."""
         return self.known_as[:1] + self.family[:1]
+
+    @property
+    def whole_names(self) -> tuple[str, str]:
+        """Return the two names they are called by in full: `Mara Okafor`, `Margaret Okafor`."""
+        return f"{self.known_as} {self.family}", f"{self.given} {self.family}"
+
+    @property
+    def single_names(self) -> tuple[str, str, str]:
+        """Return each name they are called by alone: `Mara`, `Margaret`, `Okafor`."""
+        return self.known_as, self.given, self.family
 
 
 QUOTES = "\"“”„'‘’"
@@ -113,6 +124,16 @@ def tokens(text: str) -> list[str]:
         character if character.isalnum() else " " for character in plain if character not in "'’ʼ`"
     )
     return "".join(letters).split()
+
+
+def is_one_of(text: str, names: Iterable[str]) -> bool:
+    """Tell whether a text is one of some names, in whatever order its words stand.
+
+    >>> is_one_of("Okafor, Mara", Person(1, "Margaret", "Okafor", "Mara").whole_names)
+    True
+    """
+    words = sorted(tokens(text))
+    return any(sorted(tokens(name)) == words for name in names)
 
 
 def only_by_family(person: Person, words: list[str]) -> int:

@@ -137,6 +137,11 @@ class Room(NamedTuple):
             raise Refused(f"there is no rod {number}: this room has the rods {numbers}")
         return found
 
+    def period_of_rod(self, number: int | None) -> int | None:
+        """Return the period that a rod is given to; None for none, and where no such rod is."""
+        found = None if number is None else self.rod(number)
+        return None if found is None else found.period
+
     def rods_of(self, period: int | None) -> tuple[Rod, ...]:
         """Return the rods given to a period."""
         return tuple(rod for rod in self.rods if rod.period == period)

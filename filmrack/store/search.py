@@ -6,7 +6,7 @@ import sqlite3
 from collections.abc import Sequence
 
 from filmrack.domain.asking import Part, code_in, parse
-from filmrack.domain.names import Person, tokens
+from filmrack.domain.names import Person, is_one_of, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import ledger, people, rolls
@@ -64,8 +64,8 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         return people.person_meant(conn, int(number))
     words = tokens(typed)
     found = people.with_words(conn, words, limit=_EVERYBODY)
-    for names in (_whole_names, _single_names):
-        exact = [one for one in found if sorted(words) in [sorted(tokens(n)) for n in names(one)]]
+    for names in (lambda one: one.whole_names, lambda one: one.single_names):
+        exact = [one for one in found if is_one_of(typed, names(one))]
         if len(exact) == 1:
             return exact[0]
     if len(found) == 1:
@@ -87,7 +87,7 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
 def is_guess(person: Person, text: str) -> bool:
     """Tell whether a text is no more than one or two letters of somebody's names."""
     words = tokens(text)
-    whole = {word for name in _single_names(person) for word in tokens(name)}
+    whole = {word for name in person.single_names for word in tokens(name)}
     longer = any(len(word) > _FEW_LETTERS or word in whole for word in words)
     return not longer and not any(map(str.isdecimal, text))
 
@@ -212,11 +212,3 @@ def _by_number(conn: sqlite3.Connection, part: Part) -> list[Roll]:
         on_clip = rolls.on_clip(conn, number)
         return [on_clip] if on_clip else []
     return rolls.read(conn, "serial = ? AND place <> 'void' ORDER BY id DESC LIMIT 1", (number,))
-
-
-def _whole_names(person: Person) -> tuple[str, ...]:
-    return f"{person.known_as} {person.family}", f"{person.given} {person.family}"
-
-
-def _single_names(person: Person) -> tuple[str, ...]:
-    return person.known_as, person.given, person.family
