@@ -39,7 +39,7 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
     """Say where each roll of a term is, and what is still owed before it can be closed."""
     from filmrack.acts.closing import report_on
     from filmrack.domain.termcode import term_code
-    from filmrack.domain.termreport import IN_WORDS
+    from filmrack.domain.termreport import IN_WORDS, by_period_and_person
 
     with call.reading() as file:
         room, then = file.room(), call.then(file)
@@ -47,7 +47,8 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
         found = report_on(file, code, then)
         term = term_code(code)
         closed = terms.closed(file.conn).get(term)
-        owners = people.read_people(file.conn, (p for _, p, _ in found.unaccounted if p))
+        named = [*found.open_rolls, *found.no_contact]
+        owners = people.read_people(file.conn, (roll.person for roll in named if roll.person))
         lent = loans_in_words(file, found.out, now)
         owed = {
             "no_contact": found.no_contact,
@@ -70,13 +71,18 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
         return
     say(f"term {term}: {counted(found.rolls, 'roll')}" + (", closed" if closed else ""))
     print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
+    if found.without_sheet:
+        say(f"of these {found.rolls}: {found.without_sheet}")
     if found.unaccounted:
         say(f"not put away yet: {counted(len(found.open_rolls), 'roll')}")
         print_table(group_rows(found.unaccounted, owners, room, lent))
     else:
         say("every roll is accounted for")
     for name, words in _OWED.items():
-        if name == "out" and lent:
+        if name == "no_contact" and found.no_contact:
+            say(f"{words}:")
+            print_table(group_rows(by_period_and_person(found.no_contact), owners, room, lent))
+        elif name == "out" and lent:
             say(f"{words}:")
             print_table([(roll.number, lent[roll.id]) for roll in found.out])
         elif owed[name]:

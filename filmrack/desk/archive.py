@@ -17,7 +17,8 @@ from filmrack.desk.question import Question
 from filmrack.desk.roll_list import Frame, RollList
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.term_orders import TermOrders
+from filmrack.desk.term_closing import TermClosing
+from filmrack.desk.term_orders import done_with_term
 from filmrack.desk.term_pages import TermPages
 from filmrack.desk.term_shown import TermShown
 from filmrack.desk.view import View
@@ -48,7 +49,7 @@ class ArchiveView(View):
         self.pages = TermPages(session, self._beside)
         self.term = TermShown(session)
         self._foreseen = ""
-        self._term_orders = TermOrders(session, partial(self.run_worker, thread=True), self._told)
+        self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
         self._above = 3
         """Rows above the list."""
         self._sought: int | None = None
@@ -93,7 +94,7 @@ class ArchiveView(View):
         self.show([*lines, *rows], [*top.spots, *more])
 
     def move(self, key: str) -> None:
-        """Move along the rolls, or with left and right to another question."""
+        """Move along the rolls, or with left and right to others of the term."""
         page = max(1, self.content_size.height - self._above - 2)
         if self.pages.name:
             self.pages.turn(key, page)
@@ -236,13 +237,13 @@ class ArchiveView(View):
         """Say what can be typed here."""
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
-        usual = "← → what is owed; or a name, lend, shelve, figures, close term"
+        usual = "← → which rolls; or a name, lend, shelve, figures, close term"
         return self.words.in_hand() or usual
 
     def _with_term(self, order: Order, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named; or lay a page of it."""
         term = self.term.of(room)
-        done = self._term_orders.do(order, term.code if term else "")
+        done = done_with_term(self.session, self._term_closing, order, term.code if term else "")
         if done is not None:
             return done
         if order.rest:
@@ -269,7 +270,7 @@ class ArchiveView(View):
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
         shown = Shown(term, self.list.places, self.term.closed, self.term.chosen, why=self.term.why)
-        foreseen = self._foreseen or self._term_orders.goes_on(now.at)
+        foreseen = self._foreseen or self._term_closing.goes_on(now.at)
         return status(now, shown, foreseen, width=width, palette=self.palette)
 
     def _read(self, code: str) -> None:

@@ -23,16 +23,26 @@ from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed, Pile
 
-CHIPS: tuple[tuple[Owed, str], ...] = (
-    ("all", "all"),
+_PARTS: tuple[tuple[Owed, str], ...] = (
     ("sleeve", "not sleeved"),
-    ("contact", "no contact sheet"),
     ("file", "not filed"),
+    ("binder", "in binders"),
     ("out", "borrowed"),
     ("missing", "missing"),
+    ("gone", "gone for good"),
+)
+"""How far rolls are; they add up to all of a term."""
+
+_BESIDE: tuple[tuple[Owed, str], ...] = (
+    ("contact", "no contact sheet"),
     ("owner", "without an owner"),
 )
-"""What a term can owe, as it is shown and typed."""
+"""What rolls can owe wherever they are, so that they are counted above as well."""
+
+CHIPS: tuple[tuple[Owed, str], ...] = (("all", "all"), *_PARTS, *_BESIDE)
+"""Which rolls of a term can be meant, as it is shown and typed."""
+
+_OWES_NOTHING = ("all", "binder", "gone")
 
 TERMS = -100
 """Spots from here down are terms, those between it and 0 are CHIPS."""
@@ -61,7 +71,7 @@ class Notes(NamedTuple):
 
 
 def counts_of(piles: Sequence[Pile]) -> dict[Owed, int]:
-    """Return how many rolls a term has, and how many owe what."""
+    """Return how many rolls a term has, how far how many are, and how many owe what."""
     return {owed: sum(pile.counts.get(owed, 0) for pile in piles) for owed, _ in CHIPS}
 
 
@@ -77,7 +87,7 @@ def head(
 ) -> Head:
     """Return the term and what it owes; `at` says which of how many rolls is selected."""
     quiet, strong = style(palette.quiet), style(palette.text, bold=True)
-    owes = any(counts[each] for each, _ in CHIPS[1:])
+    owes = any(counts[each] for each, _ in CHIPS if each not in _OWES_NOTHING)
     title = Text.assemble(
         (f"Term {term.code}", strong),
         (f"   {counted(counts['all'], 'roll')}", quiet),
@@ -96,8 +106,10 @@ def head(
     rows = [title, Text()]
     for nth, (each, words) in enumerate(CHIPS):
         label = f" {words} " if each == "all" else f" {counts[each]} {words} "
-        if rows[-1].cell_len + len(label) > width:
+        above = f" of all {counts['all']}: " if each == _BESIDE[0][0] else ""
+        if rows[-1].cell_len + len(above + label) > width:
             rows.append(Text())
+        rows[-1].append(above, style=quiet)
         top, start = len(rows) - 1, rows[-1].cell_len
         rows[top].append(label, style=style(palette.text if counts[each] else palette.quiet))
         if each == owed:

@@ -12,6 +12,7 @@ _ALSO: dict[str, Owed] = {
     "out": "out",
     "lent": "out",
     "loans": "out",
+    "gone": "gone",
     "no contact": "contact",
     "no owner": "owner",
     "unknown": "owner",

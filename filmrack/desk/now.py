@@ -66,7 +66,7 @@ class Now(NamedTuple):
         return sum(each.left_behind for each in self.hanging)
 
 
-class _Read(NamedTuple):
+class _Underway(NamedTuple):
     """What was read of the file: the rolls on rods and in tanks, and what judges them."""
 
     hung: list[Roll]
@@ -81,7 +81,7 @@ class Lookout:
 
     def __init__(self, file: DarkroomFile) -> None:
         self._file = file
-        self._read: _Read | None = None
+        self._read: _Underway | None = None
         self._judged: Now | None = None
         """What was judged last: all that ask within one second, with nothing done, get the same."""
         self._hung_before: tuple[tuple[int, datetime], list[int]] | None = None
@@ -100,7 +100,7 @@ class Lookout:
             self._judged = self._judge(self._read, room, now)
         return self._judged
 
-    def _judge(self, read: _Read, room: Room, now: datetime) -> Now:
+    def _judge(self, read: _Underway, room: Room, now: datetime) -> Now:
         hanging = tuple(Standing(roll, room, read.dryers, now) for roll in read.hung)
         lesson = class_now(room, read.dryers, now)
         return Now(
@@ -130,7 +130,7 @@ class Lookout:
         return room_warning(room, period, self._hung_before[1], today, taken)
 
 
-def _read(file: DarkroomFile, room: Room, now: datetime) -> _Read:
+def _read(file: DarkroomFile, room: Room, now: datetime) -> _Underway:
     conn = file.conn
     hung, tank = rolls.hanging(conn), rolls.in_tank(conn)
     dryers = dryers_for(conn, room, [*hung, *tank])
@@ -144,7 +144,7 @@ def _read(file: DarkroomFile, room: Room, now: datetime) -> _Read:
     )
     owners = people.read_people(conn, (r.person for r in (*hung, *tank) if r.person))
     hanging = [Standing(roll, room, whole, now) for roll in hung]
-    return _Read(hung, tank, whole, owners, sweep_so_far(conn, room, hanging))
+    return _Underway(hung, tank, whole, owners, sweep_so_far(conn, room, hanging))
 
 
 def _by_rod(hanging: tuple[Standing, ...]) -> dict[int, dict[int, Standing]]:

@@ -55,7 +55,7 @@ class TermPages:
         self.name = ""
         """The page that lies there: one of _PAGES, or none."""
         self._first = 0
-        self._kept: _Read | None = None
+        self._kept: _PageRead | None = None
         self._reading: tuple[object, ...] | None = None
         self._since = session.now
 
@@ -113,14 +113,14 @@ class TermPages:
                         lines += _report(file, now, term, size[0], palette)
                     case _:
                         lines += _hand_back(file, now, term, size[0], palette)
-            read = _Read(asked, lines)
+            read = _PageRead(asked, lines)
         except FileTrouble as trouble:
-            read = _Read(asked, [], trouble)
+            read = _PageRead(asked, [], trouble)
         if self._reading == asked:
             self._kept, self._reading = read, None
 
 
-class _Read(NamedTuple):
+class _PageRead(NamedTuple):
     """A page that was read: for what question, its lines, or what went wrong."""
 
     asked: tuple[object, ...]
@@ -149,6 +149,7 @@ def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palet
                 (bar(number, report.rolls, across), style(palette.wet)),
             )
         )
+    lines += [Text(row.plain, style=text) for row in wrapped(_of_these(report), width)]
     verdict = wrapped(_verdict(report, term, closed, terms.why_closed(file.conn, term.code)), width)
     lines += [Text(""), *(Text(row.plain, style=strong) for row in verdict)]
     lines += _groups(file, now, report.unaccounted, width, palette)
@@ -161,6 +162,13 @@ def _report(file: DarkroomFile, now: Now, term: Term, width: int, palette: Palet
             lines += [Text(""), Text(f"{title}: {counted(len(some), 'roll')}", style=strong)]
             lines += _rows(file, now, some, width, palette)
     return lines
+
+
+def _of_these(report: TermReport) -> str:
+    """Return what rolls owe that are counted by their place as well; empty for nothing."""
+    unclaimed = f"{len(report.unclaimed)} without an owner" if report.unclaimed else ""
+    some = ", ".join(words for words in (report.without_sheet, unclaimed) if words)
+    return f"Of these {report.rolls}: {some}; who they are stands at the end" if some else ""
 
 
 def _verdict(report: TermReport, term: Term, closed: datetime | None, why: str) -> str:

@@ -119,6 +119,8 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     if not hanging:
         return ask_why
     many = sum(in_dryer.values())
+    beside = what_is_open({kind: n for kind, n in report.places.items() if kind not in in_dryer})
+    also = f"Also not put away: {beside}. Who: term report" if beside else "Who: term report"
 
     def over_film(text: str) -> Question:
         if text.strip() != str(many):
@@ -134,7 +136,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
         " and empty the dryer: type sweep. To close over it all the same, type how many:"
-        f" {many}. What else keeps it open: term report",
+        f" {many}. {also}",
         verbatim=True,
     )
 

@@ -49,6 +49,15 @@ class TermReport(NamedTuple):
     """Rolls without an owner that are not gone."""
 
     @property
+    def without_sheet(self) -> str:
+        """Return how many rolls have no contact sheet and where these are; empty for none."""
+        where = Counter(roll.place.kind for roll in self.no_contact)
+        parts = [f"{where[kind]} {IN_WORDS[kind]}" for kind in KINDS_OF_PLACE if where[kind]]
+        if not parts:
+            return ""
+        return f"{len(self.no_contact)} without a contact sheet ({'; '.join(parts)})"
+
+    @property
     def open_rolls(self) -> list[Roll]:
         """Return all that is unaccounted for, as one list."""
         return [roll for _, _, some in self.unaccounted for roll in some]
@@ -65,7 +74,7 @@ def term_report(rolls: Iterable[Roll], settled: Mapping[str, int] | None = None)
     return TermReport(
         rolls=counted.total(),
         places={kind: counted[kind] for kind in KINDS_OF_PLACE},
-        unaccounted=_by_period_and_person(
+        unaccounted=by_period_and_person(
             [roll for roll in there if roll.place.kind not in ACCOUNTED_FOR]
         ),
         no_contact=tuple(
@@ -87,10 +96,11 @@ def to_hand_back(rolls: Iterable[Roll]) -> tuple[RollsOfOne, ...]:
 
     That is every sleeve at hand and every one that is borrowed.
     """
-    return _by_period_and_person([roll for roll in rolls if roll.place.kind in ARCHIVED])
+    return by_period_and_person([roll for roll in rolls if roll.place.kind in ARCHIVED])
 
 
-def _by_period_and_person(rolls: Sequence[Roll]) -> tuple[RollsOfOne, ...]:
+def by_period_and_person(rolls: Sequence[Roll]) -> tuple[RollsOfOne, ...]:
+    """Return rolls by period and person; those without either come last."""
     groups: dict[tuple[int | None, int | None], list[Roll]] = {}
     for roll in rolls:
         groups.setdefault((roll.period, roll.person), []).append(roll)

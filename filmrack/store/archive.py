@@ -12,8 +12,8 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import GONE, Roll
 from filmrack.store import people, rolls
 
-Owed = Literal["all", "sleeve", "contact", "file", "out", "missing", "owner"]
-"""Which rolls are meant: all, or those that still owe something to the archive."""
+Owed = Literal["all", "sleeve", "file", "binder", "out", "missing", "gone", "contact", "owner"]
+"""Which rolls are meant: all, those of one part of their way, or those that owe something else."""
 
 _NO_SHEET = "NOT EXISTS (SELECT 1 FROM contact_sheets c WHERE c.roll = rolls.id)"
 _WHERE: Mapping[Owed, str] = {
@@ -21,16 +21,21 @@ _WHERE: Mapping[Owed, str] = {
     "sleeve": "place IN ('tank', 'rod', 'box', 'owner')",
     "contact": f"place IN ('sleeve', 'binder', 'out') AND {_NO_SHEET}",
     "file": "place = 'sleeve'",
+    "binder": "place = 'binder'",
     "out": "place = 'out'",
     "missing": "place = 'missing'",
+    "gone": "place IN ('handed_back', 'discarded')",
     "owner": "person IS NULL AND place NOT IN ('handed_back', 'discarded', 'void')",
 }
 _OWED_AT: Mapping[str, Owed] = {
     **dict.fromkeys(("tank", "rod", "box", "owner"), "sleeve"),
     "sleeve": "file",
+    "binder": "binder",
     "out": "out",
     "missing": "missing",
+    **dict.fromkeys(("handed_back", "discarded"), "gone"),
 }
+"""Every place has its part, so that these add up to all."""
 
 
 @dataclass(slots=True)
@@ -61,9 +66,7 @@ def piles(conn: sqlite3.Connection, term: str) -> list[Pile]:
         pile.places[row["place"]] += row["rolls"]
         if row["person"] is None and row["place"] not in GONE:
             pile.count("owner", row["rolls"])
-        owed = _OWED_AT.get(row["place"])
-        if owed is not None:
-            pile.count(owed, row["rolls"])
+        pile.count(_OWED_AT[row["place"]], row["rolls"])
     for row in conn.execute(
         "SELECT period, person, count(*) AS rolls FROM rolls"
         f" WHERE term = ? AND {_WHERE['contact']} GROUP BY period, person",

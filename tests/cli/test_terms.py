@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from filmrack.acts import closing, shelving
+from filmrack.acts import archiving, closing, fetching, shelving
 from filmrack.acts.hanging import hang
 from filmrack.store import people
 from tests.cli.conftest import Shell
@@ -64,8 +64,22 @@ def test_a_report_counts_every_place_and_names_what_is_unaccounted_for(shell: Sh
     printed = shell.type("term", "report", "26F")
     assert "not put away yet: 1 roll" in printed
     assert "Mara Okafor" in printed
+    assert "of these 2: 1 without a contact sheet (1 in binders)" in printed
     unclaimed = told["owed"]["unclaimed"][0]
     assert f"claim {unclaimed} WHO" in printed
+
+
+def test_a_report_names_whose_sleeves_have_no_contact_sheet(shell: Shell):
+    school = shell.school
+    roll = hang(school.file, school.hand(), person=MARA, clip=17).roll
+    fetching.take(school.file, school.hand(), roll.id)
+    archiving.sleeve(school.file, school.hand(), roll.id)
+    archiving.file_in_binder(school.file, school.hand(), [roll.id], 2)
+    printed = shell.type("term", "report", "26F")
+    assert "every roll is accounted for" in printed
+    behind = printed.partition("no contact sheet:")[2]
+    assert "Mara Okafor" in behind
+    assert roll.number in behind
 
 
 def test_a_term_is_closed_and_reopened(shell: Shell):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from functools import partial
 
@@ -76,6 +77,34 @@ async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> Non
             "1 missing",
         ):
             assert owed in rows
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_the_counts_above_the_rolls_add_up_and_say_which_count_a_roll_once_more(
+    school: School, size: tuple[int, int]
+) -> None:
+    for person, clip in ((MARA, 17), (OLU, 5)):
+        archiving.file_in_binder(
+            school.file, school.hand(), [sleeved(school, person, clip, contact=True)], 2
+        )
+    lending.release(school.file, school.hand(), [sleeved(school, MARA, 18)])
+    lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
+    sleeved(school, OLU, 6)
+    hanging.hang(school.file, school.hand(), person=IVO, clip=9)
+    async with archive(school.file.path, size) as pilot:
+        parts, beside = " ".join(shown(pilot).split()).split(" of all 6: ")
+        told = re.findall(
+            r"(\d+) (not sleeved|not filed|in binders|borrowed|missing|gone for good)", parts
+        )
+        assert len(told) == 6
+        assert sum(int(number) for number, _ in told) == 6
+        assert beside.startswith("1 no contact sheet 0 without an owner")
+        await enter(pilot, "gone")
+        assert "Mara Okafor" in shown(pilot)
+        assert "Ivo Lindqvist" not in shown(pilot)
+        await enter(pilot, "in binders")
+        assert "Olu Adeyemi" in shown(pilot)
+        assert "Ivo Lindqvist" not in shown(pilot)
 
 
 async def test_a_term_with_all_in_its_binders_owes_nothing(school: School) -> None:
@@ -479,8 +508,9 @@ async def test_a_click_chooses_what_is_owed_and_a_roll(school: School) -> None:
         row = next(n for n, line in enumerate(shown(pilot).splitlines()) if "Olu" in line)
         await pilot.click(ArchiveView, offset=(10, row + 1))
         assert view.selected == second
-        chips = shown(pilot).splitlines()[1]
-        await pilot.click(ArchiveView, offset=(chips.index("no contact") + 4, 2))
+        rows = shown(pilot).splitlines()
+        nth = next(n for n, line in enumerate(rows) if "no contact sheet  " in line)
+        await pilot.click(ArchiveView, offset=(rows[nth].index("no contact") + 4, nth + 1))
         assert view.owed == "contact"
 
 

@@ -160,10 +160,12 @@ async def test_a_term_with_rolls_unaccounted_for_asks_why_they_are_left(school: 
 async def test_film_that_hangs_is_taken_down_before_a_term_is_closed(school: School) -> None:
     hanging.hang(school.file, school.hand(), person=OLU, clip=5)
     hanging.load(school.file, school.hand(), MARA, [17])
+    lending.missing(school.file, school.hand(), [filed(school, IVO, 9)])
     async with archive(school.file.path) as pilot:
         await enter(pilot, "close term")
         assert "Film first: 1 in tanks, 1 on rods" in answer(pilot)
         assert "nobody can flip it, touch it or take it down" in answer(pilot)
+        assert "Also not put away: 1 missing" in answer(pilot)
         for other in ("", "holidays", "1"):
             await enter(pilot, other)
             assert "not put away yet" not in answer(pilot), other
@@ -393,7 +395,7 @@ async def test_a_word_for_the_end_ends_the_shelving_and_shelves_nothing(
         await enter(pilot, "olu adeyemi")
         await enter(pilot, word.lower())
         assert "1 sleeve shelved in binder 3" in answer(pilot)
-        assert pilot.app.query_one(Line).hint.startswith("← → what is owed")
+        assert pilot.app.query_one(Line).hint.startswith("← → which rolls")
     assert len(rolls.read(school.file.conn, "place = 'binder'")) == 1
 
 
@@ -475,9 +477,12 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
         assert "Term 26F: 4 rolls" in rows
         assert "1  borrowed" in rows
         assert "Keeps it from closing: 1 on rods" in rows
+        without = "Of these 4: 3 without a contact sheet (2 in binders; 1 borrowed), 1 without an"
+        assert without in " ".join(rows.split())
         await pilot.press("end")
         last = shown(pilot)
         assert "Without an owner: 1 roll" in last
+        assert "Without a contact sheet: 3 rolls" in last
         assert "“the tall one”" in last
         assert "Term 26F: 4 rolls" not in last or size == (120, 34)
         await pilot.press("home")
@@ -508,7 +513,7 @@ async def test_a_page_of_a_term_that_is_not_there_is_refused(school: School) -> 
         await enter(pilot, "term report 19s")
         assert "there is no term 19S" in answer(pilot)
         assert "Mara Okafor" in shown(pilot)
-        assert "in binders" not in shown(pilot)
+        assert "in sleeves, not filed" not in shown(pilot)
 
 
 async def test_a_roll_that_is_typed_or_scanned_is_not_hidden_by_a_page(school: School) -> None:
