@@ -64,8 +64,10 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         return people.person_meant(conn, int(number))
     words = tokens(typed)
     found = people.with_words(conn, words, limit=_EVERYBODY)
-    for names in (lambda one: one.whole_names, lambda one: one.single_names):
-        exact = [one for one in found if is_one_of(typed, names(one))]
+    for exact in (
+        [one for one in found if is_one_of(typed, one.whole_names)],
+        [one for one in found if is_one_of(typed, one.single_names)],
+    ):
         if len(exact) == 1:
             return exact[0]
     if len(found) == 1:
