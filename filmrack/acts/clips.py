@@ -1,13 +1,12 @@
 """What happens to clip pairs: made known, a hook or tag lost, retired, and put right again.
 
-With a hand each change is on the ledger and can be taken back.
+Each change is on the ledger and can be taken back.
 """
 
 from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable, Iterable
-from datetime import datetime
 
 from filmrack.acts.group import Hand
 from filmrack.acts.listing import keep_listed
@@ -18,7 +17,7 @@ from filmrack.store.file import DarkroomFile
 from filmrack.store.lists import key_of_clip, read_rows
 
 
-def add(file: DarkroomFile, numbers: Iterable[int], hand: Hand | None = None) -> list[int]:
+def add(file: DarkroomFile, hand: Hand, numbers: Iterable[int]) -> list[int]:
     """Make clip pairs known that have their tags; return those that were not known before."""
     with file.writing() as conn:
         new = [number for number in numbers if read_clip(conn, number) is None]
@@ -28,26 +27,24 @@ def add(file: DarkroomFile, numbers: Iterable[int], hand: Hand | None = None) ->
     return new
 
 
-def retire(file: DarkroomFile, now: datetime, number: int, hand: Hand | None = None) -> Clip:
+def retire(file: DarkroomFile, hand: Hand, number: int) -> Clip:
     """Use a clip pair no more; a roll that is on it keeps it until it is sleeved."""
-    return _change(file, now, number, lambda clip: clip._replace(retired=True), hand)
+    return _change(file, hand, number, lambda clip: clip._replace(retired=True))
 
 
-def lose(
-    file: DarkroomFile, now: datetime, number: int, lost: Lost, hand: Hand | None = None
-) -> Clip:
+def lose(file: DarkroomFile, hand: Hand, number: int, lost: Lost) -> Clip:
     """Keep that one clip of a pair has lost its hook or its tag."""
 
     def without(clip: Clip) -> Clip:
         both = {*clip.lost, lost}
         return clip._replace(lost=tuple(sorted(both, key=str)))
 
-    return _change(file, now, number, without, hand)
+    return _change(file, hand, number, without)
 
 
-def restore(file: DarkroomFile, now: datetime, number: int, hand: Hand | None = None) -> Clip:
+def restore(file: DarkroomFile, hand: Hand, number: int) -> Clip:
     """Keep that a clip pair is whole and in use again."""
-    return _change(file, now, number, lambda clip: Clip(clip.number), hand)
+    return _change(file, hand, number, lambda clip: Clip(clip.number))
 
 
 def cautions(conn: sqlite3.Connection, number: int | None, *, flip: bool = False) -> list[str]:
@@ -61,17 +58,11 @@ def flip_warnings(file: DarkroomFile, flipped: Iterable[Roll]) -> list[str]:
     return [words for roll in flipped for words in cautions(file.conn, roll.clip, flip=True)]
 
 
-def _change(
-    file: DarkroomFile,
-    now: datetime,
-    number: int,
-    change: Callable[[Clip], Clip],
-    hand: Hand | None,
-) -> Clip:
+def _change(file: DarkroomFile, hand: Hand, number: int, change: Callable[[Clip], Clip]) -> Clip:
     refuse_other_clips(number)
     with file.writing() as conn:
         changed = change(read_clip(conn, number) or Clip(number))
         before = read_rows(conn, [key_of_clip(number)])
-        save_clip(conn, changed, now)
+        save_clip(conn, changed, hand.at)
         keep_listed(conn, file.room(), hand, before)
     return changed

@@ -1,6 +1,6 @@
 """A person's names, and whether they are still here.
 
-With a hand each change is on the ledger and can be taken back.
+Each change is on the ledger and can be taken back.
 """
 
 from __future__ import annotations
@@ -8,7 +8,6 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
-from datetime import datetime
 
 from filmrack.acts.group import Hand
 from filmrack.acts.listing import keep_listed
@@ -21,12 +20,12 @@ from filmrack.store.lists import key_of_person, read_rows
 
 def rename(
     file: DarkroomFile,
+    hand: Hand,
     number: int,
     *,
     given: str | None = None,
     family: str | None = None,
     called: str | None = None,
-    hand: Hand | None = None,
 ) -> Person:
     """Give a person the name they ask for; the former one is found and shown no more.
 
@@ -36,7 +35,7 @@ def rename(
     """
     if given is None and family is None and called is None:
         raise Refused("nothing was changed because no name was given: say the new one")
-    with _one(file, number, hand) as conn:
+    with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
         if given is not None:
             person = person._replace(given=clean(given, "the given name"))
@@ -54,43 +53,41 @@ def rename(
     return person
 
 
-def leave(file: DarkroomFile, number: int, now: datetime, hand: Hand | None = None) -> Person:
+def leave(file: DarkroomFile, hand: Hand, number: int) -> Person:
     """Keep that a person has left: their rolls stay theirs, new ones are not offered to them."""
-    with _one(file, number, hand) as conn:
+    with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
-        roster.mark_left(conn, number, now)
+        roster.mark_left(conn, number, hand.at)
     return person
 
 
-def come_back(file: DarkroomFile, number: int, hand: Hand | None = None) -> Person:
+def come_back(file: DarkroomFile, hand: Hand, number: int) -> Person:
     """Keep that a person who had left is here again."""
-    with _one(file, number, hand) as conn:
+    with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
         roster.mark_left(conn, number, None)
     return person
 
 
-def move(
-    file: DarkroomFile, number: int, period: int, now: datetime, hand: Hand | None = None
-) -> Person:
+def move(file: DarkroomFile, hand: Hand, number: int, period: int) -> Person:
     """Put a person in another period for the term in force.
 
     Raises Refused without a term that is open, and for a period that the room has not.
     """
-    with _one(file, number, hand) as conn:
+    with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
         room = file.room()
         if period not in {one.number for one in room.periods}:
             names = ", ".join(one.name for one in room.periods)
             raise Refused(f"there is no {room.period_word} {period}: the room has {names}")
-        term = room.term_meant(None, now)
+        term = room.term_meant(None, hand.at)
         terms.refuse_closed(conn, term.code)
         people.enrol(conn, number, term.code, period)
     return person
 
 
 @contextmanager
-def _one(file: DarkroomFile, number: int, hand: Hand | None) -> Iterator[sqlite3.Connection]:
+def _one(file: DarkroomFile, hand: Hand, number: int) -> Iterator[sqlite3.Connection]:
     """Hold the file for a change of one person, and keep what it changed."""
     with file.writing() as conn:
         before = read_rows(conn, [key_of_person(number)])

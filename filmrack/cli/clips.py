@@ -43,8 +43,7 @@ def clip() -> None:
 def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair no more; a roll on it keeps it until it is sleeved."""
     with call.writing() as file:
-        hand = call.hand(file)
-        done = clips.retire(file, hand.at, clip_number(" ".join(number)), hand)
+        done = clips.retire(file, call.hand(file), clip_number(" ".join(number)))
     _tell(done, as_json=as_json)
 
 
@@ -55,8 +54,7 @@ def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
     """Use a clip pair again: it is whole."""
     with call.writing() as file:
-        hand = call.hand(file)
-        done = clips.restore(file, hand.at, clip_number(" ".join(number)), hand)
+        done = clips.restore(file, call.hand(file), clip_number(" ".join(number)))
     _tell(done, as_json=as_json)
 
 
@@ -69,8 +67,8 @@ def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
     """Keep that one clip of a pair lost its hook or its tag: `lost 17 hook A`."""
     with call.writing() as file:
-        hand, parts = call.hand(file), lost_named(f"{part} {side}")
-        done = clips.lose(file, hand.at, clip_number(number), parts, hand)
+        lost_part = lost_named(f"{part} {side}")
+        done = clips.lose(file, call.hand(file), clip_number(number), lost_part)
     _tell(done, as_json=as_json)
 
 

@@ -40,7 +40,7 @@ def rename(
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         named = people.rename(
-            file, number, given=given, family=family, called=called, hand=call.hand(file)
+            file, call.hand(file), number, given=given, family=family, called=called
         )
     _tell(named, "is the name from now on", as_json=as_json)
 
@@ -53,7 +53,7 @@ def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
     """Keep that a person has left: their rolls stay theirs, new ones are not offered."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
-        gone = people.leave(file, number, call.moment(file), call.hand(file))
+        gone = people.leave(file, call.hand(file), number)
     _tell(gone, f"has left; “filmrack person back {gone.number}” if not", as_json=as_json)
 
 
@@ -65,7 +65,7 @@ def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
     """Keep that a person who had left is here again: by number, school id or code."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
-        here = people.come_back(file, number, call.hand(file))
+        here = people.come_back(file, call.hand(file), number)
     _tell(here, "is here again", as_json=as_json)
 
 

@@ -52,21 +52,21 @@ def say_of_clip(session: Session, text: str) -> Said:
     was = read_clip(session.file.conn, number)
     match said["what"].split()[0]:
         case "retire" | "retired":
-            return _told(clips.retire(session.file, session.now, number, hand), was)
+            return _told(clips.retire(session.file, hand, number), was)
         case "restore" | "restored" | "whole":
-            return _told(clips.restore(session.file, session.now, number, hand), was)
+            return _told(clips.restore(session.file, hand, number), was)
     part, side = said["part"] or said["part2"], said["side"] or said["side2"] or said["tag"]
     if not side:
         raise Refused(f"which {part} of clip {number}: say clip {number} {part} A lost, or B")
     lost_part = lost_named(f"{part} {side}")
-    return _told(clips.lose(session.file, session.now, number, lost_part, hand), was)
+    return _told(clips.lose(session.file, hand, number, lost_part), was)
 
 
 def add_clips(session: Session, text: str) -> Said:
     """Make clip pairs known that have their tags, by a range: `61-80`."""
     session.refuse_students(NOT_YOURS)
     numbers = numbers_in(text, "clip", HIGHEST_CLIP)
-    new = clips.add(session.file, numbers, session.hand())
+    new = clips.add(session.file, session.hand(), numbers)
     words = f"{counted(len(new), 'pair')} added, {len(numbers) - len(new)} known before"
     undo = f". {WRONG}" if new else ""
     return Said("Clips", f"{words}. Their tags are printed on the screen Labels{undo}", done=True)

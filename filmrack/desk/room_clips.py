@@ -118,7 +118,7 @@ def _odd_row(changing: Changing, clip: Clip) -> RoomRow:
 def _retire(changing: Changing, number: int) -> Said:
     changing.session.refuse_students(NOT_YOURS)
     session = changing.session
-    acts.retire(session.file, session.now, number, session.hand())
+    acts.retire(session.file, session.hand(), number)
     return Said(f"Clip {number}", f"retired. {WRONG}", done=True)
 
 

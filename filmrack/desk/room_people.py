@@ -106,7 +106,7 @@ def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
     refuse_code(text)
     new = "" if field.missing and text.strip().casefold() == field.missing else text
     named = acts.rename(
-        changing.session.file, known.number, **{field.key: new}, hand=changing.session.hand()
+        changing.session.file, changing.session.hand(), known.number, **{field.key: new}
     )
     if named == known:
         return Said(named.full, "is the name, as it was")
@@ -148,7 +148,7 @@ def _move(changing: Changing, known: Person, text: str) -> Said:
     session = changing.session
     found = changing.room.period_named(str(changing.read(PERIOD, text)))
     assert found is not None
-    acts.move(session.file, known.number, found.number, session.now, session.hand())
+    acts.move(session.file, session.hand(), known.number, found.number)
     return Said(known.full, f"is in {found.name} from now on. {WRONG}", done=True)
 
 
@@ -156,9 +156,9 @@ def _leave(changing: Changing, known: Person, *, back: bool) -> Said:
     changing.session.refuse_students(NOT_YOURS)
     session = changing.session
     if back:
-        acts.come_back(session.file, known.number, session.hand())
+        acts.come_back(session.file, session.hand(), known.number)
         return Said(known.full, f"is here again. {WRONG}", done=True)
-    acts.leave(session.file, known.number, session.now, session.hand())
+    acts.leave(session.file, session.hand(), known.number)
     return Said(known.full, f"has left. {WRONG}", done=True)
 
 

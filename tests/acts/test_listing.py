@@ -65,15 +65,15 @@ def test_a_person_with_film_on_the_record_is_not_removed(school: School):
     ("change", "told"),
     [
         (
-            lambda school: acts.rename(school.file, MARA, given="Max", hand=school.hand()),
+            lambda school: acts.rename(school.file, school.hand(), MARA, given="Max"),
             "Mara Okafor is the name again, it was Max Okafor",
         ),
         (
-            lambda school: acts.move(school.file, MARA, 2, school.now, school.hand()),
+            lambda school: acts.move(school.file, school.hand(), MARA, 2),
             "Mara Okafor is in Period 1 again",
         ),
         (
-            lambda school: acts.leave(school.file, MARA, school.now, school.hand()),
+            lambda school: acts.leave(school.file, school.hand(), MARA),
             "Mara Okafor is here again",
         ),
     ],
@@ -97,14 +97,14 @@ def test_a_whole_roster_is_one_act(school: School):
 
 
 def test_what_changed_again_since_stays(school: School):
-    acts.rename(school.file, MARA, given="Max", hand=school.hand())
-    acts.rename(school.file, MARA, given="Mo")
+    acts.rename(school.file, school.hand(), MARA, given="Max")
+    acts.rename(school.file, school.hand(desk="desk 2"), MARA, given="Mo")
     with pytest.raises(Refused, match="they were changed again since"):
         take_back(school)
 
 
 def test_a_former_name_goes_with_the_names_of_its_person(school: School):
-    acts.rename(school.file, MARA, given="Max", family="Weber", hand=school.hand())
+    acts.rename(school.file, school.hand(), MARA, given="Max", family="Weber")
     wiping.wipe(school.file, [MARA], school.now)
     notes = school.file.conn.execute("SELECT text FROM notes").fetchall()
     assert [row["text"] for row in notes] == [""]
@@ -114,10 +114,10 @@ def test_a_former_name_goes_with_the_names_of_its_person(school: School):
 
 def test_added_clip_pairs_are_unknown_again_unless_they_carried_film(school: School):
     before = everything_known(school)
-    clips.add(school.file, [151, 152], school.hand())
+    clips.add(school.file, school.hand(), [151, 152])
     assert take_back(school).settings == ("2 clip pairs are unknown again",)
     assert everything_known(school) == before
-    clips.add(school.file, [151], school.hand())
+    clips.add(school.file, school.hand(), [151])
     hanging.load(school.file, school.hand(desk="desk 2"), MARA, [151])
     with pytest.raises(Refused, match="clip 151 stays because it carried film since"):
         take_back(school)
@@ -125,8 +125,8 @@ def test_added_clip_pairs_are_unknown_again_unless_they_carried_film(school: Sch
 
 def test_what_a_clip_pair_lost_is_taken_back(school: School):
     hand = school.hand()
-    clips.lose(school.file, school.now, 17, lost_named("hook A"), hand)
-    clips.retire(school.file, school.now, 17, hand)
+    clips.lose(school.file, hand, 17, lost_named("hook A"))
+    clips.retire(school.file, hand, 17)
     take_back(school)
     assert read_clip(school.file.conn, 17) == Clip(17, (lost_named("hook A"),))
     take_back(school)
@@ -136,5 +136,5 @@ def test_what_a_clip_pair_lost_is_taken_back(school: School):
 def test_a_roster_taken_in_again_is_no_act(school: School):
     take(school)
     take(school)
-    clips.add(school.file, [], school.hand())
+    clips.add(school.file, school.hand(), [])
     assert take_back(school).settings == ("Lina Haddad is gone again",)

@@ -115,5 +115,5 @@ def test_a_roll_that_is_on_that_clip_already_or_on_none_any_more_is_refused(scho
 
 def test_what_the_right_clip_lacks_is_to_be_heeded(school: School):
     mara = hung(school)
-    lose(school.file, school.now, 62, Lost("tag", "A"))
+    lose(school.file, school.hand(), 62, Lost("tag", "A"))
     assert reclip(school.file, school.hand(), mara.id, 62).warnings

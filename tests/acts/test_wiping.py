@@ -54,13 +54,13 @@ def found_in(school: School) -> list[bytes]:
 
 @pytest.fixture
 def roll(school: School) -> int:
-    """Return Mara's filed roll; her name stands in three notes, and she once had another."""
+    """Return Mara's filed roll; her name stands in three notes, and in those of two renamings."""
     file = school.file
-    people.rename(file, MARA, given="Zainab")
+    people.rename(file, school.hand(), MARA, given="Zainab")
     number = hanging.hang(file, school.hand(), person=MARA, clip=17, clue="Zainab's red tape")
     roll = number.roll.id
     backup.back_up(file, backup.make_backups_folder(file.path) / "early.db")
-    people.rename(file, MARA, given="Mara", called="Mo")
+    people.rename(file, school.hand(), MARA, given="Mara", called="Mo")
     fetching.take(file, school.hand(), roll)
     archiving.sleeve(file, school.hand(), roll)
     archiving.file_in_binder(file, school.hand(), [roll], 2)
@@ -75,7 +75,7 @@ def roll(school: School) -> int:
 def test_no_byte_holds_the_name_of_who_is_wiped(school: School, roll: int) -> None:
     wiped = wiping.wipe(school.file, [MARA], school.now)
     assert found_in(school) == []
-    assert (wiped.people, wiped.notes, len(wiped.backups), wiped.left) == ((MARA,), 3, 2, ())
+    assert (wiped.people, wiped.notes, len(wiped.backups), wiped.left) == ((MARA,), 5, 2, ())
 
 
 def test_rolls_and_ledger_stay_without_a_name(school: School, roll: int) -> None:

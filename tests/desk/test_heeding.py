@@ -56,7 +56,7 @@ def test_enter_on_the_next_step_tells_it_too(low: School, session: Session):
 
 
 def test_a_clip_without_a_hook_is_told_at_loading_and_at_the_flip(school: School, session: Session):
-    clips.lose(school.file, school.now, 17, Lost("hook", "A"))
+    clips.lose(school.file, school.hand(), 17, Lost("hook", "A"))
     sentences = Sentences(session)
     sentences.say(person_code(OLU))
     assert "A has no hook: bottom only" in sentences.say(clip_code(17, "B")).words
