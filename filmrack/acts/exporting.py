@@ -14,9 +14,9 @@ from filmrack.domain.counted import listed
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import checking, exporting, ledger, rolls
 from filmrack.store.file import DarkroomFile, create_file, open_file
-from filmrack.store.schema import VERSION
 from filmrack.store.standings import in_need, see
 from filmrack.store.trouble import refuse_without_folder
+from filmrack.store.version import VERSION
 
 
 class Taken(NamedTuple):

@@ -16,7 +16,6 @@ from filmrack.desk.enter import enter_does, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.registry import key_map
 from filmrack.desk.role import Role
@@ -31,6 +30,7 @@ from filmrack.domain.refusal import Refused
 
 if TYPE_CHECKING:
     from filmrack.desk.hearing import Hearing
+    from filmrack.desk.notices import Notices
     from filmrack.desk.question import Question
     from filmrack.desk.rounds import Rounds
 
@@ -40,8 +40,8 @@ _NARROW = 100
 class Desk(App[None]):
     """The Textual app on one darkroom file: hands what happens to those who know what it means.
 
-    Its first frame shows what hangs. The card and what Enter does come with the next one, and then
-    it wakes: what those frames do not need is imported, made and done only then.
+    It wakes once its first frame is painted: what that one does not need is imported, made and
+    done only then.
     """
 
     CSS_PATH = "app.tcss"
@@ -63,11 +63,10 @@ class Desk(App[None]):
         self._begin_in(colours)
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))
         self.role = Role(self.session)
-        self.notices = Notices()
         self.face = Face(self.session, keys or key_map(), self._begin)
         troubles = Troubles(path, self.session.machine)
         self.telling = Telling(self.session, self.role, self.face, troubles)
-        self._begun = self._told = self._awake = False
+        self._begun = self._awake = False
         self._now: Now | None = None
 
     def _begin_in(self, colours: str) -> None:
@@ -94,17 +93,11 @@ class Desk(App[None]):
         self.face.line.focus()
 
     def _begin(self) -> None:
-        """Draw what is on the first frame, then tell of what is selected on it."""
+        """Draw what is on the first frame, then wake."""
         if not self._begun:
             self._begun = True
             self.draw()
-            self.call_later(self._tell)
-
-    def _tell(self) -> None:
-        """Draw the card and what Enter does, then wake."""
-        self._told = True
-        self.draw()
-        self.call_after_refresh(self._wake)
+            self.call_after_refresh(self._wake)
 
     def _wake(self) -> None:
         """Begin to look at the file twice a second and at the clock each second."""
@@ -116,6 +109,13 @@ class Desk(App[None]):
         self.set_interval(60.0, self.rounds.beat)
         self.rounds.begin()
         self.draw()
+
+    @cached_property
+    def notices(self) -> Notices:
+        """What is said here without being asked."""
+        from filmrack.desk.notices import Notices
+
+        return Notices()
 
     @cached_property
     def hearing(self) -> Hearing:
@@ -158,8 +158,6 @@ class Desk(App[None]):
         if self._awake and self.rounds.watch(now):
             self.bell()
         self.face.draw(now, self.question)
-        if not self._told:
-            return
         standing = self._draw_card(now)
         does = self._enter_does(standing)
         ahead = self.view.ahead(standing, now.room) if standing else []

@@ -7,14 +7,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from filmrack.desk.hit_order import fetched
 from filmrack.desk.ink import state_word
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
-from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.roll import ARCHIVED, Roll
-from filmrack.store import archive, rolls
+from filmrack.store import rolls
 
 if TYPE_CHECKING:
     from filmrack.desk.hits import Hit
@@ -33,11 +31,18 @@ def others_on_card(session: Session, now: Now, roll: Roll) -> str:
     `Also clip 62 wet on rod 5`.
     """
     _, some = _on_their_way(session, now, roll)
-    return f"Also {listed(some, _ON_A_CARD)}" if some else ""
+    if not some:
+        return ""
+    from filmrack.domain.counted import listed  # of most people one roll is on its way
+
+    return f"Also {listed(some, _ON_A_CARD)}"
 
 
 def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     """Return what is said of a roll that was looked for, with the others of its owner."""
+    from filmrack.domain.counted import listed
+    from filmrack.store import archive
+
     roll = None if hit.standing is None else hit.standing.roll
     if roll is None or said.select != roll.id or said.done:
         return said
@@ -62,6 +67,10 @@ def _on_their_way(session: Session, now: Now, roll: Roll) -> tuple[int, list[str
         return 1, []
     hanging = {each.roll.id: each for each in now.hanging}
     some = [each for each in rolls.on_their_way(session.file.conn, roll.person) if each.live]
+    if len(some) < 2:
+        return 1, []
+    from filmrack.desk.hit_order import fetched
+
     states = {each.id: hanging[each.id].state for each in some if each.id in hanging}
     some.sort(key=lambda each: fetched(each, states.get(each.id)))
     nth = next((nth for nth, each in enumerate(some, 1) if each.id == roll.id), 1)
@@ -81,6 +90,8 @@ def others_fit(line: str, chosen: Hit, hits: Iterable[Hit], seen: Seen) -> str:
     """Return whom else letters fit than the one who was meant first; empty for nobody: of those
     whose rolls are on their way too, if that roll is.
     """
+    from filmrack.domain.counted import listed
+
     names: dict[int, str] = {}
     for hit in hits:
         owner = _owner(hit, seen)

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from filmrack.acts import locking
 from filmrack.desk.registry import SCREENS, ScreenEntry, open_to
 from filmrack.desk.session import Session
 from filmrack.domain import student_desk
 from filmrack.domain.refusal import Refused
+from filmrack.store import settings
 
 
 class Role:
@@ -32,7 +32,7 @@ class Role:
     @property
     def locks(self) -> bool:
         """Tell whether the room has a passphrase."""
-        return locking.is_locked(self._session.file)
+        return settings.read(self._session.file.conn, settings.PASSPHRASE) is not None
 
     def settle(self) -> None:
         """Take up what the room says now: a passphrase, whether helpers sweep."""
@@ -63,6 +63,8 @@ class Role:
 
     def unlock(self, text: str) -> None:
         """Make it the teacher's desk. Raises Refused for a wrong passphrase."""
+        from filmrack.acts import locking  # a desk begins locked, or is never
+
         locking.unlock(self._session.file, text, self._session.now)
         self.trust()
 

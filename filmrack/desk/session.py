@@ -13,12 +13,11 @@ from typing import TYPE_CHECKING
 from filmrack.desk.now import Lookout, Now
 from filmrack.desk.watch import Watch
 from filmrack.domain.attention import Standing
-from filmrack.domain.clock_doubt import doubt
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll, owner_of
 from filmrack.domain.student_desk import By
-from filmrack.store import desks, ledger, people, rolls
+from filmrack.store import people, rolls
 from filmrack.store.clock import is_demo, now_in
 from filmrack.store.file import DarkroomFile, open_file
 
@@ -88,6 +87,9 @@ class Session:
         conn = self.file.conn
         why = None
         if not is_demo(conn):
+            from filmrack.domain.clock_doubt import doubt  # the first screen acts on nothing
+            from filmrack.store import desks, ledger
+
             newest, alive = ledger.latest_entered(conn), desks.last_beat(conn)
             why = doubt(newest, alive, self.now, self.file.room().timetable)
         self._clock_believed = why is None
@@ -104,6 +106,7 @@ class Session:
         Raises FileTrouble as `hand` does.
         """
         from filmrack.acts.drying import stop_at_silence
+        from filmrack.store import desks
 
         self._watch.refuse_another()
         if self.clock_doubt() is not None:
@@ -186,6 +189,8 @@ class Session:
     def close(self) -> None:
         """Leave the file, and keep that a hand closed this desk and no power cut."""
         if self._beaten:
+            from filmrack.store import desks
+
             with suppress(FileTrouble):
                 self._watch.refuse_another()
                 with self.file.writing() as conn:

@@ -11,8 +11,8 @@ from typing import NamedTuple, Protocol
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store.beside import make_one_file, remove
-from filmrack.store.schema import APPLICATION_ID
 from filmrack.store.trouble import refuse_without_folder, trouble_with
+from filmrack.store.version import APPLICATION_ID
 
 DAMAGED = "-damaged.file"
 """How the name of a kept file ends that is damaged."""

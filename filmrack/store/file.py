@@ -20,8 +20,8 @@ from filmrack.domain.room import Room
 from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room, read_stamp
 from filmrack.store.rows import understood
-from filmrack.store.schema import APPLICATION_ID, STEPS, VERSION
 from filmrack.store.trouble import damage_in, refuse_over, refuse_without_folder, trouble_with
+from filmrack.store.version import APPLICATION_ID, VERSION
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -250,6 +250,8 @@ def _keep_earlier(file: DarkroomFile) -> None:
 
 def _migrate(conn: sqlite3.Connection, to: int) -> None:
     """Bring the file to a version; of two desks that start at once, the second finds it done."""
+    from filmrack.store.schema import STEPS
+
     conn.execute("BEGIN IMMEDIATE")
     try:
         version = conn.execute("PRAGMA user_version").fetchone()[0]

@@ -1,6 +1,6 @@
 """The passphrase of the teacher's desk: its scrypt hash, and how often it was missed of late.
 
-Each desk asks at its start whether there is one; what hashes is imported where it is used.
+What hashes is imported where it is used.
 """
 
 import sqlite3
@@ -10,7 +10,6 @@ from typing import NamedTuple, cast
 from filmrack.store import settings
 from filmrack.store.times import from_text, to_text
 
-_KEPT = "passphrase"
 _MISSED = "passphrase_missed"
 
 
@@ -34,7 +33,7 @@ class Missed(NamedTuple):
 
 def is_set(conn: sqlite3.Connection) -> bool:
     """Tell whether the room has a passphrase."""
-    return settings.read(conn, _KEPT) is not None
+    return settings.read(conn, settings.PASSPHRASE) is not None
 
 
 def keep(conn: sqlite3.Connection, text: str, cost: Cost = _USUAL) -> None:
@@ -43,13 +42,13 @@ def keep(conn: sqlite3.Connection, text: str, cost: Cost = _USUAL) -> None:
 
     salt = secrets.token_bytes(16)
     kept = {"salt": salt.hex(), "hash": hashed(text, salt, cost).hex(), **cost._asdict()}
-    settings.write(conn, _KEPT, kept)
+    settings.write(conn, settings.PASSPHRASE, kept)
     forget_misses(conn)
 
 
 def forget(conn: sqlite3.Connection) -> None:
     """Keep no passphrase any more."""
-    settings.forget(conn, _KEPT)
+    settings.forget(conn, settings.PASSPHRASE)
     forget_misses(conn)
 
 
@@ -57,7 +56,7 @@ def fits(conn: sqlite3.Connection, text: str) -> bool:
     """Tell whether this is the passphrase; False where none is set."""
     from hmac import compare_digest
 
-    kept = cast("dict[str, str | int] | None", settings.read(conn, _KEPT))
+    kept = cast("dict[str, str | int] | None", settings.read(conn, settings.PASSPHRASE))
     if kept is None:
         return False
     cost = Cost(int(kept["n"]), int(kept["r"]), int(kept["p"]))

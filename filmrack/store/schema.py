@@ -9,9 +9,5 @@ from __future__ import annotations
 from filmrack.store.first_rolls import LEDGER, ROLLS, VIEWS
 from filmrack.store.first_room import PEOPLE, PLACES
 
-APPLICATION_ID = 0x46525231  # "FRR1": tells a darkroom file from any other SQLite file
-
 STEPS: tuple[str, ...] = (PLACES + PEOPLE + ROLLS + LEDGER + VIEWS,)
 """Step n brings a file from `user_version` n to n + 1."""
-
-VERSION = len(STEPS)

@@ -6,6 +6,9 @@ import json
 import sqlite3
 from typing import cast
 
+PASSPHRASE = "passphrase"
+"""The name of what store.passphrase keeps: each desk asks at its start whether there is one."""
+
 
 def read(conn: sqlite3.Connection, name: str) -> object:
     """Return a setting, or None where it was never set."""

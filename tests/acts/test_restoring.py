@@ -121,7 +121,7 @@ def test_a_backup_of_an_earlier_version_comes_back_as_one_of_this(
     busy: School, db: Path, kept: Path, monkeypatch: pytest.MonkeyPatch
 ):
     steps = (*schema.STEPS, "CREATE TABLE songs (title TEXT);\n")
-    monkeypatch.setattr(file, "STEPS", steps)
+    monkeypatch.setattr(schema, "STEPS", steps)
     monkeypatch.setattr(file, "VERSION", len(steps))
     before = kept.read_bytes()
     restore(db, kept, busy.now)

@@ -1,11 +1,11 @@
 """The first frame: from starting a process in a terminal of its own to a screen that shows it all.
 
 The desk is timed as people start it, `filmrack` without a command, until every roll that hangs
-stands on its screen between the top row and the line; if asked for, until the card of the selected
-one does, which comes with the second frame. Its peer is an app of Textual's with nothing
-in it, until its first frame is painted. Both are taken by turns, so that what else the machine does
-slows both, and both are ended where they are timed: leaving is not measured. What the processor
-worked for each until then says the same with less noise.
+stands on its screen between the top row and the line, with the card of the selected one and what
+Enter does. Its peer is an app of Textual's with nothing in it, until its first frame is painted.
+Both are taken by turns, so that what else the machine does slows both, and both are ended where
+they are timed: leaving is not measured. What the processor worked for each until then says the
+same with less noise.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ EMPTY = "from textual.app import App; App().run()"
 STARTS = 11
 PATIENCE = 60.0
 CARD = ("top end", "tab Boxes")
-"""What the card of the selected roll and the footer say, which come with the second frame."""
+"""What the card of the selected roll and the footer say."""
 
 _CONTROLS = re.compile(rb"\x1b(\[[0-9;?>]*[A-Za-z]|\][^\x07]*\x07)")
 _PAINTED = re.compile(rb"\x1b\[1;1H\x1b\[[0-9;]*m")
@@ -108,24 +108,20 @@ def standing(path: Path) -> Iterator[list[str]]:
         stand_at(conn, NOW)
         clips = [f"┬{roll.clip}─" for roll in hanging(conn)]
     try:
-        yield ["Dryer", "13:40", "› ", *clips]
+        yield ["Dryer", "13:40", "› ", *clips, *CARD]
     finally:
         if before is None:
             with open_file(path, write=True) as file, file.writing() as conn:
                 settings.forget(conn, "clock_stands")
 
 
-def starts(path: Path, times: int = STARTS, also: Sequence[str] = ()) -> list[tuple[Start, Start]]:
-    """Return so many pairs of an empty app's start and the desk's, after one for nothing.
-
-    The desk's is over when what is asked for `also` stands there, as `CARD`.
-    """
+def starts(path: Path, times: int = STARTS) -> list[tuple[Start, Start]]:
+    """Return so many pairs of an empty app's start and the desk's, after one for nothing."""
     folder = Path(tempfile.gettempdir())
     env = {**os.environ, "PYTHONPATH": str(Path.cwd()), "FILMRACK_DB": str(path)}
     env |= {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8", "XDG_DATA_HOME": str(folder / "nobody")}
     env["PYTHONPYCACHEPREFIX"] = str(folder / "filmrack-compiled")
     env.pop("PYTHONDONTWRITEBYTECODE", None)
     empty, desk = [sys.executable, "-c", EMPTY], installed()
-    with standing(path) as hung:
-        words = [*hung, *also]
+    with standing(path) as words:
         return [(start(empty, env, []), start(desk, env, words)) for _ in range(times + 1)][1:]

@@ -12,7 +12,7 @@ from textual.app import App, ComposeResult
 from textual.widgets import Static
 
 from tests.bench.bench_desk import KEYS, key_times
-from tests.bench.first_frame import CARD, Start, starts
+from tests.bench.first_frame import Start, starts
 from tests.bench.pairs import Pair, pair
 
 
@@ -51,7 +51,6 @@ def desk(path: Path) -> dict[str, Pair]:
     pairs = starts(path)
     found = {
         "first screen, × an empty app": seconds(pairs),
-        "first screen with its card": seconds(starts(path, also=CARD)),
         "memory, × an empty app": pair((ours.mib, bare.mib) for bare, ours in pairs),
     }
     empty = asyncio.run(empty_key())

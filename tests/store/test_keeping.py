@@ -16,6 +16,7 @@ from filmrack.store import backup, checking, clock, file, keeping, schema
 from filmrack.store.backup import kept_backups
 from filmrack.store.file import open_file
 from filmrack.store.keeping import keep, keep_daily, with_the_way_back
+from filmrack.store.version import VERSION
 from tests.conftest import OLU, TUESDAY_9_00, School
 
 
@@ -104,6 +105,11 @@ def test_the_way_back_is_the_newest_backup_that_is_whole_with_its_age(school: Sc
 
 # Migrations.
 
+
+def test_the_version_is_the_number_of_its_steps():
+    assert len(schema.STEPS) == VERSION
+
+
 LATER = "CREATE TABLE songs (title TEXT) STRICT; INSERT INTO songs VALUES ('one')"
 
 
@@ -111,7 +117,7 @@ LATER = "CREATE TABLE songs (title TEXT) STRICT; INSERT INTO songs VALUES ('one'
 def next_version(monkeypatch: pytest.MonkeyPatch) -> None:
     """Make today's version an earlier one: the next has a step more."""
     steps = (*schema.STEPS, ";\n".join(LATER.split("; ")) + ";\n")
-    monkeypatch.setattr(file, "STEPS", steps)
+    monkeypatch.setattr(schema, "STEPS", steps)
     monkeypatch.setattr(file, "VERSION", len(steps))
 
 
@@ -125,10 +131,10 @@ def test_a_file_of_an_earlier_version_is_brought_up_and_kept_as_it_was(
         assert later.conn.execute("SELECT title FROM songs").fetchone()[0] == "one"
         assert checking.problems(later) == []
     (kept,) = kept_backups(db)
-    assert f"before-version-{len(schema.STEPS) + 1}" in kept.name
+    assert f"before-version-{VERSION + 1}" in kept.name
     with sqlite3.connect(kept) as copy:
         assert "\n".join(copy.iterdump()) == before
-        assert copy.execute("PRAGMA user_version").fetchone()[0] == len(schema.STEPS)
+        assert copy.execute("PRAGMA user_version").fetchone()[0] == VERSION
     copy.close()
     with open_file(db, write=write):
         assert len(kept_backups(db)) == 1
@@ -140,14 +146,14 @@ def test_without_its_backup_an_earlier_file_stays_as_it_is(
     (db.parent / "backups").write_text("in the way")
     with pytest.raises(FileTrouble):
         open_file(db, write=True)
-    assert school.file.conn.execute("PRAGMA user_version").fetchone()[0] == len(schema.STEPS)
+    assert school.file.conn.execute("PRAGMA user_version").fetchone()[0] == VERSION
 
 
 def test_a_step_that_fails_leaves_the_earlier_file(
     school: School, db: Path, monkeypatch: pytest.MonkeyPatch
 ):
     steps = (*schema.STEPS, "CREATE TABLE songs (title TEXT);\nCREATE TABLE people (x);\n")
-    monkeypatch.setattr(file, "STEPS", steps)
+    monkeypatch.setattr(schema, "STEPS", steps)
     monkeypatch.setattr(file, "VERSION", len(steps))
     before = school.dump()
     with pytest.raises(FileTrouble):
