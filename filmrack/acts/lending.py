@@ -7,12 +7,23 @@ from collections.abc import Sequence
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.clock import day_words
 from filmrack.domain.loans import LoanLine, due_back, read_due
-from filmrack.domain.names import clean
+from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people
-from filmrack.store.borrowing import borrower_meant
+from filmrack.store.borrowing import borrower_meant, guests_like
 from filmrack.store.file import DarkroomFile
+
+
+class NearGuest(Refused):
+    """A name that is nearly that of a guest with film on loan: whose it is must be said first."""
+
+    def __init__(self, who: str, guest: str) -> None:
+        super().__init__(
+            f"“{who[:40]}” is nearly {guest}, who has film on loan, and nothing is lent yet: type"
+            f" “{guest}” if it is theirs, or add --guest for somebody else"
+        )
+        self.guest = guest
 
 
 def lend(
@@ -31,17 +42,7 @@ def lend(
     sleeve that is not at hand.
     """
     with one_group(file, hand) as group:
-        detail = Detail(until=_due(group, until))
-        if person is not None and name is None:
-            detail["person"] = people.person_meant(group.conn, person).number
-        elif name is not None and person is None:
-            kept = clean(name, "the borrower's name")
-            if not kept:
-                raise Refused("who borrows it is not said: name a person")
-            detail["note"] = people.add_note(group.conn, kept)
-        else:
-            raise Refused("who borrows it is not said: name one person")
-        group.append("lend", number, detail)
+        _lend(group, number, until, person, name)
         return settled(group, [number])[0]
 
 
@@ -50,13 +51,23 @@ def lend_as_said(
 ) -> Roll:
     """Lend a sleeve to whom a line means, a person of the school or a guest, until its day.
 
-    Raises Refused as `lend` and `borrower_meant` do. `until` goes before the day of the line.
+    A guest who has film on loan is called as then. Raises Refused as `lend` and `borrower_meant`
+    do, and NearGuest for a name that is nearly such a guest's, unless it was quoted. `until` goes
+    before the day of the line.
     """
-    whom = borrower_meant(file.conn, said)
     day = until or (said.until.isoformat() if said.until else None)
-    if isinstance(whom, str):
-        return lend(file, hand, number, day, name=whom)
-    return lend(file, hand, number, day, person=whom.number)
+    with one_group(file, hand) as group:
+        whom = borrower_meant(group.conn, said)
+        if not isinstance(whom, str):
+            _lend(group, number, day, whom.number, None)
+            return settled(group, [number])[0]
+        alike = [] if said.quoted else guests_like(group.conn, whom)
+        same = next((guest for guest in alike if tokens(guest) == tokens(whom)), None)
+        _lend(group, number, day, None, same or whom)
+        if alike and same is None:
+            # Behind the act, so that one which cannot be done at all says that first.
+            raise NearGuest(whom, alike[0])
+        return settled(group, [number])[0]
 
 
 def back(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
@@ -112,6 +123,22 @@ def _each(file: DarkroomFile, hand: Hand, act: str, numbers: Sequence[int]) -> l
         for number in dict.fromkeys(numbers):
             group.append(act, number)
         return settled(group, numbers)
+
+
+def _lend(
+    group: Group, number: int, until: str | None, person: int | None, name: str | None
+) -> None:
+    detail = Detail(until=_due(group, until))
+    if person is not None and name is None:
+        detail["person"] = people.person_meant(group.conn, person).number
+    elif name is not None and person is None:
+        kept = clean(name, "the borrower's name")
+        if not kept:
+            raise Refused("who borrows it is not said: name a person")
+        detail["note"] = people.add_note(group.conn, kept)
+    else:
+        raise Refused("who borrows it is not said: name one person")
+    group.append("lend", number, detail)
 
 
 def _due(group: Group, until: str | None) -> str:

@@ -13,10 +13,9 @@ from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
 from filmrack.domain.counted import counted
 from filmrack.domain.loans import LoanLine, due_back, loan_line, loan_words, no_school
-from filmrack.domain.names import Person, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store.borrowing import borrower, borrower_meant, guests_like
+from filmrack.store.borrowing import borrower, borrower_meant
 
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
@@ -42,26 +41,23 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
         words = "type who borrows it, as juniper or juniper 4 dec"
         return Question(prompt, answer, headline=whose, words=words)
     whom = borrower_meant(session.file.conn, said)
-    if isinstance(whom, str) and not said.quoted and not session.closed_words(roll):
-        if called_alike(whom) or is_no_answer(whom):
-            raise Refused(
-                f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
-                " in “quotes” if somebody is called so"
-            )
-        alike = guests_like(session.file.conn, whom)
-        same = [name for name in alike if tokens(name) == tokens(whom)]
-        if same:
-            said = LoanLine(same[0], said.until, quoted=True)
-        elif alike:
-            return _which_guest(session, roll, said, alike[0])
-    return _lent(session, roll, said)
+    is_ours = isinstance(whom, str) and (bool(called_alike(whom)) or is_no_answer(whom))
+    if is_ours and not said.quoted and not session.closed_words(roll):
+        raise Refused(
+            f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
+            " in “quotes” if somebody is called so"
+        )
+    try:
+        return _lent(session, roll, said)
+    except lending.NearGuest as near:
+        return _which_guest(session, roll, said, near.guest)
 
 
 def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
     assert lent.loan is not None
-    whom = borrower_meant(session.file.conn, said)
-    words = _words(session, whom, lent.loan.due)
+    who, is_guest = borrower(session.file.conn, lent), lent.loan.person is None
+    words = _words(session, f"{who}, a guest" if is_guest else who, lent.loan.due)
     # Its next step is the end of that loan: one Enter too many must not be it.
     told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
     return told._replace(rests=True)
@@ -102,7 +98,8 @@ def foretell_loan(session: Session, line: str) -> str:
     if not said.who:
         return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
     whom = borrower_meant(session.file.conn, said)
-    return f"lend {_words(session, whom, due)}{rule}"
+    who = f"{whom}, a guest" if isinstance(whom, str) else whom.full
+    return f"lend {_words(session, who, due)}{rule}"
 
 
 def _by_the_rule(session: Session, said: LoanLine) -> str:
@@ -111,10 +108,9 @@ def _by_the_rule(session: Session, said: LoanLine) -> str:
     return "" if said.until else f", {counted(days, 'school day')} from today"
 
 
-def _words(session: Session, whom: Person | str, due: date) -> str:
+def _words(session: Session, who: str, due: date) -> str:
     room = session.file.room()
     today = room.timetable.local_date(session.now)
-    who = f"{whom}, a guest" if isinstance(whom, str) else whom.full
     return f"to {who}, due {day_words(due, today)}{no_school(due, room)}"
 
 

@@ -8,8 +8,10 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging, lending, undoing
+from filmrack.domain.loans import LoanLine
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, people
+from filmrack.store.borrowing import borrower
 from tests.conftest import IVO, MARA, OLU, School
 
 FRIDAY = "2026-11-20"
@@ -157,6 +159,25 @@ def test_film_that_turns_up_before_it_is_sleeved_goes_to_its_periods_box(school:
 def test_what_is_not_missing_is_not_found(school: School, filed: int) -> None:
     with pytest.raises(Refused, match="not missing"):
         lending.found(school.file, school.hand(), filed)
+
+
+def test_a_name_that_is_nearly_a_guests_lends_nothing_until_it_is_said_whose_it_is(
+    school: School, filed: int
+) -> None:
+    sleeved = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
+    fetching.take(school.file, school.hand(), sleeved)
+    archiving.sleeve(school.file, school.hand(), sleeved)
+    lending.lend(school.file, school.hand(), filed, name="Ms Novak")
+    before = school.dump()
+    with pytest.raises(lending.NearGuest, match="nearly Ms Novak, who has film on loan") as near:
+        lending.lend_as_said(school.file, school.hand(), sleeved, LoanLine("Novak", None))
+    assert near.value.guest == "Ms Novak"
+    assert school.dump() == before
+    lending.lend_as_said(school.file, school.hand(), sleeved, LoanLine("ms novak", None))
+    assert borrower(school.file.conn, school.roll(sleeved)) == "Ms Novak"
+    lending.back(school.file, school.hand(), [sleeved])
+    lending.lend_as_said(school.file, school.hand(), sleeved, LoanLine("Novak", None, quoted=True))
+    assert borrower(school.file.conn, school.roll(sleeved)) == "Novak"
 
 
 def test_what_was_handed_back_is_gone_until_it_turns_up_again(school: School, filed: int) -> None:

@@ -165,3 +165,15 @@ def test_filing_without_a_contact_sheet_is_done_and_said(
     assert "contact sheet on a4: fits" in capsys.readouterr().out
     assert run(["file", hung, "--binder", "4"]) == 0
     assert "without" not in capsys.readouterr().out
+
+
+def test_a_name_that_is_nearly_a_guests_is_refused_and_another_guest_is_said_to_be_one(
+    filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    other = archiving.sleeve(school.file, school.hand(), roll).roll.number
+    assert loan(capsys, "lend", filed.number, "Ms", "Novak")["to"] == "Ms Novak"
+    assert run(["lend", other, "Novak"]) == 1
+    assert "add --guest for somebody else" in capsys.readouterr().err
+    assert loan(capsys, "lend", other, "Novak", "--guest")["to"] == "Novak"
