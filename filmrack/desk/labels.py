@@ -132,18 +132,18 @@ class LabelsView(View):
         return what < PLACE
 
     def enter_does(self) -> str | None:
-        """Say that Enter prints to a file, where there is something to print."""
+        """Say that Enter saves a PDF, where there is something to print."""
         reading = self._reading
         nothing = reading is not None and bool(reading.why) and not self.choice.asks_which
         if self.press.running or nothing or self._is_printed():
             return ""
         again = " again" if self.last is not None and self.choice == self._printed else ""
-        return f"print {self.choice.kind}{again} to a file"
+        return f"save {self.choice.kind}{again} as a PDF"
 
     def enter(self) -> Said | Question:
-        """Print to a file; ask which clips where none are named, and rest behind a print."""
+        """Save as a PDF; ask which clips where none are named, and rest behind a print."""
         if self._is_printed() and self.last is not None:
-            return Said(summary(self.last), "printed already; to print it again choose it anew")
+            return Said(summary(self.last), "saved already; to save it again choose it anew")
         return self._begin(then=None)
 
     def back(self) -> bool:

@@ -170,8 +170,8 @@ def chosen_words(choice: Choice, opens: str, why: str = "") -> tuple[str, str]:
     """
     kind, asked = choice.kind, choice.asked
     more = f". “{kind}” once more opens {opens}" if opens else ""
-    asks = "asks which, then prints them" if choice.asks_which else "prints that"
-    does = why if why and not choice.asks_which else f"Enter {asks} to a file"
+    asks = "asks which, then saves them" if choice.asks_which else "saves that"
+    does = why if why and not choice.asks_which else f"Enter {asks} as a PDF"
     return f"To print: {kind} {asked}".rstrip(), f"{ABOUT[kind]}; {does}{more}"
 
 

@@ -124,11 +124,11 @@ def advice(printout: Printout, own: Path | None, then: HandOver | None = None) -
     """Return where it is, what was done with it and what to do with it."""
     view_it, print_it = "view to open it", "print for the printer, at actual size"
     if then is None:
-        words = f"in {printout.path}. Type {view_it}, or {print_it}"
+        words = f"saved as {printout.path}, not on paper yet. Type {view_it}, or {print_it}"
     elif then is to_printer:
-        words = f"sent to the printer, and kept in {printout.path}. Type {view_it}"
+        words = f"sent to the printer, and saved as {printout.path}. Type {view_it}"
     else:
-        words = f"opened, and kept in {printout.path}. Type {print_it}"
+        words = f"saved as {printout.path} and opened, not on paper yet. Type {print_it}"
     if printout.printed.parted:
         words += f". The two tags of {named_clips(printout.printed.parted)} are on two sheets"
     name = printout.choice.stock

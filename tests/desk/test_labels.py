@@ -75,6 +75,7 @@ async def test_sleeves_that_wait_are_printed_by_enter_and_wait_no_more(
         await enter(pilot)
         await printed(pilot)
         assert str(home / "sleeves.pdf") in answer(pilot).replace("\n", "")
+        assert "not on paper yet" in answer(pilot), "nothing went to a printer"
         assert "no sleeve waits" in shown(pilot).casefold()
     assert len(symbols(home / "sleeves.pdf")) == 4
     assert labelling.queued_sleeves(school.file.conn) == []
@@ -86,7 +87,7 @@ async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where
     sleeve(school, MARA, 17)
     async with labels(school.file.path) as pilot:
         view = view_of(pilot)
-        assert view.enter_does() == "print sleeves to a file"
+        assert view.enter_does() == "save sleeves as a PDF"
         await enter(pilot)
         await printed(pilot)
         assert view.enter_does() == "", "no sleeve waits any more"
@@ -94,16 +95,16 @@ async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where
         assert "Enter" not in answer(pilot)
         assert "no sleeve waits" in answer(pilot)
         await enter(pilot, "bench")
-        assert view.enter_does() == "print bench to a file"
+        assert view.enter_does() == "save bench as a PDF"
         await enter(pilot)
         await printed(pilot)
         assert view.enter_does() == "", "a second Enter prints nothing"
         await enter(pilot)
         await printed(pilot)
-        assert "printed already" in answer(pilot)
+        assert "saved already" in answer(pilot)
         assert [path.name for path in home.glob("bench*.pdf")] == ["bench.pdf"]
         await enter(pilot, "bench")
-        assert view.enter_does() == "print bench again to a file"
+        assert view.enter_does() == "save bench again as a PDF"
 
 
 @pytest.mark.parametrize("line", ["print label", "label"])
@@ -117,7 +118,7 @@ async def test_the_label_of_the_roll_in_hand_is_asked_for_without_its_number(
         await enter(pilot, line)
         assert view_of(pilot).display
         assert view_of(pilot).choice.asked.startswith("26F-0002")
-        assert "Enter prints that to a file" in answer(pilot)
+        assert "Enter saves that as a PDF" in answer(pilot)
 
 
 async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
@@ -278,7 +279,7 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
         await enter(pilot, "boxes")
         await enter(pilot, "print")
         await printed(pilot)
-        assert "sent to the printer, and kept in" in answer(pilot)
+        assert "sent to the printer, and saved as" in answer(pilot)
         await enter(pilot, "view")
         await printed(pilot)
         assert answer(pilot) == f"To the viewer {home / 'boxes.pdf'}"
