@@ -8,6 +8,7 @@ from filmrack.desk.archive_orders import Order, for_the_archive, of_a_clip
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
 from filmrack.desk.done_to import clip_to_cut, do_to
+from filmrack.desk.places_typed import place_typed
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Sentences
@@ -37,6 +38,9 @@ def read_anywhere(
     printed = labels_line(text) if role.shows(screen_entry("labels")) else ""
     if printed:
         return lambda: Wish("say", "labels", printed)
+    place = place_typed(text, sentences, role)
+    if place is not None:
+        return lambda: place
     if says_of_clip(text):
         return lambda: say_of_clip(session, text)
     if says_of_day_off(session, text):

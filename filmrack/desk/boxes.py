@@ -8,10 +8,20 @@ from itertools import zip_longest
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import at, fit, fitted, select, short_name, style, wrapped
+from filmrack.desk.box_words import (
+    box_title,
+    nothing_in,
+    remark,
+    since,
+    what_lies_in,
+    whys_of,
+)
+from filmrack.desk.ink import fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import STEPS, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes, why_words
+from filmrack.desk.places_typed import box_typed
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
@@ -23,21 +33,6 @@ from filmrack.store.waiting import to_be_sleeved
 _WIDEST = 14
 _NARROWEST = 9
 _GAP = 1
-
-_REMARKS = {
-    "in the wrong box": "wrong box",
-    "long in its box": "here too long",
-    "long with its owner": "long with its owner",
-}
-"""The word for each reason why a roll in a box wants attention."""
-
-
-_IN_ALL = {
-    "long in its box": "in it too long",
-    "long with its owner": "with them too long",
-    "unknown roll": "nobody's",
-}
-"""The same of several rolls, where it reads otherwise."""
 
 
 class BoxesView(View):
@@ -180,19 +175,12 @@ class BoxesView(View):
 
     def _heading(self, now: Now, chosen: PeriodBox, width: int) -> list[Text]:
         strong, quiet = style(self.palette.text, bold=True), style(self.palette.quiet)
-        if chosen.number is OWNERS:
-            where = "With their owners"
-            nothing = "Nobody has an uncut roll. One that leaves with its owner: type 17 take."
-        else:
-            known = now.room.box(chosen.number)
-            period = now.room.period(known.period if known else None)
-            where = f"Box {chosen.number}" + (f", {period.name}" if period else "")
-            nothing = "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
+        where = box_title(now.room, chosen)
         if not chosen.rolls:
-            told = [Text(row.plain, style=quiet) for row in wrapped(nothing, width)]
-            return [Text(where, style=strong), *told]
+            rows = wrapped(nothing_in(chosen), width)
+            return [Text(where, style=strong), *(Text(row.plain, style=quiet) for row in rows)]
+        whys = whys_of(chosen)
         count = f"   {counted(len(chosen.rolls), 'roll')} to cut and sleeve"
-        whys = [f"{many} {_IN_ALL.get(reason, reason)}" for reason, many in chosen.reasons]
         last = f": {', '.join(whys)}" if whys else ", longest there first"
         how = style(self.palette.left, bold=True) if whys else quiet
         line = Text.assemble((where, strong), (count, quiet), (last, how))
@@ -203,9 +191,9 @@ class BoxesView(View):
         palette, roll = self.palette, each.roll
         owner = now.owner(roll)
         chosen = roll.id == self.selected
-        remarks = ", ".join(_remark(now, each, why) for why, _ in each.why)
+        remarks = ", ".join(remark(now, each, why) for why, _ in each.why)
         name = max(14, min(30, width - 56))
-        when = _since(now, roll.since)
+        when = since(now, roll.since)
         line = Text.assemble(
             ("▸" if chosen else " ", style(palette.text, bold=True)),
             fitted(f"{roll.clip or '–'}".rjust(4), 6, style(palette.text, bold=True)),
@@ -252,6 +240,18 @@ class BoxesView(View):
             self._box, self._begun, self._row = box.number, True, 0
             self.selected = box.rolls[0].roll.id if box.rolls else None
 
+    def take(self, text: str) -> Said | None:
+        """Open the box that was typed, and say what lies in it."""
+        boxes = self._read(now := self.session.look())
+        number = box_typed(text, now.room)
+        box = next((each for each in boxes if each.number == number), None)
+        if box is None:
+            return None
+        self._box, self._begun, self._row, self._empty_handed = number, True, 0, False
+        self.selected = box.rolls[0].roll.id if box.rolls else None
+        self.resting = False
+        return Said(box_title(now.room, box), what_lies_in(self.session, now, box))
+
     def choose(self, what: int) -> None:
         """A click on a box opens it, a click on a roll selects it."""
         if what >= 0:
@@ -270,20 +270,3 @@ class BoxesView(View):
         if self.resting and self._empty_handed:
             return "↓ the next roll   ← → another box   or a name, a clip, a scan"
         return "← → another box   ↑ ↓ another roll   or a name, a clip, a scan"
-
-
-def _since(now: Now, moment: datetime) -> str:
-    """Return when it came there: a time of today, or a day."""
-    read = at(moment, now.room, now.at)
-    return read if " " not in read else read.rpartition(" ")[0]
-
-
-def _remark(now: Now, each: Standing, why: str) -> str:
-    roll = each.roll
-    if why == "in the wrong box":
-        own = now.room.box_of(roll.period)
-        return f"belongs in box {own.number}" if own else _REMARKS[why]
-    if why == "unknown roll":
-        which = roll.clip or roll.number
-        return f"whose? type {which} and a name"
-    return _REMARKS.get(why, why)

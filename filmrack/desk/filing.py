@@ -15,11 +15,12 @@ from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.binder import HIGHEST_BINDER, binder_number
 from filmrack.domain.codes import read
+from filmrack.domain.counted import counted
 from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Place, Roll
 from filmrack.domain.room import Binder, Room
-from filmrack.store import search
+from filmrack.store import rolls, search
 from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.terms import closed
 
@@ -173,10 +174,11 @@ class Filing:
         """Take a binder in hand, for the rolls of its period."""
         period = binder_period(self._session.file.conn, term, number)
         self.binder = BinderInHand(term, number, period)
+        stand = counted(rolls.count_in_binder(self._session.file.conn, term, number), "roll")
         return Said(
             self._called(self.binder),
-            "in hand. Each sleeve that is scanned now is filed in it; a number that is typed is"
-            " shown first, and Enter files it. Esc puts the binder down",
+            f"in hand, with {stand} in it. Each sleeve that is scanned now is filed in it; a number"
+            " that is typed is shown first, and Enter files it. Esc puts the binder down",
         )
 
     def _put(self, roll: Roll, binder: BinderInHand) -> Said | Question:

@@ -247,6 +247,7 @@ SENTENCES = (
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),
     ("rod 3 flip · rod 3 box", "what is wet on it · every roll on it"),
+    ("rod 3 · box 2", "what hangs on it · what lies in it"),
 )
 
 

@@ -104,8 +104,17 @@ class Sweeper(SweepDoing):
         line = meant(text)
         if line is None:
             return False
+        if line.kind == "box" and read(text) is None:
+            return self._looks_into_boxes()
         sentence = line.kind == "roll" and line.box is not None
         return not (sentence and self.look().finished)
+
+    def _looks_into_boxes(self) -> bool:
+        """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""
+        course = self.look()
+        turn = course.turn(self.rod)
+        looks = self.box is not None or (turn.scanning if turn else bool(course.missing))
+        return looks and not course.finished
 
     def take(self, text: str) -> Said | Question | None:
         """Take a count, a clip or roll, a rod or a box; what is costly is asked about first.

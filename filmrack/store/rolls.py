@@ -112,6 +112,13 @@ def ever_of_binder(conn: sqlite3.Connection, term: str, binder: int) -> list[Rol
     return read(conn, "term = ? AND binder = ? ORDER BY serial", (term, binder))
 
 
+def count_in_binder(conn: sqlite3.Connection, term: str, binder: int) -> int:
+    """Return how many rolls stand in a binder of a term now."""
+    where = "term = ? AND binder = ? AND place = 'binder'"
+    row = conn.execute(f"SELECT count(*) FROM rolls WHERE {where}", (term, binder)).fetchone()
+    return int(row[0])
+
+
 def of_term(conn: sqlite3.Connection, term: str, *, void: bool = False) -> list[Roll]:
     """Return the rolls of a term by serial; with `void` those of which only the number is left."""
     where = "term = ?" if void else "term = ? AND place <> 'void'"

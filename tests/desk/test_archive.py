@@ -16,6 +16,7 @@ from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.line import Line
 from filmrack.desk.view import View
+from filmrack.domain.codes import binder_code
 from filmrack.domain.names import Person
 from filmrack.domain.schooldays import Term
 from filmrack.store import ledger, people, terms
@@ -378,7 +379,7 @@ async def test_a_binder_and_a_lent_sleeve_scanned_elsewhere_do_not_end_the_loan(
     roll = sleeved(school, MARA, 17, contact=True)
     lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
     async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, "binder 4")
+        await enter(pilot, binder_code("26F", 4))
         await enter(pilot, scan_of(school, roll))
         assert "end loan” first" in answer(pilot)
     assert school.roll(roll).place.kind == "out"

@@ -1,0 +1,85 @@
+"""What is said of a period box and of the rolls in it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from filmrack.desk.enter import enter_words
+from filmrack.desk.ink import at
+from filmrack.desk.now import Now
+from filmrack.desk.period_boxes import OWNERS, PeriodBox
+from filmrack.desk.said import headline
+from filmrack.desk.session import Session
+from filmrack.domain.attention import Standing
+from filmrack.domain.counted import counted
+from filmrack.domain.room import Room
+from filmrack.store import sweeps
+
+_REMARKS = {
+    "in the wrong box": "wrong box",
+    "long in its box": "here too long",
+    "long with its owner": "long with its owner",
+}
+"""The word for each reason why a roll in a box wants attention."""
+
+
+_IN_ALL = {
+    "long in its box": "in it too long",
+    "long with its owner": "with them too long",
+    "unknown roll": "nobody's",
+}
+"""The same of several rolls, where it reads otherwise."""
+
+
+def box_title(room: Room, box: PeriodBox) -> str:
+    """Return what a box is called: `Box 2, Period 2`."""
+    if box.number is OWNERS:
+        return "With their owners"
+    known = room.box(box.number)
+    period = room.period(known.period if known else None)
+    return f"Box {box.number}" + (f", {period.name}" if period else "")
+
+
+def nothing_in(box: PeriodBox) -> str:
+    """Return that nothing lies in an empty box, and how something comes there."""
+    if box.number is OWNERS:
+        return "Nobody has an uncut roll. One that leaves with its owner: type 17 take."
+    return "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
+
+
+def whys_of(box: PeriodBox) -> list[str]:
+    """Return why rolls in it want attention, with how many each is the first reason for."""
+    return [f"{many} {_IN_ALL.get(reason, reason)}" for reason, many in box.reasons]
+
+
+def what_lies_in(session: Session, now: Now, box: PeriodBox) -> str:
+    """Return what lies in a box, what Enter does with the first of it, and that a sweep that is
+    going on stays as it is.
+    """
+    words = nothing_in(box).rstrip(".")
+    if box.rolls:
+        whys = "".join(f", {why}" for why in whys_of(box))
+        words = f"{counted(len(box.rolls), 'roll')} to cut and sleeve{whys}"
+        does = enter_words(box.rolls[0].next, session.by)
+        roll = box.rolls[0].roll
+        words += f". Enter: {headline(roll, now.owner(roll))}, {does}" if does else ""
+    goes_on = sweeps.going_on(session.file.conn) is not None
+    return words + (". The sweep stays as it is: “sweep” goes back to it" if goes_on else "")
+
+
+def since(now: Now, moment: datetime) -> str:
+    """Return when it came there: a time of today, or a day."""
+    read = at(moment, now.room, now.at)
+    return read if " " not in read else read.rpartition(" ")[0]
+
+
+def remark(now: Now, each: Standing, why: str) -> str:
+    """Return the word for a reason why a roll wants attention, as its row says it."""
+    roll = each.roll
+    if why == "in the wrong box":
+        own = now.room.box_of(roll.period)
+        return f"belongs in box {own.number}" if own else _REMARKS[why]
+    if why == "unknown roll":
+        which = roll.clip or roll.number
+        return f"whose? type {which} and a name"
+    return _REMARKS.get(why, why)

@@ -1,0 +1,57 @@
+"""A box or a binder that is typed by itself, to see what is in it."""
+
+from __future__ import annotations
+
+import re
+
+from filmrack.desk.registry import screen_entry
+from filmrack.desk.role import Role
+from filmrack.desk.sentences import Sentences
+from filmrack.desk.wish import Wish
+from filmrack.domain.asking import code_in
+from filmrack.domain.refusal import Refused
+from filmrack.domain.room import Room
+
+_BINDER = re.compile(r"(?i)binder 0*[1-9]\d?")
+
+
+def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
+    """Return that the screen of a typed box or binder is opened there; None for any other line.
+
+    A code that is scanned, and a place behind a clip, say where a roll went instead.
+    """
+    if not text or sentences.first is not None or _is_code(text):
+        return None
+    room, line = sentences.session.file.room(), " ".join(text.split())
+    box = box_typed(line, room)
+    if box is not None and role.shows(screen_entry("boxes")):
+        return Wish("say", "boxes", f"box {box}")
+    has_term = room.term_at(sentences.session.now) is not None
+    if has_term and _BINDER.fullmatch(line) and role.shows(screen_entry("archive")):
+        return Wish("say", "archive", line)
+    return None
+
+
+def box_typed(line: str, room: Room) -> int | None:
+    """Return the box of the room that a line names, by its number or its period; else None:
+    `box 2`, `boxes 2`, `box of period 2`, `period 2`.
+    """
+    words = [word for word in line.casefold().split() if word not in ("the", "of")]
+    named = words[:1] in (["box"], ["boxes"])
+    words = words[1:] if named else words
+    match words:
+        case [number] if named and number.isascii() and number.isdecimal() and len(number) < 4:
+            box = room.box(int(number))
+        case [word, _] if word in ("period", room.period_word.casefold()):
+            period = room.period_named(" ".join(words))
+            box = None if period is None else room.box_of(period.number)
+        case _:
+            box = None
+    return None if box is None else box.number
+
+
+def _is_code(text: str) -> bool:
+    try:
+        return code_in(text) is not None
+    except Refused:
+        return True
