@@ -74,8 +74,8 @@ def person_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     yield RoomRow(f"{known.full}, person {number}", heading=True)
     values = {"called": known.called, "given": known.given, "family": known.family}
     for field in _NAMES:
-        take = partial(_rename, changing, known, field)
-        yield value_row(field, values[field.key], take, f"{known.full}, {field.name}")
+        take, said = partial(_rename, changing, known, field), partial(_name_typed, field)
+        yield value_row(field, values[field.key], take, f"{known.full}, {field.name}", trial=said)
     in_term = None
     if term is not None:
         in_term = people.period_of(session.file.conn, number, term.code)
@@ -101,10 +101,20 @@ def _person_row(person: Person) -> RoomRow:
     return RoomRow(person.full, f"person {person.number}{called}", _OPEN, lambda: place)
 
 
+def _name_typed(field: Field, text: str) -> str | None:
+    """Return the name that is typed; None for “as given”. Raises Refused for what is none."""
+    refuse_code(text)
+    if field.missing and text.strip().casefold() == field.missing:
+        return None
+    name = clean(text, f"the {field.name}")
+    if not name and not field.missing:
+        raise Refused(f"the {field.name} is missing: type it, or press Esc")
+    return name or None
+
+
 def _rename(changing: Changing, known: Person, field: Field, text: str) -> Said:
     changing.session.refuse_students(NOT_YOURS)
-    refuse_code(text)
-    new = "" if field.missing and text.strip().casefold() == field.missing else text
+    new = _name_typed(field, text) or ""
     named = acts.rename(
         changing.session.file, changing.session.hand(), known.number, **{field.key: new}
     )

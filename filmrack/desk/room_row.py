@@ -143,6 +143,10 @@ class Changing(NamedTuple):
         return value_row(field, value, take, title, remove=remove, trial=trial)
 
 
+_OF_A_PERSON = ("called", "given", "family")
+"""Names of a person: asked about before they are changed, like those of all else."""
+
+
 def value_row(
     field: Field,
     value: object,
@@ -183,7 +187,7 @@ def value_row(
     def ask() -> Question:
         return Question(
             asked_for(field),
-            propose if trial and is_name(field) else take,
+            propose if trial and (is_name(field) or field.key in _OF_A_PERSON) else take,
             headline=f"{title}?",
             words=f"now {now}; {field.ask}".rstrip("; "),
             verbatim=True,
