@@ -18,6 +18,7 @@ from filmrack.desk.view import View
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 from tests.conftest import TUESDAY_9_00
+from tests.desk.settled import wait_exactly
 
 _NAMES = {" ": "space", ".": "full_stop", "/": "slash", "-": "minus", "?": "question_mark"}
 """What Textual calls keys that are not called by their sign."""
@@ -138,6 +139,7 @@ async def at_desk(
     colours: str = "dim",
 ) -> AsyncIterator[AtDesk]:
     """Sit down at a desk on a darkroom file."""
+    wait_exactly()
     here = AtDesk(path, now, colours)
     async with here.app.run_test(size=size, notifications=True) as pilot:
         here.pilot = pilot

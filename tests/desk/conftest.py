@@ -7,6 +7,9 @@ from pathlib import Path
 import pytest
 
 from tests.desk.full_room import build
+from tests.desk.settled import wait_exactly
+
+wait_exactly()
 
 
 @pytest.fixture(scope="session")
