@@ -73,6 +73,19 @@ class AtDesk:
         await self.press("enter")
         return self.answer
 
+    async def enter(self, text: str = "", *, till_done: bool = True) -> None:
+        """Type a line and press Enter, long enough behind the last one to be meant.
+
+        Waits for what the desk does beside it, as a page that is read or a term that is closed,
+        unless told not to.
+        """
+        self.ticks += 5
+        await self.type(text)
+        await self.press("enter")
+        if till_done:
+            await self.app.workers.wait_for_complete()
+            await self.pilot.pause()
+
     async def scan(self, code: str, *ending: str) -> None:
         """Scan a code with a scanner that ends in Enter unless told otherwise."""
         self.scans += 1
@@ -105,6 +118,18 @@ class AtDesk:
     @property
     def screen(self) -> str:
         return "\n".join(self.rows())
+
+    @property
+    def page(self) -> str:
+        """Return the rows of the screen that is open, without what stands around it."""
+        view = self.app.view
+        return "\n".join(view.render_line(row).text.rstrip() for row in range(view.size.height))
+
+    def part(self, kind: type[Lines]) -> str:
+        """Return what a part of the desk shows, as one row of words."""
+        lines = self.app.query_one(kind)
+        rows = [lines.render_line(row).text.strip() for row in range(lines.size.height)]
+        return " ".join(" ".join(rows).split())
 
     @property
     def shown(self) -> str:
@@ -148,4 +173,15 @@ async def at_desk(
         here.line.ticks = lambda: here.ticks
         here.app.draw()
         await pilot.pause()
+        yield here
+
+
+@asynccontextmanager
+async def opened_on(
+    screen: str, path: Path, size: tuple[int, int] = (120, 34)
+) -> AsyncIterator[AtDesk]:
+    """Sit down at a desk and open one of its screens."""
+    async with at_desk(path, size=size) as here:
+        here.app.face.go(screen)
+        await here.wait()
         yield here

@@ -8,13 +8,10 @@ from functools import partial
 
 import pytest
 from stdnum.iso7064 import mod_97_10
-from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging, lending
-from filmrack.desk.app import Desk
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
-from filmrack.desk.line import Line
 from filmrack.desk.view import View
 from filmrack.domain.codes import binder_code
 from filmrack.domain.names import Person
@@ -22,8 +19,7 @@ from filmrack.domain.schooldays import Term
 from filmrack.store import ledger, people, terms
 from filmrack.store.room import bump_stamp
 from tests.conftest import IVO, MARA, OLU, School
-from tests.desk.at_desk import at_desk
-from tests.desk.piloted import answer, enter, of, opened_on, shown
+from tests.desk.at_desk import AtDesk, at_desk, opened_on
 
 archive = partial(opened_on, "archive")
 
@@ -37,14 +33,9 @@ def sleeved(school: School, person: int, clip: int, *, contact: bool = False) ->
     return roll
 
 
-def desk_of(pilot: Pilot[None]) -> Desk:
-    assert isinstance(pilot.app, Desk)
-    return pilot.app
-
-
-async def drawn_anew(pilot: Pilot[None]) -> None:
-    pilot.app.query_one(ArchiveView).post_message(View.Laid())
-    await pilot.pause()
+async def drawn_anew(desk: AtDesk) -> None:
+    desk.app.query_one(ArchiveView).post_message(View.Laid())
+    await desk.pilot.pause()
 
 
 def scan_of(school: School, roll: int) -> str:
@@ -55,10 +46,10 @@ def scan_of(school: School, roll: int) -> str:
 
 
 async def test_a_term_without_rolls_says_what_will_stand_here(school: School) -> None:
-    async with archive(school.file.path) as pilot:
-        assert "Nothing of 26F yet." in shown(pilot)
-        await enter(pilot)
-        assert desk_of(pilot).view.screen_id == "archive"
+    async with archive(school.file.path) as desk:
+        assert "Nothing of 26F yet." in desk.page
+        await desk.enter()
+        assert desk.app.view.screen_id == "archive"
 
 
 async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> None:
@@ -66,8 +57,8 @@ async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> Non
     sleeved(school, OLU, 5, contact=True)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
     lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
-    async with archive(school.file.path) as pilot:
-        rows = shown(pilot)
+    async with archive(school.file.path) as desk:
+        rows = desk.page
         assert "4 rolls" in rows
         assert "nothing is owed" not in rows
         for owed in (
@@ -92,28 +83,28 @@ async def test_the_counts_above_the_rolls_add_up_and_say_which_count_a_roll_once
     lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
     sleeved(school, OLU, 6)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
-    async with archive(school.file.path, size) as pilot:
-        parts, beside = " ".join(shown(pilot).split()).split(" of all 6: ")
+    async with archive(school.file.path, size) as desk:
+        parts, beside = " ".join(desk.page.split()).split(" of all 6: ")
         told = re.findall(
             r"(\d+) (not sleeved|not filed|in binders|borrowed|missing|gone for good)", parts
         )
         assert len(told) == 6
         assert sum(int(number) for number, _ in told) == 6
         assert beside.startswith("1 no contact sheet 0 without an owner")
-        await enter(pilot, "gone")
-        assert "Mara Okafor" in shown(pilot)
-        assert "Ivo Lindqvist" not in shown(pilot)
-        await enter(pilot, "in binders")
-        assert "Olu Adeyemi" in shown(pilot)
-        assert "Ivo Lindqvist" not in shown(pilot)
+        await desk.enter("gone")
+        assert "Mara Okafor" in desk.page
+        assert "Ivo Lindqvist" not in desk.page
+        await desk.enter("in binders")
+        assert "Olu Adeyemi" in desk.page
+        assert "Ivo Lindqvist" not in desk.page
 
 
 async def test_a_term_with_all_in_its_binders_owes_nothing(school: School) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
-    async with archive(school.file.path) as pilot:
-        assert "nothing is owed" in shown(pilot)
-        assert "● filed             binder 2" in shown(pilot)
+    async with archive(school.file.path) as desk:
+        assert "nothing is owed" in desk.page
+        assert "● filed             binder 2" in desk.page
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34)])
@@ -124,8 +115,8 @@ async def test_a_row_says_in_whole_words_what_a_roll_owes_next_and_where_it_is(
     sleeved(school, MARA, 17)
     sleeved(school, OLU, 5, contact=True)
     lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
-    async with archive(school.file.path, size) as pilot:
-        rows = [" ".join(row.split()) for row in shown(pilot).splitlines()]
+    async with archive(school.file.path, size) as desk:
+        rows = [" ".join(row.split()) for row in desk.page.splitlines()]
         for told in (
             "○ no contact sheet not filed",
             "○ not filed in its sleeve",
@@ -138,8 +129,8 @@ async def test_a_row_says_in_whole_words_what_a_roll_owes_next_and_where_it_is(
 async def test_rolls_stand_by_period_and_family_name(school: School) -> None:
     for person, clip in ((IVO, 9), (MARA, 17), (OLU, 5)):
         sleeved(school, person, clip)
-    async with archive(school.file.path) as pilot:
-        rows = shown(pilot)
+    async with archive(school.file.path) as desk:
+        rows = desk.page
         order = [rows.index(n) for n in ("Mara Okafor", "Olu Adeyemi", "Ivo Lindqvist")]
         assert order == sorted(order)
         assert rows.index("Period 1") < order[0] < rows.index("Period 2") < order[1]
@@ -147,13 +138,13 @@ async def test_rolls_stand_by_period_and_family_name(school: School) -> None:
 
 async def test_enter_makes_contact_sheet_after_contact_sheet(school: School) -> None:
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "no contact sheet")
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact sheet")
         for _ in some:
-            await enter(pilot)
+            await desk.enter()
         assert all(len(school.roll(roll).sheets) == 1 for roll in some)
-        assert "Every sleeve has its contact sheet." in shown(pilot)
-        await enter(pilot)
+        assert "Every sleeve has its contact sheet." in desk.page
+        await desk.enter()
         assert all(len(school.roll(roll).sheets) == 1 for roll in some)
 
 
@@ -162,27 +153,27 @@ async def test_which_binder_is_the_same_question_each_time_and_enter_alone_answe
 ) -> None:
     mara = [sleeved(school, MARA, clip, contact=True) for clip in (17, 18, 19)]
     olu = sleeved(school, OLU, 5, contact=True)
-    async with archive(school.file.path) as pilot:
-        line = pilot.app.query_one(Line)
-        await enter(pilot, "not filed")
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        line = desk.line
+        await desk.enter("not filed")
+        await desk.enter()
         assert "which binder of 26F?" in line.hint
-        await enter(pilot, "1")
+        await desk.enter("1")
         assert str(school.roll(mara[0]).place) == "binder 1"
         for roll in mara[1:]:
             assert line.prompt != "binder 1 ›", "a binder is in hand only when that was said"
-            await enter(pilot)
+            await desk.enter()
             assert "which binder of 26F? Enter: 1" in line.hint
             assert school.roll(roll).place.kind == "sleeve"
-            await enter(pilot)
+            await desk.enter()
         assert {str(school.roll(roll).place) for roll in mara} == {"binder 1"}
-        await enter(pilot)
+        await desk.enter()
         assert "which binder of 26F?" in line.hint
         assert "Enter: 1" not in line.hint, "it is the binder of another period"
-        await enter(pilot, "2")
-        assert "Binder 2?" in answer(pilot)
+        await desk.enter("2")
+        assert "Binder 2?" in desk.answer
         assert school.roll(olu).place.kind == "sleeve"
-        await enter(pilot)
+        await desk.enter()
         assert str(school.roll(olu).place) == "binder 2"
 
 
@@ -193,63 +184,63 @@ async def test_a_roll_that_is_looked_up_is_asked_for_its_binder_in_the_same_word
     archiving.file_in_binder(school.file, school.hand(), [first], 2)
     roll, other = (sleeved(school, MARA, clip, contact=True) for clip in (17, 18))
     for screen in ("archive", "dryer"):
-        async with opened_on(screen, school.file.path) as pilot:
-            await enter(pilot, f"lend {school.roll(other).number}")
-            await pilot.press("escape")
-            await enter(pilot, school.roll(roll).number)
-            await enter(pilot)
-            assert "which binder of 26F? Enter: 2" in pilot.app.query_one(Line).hint, screen
-            assert "binder of this term: 2 (Period 1)" in answer(pilot)
-            await pilot.press("escape")
+        async with opened_on(screen, school.file.path) as desk:
+            await desk.enter(f"lend {school.roll(other).number}")
+            await desk.press("escape")
+            await desk.enter(school.roll(roll).number)
+            await desk.enter()
+            assert "which binder of 26F? Enter: 2" in desk.line.hint, screen
+            assert "binder of this term: 2 (Period 1)" in desk.answer
+            await desk.press("escape")
 
 
 async def test_after_a_typed_act_in_a_list_that_it_leaves_enter_rests(school: School) -> None:
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
     for roll in some:
         lending.lend(school.file, school.hand(), roll, "2026-11-20", name="Ms Novak")
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "borrowed")
-        await enter(pilot, f"{school.roll(some[0]).number} return")
-        assert "loan ended" in answer(pilot)
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("borrowed")
+        await desk.enter(f"{school.roll(some[0]).number} return")
+        assert "loan ended" in desk.answer
+        await desk.enter()
         assert [school.roll(roll).place.kind for roll in some] == ["sleeve", "out", "out"]
-        await pilot.press("down")
-        await enter(pilot)
-        await enter(pilot)
+        await desk.press("down")
+        await desk.enter()
+        await desk.enter()
         assert all(school.roll(roll).place.kind == "sleeve" for roll in some)
 
 
 async def test_escape_takes_what_is_owed_first_and_then_the_term(school: School) -> None:
     older(school)
     sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "26s")
-        await enter(pilot, "borrowed")
-        assert "Nothing is borrowed." in shown(pilot)
-        await pilot.press("escape")
-        assert "Nothing of 26S yet." in shown(pilot)
-        await pilot.press("escape")
-        assert "Mara Okafor" in shown(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("26s")
+        await desk.enter("borrowed")
+        assert "Nothing is borrowed." in desk.page
+        await desk.press("escape")
+        assert "Nothing of 26S yet." in desk.page
+        await desk.press("escape")
+        assert "Mara Okafor" in desk.page
 
 
 async def test_a_term_that_is_typed_is_shown_whole(school: School) -> None:
     older(school)
     sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "26s")
-        await enter(pilot, "borrowed")
-        await enter(pilot, "26f")
-        assert "Mara Okafor" in shown(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("26s")
+        await desk.enter("borrowed")
+        await desk.enter("26f")
+        assert "Mara Okafor" in desk.page
 
 
 async def test_frames_are_read_before_a_second_contact_sheet_is_asked_about(
     school: School,
 ) -> None:
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"{roll.number} contact 3 99")
-        assert f"{roll.number} has no frame 99" in answer(pilot)
-        assert desk_of(pilot).question is None
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"{roll.number} contact 3 99")
+        assert f"{roll.number} has no frame 99" in desk.answer
+        assert desk.app.question is None
 
 
 @pytest.mark.parametrize("screen", ["archive", "dryer", "boxes"])
@@ -258,15 +249,15 @@ async def test_an_order_is_no_answer_to_a_question_which_it_lets_go(
 ) -> None:
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
     other = sleeved(school, OLU, 5)
-    async with opened_on(screen, school.file.path) as pilot:
+    async with opened_on(screen, school.file.path) as desk:
         for asked in (f"{roll.number} contact", f"lend {roll.number}", f"file {roll.number}"):
-            await enter(pilot, asked)
-            assert desk_of(pilot).question is not None, asked
-            await enter(pilot, f"lend {school.roll(other).number} Ms Novak")
-            assert "is not answered. " in answer(pilot), asked
-            assert "Olu Adeyemi" in answer(pilot)
+            await desk.enter(asked)
+            assert desk.app.question is not None, asked
+            await desk.enter(f"lend {school.roll(other).number} Ms Novak")
+            assert "is not answered. " in desk.answer, asked
+            assert "Olu Adeyemi" in desk.answer
             assert school.roll(other).place.kind == "out"
-            await enter(pilot, f"return {school.roll(other).number}")
+            await desk.enter(f"return {school.roll(other).number}")
     assert school.roll(roll.id) == roll
 
 
@@ -283,16 +274,16 @@ async def test_a_screen_that_is_named_lets_a_question_go_and_is_opened(school: S
 
 async def test_what_only_enter_answers_takes_no_other_word_for_yes(school: School) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "contact")
-        await enter(pilot, "hmm")
-        assert "“hmm” does nothing here: Enter keeps a second contact sheet" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("contact")
+        await desk.enter("hmm")
+        assert "“hmm” does nothing here: Enter keeps a second contact sheet" in desk.answer
         assert len(school.roll(roll).sheets) == 1
-        await enter(pilot, "undo")
-        assert "is not answered" in answer(pilot)
+        await desk.enter("undo")
+        assert "is not answered" in desk.answer
         assert len(school.roll(roll).sheets) == 1
-        await enter(pilot, "contact")
-        await enter(pilot, "yes")
+        await desk.enter("contact")
+        await desk.enter("yes")
         assert len(school.roll(roll).sheets) == 2
 
 
@@ -301,16 +292,16 @@ async def test_a_stack_is_filed_by_scanning_binder_then_sleeve_after_sleeve(
 ) -> None:
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
     binder = "A26F04"
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, binder + mod_97_10.calc_check_digits(binder))
-        assert "in hand" in pilot.app.query_one(Line).hint
-        assert pilot.app.query_one(Line).prompt == "binder 4 ›"
+    async with archive(school.file.path) as desk:
+        await desk.enter(binder + mod_97_10.calc_check_digits(binder))
+        assert "in hand" in desk.line.hint
+        assert desk.line.prompt == "binder 4 ›"
         for roll in some:
-            await enter(pilot, scan_of(school, roll))
+            await desk.enter(scan_of(school, roll))
         assert {str(school.roll(roll).place) for roll in some} == {"binder 4"}
-        await pilot.press("escape")
-        await enter(pilot, "undo")
-        await enter(pilot, scan_of(school, some[-1]))
+        await desk.press("escape")
+        await desk.enter("undo")
+        await desk.enter(scan_of(school, some[-1]))
         assert school.roll(some[-1]).place.kind == "sleeve"
 
 
@@ -318,11 +309,11 @@ async def test_the_binders_there_are_are_named_and_enter_alone_is_answered(schoo
     other = sleeved(school, OLU, 5, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [other], 2)
     roll = sleeved(school, MARA, 17, contact=True)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"file {school.roll(roll).number}")
-        assert "binder of this term: 2 (Period 2)" in answer(pilot)
-        await enter(pilot)
-        assert "no binder is named yet" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"file {school.roll(roll).number}")
+        assert "binder of this term: 2 (Period 2)" in desk.answer
+        await desk.enter()
+        assert "no binder is named yet" in desk.answer
     assert school.roll(roll).place.kind == "sleeve"
 
 
@@ -330,15 +321,15 @@ async def test_a_number_that_is_typed_with_a_binder_in_hand_files_nothing_before
     school: School,
 ) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "binder 4")
-        await enter(pilot, school.roll(roll).number)
+    async with archive(school.file.path) as desk:
+        await desk.enter("binder 4")
+        await desk.enter(school.roll(roll).number)
         assert school.roll(roll).place.kind == "sleeve"
-        assert "Enter: file in binder 4, without a contact sheet" in answer(pilot)
-        await pilot.press("f", "i")
-        assert pilot.app.query_one(Line).prompt == "binder 4 ›"
-        await pilot.press("escape")
-        await enter(pilot)
+        assert "Enter: file in binder 4, without a contact sheet" in desk.answer
+        await desk.press("f", "i")
+        assert desk.line.prompt == "binder 4 ›"
+        await desk.press("escape")
+        await desk.enter()
         assert str(school.roll(roll).place) == "binder 4"
 
 
@@ -347,11 +338,11 @@ async def test_a_sleeve_that_stands_in_the_binder_already_is_not_filed_again(
 ) -> None:
     roll = sleeved(school, MARA, 17)
     archiving.file_in_binder(school.file, school.hand(), [roll], 4)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "binder 4")
+    async with archive(school.file.path) as desk:
+        await desk.enter("binder 4")
         for line in (scan_of(school, roll), "file 4"):
-            await enter(pilot, line)
-            assert "in binder 4 already" in answer(pilot)
+            await desk.enter(line)
+            assert "in binder 4 already" in desk.answer
     filed = [entry for entry in ledger.of_roll(school.file.conn, roll) if entry.act == "file"]
     assert len(filed) == 1
 
@@ -360,16 +351,16 @@ async def test_a_lent_sleeve_is_filed_only_when_enter_ends_the_loan(school: Scho
     roll = sleeved(school, MARA, 17, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [roll], 3)
     lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "binder 4")
-        await enter(pilot, scan_of(school, roll))
-        assert "borrowed by Olu Adeyemi, due Fri 20 Nov" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("binder 4")
+        await desk.enter(scan_of(school, roll))
+        assert "borrowed by Olu Adeyemi, due Fri 20 Nov" in desk.answer
         assert school.roll(roll).place.kind == "out"
-        await pilot.press("escape")
+        await desk.press("escape")
         assert school.roll(roll).place.kind == "out"
-        await enter(pilot, scan_of(school, roll))
-        await enter(pilot)
-        assert "loan ended, filed in binder 4" in answer(pilot)
+        await desk.enter(scan_of(school, roll))
+        await desk.enter()
+        assert "loan ended, filed in binder 4" in desk.answer
         assert str(school.roll(roll).place) == "binder 4"
 
 
@@ -378,10 +369,10 @@ async def test_a_binder_and_a_lent_sleeve_scanned_elsewhere_do_not_end_the_loan(
 ) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
     lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
-    async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, binder_code("26F", 4))
-        await enter(pilot, scan_of(school, roll))
-        assert "end loan” first" in answer(pilot)
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter(binder_code("26F", 4))
+        await desk.enter(scan_of(school, roll))
+        assert "end loan” first" in desk.answer
     assert school.roll(roll).place.kind == "out"
 
 
@@ -401,24 +392,24 @@ async def test_card_list_and_enter_are_about_one_roll_when_another_screen_is_lef
 async def test_a_sleeve_of_another_term_does_not_go_in_this_terms_binder(school: School) -> None:
     older(school)
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
+    async with archive(school.file.path) as desk:
         body = "A26S01"
-        await enter(pilot, body + mod_97_10.calc_check_digits(body))
-        await enter(pilot, scan_of(school, roll))
-        assert "another term" in answer(pilot)
+        await desk.enter(body + mod_97_10.calc_check_digits(body))
+        await desk.enter(scan_of(school, roll))
+        assert "another term" in desk.answer
     assert school.roll(roll).place.kind == "sleeve"
 
 
 async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "lend adeyemi until 2026-11-20")
-        assert "lent to Olu Adeyemi, due Fri 20 Nov" in answer(pilot)
-        assert "◇ borrowed by Olu Adeyemi, due Fri 20 Nov" in shown(pilot)
-        await enter(pilot, "back")
+    async with archive(school.file.path) as desk:
+        await desk.enter("lend adeyemi until 2026-11-20")
+        assert "lent to Olu Adeyemi, due Fri 20 Nov" in desk.answer
+        assert "◇ borrowed by Olu Adeyemi, due Fri 20 Nov" in desk.page
+        await desk.enter("back")
         assert school.roll(roll).place.kind == "sleeve"
-        await enter(pilot, "lend")
-        await enter(pilot, "olu 21 nov")
+        await desk.enter("lend")
+        await desk.enter("olu 21 nov")
     loan = school.roll(roll).loan
     assert loan is not None
     assert (loan.person, loan.until) == (OLU, "2026-11-21")
@@ -427,9 +418,9 @@ async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> N
 @pytest.mark.parametrize("typed", ["art office", '"art office"'])
 async def test_a_guest_borrows_with_or_without_quotes(school: School, typed: str) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"lend {typed} friday")
-        assert "art office, a guest, due Fri 20 Nov" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {typed} friday")
+        assert "art office, a guest, due Fri 20 Nov" in desk.answer
     loan = school.roll(roll).loan
     assert loan is not None
     assert loan.note is not None
@@ -438,14 +429,14 @@ async def test_a_guest_borrows_with_or_without_quotes(school: School, typed: str
 
 async def test_the_word_missing_looks_and_mark_missing_acts(school: School) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "missing")
+    async with archive(school.file.path) as desk:
+        await desk.enter("missing")
         assert school.roll(roll).place.kind == "sleeve"
-        await pilot.press("escape")
-        await enter(pilot, "mark missing")
+        await desk.press("escape")
+        await desk.enter("mark missing")
         assert school.roll(roll).place.kind == "missing"
-        assert "× missing" in shown(pilot)
-        await enter(pilot)
+        assert "× missing" in desk.page
+        await desk.enter()
         assert school.roll(roll).place.kind == "sleeve"
 
 
@@ -456,30 +447,30 @@ async def test_film_leaves_the_archive_and_comes_back_by_undo(
     school: School, typed: str, place: str
 ) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, typed)
+    async with archive(school.file.path) as desk:
+        await desk.enter(typed)
         assert school.roll(roll).place.kind == place
-        await enter(pilot, "undo")
+        await desk.enter("undo")
         assert school.roll(roll).place.kind == "sleeve"
-        assert desk_of(pilot).view.screen_id == "archive"
+        assert desk.app.view.screen_id == "archive"
 
 
 async def test_what_is_thrown_away_unfiled_is_asked_for_its_reason(school: School) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "discard")
-        assert "why" in pilot.app.query_one(Line).hint
-        await enter(pilot, "blank film")
+    async with archive(school.file.path) as desk:
+        await desk.enter("discard")
+        assert "why" in desk.line.hint
+        await desk.enter("blank film")
     assert school.roll(roll).place.kind == "discarded"
 
 
 async def test_picks_and_a_page_are_typed_behind_the_word(school: School) -> None:
     roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
     fetching.take(school.file, school.hand(), roll)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "sleeve 6x6 35")
-        await enter(pilot, "contact 4, 11")
-        await enter(pilot, "note scratched")
+    async with archive(school.file.path) as desk:
+        await desk.enter("sleeve 6x6 35")
+        await desk.enter("contact 4, 11")
+        await desk.enter("note scratched")
     there = school.roll(roll)
     assert (there.page_name, there.frames, there.sheets[0].picks) == ("6x6", 35, (4, 11))
 
@@ -494,38 +485,38 @@ def older(school: School) -> None:
 async def test_an_earlier_term_is_reached_by_its_code(school: School) -> None:
     older(school)
     sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "26s")
-        assert "Nothing of 26S yet." in shown(pilot)
-        await pilot.press("escape")
-        assert "Mara Okafor" in shown(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("26s")
+        assert "Nothing of 26S yet." in desk.page
+        await desk.press("escape")
+        assert "Mara Okafor" in desk.page
 
 
 async def test_a_click_chooses_what_is_owed_and_a_roll(school: School) -> None:
     sleeved(school, MARA, 17, contact=True)
     second = sleeved(school, OLU, 5)
-    async with archive(school.file.path) as pilot:
-        view = pilot.app.query_one(ArchiveView)
-        row = next(n for n, line in enumerate(shown(pilot).splitlines()) if "Olu" in line)
-        await pilot.click(ArchiveView, offset=(10, row + 1))
+    async with archive(school.file.path) as desk:
+        view = desk.app.query_one(ArchiveView)
+        row = next(n for n, line in enumerate(desk.page.splitlines()) if "Olu" in line)
+        await desk.pilot.click(ArchiveView, offset=(10, row + 1))
         assert view.selected == second
-        rows = shown(pilot).splitlines()
+        rows = desk.page.splitlines()
         nth = next(n for n, line in enumerate(rows) if "no contact sheet  " in line)
-        await pilot.click(ArchiveView, offset=(rows[nth].index("no contact") + 4, nth + 1))
+        await desk.pilot.click(ArchiveView, offset=(rows[nth].index("no contact") + 4, nth + 1))
         assert view.owed == "contact"
 
 
 async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School) -> None:
     first = sleeved(school, MARA, 17)
     second = sleeved(school, OLU, 5)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "no contact sheet")
-        await pilot.press("down")
-        view = pilot.app.query_one(ArchiveView)
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact sheet")
+        await desk.press("down")
+        view = desk.app.query_one(ArchiveView)
         assert view.selected == second
         archiving.contact(school.file, school.hand(), first)
-        desk_of(pilot).session.acted()
-        await drawn_anew(pilot)
+        desk.app.session.acted()
+        await drawn_anew(desk)
         assert view.selected == second
 
 
@@ -535,11 +526,11 @@ async def test_a_roll_that_was_looked_at_on_the_dryer_does_not_move_the_archive(
     first = sleeved(school, MARA, 17)
     last = sleeved(school, IVO, 11)
     hangs = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
-    async with archive(school.file.path) as pilot:
-        view = pilot.app.query_one(ArchiveView)
+    async with archive(school.file.path) as desk:
+        view = desk.app.query_one(ArchiveView)
         for looked_at, shown_there in ((hangs, first), (last, last)):
             view.select(looked_at)
-            await drawn_anew(pilot)
+            await drawn_anew(desk)
             assert view.selected == shown_there
 
 
@@ -547,10 +538,10 @@ async def test_between_two_sizes_names_stay_readable_and_nothing_owed_is_lost(
     school: School,
 ) -> None:
     sleeved(school, MARA, 17)
-    async with archive(school.file.path, (100, 30)) as pilot:
-        assert "Mara Okafor" in shown(pilot)
-        assert "○ no contact sheet" in shown(pilot)
-        assert "0 missing" in shown(pilot)
+    async with archive(school.file.path, (100, 30)) as desk:
+        assert "Mara Okafor" in desk.page
+        assert "○ no contact sheet" in desk.page
+        assert "0 missing" in desk.page
 
 
 @pytest.mark.parametrize("size", [(80, 24), (100, 30), (120, 34), (200, 50)])
@@ -562,13 +553,13 @@ async def test_odd_names_break_no_row(school: School, size: tuple[int, int]) -> 
             people.enrol(conn, number, "26F", 1)
     for clip, number in enumerate(numbers, 30):
         sleeved(school, number, clip)
-    async with archive(school.file.path, size) as pilot:
-        view = pilot.app.query_one(ArchiveView)
+    async with archive(school.file.path, size) as desk:
+        view = desk.app.query_one(ArchiveView)
         for row in range(view.size.height):
             assert view.render_line(row).cell_length == view.size.width
-        assert "[/x]" in shown(pilot)
+        assert "[/x]" in desk.page
         for _ in names:
-            await pilot.press("down")
+            await desk.press("down")
 
 
 async def test_a_serial_number_alone_names_its_roll_behind_and_before_a_word(
@@ -576,41 +567,41 @@ async def test_a_serial_number_alone_names_its_roll_behind_and_before_a_word(
 ) -> None:
     mine, other = sleeved(school, MARA, 17), sleeved(school, OLU, 5)
     serial = school.roll(other).number.split("-")[1]
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"lend {serial} Ms Novak 4 dec")
-        assert "Lent to Ms Novak" in answer(pilot) or "lent to Ms Novak" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {serial} Ms Novak 4 dec")
+        assert "Lent to Ms Novak" in desk.answer or "lent to Ms Novak" in desk.answer
     assert (school.roll(other).place.kind, school.roll(mine).place.kind) == ("out", "sleeve")
 
 
 async def test_wet_film_is_cut_only_when_enter_says_so(school: School) -> None:
     roll = hanging.hang(school.file, school.hand(1), person=MARA, clip=17).roll
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"sleeve {roll.number} 7x5")
-        assert "wet by the clock" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"sleeve {roll.number} 7x5")
+        assert "wet by the clock" in desk.answer
         assert school.roll(roll.id).place.kind == "rod"
-        await enter(pilot)
+        await desk.enter()
         assert school.roll(roll.id).place.kind == "sleeve"
 
 
 async def test_a_paper_that_is_none_is_answered_with_those_there_are(school: School) -> None:
     roll = school.roll(sleeved(school, MARA, 17))
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"contact {roll.number} 5x7")
-        assert "no paper here and no frame: the papers are" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"contact {roll.number} 5x7")
+        assert "no paper here and no frame: the papers are" in desk.answer
 
 
 async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "contact")
-        assert "it has a contact sheet, 09:00 on" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("contact")
+        assert "it has a contact sheet, 09:00 on" in desk.answer
         assert len(school.roll(roll).sheets) == 1
-        await pilot.press("escape")
-        await enter(pilot, "contact 4, 11")
+        await desk.press("escape")
+        await desk.enter("contact 4, 11")
         assert len(school.roll(roll).sheets) == 1
-        await enter(pilot)
-        assert "picks 4, 11. Wrong? Type undo" in answer(pilot)
+        await desk.enter()
+        assert "picks 4, 11. Wrong? Type undo" in desk.answer
         assert len(school.roll(roll).sheets) == 2
 
 
@@ -618,47 +609,47 @@ async def test_enter_files_in_the_binder_of_the_rolls_own_period(school: School)
     first = sleeved(school, MARA, 5, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [first], 2)
     roll = sleeved(school, MARA, 17, contact=True)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"file {school.roll(roll).number}")
-        assert "Enter: 2" in pilot.app.query_one(Line).hint
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"file {school.roll(roll).number}")
+        assert "Enter: 2" in desk.line.hint
+        await desk.enter()
     assert school.roll(roll).place.number == 2
 
 
 async def test_a_guest_who_is_almost_called_so_is_asked_about(school: School) -> None:
     first, second, third = (sleeved(school, MARA, clip) for clip in (17, 18, 19))
     lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"lend {school.roll(second).number} Novak friday")
-        assert "Is “Novak” Ms Novak?" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {school.roll(second).number} Novak friday")
+        assert "Is “Novak” Ms Novak?" in desk.answer
         assert school.roll(second).place.kind == "sleeve"
-        await enter(pilot)
-        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in answer(pilot)
-        await enter(pilot, f"lend {school.roll(third).number} ms novak")
-        assert "lent to Ms Novak, a guest" in answer(pilot)
-        await enter(pilot, "end loan")
-        await enter(pilot, f"lend {school.roll(third).number} novak")
-        await enter(pilot, '"Novak"')
-        assert "lent to Novak, a guest" in answer(pilot)
+        await desk.enter()
+        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in desk.answer
+        await desk.enter(f"lend {school.roll(third).number} ms novak")
+        assert "lent to Ms Novak, a guest" in desk.answer
+        await desk.enter("end loan")
+        await desk.enter(f"lend {school.roll(third).number} novak")
+        await desk.enter('"Novak"')
+        assert "lent to Novak, a guest" in desk.answer
 
 
 async def test_another_guest_with_the_same_title_is_nobody_to_ask_about(school: School) -> None:
     first, second = (sleeved(school, MARA, clip) for clip in (17, 18))
     lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"lend {school.roll(second).number} Ms Ferrer")
-        assert "lent to Ms Ferrer" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {school.roll(second).number} Ms Ferrer")
+        assert "lent to Ms Ferrer" in desk.answer
 
 
 async def test_a_loan_without_a_day_says_by_which_rule_it_is_due(school: School) -> None:
     roll = school.roll(sleeved(school, MARA, 17))
     days = school.file.room().rules.loan_school_days
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"lend {roll.number} olu")
-        assert f", {days} school days from today. Wrong?" in answer(pilot)
-        await enter(pilot, "end loan")
-        await enter(pilot, f"lend {roll.number} olu friday")
-        assert "school days" not in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {roll.number} olu")
+        assert f", {days} school days from today. Wrong?" in desk.answer
+        await desk.enter("end loan")
+        await desk.enter(f"lend {roll.number} olu friday")
+        assert "school days" not in desk.answer
 
 
 async def test_the_labels_of_a_roll_are_asked_for_as_sleeves_on_any_screen(school: School) -> None:
@@ -691,11 +682,11 @@ async def test_the_name_of_a_screen_is_no_guests_unless_it_is_quoted(school: Sch
 async def test_one_enter_too_many_behind_a_loan_does_not_end_it(school: School) -> None:
     roll = school.roll(sleeved(school, MARA, 17))
     for screen in ("archive", "dryer"):
-        async with opened_on(screen, school.file.path) as pilot:
-            await enter(pilot, f"lend {roll.number} Ms Novak")
-            await enter(pilot)
+        async with opened_on(screen, school.file.path) as desk:
+            await desk.enter(f"lend {roll.number} Ms Novak")
+            await desk.enter()
             assert school.roll(roll.id).place.kind == "out"
-            await enter(pilot, f"{roll.number} end loan")
+            await desk.enter(f"{roll.number} end loan")
 
 
 async def test_a_name_means_first_the_roll_that_is_gone_on_with_and_says_how_many_there_are(
@@ -705,14 +696,14 @@ async def test_a_name_means_first_the_roll_that_is_gone_on_with_and_says_how_man
     archiving.file_in_binder(school.file, school.hand(), [done], 2)
     printed, waits = sleeved(school, MARA, 18, contact=True), sleeved(school, MARA, 19)
     archiving.file_in_binder(school.file, school.hand(), [waits], 2)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "mara")
-        assert desk_of(pilot).view.selected == printed
-        assert "2 of 3 in 26F" in answer(pilot)
-        assert "Another: ↑ ↓ on Archive, or its number" in answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("mara")
+        assert desk.app.view.selected == printed
+        assert "2 of 3 in 26F" in desk.answer
+        assert "Another: ↑ ↓ on Archive, or its number" in desk.answer
         archiving.file_in_binder(school.file, school.hand(), [printed], 2)
-        await enter(pilot, "mara")
-        assert desk_of(pilot).view.selected == waits
+        await desk.enter("mara")
+        assert desk.app.view.selected == waits
 
 
 async def test_a_roll_that_is_filed_is_not_filed_again_without_another_binder(
@@ -721,36 +712,36 @@ async def test_a_roll_that_is_filed_is_not_filed_again_without_another_binder(
     roll = sleeved(school, MARA, 17, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
     number = school.roll(roll).number
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"{number} file")
-        assert f"{number} is filed in binder 2 already" in answer(pilot)
-        assert "which binder" not in pilot.app.query_one(Line).hint
-        await enter(pilot, f"{number} file 3")
-        await enter(pilot)  # there is no binder 3 yet
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"{number} file")
+        assert f"{number} is filed in binder 2 already" in desk.answer
+        assert "which binder" not in desk.line.hint
+        await desk.enter(f"{number} file 3")
+        await desk.enter()  # there is no binder 3 yet
         assert str(school.roll(roll).place) == "binder 3"
 
 
 async def test_file_asks_first_where_there_is_no_contact_sheet(school: School) -> None:
     roll = sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "file")
-        assert "no contact sheet yet" in answer(pilot)
-        assert "Enter files it without one" in pilot.app.query_one(Line).hint
-        await enter(pilot)
-        await enter(pilot, "1")
+    async with archive(school.file.path) as desk:
+        await desk.enter("file")
+        assert "no contact sheet yet" in desk.answer
+        assert "Enter files it without one" in desk.line.hint
+        await desk.enter()
+        await desk.enter("1")
         assert str(school.roll(roll).place) == "binder 1"
 
 
 async def test_the_roll_in_hand_is_meant_still_after_a_visit_to_labels(school: School) -> None:
     sleeved(school, MARA, 17)
     olu = sleeved(school, OLU, 5, contact=True)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, school.roll(olu).number)
-        await enter(pilot, "boxes")
-        await enter(pilot, "labels")
-        await enter(pilot, "archive")
-        assert desk_of(pilot).view.selected == olu
-        await enter(pilot, "file 1")
+    async with archive(school.file.path) as desk:
+        await desk.enter(school.roll(olu).number)
+        await desk.enter("boxes")
+        await desk.enter("labels")
+        await desk.enter("archive")
+        assert desk.app.view.selected == olu
+        await desk.enter("file 1")
         assert str(school.roll(olu).place) == "binder 1"
 
 
@@ -771,14 +762,14 @@ async def test_the_story_of_a_roll_says_who_had_borrowed_it_as_long_as_the_name_
     for who in ({"name": "Ms Novak"}, {"person": OLU}):
         lending.lend(school.file, school.hand(), roll, "4 dec", **who)
         lending.back(school.file, school.hand(), [roll])
-    async with archive(school.file.path) as pilot:
-        card = " ".join(of(pilot, Card).split())
+    async with archive(school.file.path) as desk:
+        card = " ".join(desk.part(Card).split())
         assert "lent to Ms Novak, due on" in card
         assert "lent to Olu Adeyemi, due on" in card
         with school.file.writing() as conn:
             conn.execute("DELETE FROM notes WHERE text = 'Ms Novak'")
-        await drawn_anew(pilot)
-        card = " ".join(of(pilot, Card).split())
+        await drawn_anew(desk)
+        card = " ".join(desk.part(Card).split())
         assert "lent to somebody whose name is wiped, due on" in card
 
 
@@ -798,5 +789,5 @@ async def test_a_roll_that_waits_for_its_contact_sheet_says_how_frames_are_kept_
     school: School,
 ) -> None:
     sleeved(school, MARA, 17)
-    async with archive(school.file.path) as pilot:
-        assert "contact 3 12" in of(pilot, Card)
+    async with archive(school.file.path) as desk:
+        assert "contact 3 12" in desk.part(Card)

@@ -7,26 +7,18 @@ from __future__ import annotations
 from functools import partial
 
 import pytest
-from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.desk.archive_orders import for_the_archive, order_of
 from filmrack.desk.card import Card
 from filmrack.desk.footer import Footer
-from filmrack.desk.line import Line
 from filmrack.store import labelling, people
 from tests.conftest import MARA, OLU, School
-from tests.desk.piloted import answer, enter, of, opened_on, shown
+from tests.desk.at_desk import opened_on
 
 archive = partial(opened_on, "archive")
 boxes = partial(opened_on, "boxes")
 SIZES = [(120, 34), (80, 24)]
-
-
-async def type_(pilot: Pilot[None], text: str) -> None:
-    for character in text:
-        await pilot.press("space" if character == " " else character)
-    await pilot.pause()
 
 
 def boxed(school: School, person: int = MARA, clip: int = 17) -> int:
@@ -46,12 +38,12 @@ async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
     school: School, size: tuple[int, int]
 ) -> None:
     roll = boxed(school)
-    async with boxes(school.file.path, size) as pilot:
-        card = of(pilot, Card)
+    async with boxes(school.file.path, size) as desk:
+        card = desk.part(Card)
         assert "cut 5 5 5 5 5 5 3 | 3" in card
         assert "8 strips in 2 sleeves, 7 strips of 5 frames a sleeve" in card
-        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in of(pilot, Footer)
-        await enter(pilot)
+        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in desk.part(Footer)
+        await desk.enter()
     assert school.roll(roll).pages == ((5, 5, 5, 5, 5, 5, 3), (3,))
 
 
@@ -60,11 +52,11 @@ async def test_the_next_cut_plan_is_seen_while_the_last_answer_stands_on_a_small
 ) -> None:
     boxed(school, OLU, 5)
     boxed(school, 3, 9)
-    async with boxes(school.file.path, (80, 24)) as pilot:
-        await enter(pilot)
-        await pilot.press("down")
-        assert "cut" in answer(pilot)
-        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in of(pilot, Footer)
+    async with boxes(school.file.path, (80, 24)) as desk:
+        await desk.enter()
+        await desk.press("down")
+        assert "cut" in desk.answer
+        assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in desk.part(Footer)
 
 
 async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
@@ -72,9 +64,9 @@ async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
 ) -> None:
     sleeved(school, OLU, 5)
     roll = boxed(school)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"sleeve {school.roll(roll).number}")
-        said = answer(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"sleeve {school.roll(roll).number}")
+        said = desk.answer
     assert "sleeves 26F-0002/1-" in said
     assert "and 26F-0002/2-" in said
     assert "2 labels queued, 4 wait in all" in said
@@ -83,23 +75,21 @@ async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
 
 async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> None:
     roll = boxed(school)
-    async with archive(school.file.path) as pilot:
-        await type_(pilot, "sleeve 6x6 35")
-        assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve, 6 strips of 6 frames a sleeve" in shown(
-            pilot
-        )
-        assert "enter as typed" in of(pilot, Footer)
+    async with archive(school.file.path) as desk:
+        await desk.type("sleeve 6x6 35")
+        assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve, 6 strips of 6 frames a sleeve" in desk.page
+        assert "enter as typed" in desk.part(Footer)
         assert school.roll(roll).sleeved_at is None
-        await enter(pilot)
-        assert "sleeve 26F-0001-44; 1 label queued" in answer(pilot)
-        assert "→" not in shown(pilot).replace("← →", "")
+        await desk.enter()
+        assert "sleeve 26F-0001-44; 1 label queued" in desk.answer
+        assert "→" not in desk.page.replace("← →", "")
 
 
 async def test_a_line_that_would_be_refused_says_why_before_enter(school: School) -> None:
     boxed(school)
-    async with archive(school.file.path) as pilot:
-        await type_(pilot, "sleeve 6x6 99")
-        assert "→ 135-36 has 1 to 39 frames, not 99" in shown(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.type("sleeve 6x6 99")
+        assert "→ 135-36 has 1 to 39 frames, not 99" in desk.page
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -107,16 +97,16 @@ async def test_the_paper_and_how_it_fits_stand_there_before_enter(
     school: School, size: tuple[int, int]
 ) -> None:
     roll = sleeved(school, page="6x6")
-    async with archive(school.file.path, size) as pilot:
-        card = of(pilot, Card)
+    async with archive(school.file.path, size) as desk:
+        card = desk.part(Card)
         assert "on 8x10in: pictures only, edge numbers are lost" in card
         assert "type another: 8.5x11in" in card
-        await enter(pilot, "9.5x12in")
-        assert "on 9.5x12in: fits" in of(pilot, Footer)
-        assert "for contact sheets" in pilot.app.query_one(Line).hint
-        assert pilot.app.query_one(Line).prompt == "9.5x12in ›"
-        await enter(pilot)
-        assert "contact sheet made on 9.5x12in: fits" in answer(pilot)
+        await desk.enter("9.5x12in")
+        assert "on 9.5x12in: fits" in desk.part(Footer)
+        assert "for contact sheets" in desk.line.hint
+        assert desk.line.prompt == "9.5x12in ›"
+        await desk.enter()
+        assert "contact sheet made on 9.5x12in: fits" in desk.answer
     assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
 
 
@@ -124,51 +114,51 @@ async def test_enter_asks_for_the_paper_where_the_film_does_not_fit_the_rooms(
     school: School,
 ) -> None:
     roll = sleeved(school, page="7x6")
-    async with archive(school.file.path) as pilot:
-        assert "on 8x10in: does not fit" in of(pilot, Card)
-        assert "Enter say which paper" in of(pilot, Card)
-        assert "enter say which paper" in of(pilot, Footer)
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        assert "on 8x10in: does not fit" in desk.part(Card)
+        assert "Enter say which paper" in desk.part(Card)
+        assert "enter say which paper" in desk.part(Footer)
+        await desk.enter()
         assert not school.roll(roll).sheets
-        assert "made on which paper?" in pilot.app.query_one(Line).hint
-        assert "it fits on 9.5x12in, 11x14in, 24x30cm" in answer(pilot)
-        await enter(pilot, "9.5x12")
-        assert "contact sheet made on 9.5x12in: fits" in answer(pilot)
+        assert "made on which paper?" in desk.line.hint
+        assert "it fits on 9.5x12in, 11x14in, 24x30cm" in desk.answer
+        await desk.enter("9.5x12")
+        assert "contact sheet made on 9.5x12in: fits" in desk.answer
     assert [sheet.paper for sheet in school.roll(roll).sheets] == ["9.5x12in"]
 
 
 async def test_a_paper_in_hand_serves_a_stack_until_it_is_put_down(school: School) -> None:
     stack = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (3, 9))]
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "no contact sheet")
-        await enter(pilot, "a4")
-        await enter(pilot)
-        await enter(pilot)
-        await pilot.press("escape")
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact sheet")
+        await desk.enter("a4")
+        await desk.enter()
+        await desk.enter()
+        await desk.press("escape")
+        await desk.enter()
     papers = [school.roll(roll).sheets[0].paper for roll in stack]
     assert papers == ["a4", "a4", "8x10in"]
 
 
 async def test_a_paper_and_picks_behind_the_word(school: School) -> None:
     roll = sleeved(school)
-    async with archive(school.file.path) as pilot:
-        await type_(pilot, "contact 8x10 4, 11")
-        assert "→ contact sheet on 8x10in: fits, picks 4, 11" in shown(pilot)
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.type("contact 8x10 4, 11")
+        assert "→ contact sheet on 8x10in: fits, picks 4, 11" in desk.page
+        await desk.enter()
     sheet = school.roll(roll).sheets[0]
     assert (sheet.paper, sheet.picks) == ("8x10in", (4, 11))
 
 
 async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) -> None:
     roll = sleeved(school)
-    async with archive(school.file.path) as pilot:
-        await type_(pilot, "file 3")
-        assert "→ file in binder 3, without a contact sheet" in shown(pilot)
-        await enter(pilot)
-        assert "filed in binder 3, without a contact sheet" in answer(pilot)
-        assert "1 no contact sheet" in shown(pilot)
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.type("file 3")
+        assert "→ file in binder 3, without a contact sheet" in desk.page
+        await desk.enter()
+        assert "filed in binder 3, without a contact sheet" in desk.answer
+        assert "1 no contact sheet" in desk.page
+        await desk.enter()
     there = school.roll(roll)
     assert (str(there.place), len(there.sheets)) == ("binder 3", 1)
 
@@ -185,9 +175,9 @@ async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) 
 )
 async def test_a_loan_is_foreseen(school: School, typed: str, foreseen: str) -> None:
     sleeved(school)
-    async with archive(school.file.path) as pilot:
-        await type_(pilot, f"lend {typed}".strip())
-        assert foreseen in shown(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.type(f"lend {typed}".strip())
+        assert foreseen in desk.page
 
 
 async def test_a_guest_and_a_late_loan_stand_in_words_on_card_row_and_list(
@@ -195,12 +185,12 @@ async def test_a_guest_and_a_late_loan_stand_in_words_on_card_row_and_list(
 ) -> None:
     roll = sleeved(school)
     number = school.roll(roll).number
-    async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, f"lend {number} Ms Novak friday")
-        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in answer(pilot)
-        assert "Ms Novak, due Fri 20 Nov" in shown(pilot)
-        assert "borrowed by Ms Novak, due Fri 20 Nov" in of(pilot, Card)
-        await enter(pilot, f"end loan {number}")
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter(f"lend {number} Ms Novak friday")
+        assert "lent to Ms Novak, a guest, due Fri 20 Nov" in desk.answer
+        assert "Ms Novak, due Fri 20 Nov" in desk.page
+        assert "borrowed by Ms Novak, due Fri 20 Nov" in desk.part(Card)
+        await desk.enter(f"end loan {number}")
     there = school.roll(roll)
     assert (there.place.kind, there.loan) == ("sleeve", None)
     assert "Ms Novak" in people.read_notes(school.file.conn, [1]).values()
@@ -230,21 +220,21 @@ def test_options_are_read_as_on_the_command_line() -> None:
 
 async def test_the_card_says_what_enter_does_with_a_binder_in_hand(school: School) -> None:
     sleeved(school)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, "binder 3")
-        card = of(pilot, Card)
+    async with archive(school.file.path) as desk:
+        await desk.enter("binder 3")
+        card = desk.part(Card)
         assert "Enter file in binder 3, without a contact sheet" in card
         assert "on 8x10in" not in card
 
 
 async def test_the_binder_that_was_filed_in_last_is_an_enter_away(school: School) -> None:
     first, second = sleeved(school, OLU, 5), sleeved(school, 3, 9)
-    async with archive(school.file.path) as pilot:
-        await enter(pilot, f"file {school.roll(first).number} 3")
-        await enter(pilot, f"file {school.roll(second).number}")
-        await enter(pilot)  # without a contact sheet
-        assert "Enter: 3" in pilot.app.query_one(Line).hint
-        await enter(pilot)
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"file {school.roll(first).number} 3")
+        await desk.enter(f"file {school.roll(second).number}")
+        await desk.enter()  # without a contact sheet
+        assert "Enter: 3" in desk.line.hint
+        await desk.enter()
     assert str(school.roll(second).place) == "binder 3"
 
 
@@ -263,14 +253,14 @@ async def test_film_leaves_by_its_number_from_any_screen_and_undo_brings_it_back
 ) -> None:
     roll = sleeved(school)
     why = " blank film" if typed == "discard" else ""
-    async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, f"{typed} {school.roll(roll).number}{why}")
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter(f"{typed} {school.roll(roll).number}{why}")
         assert school.roll(roll).place.kind == place
         if place != "discarded":
-            await enter(pilot, f"found {school.roll(roll).number}")
+            await desk.enter(f"found {school.roll(roll).number}")
             assert school.roll(roll).place.kind == "sleeve"
-            await enter(pilot, "undo")
-        await enter(pilot, "undo")
+            await desk.enter("undo")
+        await desk.enter("undo")
         assert school.roll(roll).place.kind == "sleeve"
 
 
@@ -280,8 +270,8 @@ async def test_an_owner_who_changes_period_keeps_the_rolls_box_at_the_desk(
     roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
     with school.file.writing() as conn:
         people.enrol(conn, MARA, "26F", 2)
-    async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, "17 box")
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter("17 box")
         assert str(school.roll(roll).place) == "box 1"
-        await enter(pilot, "boxes")
-        assert "wrong" not in shown(pilot)
+        await desk.enter("boxes")
+        assert "wrong" not in desk.page

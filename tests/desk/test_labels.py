@@ -9,7 +9,6 @@ from threading import Event
 import pypdfium2
 import pytest
 import zxingcpp
-from textual.pilot import Pilot
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.acts.labelling import KINDS
@@ -19,12 +18,11 @@ from filmrack.desk.app import Desk
 from filmrack.desk.labels import LabelsView
 from filmrack.desk.labels_choice import ABOUT, Choice, Sheets, chosen_by
 from filmrack.desk.labels_drawing import kinds_width
-from filmrack.desk.line import Line
 from filmrack.desk.press import Press
 from filmrack.store import labelling
 from filmrack.store.clock import stand_at
 from tests.conftest import MARA, OLU, School
-from tests.desk.piloted import answer, enter, opened_on, shown
+from tests.desk.at_desk import AtDesk, opened_on
 
 labels = partial(opened_on, "labels")
 
@@ -40,15 +38,15 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return documents
 
 
-def view_of(pilot: Pilot[None]) -> LabelsView:
-    return pilot.app.query_one(LabelsView)
+def view_of(desk: AtDesk) -> LabelsView:
+    return desk.app.query_one(LabelsView)
 
 
-async def printed(pilot: Pilot[None]) -> None:
+async def printed(desk: AtDesk) -> None:
     """Wait until the thread is done and the desk has heard of it."""
-    await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
-    await pilot.pause()
+    await desk.app.workers.wait_for_complete()
+    await desk.pilot.pause()
+    await desk.pilot.pause()
 
 
 def symbols(pdf: Path) -> list[str]:
@@ -70,13 +68,13 @@ async def test_sleeves_that_wait_are_printed_by_enter_and_wait_no_more(
 ) -> None:
     sleeve(school, MARA, 17)
     sleeve(school, OLU, 5)
-    async with labels(school.file.path) as pilot:
-        assert "4 labels on 1 sheet, from label 1 on" in shown(pilot)  # two sleeves a roll
-        await enter(pilot)
-        await printed(pilot)
-        assert str(home / "sleeves.pdf") in answer(pilot).replace("\n", "")
-        assert "not on paper yet" in answer(pilot), "nothing went to a printer"
-        assert "no sleeve waits" in shown(pilot).casefold()
+    async with labels(school.file.path) as desk:
+        assert "4 labels on 1 sheet, from label 1 on" in desk.page  # two sleeves a roll
+        await desk.enter()
+        await printed(desk)
+        assert str(home / "sleeves.pdf") in desk.answer.replace("\n", "")
+        assert "not on paper yet" in desk.answer, "nothing went to a printer"
+        assert "no sleeve waits" in desk.page.casefold()
     assert len(symbols(home / "sleeves.pdf")) == 4
     assert labelling.queued_sleeves(school.file.conn) == []
 
@@ -85,25 +83,25 @@ async def test_the_footer_says_print_again_of_what_was_printed_and_nothing_where
     school: School, home: Path
 ) -> None:
     sleeve(school, MARA, 17)
-    async with labels(school.file.path) as pilot:
-        view = view_of(pilot)
+    async with labels(school.file.path) as desk:
+        view = view_of(desk)
         assert view.enter_does() == "save sleeves as a PDF"
-        await enter(pilot)
-        await printed(pilot)
+        await desk.enter()
+        await printed(desk)
         assert view.enter_does() == "", "no sleeve waits any more"
-        await enter(pilot, "sleeves")
-        assert "Enter" not in answer(pilot)
-        assert "no sleeve waits" in answer(pilot)
-        await enter(pilot, "bench")
+        await desk.enter("sleeves")
+        assert "Enter" not in desk.answer
+        assert "no sleeve waits" in desk.answer
+        await desk.enter("bench")
         assert view.enter_does() == "save bench as a PDF"
-        await enter(pilot)
-        await printed(pilot)
+        await desk.enter()
+        await printed(desk)
         assert view.enter_does() == "", "a second Enter prints nothing"
-        await enter(pilot)
-        await printed(pilot)
-        assert "saved already" in answer(pilot)
+        await desk.enter()
+        await printed(desk)
+        assert "saved already" in desk.answer
         assert [path.name for path in home.glob("bench*.pdf")] == ["bench.pdf"]
-        await enter(pilot, "bench")
+        await desk.enter("bench")
         assert view.enter_does() == "save bench again as a PDF"
 
 
@@ -113,61 +111,61 @@ async def test_the_label_of_the_roll_in_hand_is_asked_for_without_its_number(
 ) -> None:
     sleeve(school, MARA, 17)
     sleeve(school, OLU, 5)
-    async with opened_on("archive", school.file.path) as pilot:
-        await enter(pilot, "26F-0002")
-        await enter(pilot, line)
-        assert view_of(pilot).display
-        assert view_of(pilot).choice.asked.startswith("26F-0002")
-        assert "Enter saves that as a PDF" in answer(pilot)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("26F-0002")
+        await desk.enter(line)
+        assert view_of(desk).display
+        assert view_of(desk).choice.asked.startswith("26F-0002")
+        assert "Enter saves that as a PDF" in desk.answer
 
 
 async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
     hanging.hang(school.file, school.hand(), person=MARA, clip=17)
-    async with opened_on("dryer", school.file.path) as pilot:
-        await enter(pilot, "print label")
-        assert "has no sleeve yet" in answer(pilot)
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter("print label")
+        assert "has no sleeve yet" in desk.answer
 
 
 async def test_a_list_of_kinds_that_is_cut_off_says_how_many_more_there_are(
     school: School,
 ) -> None:
-    async with opened_on("labels", school.file.path, (80, 24)) as pilot:
-        await enter(pilot, "bench")  # its answer stands above the line and takes rows of the list
-        assert "↓" in shown(pilot)
-        assert "more" in shown(pilot)
-        assert "  test" not in shown(pilot)
-        await pilot.press("end")
-        rows = shown(pilot)
+    async with opened_on("labels", school.file.path, (80, 24)) as desk:
+        await desk.enter("bench")  # its answer stands above the line and takes rows of the list
+        assert "↓" in desk.page
+        assert "more" in desk.page
+        assert "  test" not in desk.page
+        await desk.press("end")
+        rows = desk.page
         assert "▸ test" in rows
         assert "↓" not in rows
         for nth, kind in enumerate(KINDS):
-            await pilot.press("home", *["down"] * nth)
-            assert f"▸ {kind}" in shown(pilot)
+            await desk.press("home", *["down"] * nth)
+            assert f"▸ {kind}" in desk.page
 
 
 async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None:
-    async with labels(school.file.path) as pilot:
-        await pilot.press("up")
-        assert view_of(pilot).choice.kind == "clips"
-        await enter(pilot)
-        assert "which clips" in pilot.app.query_one(Line).hint
-        await enter(pilot, "1-2")
-        await printed(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.press("up")
+        assert view_of(desk).choice.kind == "clips"
+        await desk.enter()
+        assert "which clips" in desk.line.hint
+        await desk.enter("1-2")
+        await printed(desk)
     assert len(symbols(home / "clips.pdf")) == 4
 
 
 async def test_what_is_to_be_printed_is_said_on_any_screen(school: School, home: Path) -> None:
     for screen in ("board", "dryer", "archive", "room", "labels"):
-        async with opened_on(screen, school.file.path) as pilot:
+        async with opened_on(screen, school.file.path) as desk:
             for typed, choice in (
                 ("labels clips 1-60", Choice("clips", "1-60")),
                 ("labels sleeves", Choice()),
                 ("Labels bench", Choice("bench")),
                 ("print boxes", Choice("boxes")),
             ):
-                await enter(pilot, typed)
-                assert view_of(pilot).display, (screen, typed)
-                assert view_of(pilot).choice == choice, (screen, typed)
+                await desk.enter(typed)
+                assert view_of(desk).display, (screen, typed)
+                assert view_of(desk).choice == choice, (screen, typed)
     assert not list(home.glob("*.pdf"))
 
 
@@ -175,58 +173,58 @@ async def test_a_word_that_names_labels_and_a_screen_says_which_it_was(
     school: School, home: Path
 ) -> None:
     for word, screen in (("boxes", "Boxes"), ("binders", "Archive"), ("rods", "Dryer")):
-        async with labels(school.file.path) as pilot:
-            await enter(pilot, word)
-            assert view_of(pilot).choice.kind == word
-            assert f"To print: {word}" in answer(pilot)
-            assert f"“{word}” once more opens the screen {screen}" in answer(pilot)
-            await enter(pilot, word)
-            assert isinstance(pilot.app, Desk)
-            assert pilot.app.face.entry.title == screen
+        async with labels(school.file.path) as desk:
+            await desk.enter(word)
+            assert view_of(desk).choice.kind == word
+            assert f"To print: {word}" in desk.answer
+            assert f"“{word}” once more opens the screen {screen}" in desk.answer
+            await desk.enter(word)
+            assert isinstance(desk.app, Desk)
+            assert desk.app.face.entry.title == screen
 
 
 async def test_the_next_print_goes_on_where_the_sheet_stopped(school: School, home: Path) -> None:
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "clips 1-2")
-        await enter(pilot)
-        await printed(pilot)
-        await enter(pilot, "clips 3-4")
-        assert "4 labels on 1 sheet, from label 5 on" in shown(pilot)
-        await enter(pilot, "from 20")
-        assert "4 labels on 2 sheets, from label 20 on" in shown(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.enter("clips 1-2")
+        await desk.enter()
+        await printed(desk)
+        await desk.enter("clips 3-4")
+        assert "4 labels on 1 sheet, from label 5 on" in desk.page
+        await desk.enter("from 20")
+        assert "4 labels on 2 sheets, from label 20 on" in desk.page
         assert not (home / "clips-2.pdf").exists()
-        await enter(pilot)
-        await printed(pilot)
+        await desk.enter()
+        await printed(desk)
     assert (home / "clips.pdf").exists()
     assert (home / "clips-2.pdf").exists()
 
 
 async def test_a_click_on_the_sheet_says_where_to_begin(school: School, home: Path) -> None:
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "rods")
-        await enter(pilot, "letter-30")
-        rows = shown(pilot).splitlines()
+    async with labels(school.file.path) as desk:
+        await desk.enter("rods")
+        await desk.enter("letter-30")
+        rows = desk.page.splitlines()
         row, column = next(
             (nth, line.index("█"))
             for nth, line in enumerate(rows)
             if "█" in line and "these" not in line
         )
-        await pilot.click(LabelsView, offset=(column + 2 + 6, row + 1 + 1))
-        assert view_of(pilot).choice.start == 5
+        await desk.pilot.click(LabelsView, offset=(column + 2 + 6, row + 1 + 1))
+        assert view_of(desk).choice.start == 5
         assert not list(home.iterdir())
 
 
 async def test_stock_changes_with_the_arrows_and_by_its_name(school: School, home: Path) -> None:
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "rods")
-        await enter(pilot, "a4-65")
-        assert "on a4-65" in shown(pilot)
-        await pilot.press("right")
-        assert "on letter-10" in shown(pilot)
-        await enter(pilot, "test")
-        assert "on letter paper" in shown(pilot)
-        await pilot.press("right")
-        assert "on a4 paper" in shown(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.enter("rods")
+        await desk.enter("a4-65")
+        assert "on a4-65" in desk.page
+        await desk.press("right")
+        assert "on letter-10" in desk.page
+        await desk.enter("test")
+        assert "on letter paper" in desk.page
+        await desk.press("right")
+        assert "on a4 paper" in desk.page
 
 
 class Held(Press):
@@ -245,21 +243,21 @@ class Held(Press):
 async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
     school: School, home: Path
 ) -> None:
-    async with labels(school.file.path) as pilot:
-        held = view_of(pilot).press = Held()
-        await enter(pilot, "clips 1-60")
-        await enter(pilot, till_done=False)
+    async with labels(school.file.path) as desk:
+        held = view_of(desk).press = Held()
+        await desk.enter("clips 1-60")
+        await desk.enter(till_done=False)
         while not held.total:
-            await pilot.pause()
-        view_of(pilot)._tick()
-        assert "0 of 120" in shown(pilot)
-        await pilot.press("o", "l", "u")
-        assert pilot.app.query_one(Line).text == "olu"
-        await pilot.press("escape", "escape")
+            await desk.pilot.pause()
+        view_of(desk)._tick()
+        assert "0 of 120" in desk.page
+        await desk.press("o", "l", "u")
+        assert desk.line.text == "olu"
+        await desk.press("escape", "escape")
         held.held.set()
-        await printed(pilot)
-        assert "stopped" in answer(pilot)
-        assert not view_of(pilot).press.running
+        await printed(desk)
+        assert "stopped" in desk.answer
+        assert not view_of(desk).press.running
     assert list(home.iterdir()) == []
 
 
@@ -275,14 +273,14 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
 
     monkeypatch.setattr(press, "send", send)
     monkeypatch.setattr(press, "view", lambda path: handed.append(("viewer", path)))
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "boxes")
-        await enter(pilot, "print")
-        await printed(pilot)
-        assert "sent to the printer, and saved as" in answer(pilot)
-        await enter(pilot, "view")
-        await printed(pilot)
-        assert answer(pilot) == f"To the viewer {home / 'boxes.pdf'}"
+    async with labels(school.file.path) as desk:
+        await desk.enter("boxes")
+        await desk.enter("print")
+        await printed(desk)
+        assert "sent to the printer, and saved as" in desk.answer
+        await desk.enter("view")
+        await printed(desk)
+        assert desk.answer == f"To the viewer. {home / 'boxes.pdf'}"
     assert handed == [("printer", home / "boxes.pdf"), ("viewer", home / "boxes.pdf")]
     assert papers == [pytest.approx((215.9, 279.4))]
     assert [path.name for path in home.iterdir()] == ["boxes.pdf"]
@@ -292,41 +290,41 @@ async def test_a_printer_that_is_not_there_leaves_the_file(
     school: School, home: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("PATH", str(home))
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "boxes")
-        await enter(pilot, "print")
-        await printed(pilot)
-        assert "boxes.pdf" in answer(pilot)
-        assert "no lp command" in answer(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.enter("boxes")
+        await desk.enter("print")
+        await printed(desk)
+        assert "boxes.pdf" in desk.answer
+        assert "no lp command" in desk.answer
     assert (home / "boxes.pdf").exists()
 
 
 async def test_what_cannot_be_printed_says_why_and_makes_no_file(
     school: School, home: Path
 ) -> None:
-    async with labels(school.file.path) as pilot:
+    async with labels(school.file.path) as desk:
         for line in ("clips 0-5", "rods 9", "sleeves", "sweepslip"):
-            await enter(pilot, line)
-            await enter(pilot)
-            await printed(pilot)
-            assert pilot.app.query_one(Answer).refused, line
-        await enter(pilot, "boxes")
-        await enter(pilot, "from 400")
-        await enter(pilot)
-        await printed(pilot)
-        assert "no label 400" in answer(pilot)
+            await desk.enter(line)
+            await desk.enter()
+            await printed(desk)
+            assert desk.app.query_one(Answer).refused, line
+        await desk.enter("boxes")
+        await desk.enter("from 400")
+        await desk.enter()
+        await printed(desk)
+        assert "no label 400" in desk.answer
     assert not list(home.iterdir())
 
 
 async def test_a_test_page_is_printed_and_its_lengths_are_told(school: School, home: Path) -> None:
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "test")
-        await enter(pilot)
-        await printed(pilot)
-        await enter(pilot, "measured 20.4,19.8,150.3")
-        assert pilot.app.query_one(Answer).refused
-        await enter(pilot, "measured 20.4,19.8,150.3,200.2")
-        assert "moved" in answer(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.enter("test")
+        await desk.enter()
+        await printed(desk)
+        await desk.enter("measured 20.4,19.8,150.3")
+        assert desk.app.query_one(Answer).refused
+        await desk.enter("measured 20.4,19.8,150.3,200.2")
+        assert "moved" in desk.answer
     assert (home / "test.pdf").exists()
 
 
@@ -334,60 +332,60 @@ async def test_where_the_file_goes_is_said_before_anything_is_printed(
     school: School, home: Path
 ) -> None:
     (home / "boxes.pdf").write_bytes(b"kept")
-    async with labels(school.file.path) as pilot:
+    async with labels(school.file.path) as desk:
         for line, name in (("boxes", "boxes-2"), ("clips", "clips"), ("bench", "bench")):
-            await enter(pilot, line)
-            assert f"to{home / name}.pdf" in unbroken(pilot), line
-        await enter(pilot)
-        await printed(pilot)
-        assert f"to{home / 'bench-2.pdf'}" in unbroken(pilot)
+            await desk.enter(line)
+            assert f"to{home / name}.pdf" in unbroken(desk), line
+        await desk.enter()
+        await printed(desk)
+        assert f"to{home / 'bench-2.pdf'}" in unbroken(desk)
     assert {path.name for path in home.iterdir()} == {"boxes.pdf", "bench.pdf"}
     assert (home / "boxes.pdf").read_bytes() == b"kept"
 
 
-def unbroken(pilot: Pilot[None]) -> str:
+def unbroken(desk: AtDesk) -> str:
     """Return what stands at the right of the kinds without its spaces and breaks."""
-    return "".join("".join(row[46:].split()) for row in shown(pilot).splitlines())
+    return "".join("".join(row[46:].split()) for row in desk.page.splitlines())
 
 
 async def test_a_printer_that_the_stock_does_not_serve_is_said_before_anything_is_printed(
     school: School, home: Path
 ) -> None:
-    async with labels(school.file.path) as pilot:
+    async with labels(school.file.path) as desk:
         for line in ("boxes", "letter-80", "203 dpi"):
-            await enter(pilot, line)
-        assert "letter-80 does not serve a printer of 203 dpi" in shown(pilot)
-        await enter(pilot, "300 dpi")
-        assert "does not serve" not in shown(pilot)
+            await desk.enter(line)
+        assert "letter-80 does not serve a printer of 203 dpi" in desk.page
+        await desk.enter("300 dpi")
+        assert "does not serve" not in desk.page
 
 
 async def test_hints_are_whole_at_80_columns(school: School, home: Path) -> None:
-    async with labels(school.file.path, (80, 24)) as pilot:
-        line = pilot.app.query_one(Line)
+    async with labels(school.file.path, (80, 24)) as desk:
+        line = desk.line
         for kind in KINDS:
-            view_of(pilot).choice = Choice(kind)
-            hint = view_of(pilot).hint()
+            view_of(desk).choice = Choice(kind)
+            hint = view_of(desk).hint()
             line.hint = hint
             assert line.render_line(0).text.rstrip().endswith(hint), kind
-        view_of(pilot).press.running = True
-        line.hint = view_of(pilot).hint()
+        view_of(desk).press.running = True
+        line.hint = view_of(desk).hint()
         assert line.render_line(0).text.rstrip().endswith(line.hint)
 
 
 async def test_the_chosen_kind_is_on_a_small_screen_also_over_an_answer(
     school: School, home: Path
 ) -> None:
-    async with labels(school.file.path, (80, 24)) as pilot:
-        await enter(pilot, "test")
-        await enter(pilot)
-        await printed(pilot)
-        assert "test: 1 page" in answer(pilot)
+    async with labels(school.file.path, (80, 24)) as desk:
+        await desk.enter("test")
+        await desk.enter()
+        await printed(desk)
+        assert "test: 1 page" in desk.answer
         for kind in reversed(KINDS):
-            assert f"▸ {kind}" in shown(pilot)
-            await pilot.press("up")
-        row = next(n for n, line in enumerate(shown(pilot).splitlines()) if "rods" in line)
-        await pilot.click(LabelsView, offset=(4, row))
-        assert view_of(pilot).choice.kind == "rods"
+            assert f"▸ {kind}" in desk.page
+            await desk.press("up")
+        row = next(n for n, line in enumerate(desk.page.splitlines()) if "rods" in line)
+        await desk.pilot.click(LabelsView, offset=(4, row))
+        assert view_of(desk).choice.kind == "rods"
 
 
 def test_each_kind_is_told_in_the_words_that_a_list_has_room_for() -> None:
@@ -402,15 +400,15 @@ async def test_every_kind_is_shown_at_every_size(
     school: School, home: Path, size: tuple[int, int]
 ) -> None:
     sleeve(school, MARA, 17)
-    async with labels(school.file.path, size) as pilot:
-        view = view_of(pilot)
+    async with labels(school.file.path, size) as desk:
+        view = view_of(desk)
         for _ in range(16):
-            await pilot.press("up")
+            await desk.press("up")
         for _ in range(16):
             for row in range(view.size.height):
                 assert view.render_line(row).cell_length == view.size.width
-            await pilot.press("down")
-            await pilot.press("right")
+            await desk.press("down")
+            await desk.press("right")
 
 
 @pytest.mark.parametrize(
@@ -446,9 +444,9 @@ async def test_the_demo_prints_beside_its_file_and_leaves_nothing_at_home(
 ) -> None:
     with school.file.writing() as conn:
         stand_at(conn, school.now)
-    async with labels(school.file.path) as pilot:
-        await enter(pilot, "rods")
-        await enter(pilot)
-        await printed(pilot)
+    async with labels(school.file.path) as desk:
+        await desk.enter("rods")
+        await desk.enter()
+        await printed(desk)
     assert [path.name for path in school.file.path.parent.glob("*.pdf")] == ["rods.pdf"]
     assert list(home.iterdir()) == []

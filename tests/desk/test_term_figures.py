@@ -16,7 +16,7 @@ from filmrack.desk.themes import DIM, PALETTES, TERMINAL, Palette
 from filmrack.domain.schooldays import Term
 from filmrack.store.figures import Figures, Week
 from tests.conftest import IVO, MARA, OLU, School
-from tests.desk.piloted import enter, opened_on, shown
+from tests.desk.at_desk import opened_on
 
 TERM = Term("26F", date(2026, 8, 24), date(2026, 12, 18))
 SIZES = [(76, 20), (116, 29), (196, 45)]
@@ -104,11 +104,11 @@ async def test_the_figures_lie_over_the_archive_until_escape(
         roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
         fetching.take(school.file, school.hand(), roll)
     archiving.sleeve(school.file, school.hand(), roll)
-    async with opened_on("dryer", school.file.path, size) as pilot:
-        await enter(pilot, "figures")
-        rows = shown(pilot)
+    async with opened_on("dryer", school.file.path, size) as desk:
+        await desk.enter("figures")
+        rows = desk.page
         assert "Term 26F: 3 rolls hung, none left behind, half sleeved within 0 days" in rows
         assert "█" in rows
-        await pilot.press("escape")
-        assert "rolls a week" not in shown(pilot)
-        assert "Ivo Lindqvist" in shown(pilot)
+        await desk.press("escape")
+        assert "rolls a week" not in desk.page
+        assert "Ivo Lindqvist" in desk.page
