@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from rich.text import Text
 
-from filmrack.desk.enter import ENTER, TYPED, comes_words
+from filmrack.desk.enter import ENTER, comes_words, goes_on
 from filmrack.desk.ink import at, fit, state_style, style, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
@@ -94,7 +94,7 @@ class Card(Lines):
                 ),
                 Text(""),
             ]
-        step = _step(standing, palette, width, self.session.by, self.on_enter)
+        step = _step(standing, palette, width, self.session, self.on_enter)
         plan = [row for each in self.on_enter.ahead for row in wrapped(each, width)]
         lines += [step[0], *(Text(row.plain, style=style(palette.text)) for row in plan), *step[1:]]
         to_print = standing.next.act == "contact" and may(self.session.by, "contact")
@@ -165,9 +165,9 @@ def _title(now: Now, standing: Standing, palette: Palette) -> Text:
 
 
 def _step(
-    standing: Standing, palette: Palette, width: int, by: str, on_enter: OnEnter
+    standing: Standing, palette: Palette, width: int, session: Session, on_enter: OnEnter
 ) -> list[Text]:
-    next_ = standing.next
+    next_, by = standing.next, session.by
     lines = []
     if on_enter.closed:
         words = f"{capital(on_enter.closed)}."
@@ -198,13 +198,8 @@ def _step(
                 (f"  {does}" if key else does, style(palette.quiet)),
             )
         )
-    elif next_.act in TYPED and on_enter.own is None and may(by, next_.act):
-        lines.append(
-            Text.assemble(
-                (next_.act, style(palette.text, bold=True)),
-                (f"  {TYPED[next_.act]}", style(palette.quiet)),
-            )
-        )
+    elif on_enter.own is None and (words := goes_on(session, standing)):
+        lines += [Text(row.plain, style=style(palette.quiet)) for row in wrapped(words, width)]
     if standing.left_behind:
         lines.append(Text("Left behind.", style=style(palette.left, bold=True)))
     return lines
@@ -269,7 +264,7 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     title.truncate(width)
     lines = [
         title,
-        *_step(standing, palette, width, card.session.by, card.on_enter),
+        *_step(standing, palette, width, card.session, card.on_enter),
     ]
     others = others_on_card(card.session, now, roll)
     if others:

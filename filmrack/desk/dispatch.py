@@ -16,6 +16,7 @@ from filmrack.desk.notices import Notices
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.registry import ROOM_SECTIONS, is_undo
+from filmrack.desk.replies import left_alone
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sentences import Sentences
@@ -251,10 +252,10 @@ class Dispatch:
         said = self.sentences.enter()
         if said is not None:
             return self._said(said, view)
-        if self.rests(view):
-            return None
         shown = view.selected if view.shows_card else None
         standing = judged(self.sentences.in_hand or shown)
+        if self.rests(view):
+            return None if standing is None else left_alone(self.session, standing)
         if standing is None or now is None:
             return None
         self.role.refuse_step(standing.next.act)

@@ -8,6 +8,7 @@ from filmrack.domain.attention import Standing, Step
 from filmrack.domain.student_desk import may
 
 if TYPE_CHECKING:
+    from filmrack.desk.session import Session
     from filmrack.desk.view import View
 
 ENTER = {
@@ -23,9 +24,6 @@ ENTER = {
     "found": "it is found",
     "fan": "the dial is turned",
 }
-
-TYPED = {"contact": "typed, when made", "file": "typed, as “file 1”"}
-"""Words that go on with a roll which Enter leaves alone, and when they are typed."""
 
 
 def enter_words(step: Step, by: str) -> str:
@@ -44,6 +42,22 @@ def comes_words(standing: Standing) -> str:
     words = standing.next.words
     sentence = words[:1].upper() + words[1:]
     return f"Dry. {sentence}" if standing.state == "dry" else sentence
+
+
+def goes_on(session: Session, standing: Standing) -> str:
+    """Return the word that goes on with a roll which Enter leaves alone; empty where none does.
+
+    What is typed is done by a hand first, so that Enter, pressed twice, must not claim it.
+    """
+    roll, act = standing.roll, standing.next.act
+    if act not in ("contact", "file") or not may(session.by, act):
+        return ""
+    if act == "contact":
+        return "Sheet made? Type “contact”"
+    from filmrack.store.binders import usual_binder  # the first screen shows nothing sleeved
+
+    binder = usual_binder(session.file.conn, roll.term, roll.period)
+    return f"In {session.binder(roll.term, binder)}? Type “file {binder}”"
 
 
 def enter_does(view: View, standing: Standing | None, by: str, *, rests: bool) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from filmrack.desk.dispatch import Dispatch, Judged
+from filmrack.desk.enter import goes_on
 from filmrack.desk.face import Face
 from filmrack.desk.hits import Hit
 from filmrack.desk.lines import STEPS
@@ -178,12 +179,16 @@ class Hearing:
             self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
 
     def _rest(self, roll: int | None) -> None:
-        """Keep the roll selected that was taken down; Enter then does nothing to anyone."""
+        """Keep the roll selected that was taken down; Enter then does nothing to anyone, and the
+        answer says the word that goes on with it.
+        """
         if roll is None or self.dispatch.sentences.in_hand is not None:
             return
         view = self.face.view
         if rolls.by_id(self.session.file.conn, roll).place.kind in view.rests_after:
             view.keep(roll)
+            standing = self.session.elsewhere(roll, self.session.look())
+            self.telling.add("" if standing is None else goes_on(self.session, standing))
 
     def _rest_beside(self, roll: int | None, was: int | None) -> None:
         """Let Enter rest where a line did something to another roll than the one selected, also

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from filmrack.desk.enter import comes_words, enter_words
+from filmrack.desk.enter import comes_words, enter_words, goes_on
 from filmrack.desk.halves import Half
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, headline
 from filmrack.desk.session import Session
+from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person
 from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
@@ -70,6 +71,15 @@ def not_dry(session: Session, roll: Roll) -> str:
             tacky = f"{roll.clip or roll.number} tacky"
             return f", {how_damp(each.state)}: if it is tacky, type “{tacky}”"
     return ""
+
+
+def left_alone(session: Session, standing: Standing) -> Said | None:
+    """Return why Enter leaves a roll alone, where a typed word goes on with it; else None."""
+    words = goes_on(session, standing)
+    if not words:
+        return None
+    whom = headline(standing.roll, session.owner(standing.roll))
+    return Said(whom, f"Enter leaves it as it is. {words}")
 
 
 def hung_again(roll: Roll, whose: str) -> str:

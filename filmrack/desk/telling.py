@@ -52,6 +52,12 @@ class Telling:
             elif self.face.view.shows_card or said.go:
                 self._show_roll(said.select)
 
+    def add(self, words: str) -> None:
+        """Say one sentence more behind what was just said."""
+        answer = self.face.answer
+        if words:
+            answer.tell(answer.headline, f"{answer.words}. {words}")
+
     def refuse(self, why: str) -> None:
         """Say why not."""
         self.tell(Said("", why), refused=True)

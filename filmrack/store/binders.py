@@ -21,6 +21,16 @@ def binder_period(conn: sqlite3.Connection, term: str, number: int) -> int | Non
     return next((each.period for each in binders_of(conn, term) if each.number == number), None)
 
 
+def usual_binder(conn: sqlite3.Connection, term: str, period: int | None) -> int:
+    """Return the binder that a period's rolls are filed in: the last one begun for it, else the
+    first number that no binder of the term has yet.
+    """
+    known = binders_of(conn, term)
+    own = [each.number for each in known if each.period == period]
+    taken = {each.number for each in known}
+    return own[-1] if own else next(nth for nth in range(1, len(taken) + 2) if nth not in taken)
+
+
 def know_binder(conn: sqlite3.Connection, binder: Binder) -> None:
     """Make a binder known, at every desk; one that is known stays as it is."""
     made = conn.execute(
