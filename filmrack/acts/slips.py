@@ -10,7 +10,7 @@ from filmrack.domain.clock import clock
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Room
+from filmrack.domain.room import HIGHEST_NUMBER, Room
 from filmrack.printing import SlipRoll, SweepSlip
 from filmrack.store import rolls, sweeps
 from filmrack.store.file import DarkroomFile
@@ -37,7 +37,7 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
             boxed.setdefault(roll.place.number, []).append(roll.id)
     for roll in told.missing:
         missing.setdefault(_meant_for(room, roll), []).append(roll.id)
-    wanted = numbers_in(asked, "box", 99) or sorted({*boxed, *missing})
+    wanted = numbers_in(asked, "box", HIGHEST_NUMBER) or sorted({*boxed, *missing})
     if not wanted or not {*boxed, *missing} & {*wanted}:
         raise Refused("that sweep put nothing there: name a box that rolls went into")
     when = clock(swept.finished or swept.started, room.timetable.zone, moment)

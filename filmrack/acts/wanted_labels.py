@@ -9,9 +9,11 @@ from typing import NamedTuple
 
 from filmrack.acts.inscriptions import dated, owners_initials, period_title, sleeve_codes
 from filmrack.domain.asking import code_in
+from filmrack.domain.binder import HIGHEST_BINDER
 from filmrack.domain.clip import HIGHEST_CLIP
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
+from filmrack.domain.room import HIGHEST_NUMBER
 from filmrack.printing import BinderLabel, BoxLabel, Label, RodLabel, SleeveLabel, clip_pairs
 from filmrack.store import labelling, rolls, search
 from filmrack.store.binders import binders_of
@@ -78,29 +80,16 @@ def _sleeve_labels(file: DarkroomFile, wanted: Sequence[tuple[int, int]]) -> Ite
 
 def _rods(file: DarkroomFile, asked: str, _moment: datetime) -> Wanted:
     room = file.room()
-    numbers = _of_the_room(asked, "rod", [rod.number for rod in room.rods])
-    wanted = (room.rod(number) for number in numbers)
-    return Wanted(
-        tuple(RodLabel(rod.number, period_title(room, rod.period)) for rod in wanted if rod)
-    )
+    named = [room.rod_meant(number) for number in numbers_in(asked, "rod", HIGHEST_NUMBER)]
+    wanted = named or room.rods
+    return Wanted(tuple(RodLabel(rod.number, period_title(room, rod.period)) for rod in wanted))
 
 
 def _boxes(file: DarkroomFile, asked: str, _moment: datetime) -> Wanted:
     room = file.room()
-    numbers = _of_the_room(asked, "box", [box.number for box in room.boxes])
-    wanted = (room.box(number) for number in numbers)
-    return Wanted(
-        tuple(BoxLabel(box.number, period_title(room, box.period)) for box in wanted if box)
-    )
-
-
-def _of_the_room(asked: str, what: str, there: list[int]) -> list[int]:
-    numbers = numbers_in(asked, what, 99) or there
-    strange = next((number for number in numbers if number not in there), None)
-    if strange is not None:
-        has = ", ".join(map(str, there))
-        raise Refused(f"there is no {what} {strange}: this room has the numbers {has}")
-    return numbers
+    named = [room.box_meant(number) for number in numbers_in(asked, "box", HIGHEST_NUMBER)]
+    wanted = named or room.boxes
+    return Wanted(tuple(BoxLabel(box.number, period_title(room, box.period)) for box in wanted))
 
 
 def _binders(file: DarkroomFile, asked: str, moment: datetime) -> Wanted:
@@ -133,7 +122,7 @@ def binders_asked(file: DarkroomFile, asked: str, moment: datetime) -> list[tupl
     for term, number in named:
         if term not in {known.code for known in room.terms} or number == 0:
             raise Refused(f"there is no binder {term}-{number:02d}: check its term and its number")
-    plain = numbers_in(" ".join(numbers), "binder", 99)
+    plain = numbers_in(" ".join(numbers), "binder", HIGHEST_BINDER)
     if plain or not named:
         term = room.term_meant(None, moment).code
         if not plain:

@@ -89,7 +89,7 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
 def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_json: bool) -> None:
     """Add the whole-day events of an iCalendar file that fall in the room's terms."""
     from filmrack.acts.refitting import add_days_off
-    from filmrack.domain.daysoff import days_off_within
+    from filmrack.domain.calendarfile import days_off_within
 
     with call.reading() if dry_run else call.writing() as file:
         found = days_off_within(source.read(_MOST_BYTES), file.room().terms, matching)

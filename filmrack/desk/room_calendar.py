@@ -7,9 +7,9 @@ from filmrack.desk.file_typed import file_typed
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing
 from filmrack.desk.said import WRONG, Said
+from filmrack.domain.calendarfile import MOST_BYTES, days_off_within
 from filmrack.domain.clock import span_words
 from filmrack.domain.counted import listed
-from filmrack.domain.daysoff import MOST_BYTES, days_off_within
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.yes_or_no import yes_or_no

@@ -18,12 +18,7 @@ from datetime import date, timedelta
 from filmrack.domain.days import MOST_WORDS, ends_in_a_day, read_day, refuse_just_past
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
-from filmrack.domain.schooldays import DayOff
-
-UNNAMED = "No school"
-"""What a day off is called where nobody says."""
-
-LONGEST_NAME = 80
+from filmrack.domain.schooldays import LONGEST_DAY_NAME, NO_SCHOOL, DayOff
 
 _LONGEST_UNSAID = timedelta(days=182)
 """Between two days without their years: a last day half a year on is the one before the first."""
@@ -144,9 +139,9 @@ def _name(before: list[str], behind: list[str], today: date) -> str:
     while behind and behind[0].casefold() in ("for", "is", ":", "-", ",", "called"):
         behind = behind[1:]
     name = clean(" ".join((*before, *behind)).strip(" “”\"',:"), "the name")
-    if len(name) > LONGEST_NAME:
-        raise Refused(f"that name has {len(name)} letters: {LONGEST_NAME} are enough")
-    return name[:1].upper() + name[1:] or UNNAMED
+    if len(name) > LONGEST_DAY_NAME:
+        raise Refused(f"that name has {len(name)} letters: {LONGEST_DAY_NAME} are enough")
+    return name[:1].upper() + name[1:] or NO_SCHOOL
 
 
 def _folded(text: str) -> str:

@@ -13,6 +13,9 @@ if TYPE_CHECKING:  # most rooms have no paper of their own, and a lookup must no
 
 LONGEST_PERIOD_WORD = 20
 
+HIGHEST_NUMBER = 99
+"""Of a period, dryer, rod or box, and of a position: codes have two digits for it."""
+
 LAST_WEEK = 5
 """School days before the end of a term in which sleeves are handed back (common practice)."""
 

@@ -11,6 +11,8 @@ from filmrack.domain.room import Period, period_named
 from filmrack.domain.roomkeys import Section
 from filmrack.domain.roomparts import LONGEST_NAME
 from filmrack.domain.schooldays import (
+    LONGEST_DAY_NAME,
+    NO_SCHOOL,
     SCHOOL_WEEK,
     WEEKDAYS,
     DayOff,
@@ -129,7 +131,7 @@ def _terms(top: Section) -> tuple[Term, ...]:
 def _days_off(top: Section) -> tuple[DayOff, ...]:
     found = []
     for entry in top.sections("days_off"):
-        name = entry.text("name", 80, "No school")
+        name = entry.text("name", LONGEST_DAY_NAME, NO_SCHOOL)
         first = entry.day("first")
         last = entry.day("last", first or date.max)
         entry.close()
@@ -146,7 +148,7 @@ def _one_offs(top: Section, periods: tuple[Period, ...], word: str) -> tuple[One
     found = []
     for entry in top.sections("one_offs"):
         day = entry.day("day")
-        name = entry.text("name", 80)
+        name = entry.text("name", LONGEST_DAY_NAME)
         keeps_letter = entry.flag("keeps_letter", default=False)
         written = entry.raw("plan")
         plan: str | DayPlan | None

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from filmrack.domain.binder import HIGHEST_BINDER
 from filmrack.domain.contact import PAPERS, Paper, paper_name, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import (
+    HIGHEST_NUMBER,
     Binder,
     Box,
     Dryer,
@@ -43,8 +45,8 @@ TOP_KEYS = (
 def periods(top: Section) -> tuple[Period, ...]:
     """Return the periods of a room file."""
     found = []
-    for entry in top.sections("periods", 99):
-        number = entry.whole("number", 1, 99)
+    for entry in top.sections("periods", HIGHEST_NUMBER):
+        number = entry.whole("number", 1, HIGHEST_NUMBER)
         found.append(Period(number, entry.text("name", LONGEST_NAME, str(number))))
         entry.close()
     if not found and top.raw("periods") in (None, []):
@@ -74,7 +76,7 @@ def dryers(top: Section) -> tuple[Dryer, ...]:
     usual = Dryer(1, "Dryer")
     found = []
     for entry in top.sections("dryers", 20):
-        number = entry.whole("number", 1, 99)
+        number = entry.whole("number", 1, HIGHEST_NUMBER)
         found.append(
             Dryer(
                 number,
@@ -91,16 +93,17 @@ def dryers(top: Section) -> tuple[Dryer, ...]:
 
 def rods(top: Section, known: tuple[Period, ...], word: str) -> tuple[Rod, ...]:
     """Return the rods of a room file; one without a period is for everybody."""
+    usual = Rod(1, 1, 1, None)
     found = []
-    for entry in top.sections("rods", 99):
+    for entry in top.sections("rods", HIGHEST_NUMBER):
         found.append(
             Rod(
-                entry.whole("number", 1, 99),
-                entry.whole("dryer", 1, 99, 1),
-                entry.whole("positions", 1, 99),
+                entry.whole("number", 1, HIGHEST_NUMBER),
+                entry.whole("dryer", 1, HIGHEST_NUMBER, 1),
+                entry.whole("positions", 1, HIGHEST_NUMBER),
                 period_of(entry, known, word, needed=False),
-                entry.whole("spacing_mm", 10, 500, 50),
-                entry.choice("counted_from", ("left", "right"), "left"),
+                entry.whole("spacing_mm", 10, 500, usual.spacing_mm),
+                entry.choice("counted_from", ("left", "right"), usual.counted_from),
             )
         )
         entry.close()
@@ -112,8 +115,8 @@ def rods(top: Section, known: tuple[Period, ...], word: str) -> tuple[Rod, ...]:
 def boxes(top: Section, known: tuple[Period, ...], word: str) -> tuple[Box, ...]:
     """Return the boxes of a room file."""
     found = []
-    for entry in top.sections("boxes", 99):
-        number = entry.whole("number", 1, 99)
+    for entry in top.sections("boxes", HIGHEST_NUMBER):
+        number = entry.whole("number", 1, HIGHEST_NUMBER)
         period = period_of(entry, known, word, needed=True)
         if period is not None:
             found.append(Box(number, period))
@@ -126,7 +129,7 @@ def binders(top: Section, known: tuple[Period, ...], word: str) -> tuple[Binder,
     found = []
     for entry in top.sections("binders"):
         term = entry.text("term", 3)
-        number = entry.whole("number", 1, 99)
+        number = entry.whole("number", 1, HIGHEST_BINDER)
         found.append(Binder(term, number, period_of(entry, known, word, needed=False)))
         entry.close()
     return tuple(found)

@@ -20,6 +20,12 @@ from filmrack.domain.refusal import Refused
 WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 SCHOOL_WEEK = WEEKDAYS[:5]
 
+NO_SCHOOL = "No school"
+"""What a day off is called where nobody says."""
+
+LONGEST_DAY_NAME = 80
+"""Characters of the name of a day off or a one-off day."""
+
 SEARCHED_DAYS = 366
 """A search for a coming or a past day gives up after a year."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from filmrack.domain.daysoff import days_off_in
+from filmrack.domain.calendarfile import days_off_in
 from filmrack.domain.schooldays import DayOff
 
 # RFC 5545 section 3.6.1: "used to represent a multi-day event scheduled from June 28th, 2007 to

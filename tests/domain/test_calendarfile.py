@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.daysoff import MOST_BYTES, days_off_in
+from filmrack.domain.calendarfile import MOST_BYTES, days_off_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import DayOff
 

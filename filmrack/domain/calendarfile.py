@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
-from filmrack.domain.schooldays import DayOff, Term
+from filmrack.domain.schooldays import LONGEST_DAY_NAME, NO_SCHOOL, DayOff, Term
 
 if TYPE_CHECKING:  # slow to import, and only for this
     from icalendar import Component
@@ -22,7 +22,6 @@ if TYPE_CHECKING:  # slow to import, and only for this
 MOST_BYTES = 5_000_000
 MOST_EVENTS = 5000
 MOST_RECURRING = 60
-LONGEST_NAME = 80
 _DAY = timedelta(days=1)
 
 
@@ -115,9 +114,9 @@ def _length(event: Component, starts: date) -> timedelta:
 
 def _name(event: Component) -> str:
     try:
-        return clean(str(event.get("SUMMARY", ""))[:LONGEST_NAME], "it") or "No school"
+        return clean(str(event.get("SUMMARY", ""))[:LONGEST_DAY_NAME], "it") or NO_SCHOOL
     except Refused:
-        return "No school"
+        return NO_SCHOOL
 
 
 def _excepted(event: Component) -> Iterator[date]:
