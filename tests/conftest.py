@@ -12,7 +12,7 @@ import pytest
 from hypothesis import settings
 
 from filmrack.acts import refitting
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
@@ -66,7 +66,7 @@ def build(path: Path) -> None:
     room = default_room("America/Chicago", TUESDAY_9_00.date(), periods=2, positions=3)
     room = room._replace(rods=(*room.rods, Rod(3, 1, 2, None)))
     names = [("Mara", "Okafor", "S-101"), ("Olu", "Adeyemi", "S-102"), ("Ivo", "Lindqvist", None)]
-    with found(path, room, TUESDAY_9_00) as file, file.writing() as conn:
+    with make_darkroom_file(path, room, TUESDAY_9_00) as file, file.writing() as conn:
         for number, (given, family, school_id) in enumerate(names, 1):
             people.add(conn, Person(number, given, family, None, school_id))
             people.enrol(conn, number, "26F", min(number, 2))

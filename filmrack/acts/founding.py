@@ -20,7 +20,9 @@ from filmrack.store.times import to_text
 from filmrack.store.trouble import refuse_over
 
 
-def found(path: Path, room: Room, now: datetime, text: str | None = None) -> DarkroomFile:
+def make_darkroom_file(
+    path: Path, room: Room, now: datetime, text: str | None = None
+) -> DarkroomFile:
     """Make the darkroom file of a room, whole or not at all, and open it.
 
     `text` is the room file it comes from, whose comments are kept. Raises Refused over anything

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.cli.call import Call, json_option, machine_now
 from filmrack.cli.output import print_json, say
 from filmrack.domain.counted import counted
@@ -29,7 +29,7 @@ def new(call: Call, *, room_file: Path | None, as_json: bool) -> None:
     if call.db is None:
         call.path.parent.mkdir(parents=True, exist_ok=True)
     room, text = room_for(room_file, now, ask=not as_json)
-    with found(call.path, room, now, text) as file:
+    with make_darkroom_file(call.path, room, now, text) as file:
         term = file.room().term_at(now)
     periods = [period.name for period in room.periods]
     if as_json:

@@ -8,7 +8,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from random import Random
 
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.rostering import take_roster
 from filmrack.demo.archive import Archive
 from filmrack.demo.calendar import Calendar
@@ -37,7 +37,7 @@ def build(path: Path, until: datetime = MOMENT) -> None:
 
     Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
-    with found(path, demo_room(), FOUNDED) as file, trouble_with(path):
+    with make_darkroom_file(path, demo_room(), FOUNDED) as file, trouble_with(path):
         # Nothing is lost if this is cut short: the file is not in its place yet.
         beside.write_in_haste(file.conn)
         _live(file, until)

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import NamedTuple
 
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.domain.clock import whole_day
 from filmrack.domain.days import read_day
 from filmrack.domain.default_room import (
@@ -119,8 +119,8 @@ class SetUp:
         return room._replace(timetable=room.timetable._replace(days=days))
 
     def found(self, path: Path) -> None:
-        """Make the darkroom file. Raises Refused or FileTrouble as `founding.found` does."""
-        found(path, self.room(), self.now).close()
+        """Make the darkroom file. Raises Refused or FileTrouble as `make_darkroom_file` does."""
+        make_darkroom_file(path, self.room(), self.now).close()
 
     @property
     def _starts(self) -> date | None:

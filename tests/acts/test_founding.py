@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import founding
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import Box, Room
@@ -23,13 +23,13 @@ def room() -> Room:
 
 
 def test_a_room_is_read_back_as_it_was_founded(tmp_path: Path, room: Room):
-    found(tmp_path / "darkroom.db", room, NOW).close()
+    make_darkroom_file(tmp_path / "darkroom.db", room, NOW).close()
     with open_file(tmp_path / "darkroom.db", write=False) as file:
         assert file.room() == room
 
 
 def test_founding_leaves_one_file_and_nothing_beside_it(tmp_path: Path, room: Room):
-    found(tmp_path / "darkroom.db", room, NOW).close()
+    make_darkroom_file(tmp_path / "darkroom.db", room, NOW).close()
     assert [path.name for path in tmp_path.iterdir()] == ["darkroom.db"]
 
 
@@ -44,7 +44,7 @@ def test_nothing_is_founded_over_something(tmp_path: Path, room: Room, what: str
         case _:
             path.symlink_to(tmp_path / "nowhere")
     with pytest.raises(Refused, match="exists already"):
-        found(path, room, NOW)
+        make_darkroom_file(path, room, NOW)
     assert [path.name for path in tmp_path.iterdir()] == ["darkroom.db"]
     assert not path.is_file() or path.read_text() == "a letter"
 
@@ -53,7 +53,7 @@ def test_a_journal_left_by_a_lost_file_is_not_taken_for_the_new_one(tmp_path: Pa
     # SQLite would play the old journal into the new file ("Write-Ahead Logging", section 4).
     (tmp_path / "darkroom.db-wal").write_bytes(b"frames of another file")
     with pytest.raises(Refused, match=r"darkroom\.db-wal"):
-        found(tmp_path / "darkroom.db", room, NOW)
+        make_darkroom_file(tmp_path / "darkroom.db", room, NOW)
     assert not (tmp_path / "darkroom.db").exists()
 
 
@@ -65,13 +65,13 @@ def test_when_it_fails_halfway_no_half_file_stays(
 
     monkeypatch.setattr(founding, "bump_stamp", cut)
     with pytest.raises(KeyboardInterrupt):
-        found(tmp_path / "darkroom.db", room, NOW)
+        make_darkroom_file(tmp_path / "darkroom.db", room, NOW)
     assert list(tmp_path.iterdir()) == []
 
 
 def test_a_room_that_does_not_hold_together_makes_no_file(tmp_path: Path, room: Room):
     with pytest.raises(Refused, match=r"boxes\[1\]\.period"):
-        found(tmp_path / "darkroom.db", room._replace(boxes=(Box(1, 9),)), NOW)
+        make_darkroom_file(tmp_path / "darkroom.db", room._replace(boxes=(Box(1, 9),)), NOW)
     assert list(tmp_path.iterdir()) == []
 
 
@@ -87,13 +87,13 @@ def test_of_two_who_found_at_once_the_second_is_refused(
 
     monkeypatch.setattr(founding, "bump_stamp", meanwhile)
     with pytest.raises(Refused, match="exists already"):
-        found(path, room, NOW)
+        make_darkroom_file(path, room, NOW)
     assert path.read_text() == "the other desk's"
 
 
 def test_a_folder_that_is_missing_is_named(tmp_path: Path, room: Room):
     with pytest.raises(FileTrouble, match="no folder"):
-        found(tmp_path / "none" / "darkroom.db", room, NOW)
+        make_darkroom_file(tmp_path / "none" / "darkroom.db", room, NOW)
 
 
 def test_a_folder_that_cannot_be_written_is_trouble_with_the_file(tmp_path: Path, room: Room):
@@ -102,6 +102,6 @@ def test_a_folder_that_cannot_be_written_is_trouble_with_the_file(tmp_path: Path
         if (tmp_path / "probe").parent.stat().st_uid == 0:
             pytest.skip("root may write anywhere")
         with pytest.raises(FileTrouble, match=r"/darkroom\.db "):
-            found(tmp_path / "darkroom.db", room, NOW)
+            make_darkroom_file(tmp_path / "darkroom.db", room, NOW)
     finally:
         tmp_path.chmod(stat.S_IRWXU)

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmrack.acts.fetching import box
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.refitting import add_days_off, change_room, export_room, refit
@@ -233,7 +233,7 @@ def test_a_student_desk_changes_no_room(file: DarkroomFile):
 def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
     with TemporaryDirectory() as folder:
         first = default_room("America/Chicago", NOW.date())
-        with found(Path(folder) / "darkroom.db", first, NOW) as file:
+        with make_darkroom_file(Path(folder) / "darkroom.db", first, NOW) as file:
             file.conn.execute("PRAGMA synchronous = OFF")
             named: dict[tuple[str, int], Binder] = {}
             for room in some:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts.drying import turn_dial
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.hanging import hang, move
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
@@ -27,7 +27,7 @@ def school(tmp_path: Path) -> Iterator[School]:
         dryers=(*room.dryers, Dryer(2, "Second dryer")),
         rods=(*room.rods, Rod(2, 2, 10, None)),
     )
-    with found(tmp_path / "two.db", room, TUESDAY_9_00) as file:
+    with make_darkroom_file(tmp_path / "two.db", room, TUESDAY_9_00) as file:
         with file.writing() as conn:
             people.add(conn, Person(1, "Mara", "Okafor", None, None))
             people.enrol(conn, 1, "26F", 1)

@@ -21,7 +21,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from filmrack.acts.closing import report_on
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.domain.default_room import default_room
 from filmrack.store import archive
 from filmrack.store.figures import figures
@@ -42,7 +42,7 @@ def build(path: Path, count: int) -> str:
     """Write a file with so many rolls, as acts would have left them; return its first term."""
     people = min(PEOPLE, count // 40)
     room = default_room("America/Chicago", NOW.date())
-    with found(path, room, NOW) as file, file.writing() as conn:
+    with make_darkroom_file(path, room, NOW) as file, file.writing() as conn:
         conn.execute("DELETE FROM terms")
         conn.executemany(
             "INSERT INTO terms (code, starts, ends) VALUES (?, '2026-08-24', '2026-12-18')",

@@ -22,7 +22,7 @@ from statistics import median
 
 from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang
 from filmrack.domain.default_room import default_room
@@ -40,7 +40,7 @@ def build(path: Path) -> None:
     """Make the file: names of invented syllables, every roll touched once."""
     dice = random.Random(1)
     room = default_room("America/Chicago", START.date(), positions=10)
-    with found(path, room, START) as file:
+    with make_darkroom_file(path, room, START) as file:
         file.conn.execute("PRAGMA synchronous = OFF")
         # More people than have codes of four digits, as a file may hold after many years.
         file.conn.execute("PRAGMA ignore_check_constraints = ON")

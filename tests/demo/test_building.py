@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.demo import building
 from filmrack.demo.building import build, rebuild
 from filmrack.demo.copying import copy_demo
@@ -98,7 +98,7 @@ def test_a_rebuild_is_refused_over_what_is_no_demo(tmp_path: Path, what: str):
         case "a folder":
             path.mkdir()
         case _:
-            found(path, demo_room(), MOMENT).close()
+            make_darkroom_file(path, demo_room(), MOMENT).close()
     before = path.read_bytes() if path.is_file() else None
     with pytest.raises(Refused, match="is not a demo"):
         rebuild(path)

@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from filmrack.acts import drying, hanging
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
@@ -49,7 +49,7 @@ def build(path: Path) -> None:
 def empty_room(path: Path) -> DarkroomFile:
     """Make the file of the room and its students, where nothing hangs yet, and open it."""
     room = default_room("America/Chicago", NOW.date(), periods=PERIODS, positions=POSITIONS)
-    file = found(path, room, NOW - timedelta(days=30))
+    file = make_darkroom_file(path, room, NOW - timedelta(days=30))
     file.conn.execute("PRAGMA synchronous = OFF")  # no power cut is tested with this
     with file.writing() as conn:
         for number in range(1, STUDENTS + 1):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from filmrack.acts import hanging
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.locking import set_passphrase
 from filmrack.domain.default_room import default_room
 from tests.conftest import MARA, TUESDAY_9_00, open_school
@@ -14,7 +14,9 @@ from tests.desk.at_desk import at_desk
 
 async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> None:
     path = tmp_path / "new.db"
-    found(path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00).close()
+    make_darkroom_file(
+        path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00
+    ).close()
     async with at_desk(path) as desk:
         shown = " ".join(desk.shown.split())
         first, then, last = (
@@ -31,7 +33,9 @@ async def test_a_room_with_people_is_told_nothing_of_rosters(db: Path) -> None:
 
 async def test_a_student_desk_is_told_of_no_command(tmp_path: Path) -> None:
     path = tmp_path / "new.db"
-    with found(path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00) as file:
+    with make_darkroom_file(
+        path, default_room("America/Chicago", TUESDAY_9_00.date()), TUESDAY_9_00
+    ) as file:
         set_passphrase(file, "three dry clips", None, TUESDAY_9_00)
     async with at_desk(path) as desk:
         assert "filmrack" not in desk.shown

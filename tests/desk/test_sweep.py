@@ -14,7 +14,7 @@ import pypdfium2
 import pytest
 
 from filmrack.acts import archiving, closing, fetching, hanging, refitting, scans, sweeping
-from filmrack.acts.founding import found
+from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.acts.locking import set_passphrase
 from filmrack.desk.line import Line
@@ -38,7 +38,7 @@ def _forty(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A file with forty rolls on seven rods since nine; clips 1 to 40 from the first rod on."""
     path = tmp_path_factory.mktemp("forty") / "built.db"
     room = default_room("America/Chicago", TUESDAY_9_00.date(), periods=7, positions=8)
-    with found(path, room, TUESDAY_9_00) as file:
+    with make_darkroom_file(path, room, TUESDAY_9_00) as file:
         file.conn.execute("PRAGMA synchronous = OFF")  # no power cut is tested with this
         clips = iter(range(1, 41))
         for period, many in enumerate(FORTY, 1):
