@@ -92,8 +92,9 @@ def turn_dial(
         number = _dryer(group, dryer)
         cabinet = next(each for each in group.room.dryers if each.number == number)
         turned = cabinet.dial_hours if hours is None else hours
-        if not 0 <= turned <= fan.LONGEST_RUN / timedelta(hours=1):
-            raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to 24")
+        most = fan.LONGEST_RUN / timedelta(hours=1)
+        if not 0 <= turned <= most:
+            raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to {most:g}")
         _set_dial(group, number, turned, hand.at, assumed=False)
         group.settle()
         return next(

@@ -10,7 +10,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.printing.leaf import Leaf
 from filmrack.printing.modules import module_size
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
-from filmrack.printing.sheets import Printed, Progress, write
+from filmrack.printing.sheets import Printed, Progress, unless_stopped, write
 from filmrack.printing.stock import DPI_RANGE
 
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
@@ -50,12 +50,7 @@ def print_pages(
         )
     pen = Pen(*PAPERS[paper], dpi, "Filmrack pages", calibration)
     leaf = Leaf(pen, module)
-    for done, page in enumerate(pages):
-        if progress is not None and progress(done, len(pages)) is False:
-            raise Refused(
-                f"printing was stopped after {done} of {len(pages)} pages, so nothing was "
-                f"written: start it again when it suits"
-            )
+    for _, page in unless_stopped(pages, "pages", progress):
         page.draw(leaf)
     write(pen.finish(), out)
     if progress is not None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
-from typing import BinaryIO, NamedTuple
+from typing import BinaryIO, NamedTuple, TypeVar
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import faces, lettering
@@ -13,6 +13,8 @@ from filmrack.printing.labels import ClipTag, Label
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
 from filmrack.printing.stock import Stock
 from filmrack.printing.symbols import side_of, symbol
+
+_T = TypeVar("_T")
 
 Progress = Callable[[int, int], bool | None]
 """Called with labels done and labels in all; stops the print by returning False."""
@@ -63,12 +65,8 @@ def print_labels(
     payloads = [each.payload for each in labels]
     face = faces.face(stock, max(map(side_of, payloads)), dpi)
     pen = Pen(stock.sheet_width, stock.sheet_height, dpi, f"{stock.name} labels", calibration)
-    for done, (payload, said) in enumerate(zip(payloads, words, strict=True)):
-        if progress is not None and progress(done, len(labels)) is False:
-            raise Refused(
-                f"printing was stopped after {done} of {len(labels)} labels, so nothing was "
-                f"written: start it again when it suits"
-            )
+    drawn = list(zip(payloads, words, strict=True))
+    for done, (payload, said) in unless_stopped(drawn, "labels", progress):
         place = (start - 1 + done) % stock.places
         if done == 0 or place == 0:
             pen.start_page()
@@ -87,6 +85,22 @@ def print_labels(
         next_start=(start - 1 + len(labels)) % stock.places + 1,
         parted=_parted(labels, stock.places, start),
     )
+
+
+def unless_stopped(
+    things: Sequence[_T], what: str, progress: Progress | None
+) -> Iterator[tuple[int, _T]]:
+    """Yield what is to be drawn, each with how many were before it; `what` they are in words.
+
+    Raises Refused where `progress` stops the print.
+    """
+    for done, thing in enumerate(things):
+        if progress is not None and progress(done, len(things)) is False:
+            raise Refused(
+                f"printing was stopped after {done} of {len(things)} {what}, so nothing was "
+                f"written: start it again when it suits"
+            )
+        yield done, thing
 
 
 def write(document: bytes, out: BinaryIO | Path) -> None:
