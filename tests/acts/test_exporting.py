@@ -55,7 +55,7 @@ _PRAGMAS = ("application_id", "user_version")
 def busy(school: School) -> None:
     """Let everything happen once that leaves a trace in a table of its own."""
     file, hand = school.file, school.hand
-    people.rename(file, OLU, called="=SUM(A1)")
+    people.rename(file, hand(), OLU, called="=SUM(A1)")
     roll = hanging.hang(file, hand(), person=MARA, clip=17, clue="-2+3 blue\ttape").roll.id
     school.wait(4)
     drying.flip(file, hand(), [roll])

@@ -107,7 +107,7 @@ def test_a_strip_longer_than_the_dryer_is_high_is_looped_or_cut(
 
 
 def test_a_retired_clip_hangs_film_and_is_asked_about(school: School):
-    retire(school.file, school.now, 17)
+    retire(school.file, school.hand(), 17)
     loaded = load(school.file, school.hand(), OLU, [17])
     assert "clip 17 is retired: taken back into use?" in loaded.warnings[0]
     hung = hang(school.file, school.hand(), person=OLU)
@@ -115,8 +115,8 @@ def test_a_retired_clip_hangs_film_and_is_asked_about(school: School):
 
 
 def test_a_clip_without_a_hook_or_a_tag_hangs_film_and_says_so(school: School):
-    lose(school.file, school.now, 17, Lost("hook", "B"))
-    lose(school.file, school.now, 17, Lost("tag", "A"))
+    lose(school.file, school.hand(), 17, Lost("hook", "B"))
+    lose(school.file, school.hand(), 17, Lost("tag", "A"))
     (words,) = hang(school.file, school.hand(), person=OLU, clip=17).warnings
     assert "B has no hook: bottom only" in words
     assert "A has no tag: print one" in words
