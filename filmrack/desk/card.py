@@ -268,8 +268,11 @@ def _low(card: Card, now: Now, standing: Standing, width: int) -> list[Text]:
     ]
     others = others_on_card(card.session, now, roll)
     if others:
-        lines[1].append(f"   {others}", style=style(palette.text))
-        lines[1].truncate(width, overflow="ellipsis")
+        roomy = min(lines[1:], key=lambda row: row.cell_len)
+        if len(lines) == 2 and roomy.cell_len + len(others) + 3 > width:
+            lines.append(roomy := Text())
+        roomy.append(f"   {others}" if roomy else others, style=style(palette.text))
+        roomy.truncate(width, overflow="ellipsis")
     if card.on_enter.ahead:
         words = "; ".join(card.on_enter.ahead[:2])
         lines.insert(2, Text(fit(words, width).rstrip(), style=style(palette.text)))

@@ -144,8 +144,10 @@ class DryerView(View):
         ]
 
     def _bare(self, plan: Plan, why: str) -> list[list[Piece]]:
-        """Return the cells of a place where nothing hangs, and `why` it is not free."""
-        said, blank = padded(why, plan.cell), (" " * plan.cell, Style())
+        """Return the cells of a place where nothing hangs, and `why` it is not free: as far from
+        the words before it as those beside a strip.
+        """
+        said, blank = padded(f" {why}", plan.cell), (" " * plan.cell, Style())
         film = [[(said, style(self.palette.quiet))], *([blank] for _ in range(plan.film - 1))]
         return [[("─" * plan.cell, style(self.palette.rule))], *film]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from filmrack.desk.said import capital
 from filmrack.domain.attention import Standing, Step
 from filmrack.domain.student_desk import may
 
@@ -36,12 +37,14 @@ def enter_words(step: Step, by: str) -> str:
 
 
 def comes_words(standing: Standing) -> str:
-    """Return what comes next for a roll, as a sentence without its stop; of dry film that first:
-    `Dry. To box 1, or with its owner`.
+    """Return what comes next for a roll, as sentences without their stop; of what hangs first
+    whether it is dry: `Dry. To box 1, or with its owner`, `Not dry until about 9:41. Wait, flip at
+    9:20`.
     """
-    words = standing.next.words
-    sentence = words[:1].upper() + words[1:]
-    return f"Dry. {sentence}" if standing.state == "dry" else sentence
+    dry, words = standing.dry_words, standing.next.words
+    if "likely dry at" in words:  # it says until when by itself
+        dry = "not dry yet"
+    return ". ".join(capital(each) for each in (dry, words) if each)
 
 
 def goes_on(session: Session, standing: Standing) -> str:

@@ -58,7 +58,7 @@ def taught(session: Session, room: Room) -> Iterator[Told]:
         conn = session.file.conn
         learned, told = learned_by(conn, dryer.number), lessons_told(conn, dryer.number)
         name = f"{dryer.name}: " if len(room.dryers) > 1 else ""
-        yield "", f"{name}Half the rolls need {learned.median:.1f} fan minutes, flipped halfway."
+        yield "", f"{name}Half the rolls need {learned.median:.0f} fan minutes, flipped halfway."
         if told.checks:
             yield (
                 "",

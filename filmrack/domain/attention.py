@@ -84,6 +84,20 @@ class Standing:
         return None if self.outlook is None else self.outlook.state
 
     @property
+    def dry_words(self) -> str:
+        """Return whether it can be taken: `dry`, `not dry until about 14:20`; empty where only a
+        touch tells, and for what does not hang.
+        """
+        if self.outlook is None or self.state == "check":
+            return ""
+        if self.state == "dry":
+            return "dry"
+        likely = self.outlook.likely_at
+        if likely is None or likely <= self._now:
+            return "not dry"
+        return f"not dry until about {clock(likely, self._room.timetable.zone, self._now)}"
+
+    @property
     def left_behind(self) -> bool:
         """Tell whether it still hangs though it should have been fetched."""
         return self._left_from is not None and self._left_from <= self._now

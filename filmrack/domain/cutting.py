@@ -92,7 +92,7 @@ def pocket_words(cut: Cut) -> str:
 
 def rule_words(cut: Cut) -> str:
     """Return why the last strips are shorter than the page takes; empty where they are not."""
-    return f"no strip under {SHORTEST_STRIP} frames" if cut.shortened else ""
+    return f"each strip has {SHORTEST_STRIP} frames or more" if cut.shortened else ""
 
 
 def fit_on(roll: Roll, paper: str, materials: Materials) -> Fit | None:

@@ -149,7 +149,7 @@ def test_sleeving_says_the_plan_the_sleeves_and_how_many_labels_wait(
     told = capsys.readouterr().out
     assert "cut 5 5 5 5 5 5 3 | 3; 8 strips in 2 sleeves" in told
     assert "7 strips of 5 frames a sleeve; 14 pockets in all" in told
-    assert "no strip under 3 frames" in told
+    assert "each strip has 3 frames or more" in told
     assert "4 labels wait" in told
 
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
-from filmrack.acts import hanging
+from filmrack.acts import drying, hanging
 from filmrack.desk import press
 from filmrack.desk.said import capital
-from tests.conftest import MARA, School
+from tests.conftest import MARA, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 
 
@@ -77,3 +78,28 @@ async def test_a_roll_on_its_clip_is_called_by_that_also_when_it_is_found_again(
     async with at_desk(school.file.path) as desk:
         for word in ("missing", "found"):
             assert (await desk.say(f"17 {word}")).startswith("17 → Mara O.")
+
+
+async def test_who_looks_for_a_roll_is_told_whether_it_is_dry(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
+    for minutes, words in (
+        (1, "Not dry until about 09:12. Wait, flip at 09:05"),
+        (8, "Not dry until about 09:12. Flip it now, end for end"),
+    ):
+        async with at_desk(school.file.path, now=TUESDAY_9_00 + timedelta(minutes=minutes)) as desk:
+            assert words in await desk.say("17")
+            assert desk.shown.count("Not dry until about 09:12") == 2, "the card says it as well"
+    school.wait(50)
+    drying.touch(school.file, school.hand(), roll.id, dry=True)
+    async with at_desk(school.file.path, now=school.now) as desk:
+        assert "Dry. To box 1, or with its owner" in await desk.say("17")
+
+
+async def test_a_low_card_says_whole_what_else_is_somebodys(school: School) -> None:
+    for clip in (17, 18, 19):
+        hanging.hang(school.file, school.hand(), person=MARA, clip=clip)
+    async with at_desk(school.file.path, size=(80, 24)) as desk:
+        await desk.say("17")
+        await desk.wait(seconds=13)
+        assert "Not dry until about" in desk.screen
+        assert "Also clip 18 wet on rod 1, clip 19 wet on rod 1" in desk.screen

@@ -281,3 +281,13 @@ async def test_a_place_that_a_wide_strip_takes_says_so_on_a_rod_that_is_full(
         (full,) = (nth for nth, row in enumerate(here.rows()) if "3, full" in row)
         assert re.search(r"┬1 *─+┬2", here.rows()[full - 1])
         assert re.search(r"Olu.* wide", here.rows()[full])
+
+
+async def test_the_word_of_a_taken_place_stands_apart_from_the_strip_before_it(
+    db: Path,
+) -> None:
+    plan = plan_for(80, 20, 2, 12, longest=10)
+    async with at_desk(db) as here:
+        view = here.app.view
+        assert isinstance(view, DryerView)
+        assert view._bare(plan, "wide")[1][0][0].startswith(" wide")
