@@ -10,6 +10,7 @@ from rich.text import Text
 from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_in
 from filmrack.desk.archive_place import named
+from filmrack.desk.archive_replies import marked_instead
 from filmrack.desk.archive_words import Words
 from filmrack.desk.foresight import foretold
 from filmrack.desk.now import Now
@@ -173,22 +174,24 @@ class ArchiveView(View):
         term = self.term.of(self.session.file.room())
         self._foreseen = foretold(self.words, text, self._roll(), term.code) if term else ""
 
-    def acted_on(self, roll: int) -> None:
-        """Stay at a roll that is still shown; else the next one takes its place."""
+    def acted_on(self, roll: int) -> str:
+        """Stay at a roll that is still shown; or return whose is marked instead."""
         self._acted = roll
         term = self.term.of(self.session.file.room())
         if term is not None:
             self._read(term.code)
+        return marked_instead(self.session, roll, self.selected)
 
     def back(self) -> bool:
-        """Put away what lies topmost: the page, the binder or the paper, what is owed, the term."""
+        """Put away what lies topmost, down to an empty term; the marker stays at its roll."""
         if self.pages.name:
             self._lay("")
         elif self.words.in_hand():
             self.words.put_down()
         elif self.owed != "all":
-            self.ask("all")
-        elif self.term.turned:
+            self.resting |= not self.list.show_all(self._roll())
+        elif self.term.turned and self.selected is None:
+            self.resting = True
             self.term.turn_back()
             self.list.begin()
         else:
@@ -238,7 +241,7 @@ class ArchiveView(View):
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
         usual = "← → which rolls; or a name, lend, shelve, figures, close term"
-        return self.words.in_hand() or usual
+        return self.words.in_hand() or f"{self.term.way_back}{usual}"
 
     def _with_term(self, order: Order, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named; or lay a page of it."""

@@ -6,6 +6,7 @@ from filmrack.desk.said import WRONG, Said, headline
 from filmrack.desk.session import Session
 from filmrack.domain.names import called
 from filmrack.domain.roll import Roll
+from filmrack.store import rolls
 from filmrack.store.standings import written_on
 
 
@@ -20,3 +21,13 @@ def done(session: Session, roll: Roll, words: str) -> Said:
     on_clip = roll.clip is not None and roll.live
     whom = headline(roll, session.owner(roll)) if on_clip else archive_headline(session, roll)
     return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
+
+
+def marked_instead(session: Session, acted: int, marked: int | None) -> str:
+    """Return who is marked now that a roll has left the list; empty where that is its owner."""
+    if marked is None or marked == acted:
+        return ""
+    was, now = rolls.by_id(session.file.conn, acted), rolls.by_id(session.file.conn, marked)
+    if was.person == now.person:
+        return ""
+    return f"Marked is now another's: {archive_headline(session, now)}"

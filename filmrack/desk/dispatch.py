@@ -252,8 +252,7 @@ class Dispatch:
         said = self.sentences.enter()
         if said is not None:
             return self._said(said, view)
-        shown = view.selected if view.shows_card else None
-        standing = judged(self.sentences.in_hand or shown)
+        standing = judged(self.sentences.in_hand or (view.selected if view.shows_card else None))
         if self.rests(view):
             return None if standing is None else left_alone(self.session, standing)
         if standing is None or now is None:

@@ -226,9 +226,10 @@ class DryerView(View):
             self.select(_most_urgent(now.hanging).roll.id)
         self._came_down = None
 
-    def acted_on(self, roll: int) -> None:
+    def acted_on(self, roll: int) -> str:
         """Select the roll that an act was done to."""
         self.select(roll)
+        return ""
 
     def move(self, key: str) -> None:
         """Move along a rod, or to the nearest strip on the next rod that has one."""

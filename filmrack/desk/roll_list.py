@@ -62,6 +62,13 @@ class RollList:
             self.owed = owed
             self.begin()
 
+    def show_all(self, marked: Roll | None) -> bool:
+        """Show the whole term, still at the roll that was marked; tell whether one was."""
+        self.ask("all")
+        if marked is not None:
+            self.turn_to(marked)
+        return marked is not None
+
     def begin(self) -> None:
         """Begin at the first roll."""
         self.rank, self._top, self._shelf = 0, 0, None

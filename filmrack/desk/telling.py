@@ -45,7 +45,7 @@ class Telling:
             self.face.go("dryer")
         if said.select is not None:
             if said.done and self.face.view.stays:
-                self.face.view.acted_on(said.select)
+                self.add(self.face.view.acted_on(said.select))
             elif asks and self.face.view.shows_card:
                 self.face.view.keep(said.select)
                 self.face.view.turn_to(said.select)

@@ -30,6 +30,12 @@ class TermShown:
         """Tell whether there is something to turn back from."""
         return self._code is not None or self.chosen
 
+    @property
+    def way_back(self) -> str:
+        """Return what is typed for the term in force, before other hints; empty where it shows."""
+        force = self._session.file.room().term_at(self._session.now)
+        return f"{force.code.casefold()} goes back; " if self._code and force else ""
+
     def of(self, room: Room) -> Term | None:
         """Return the term; before the first one begins that one, None where there is none."""
         shown = next((term for term in room.terms if term.code == self._code), None)

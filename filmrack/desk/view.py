@@ -93,8 +93,9 @@ class View(Lines):
         """Let go of the selected roll, so that Enter does nothing."""
         self.resting = True
 
-    def acted_on(self, roll: int) -> None:
-        """Hear which roll an act was done to, on a screen that stays."""
+    def acted_on(self, _roll: int) -> str:
+        """Hear which roll an act was done to, on a screen that stays; return what to say of it."""
+        return ""
 
     def choose(self, what: int) -> None:
         """Take a click on a spot: mostly a roll."""

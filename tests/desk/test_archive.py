@@ -791,3 +791,48 @@ async def test_a_roll_that_waits_for_its_contact_sheet_says_how_frames_are_kept_
     sleeved(school, MARA, 17)
     async with archive(school.file.path) as desk:
         assert "contact 3 12" in desk.part(Card)
+
+
+async def test_escape_takes_away_what_is_owed_and_stays_at_the_same_roll(school: School) -> None:
+    first, second = sleeved(school, MARA, 17, contact=True), sleeved(school, OLU, 5)
+    async with archive(school.file.path) as desk:
+        assert desk.app.view.selected == first
+        await desk.enter("no contact")
+        assert desk.app.view.selected == second
+        await desk.press("escape")
+        assert "Mara Okafor" in desk.page
+        assert desk.app.view.selected == second
+
+
+async def test_escape_does_not_go_from_a_roll_of_one_term_to_one_of_another(
+    school: School,
+) -> None:
+    older(school)
+    sleeved(school, MARA, 17)
+    there = sleeved(school, OLU, 5)
+    with school.file.writing() as conn:
+        conn.execute("UPDATE rolls SET term = '26S' WHERE id = ?", (there,))
+    async with archive(school.file.path) as desk:
+        await desk.enter("26s")
+        assert desk.app.view.selected == there
+        await desk.press("escape")
+        assert desk.app.view.selected == there
+        assert "26f goes back" in desk.line.render_line(0).text
+        await desk.enter("26f")
+        assert "Mara Okafor" in desk.page
+
+
+async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
+    school: School,
+) -> None:
+    sleeved(school, MARA, 17)
+    sleeved(school, MARA, 18)
+    after = sleeved(school, OLU, 5)
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact")
+        await desk.enter("contact")
+        assert "Marked is now" not in desk.answer
+        await desk.press("down", "up")
+        await desk.enter("contact")
+        assert desk.app.view.selected == after
+        assert f"Marked is now another's: {school.roll(after).number} → Olu" in desk.answer
