@@ -48,7 +48,7 @@ SCREENS = (
             ("enter", "just these clips hang on the rod: all of it goes to its box"),
             ("6", "so many hang there: scan each, and what is not is named"),
             ("clip 17", "it is there, and goes to its box"),
-            ("all dry", "what is dry goes to its box, what is wet hangs on"),
+            ("box dry", "what is dry goes to its box, what is wet hangs on"),
             ("next · finish", "pass the rod by · to the end, and there finish"),
             ("missing · clip 6 missing", "the roll that is looked for is not there · that one is"),
             ("sweep again", "begin another sweep after this one is finished"),

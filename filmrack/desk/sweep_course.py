@@ -75,6 +75,23 @@ class Turn:
         return self.count is not None and self.count.right
 
     @property
+    def short(self) -> int:
+        """Return how many fewer were counted than should be there; 0 where a stray was found, for
+        that may be one of those counted.
+        """
+        if self.count is None or self.count.counted is None or self.right or self.strays:
+            return 0
+        return max(0, self.scanned + len(self.hanging) - self.count.counted)
+
+    def without(self, roll: int) -> tuple[Standing, ...]:
+        """Return what hangs there for certain once a roll is missing: all else, if it is as many as
+        were counted; nothing where that is not clear, or not all of it dry.
+        """
+        others = tuple(each for each in self.hanging if each.roll.id != roll)
+        clear = self.short == 1 and len(others) < len(self.hanging)
+        return others if clear and all(each.state == "dry" for each in others) else ()
+
+    @property
     def scanning(self) -> bool:
         """Tell whether its rolls are being scanned one by one."""
         return self.count is not None and not self.right

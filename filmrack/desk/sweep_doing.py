@@ -5,21 +5,13 @@ from __future__ import annotations
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.sweep_acts import (
-    box_dry,
-    count,
-    finish,
-    leave,
-    miss,
-    print_slips,
-    scan,
-    undo,
-    which_is_missing,
-)
+from filmrack.desk.sweep_counts import box_dry, count, leave, miss, which_is_missing
 from filmrack.desk.sweep_course import SweepCourse, Turn
+from filmrack.desk.sweep_end import finish, print_slips
 from filmrack.desk.sweep_hints import rest
 from filmrack.desk.sweep_place import SweepPlace
 from filmrack.desk.sweep_questions import Answer, ask_of_rest, ask_of_wet
+from filmrack.desk.sweep_scans import scan, undo
 from filmrack.domain.refusal import Refused
 
 
@@ -83,7 +75,7 @@ class SweepDoing(SweepPlace):
     def _missing(self, course: SweepCourse, which: str) -> Said:
         turn = course.turn(self.rod)
         roll = which_is_missing(self.session, turn, which)
-        said = miss(self.session, course, roll)
+        said = miss(self.session, course, turn, roll)
         after = self._again()
         turn = after.turn(self.rod)
         if turn is not None and turn.done and not after.finished:
@@ -99,7 +91,7 @@ class SweepDoing(SweepPlace):
             self.go_on(after)
         return said
 
-    def _all_dry(self, turn: Turn | None) -> Said:
+    def _box_dry(self, turn: Turn | None) -> Said:
         """Box what is dry on the rod, and leave what is wet."""
         if turn is None:
             raise Refused("which rod is meant is not said: go to it, or scan its label")

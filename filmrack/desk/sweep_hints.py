@@ -12,7 +12,7 @@ def wanted(turn: Turn) -> str:
     """Return what to count or scan at a rod, for the empty line."""
     rod = f"rod {turn.rod.number}"
     if turn.count is None and turn.not_dry:
-        dry = "“all dry” boxes what is dry" if turn.dry else "scan what is dry"
+        dry = f"“box dry” boxes the {len(turn.dry)} dry" if turn.dry else "scan what is dry"
         return f"{rod}: {dry}; “{turn.expected}” boxes all of it"
     if turn.count is None:
         if not turn.expected:
@@ -22,8 +22,11 @@ def wanted(turn: Turn) -> str:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")
     if turn.beside_wet:
-        dry = ", or “all dry” for the rest" if turn.dry and turn.not_dry else ""
+        dry = ", or “box dry” for the rest" if turn.dry and turn.not_dry else ""
         return f"scan what else is dry, or type the clip{dry}"
+    clip = turn.hanging[-1].roll.clip if turn.short else None
+    if clip is not None:
+        return f"scan what hangs on {rod}, or type which is missing: “{clip} missing”"
     return f"scan what hangs on {rod}, or type the clip"
 
 

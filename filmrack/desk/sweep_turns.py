@@ -55,7 +55,7 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     if not still:
         return []
     if told is not None and told - turn.boxed != still:
-        return [] if turn.boxed else [("“undo”", f"it was not {told}")]
+        return [*_missing_key(turn), *([] if turn.boxed else [("“undo”", f"it was not {told}")])]
     room = page.now.room
     pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=None)
@@ -68,6 +68,16 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
         return counts
     # A strip that strayed here often has one of this rod's own in its place.
     return [(f"“{clip} missing”", "if that one is not here"), *counts]
+
+
+def _missing_key(turn: Turn) -> list[tuple[str, str]]:
+    """Return which word says that one is missing, where fewer were counted than should hang."""
+    last = turn.hanging[-1].roll
+    if turn.done or not turn.short or last.clip is None:
+        return []
+    others = len(turn.without(last.id))
+    does = f": boxes the other {others}" if others > 1 else ""
+    return [(f"“{last.clip} missing”", f"if clip {last.clip} is missing{does}")]
 
 
 def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
@@ -106,7 +116,8 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
         keys = [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
     elif turn.not_dry:
         keys = [("Enter", enter), (f"“{turn.expected}”", "box it all the same")]
-        keys[1:1] = [("“all dry”", _dry(turn))] if turn.dry else []
+        keys[1:1] = [("“box dry”", _dry(turn))] if turn.dry else []
+        keys.insert(-1, ("scan", "what you take down"))
         keys += [] if turn.dry else [("“0”", "nothing hangs here")]
     else:
         # One box is named at the key, several in a sentence of their own below.
@@ -126,10 +137,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry:
-        page.caution(
-            f"{turn.damp}, so Enter leaves this rod. To take down what is dry, scan it: what you do"
-            " not scan hangs on."
-        )
+        page.caution(f"By the clock: {turn.damp}. What you do not scan hangs on.")
 
 
 def _dry(turn: Turn) -> str:

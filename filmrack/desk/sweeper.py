@@ -5,13 +5,13 @@ from __future__ import annotations
 from filmrack.acts.scans import scanned
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
-from filmrack.desk.sweep_acts import look_up
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_doing import SweepDoing, told_of
+from filmrack.desk.sweep_end import look_up
 from filmrack.desk.sweep_hints import given_up, overlooked, right_words, wanted
 from filmrack.desk.sweep_lines import (
     AGAIN,
-    ALL_DRY,
+    BOX_DRY,
     DONE,
     FINISH,
     MISSING,
@@ -140,13 +140,13 @@ class Sweeper(SweepDoing):
             return self._slips(course, again=True)
         if kind in (FINISH, NEXT, DONE, STOP):
             return self._course_word(course, kind)
-        if kind == ALL_DRY and not course.finished:
-            return self._all_dry(course.turn(self.rod))
+        if kind == BOX_DRY and not course.finished:
+            return self._box_dry(course.turn(self.rod))
         if kind == "rod":
             return self._to_rod(course, int(value))
         if kind == "box":
             return self._to_box(int(value))
-        if course.finished and kind in ("count", ALL_DRY):
+        if course.finished and kind in ("count", BOX_DRY):
             raise Refused("the sweep is finished, so nothing is counted: type “sweep again” first")
         if course.finished and kind in _ENDED:
             return look_up(self.session, text)

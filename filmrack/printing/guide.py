@@ -94,7 +94,7 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "The count is right: one key",
-                "Its rolls go to their own periods’ boxes; “all dry”: the dry ones.",
+                "Its rolls go to their own periods’ boxes; “box dry”: the dry ones.",
                 ("Enter",),
             ),
             GuideStep(

@@ -593,7 +593,9 @@ async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty
 
 async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=25)) as here:
-        assert "6 to touch, so Enter leaves this rod" in here.screen
+        assert "By the clock: 6 to touch. What you do not scan hangs on." in " ".join(
+            here.shown.split()
+        )
         await here.say("6")
         assert "rod 1: 6 hang here, 6 to touch" in here.answer
         await here.press("escape")
@@ -793,6 +795,55 @@ async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_r
         assert "Missing: clip 6 (Student6 H.)" in here.screen
 
 
+async def test_which_one_is_missing_of_a_rod_that_was_counted_one_short_finishes_it_at_once(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        told = (
+            "one is missing: scan what hangs there, clip by clip, or type which it is: for clip 6"
+        )
+        assert told in await here.say("5")
+        assert re.search("“6 missing” +if clip 6 is missing: boxes the other 5", here.screen)
+        assert "or type which is missing: “6 missing”" in here.screen
+        answer = await here.say("4 missing")
+        assert "Missing, last seen rod 1, position 4. 5 to box 1. Clips 1 2 3 5 6." in answer
+        assert places(here) == {"box 1": 5, "missing": 1} | {
+            f"rod {n}": many for n, many in enumerate(FORTY, 1) if n > 1
+        }
+        assert "Rod 2, Period 2" in here.screen
+        await here.say("undo")
+        assert places(here)["rod 1"] == 6
+        assert "Rod 1, Period 1" in here.screen
+        assert "scanned. 5 counted, 6 should hang" in here.screen
+
+
+async def test_of_two_that_are_missing_the_second_one_finishes_the_rod(forty: Path):
+    async with sweep_begun(forty) as here:
+        assert "2 are missing: scan what hangs there" in await here.say("4")
+        await here.say("6 missing")
+        assert places(here)["box 1"] == 0
+        await here.say("5 missing")
+        assert places(here)["box 1"] == 4
+        await here.press("end", "enter")
+        assert "missing: clip 6 (Student6 H.), clip 5 (Student5 H.)" in here.answer
+
+
+async def test_which_one_is_missing_boxes_no_film_that_is_not_dry(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.say("9")
+        await here.say("3 missing")
+        assert places(here) == {"rod 2": 9, "missing": 1}
+        assert "“count 9”  boxes all 9 still here, into box 2" in here.screen
+
+
+async def test_behind_a_stray_which_one_is_missing_boxes_no_others_by_itself(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(38, "A"))
+        await here.say("count 5")
+        await here.say("6 missing")
+        assert places(here)["box 1"] == 0
+
+
 async def test_missing_alone_asks_which_where_several_are_looked_for(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         with here.app.session.file.writing() as conn:
@@ -946,6 +997,20 @@ async def test_what_has_no_box_of_its_own_hangs_on_and_says_how_it_is_boxed(
         assert str(here.on(61).place) == "box 1"
 
 
+async def test_where_nothing_that_is_dry_has_a_box_none_is_boxed_and_it_is_said_so(
+    db: Path, school: School
+):
+    school.now = EVENING
+    hanging.hang(school.file, school.hand(), clip=61, rod=3)
+    school.wait(400)
+    hanging.hang(school.file, school.hand(), clip=62, rod=3)
+    async with sweep_begun(db, now=school.now + timedelta(minutes=5)) as here:
+        await here.scan(rod_code(3))
+        answer = await here.say("box dry")
+        assert "rod 3: none boxed. Clip 61 (unknown roll) has no box of its own" in answer
+        assert places(here) == {"rod 3": 2}
+
+
 async def test_film_of_a_closed_term_is_boxed_and_said_so(db: Path, school: School):
     hanging.hang(school.file, school.hand(), person=OLU, clip=1, rod=2)
     hanging.hang(school.file, school.hand(), person=IVO, clip=2, rod=2)
@@ -1080,7 +1145,7 @@ async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
-        assert "what you do not scan hangs on" in " ".join(here.shown.split())
+        assert "What you do not scan hangs on" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
         assert "If tacky, hang it again and type “4 tacky”" in here.answer
         await here.say("4 tacky")
@@ -1129,13 +1194,13 @@ async def test_after_a_count_the_page_offers_no_count_that_gainsays_it(forty: Pa
         assert "still here" not in here.screen
 
 
-@pytest.mark.parametrize("words", ["all dry", "all but the wet"])
+@pytest.mark.parametrize("words", ["box dry", "all dry", "all but the wet"])
 async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
     damp: Path, school: School, words: str
 ):
     async with damp_rod(damp, school) as here:
-        assert "“all dry” boxes what is dry" in here.screen
-        assert re.search("“all dry” +box the 3 dry, leave the 7", here.screen)
+        assert "“box dry” boxes the 3 dry; “10” boxes all of it" in here.screen
+        assert re.search("“box dry” +box the 3 dry, leave the 7", here.screen)
         await here.say(words)
         assert "rod 2: 3 to box 2. Clips 1 2 3. 7 wet hang on. Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
@@ -1148,24 +1213,24 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
 
 async def test_the_word_for_what_is_dry_is_said_only_where_wet_film_hangs_beside(forty: Path):
     async with sweep_begun(forty) as here:
-        assert "all dry" not in here.screen
-        await here.say("all dry")
+        assert "box dry" not in here.screen
+        await here.say("box dry")
         assert "all of rod 1 is dry: press Enter" in here.answer
         assert places(here)["rod 1"] == 6
 
 
 async def test_where_nothing_is_dry_there_is_no_word_for_it(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
-        assert "all dry" not in here.screen
-        await here.say("all dry")
+        assert "box dry" not in here.screen
+        await here.say("box dry")
         assert "nothing on rod 1 is sure to be dry (6 wet)" in here.answer
 
 
 async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
         await here.say("9")
-        await here.say("all dry")
-        assert "not clear which are there: scan them one by one" in here.answer
+        await here.say("box dry")
+        assert "not clear which are there: scan them one by one, or type which is" in here.answer
         assert places(here) == {"rod 2": 10}
 
 
@@ -1279,7 +1344,7 @@ async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School
     async with damp_rod(damp, school) as here:
         await here.say("10")
         assert re.search("Enter +box them all the same", here.screen)
-        assert "all dry" not in here.screen
+        assert "box dry" not in here.screen
         assert "enter box them all the same" in here.screen
         await here.press("down", "enter")
         assert places(here) == {"rod 2": 10}

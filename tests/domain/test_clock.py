@@ -107,7 +107,7 @@ def test_the_form_of_days_and_times_is_settled_in_one_place():
         for path in Path(filmrack.__file__).parent.rglob("*.py")
         if formats.search(path.read_text("utf-8"))
     }
-    in_files = {"errands.py", "sweep_acts.py"}  # names of files that are written
+    in_files = {"errands.py", "sweep_end.py"}  # names of files that are written
     assert places - in_files <= {"clock.py", "term_figures.py"} | ROOM_FILE
 
 

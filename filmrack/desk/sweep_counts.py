@@ -1,0 +1,176 @@
+"""What a count of a rod does, and the words that go with one: what is dry, what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from filmrack.acts import lending, scans, sweeping
+from filmrack.desk.said import WRONG, Said
+from filmrack.desk.session import Session
+from filmrack.desk.sweep_course import SweepCourse, Turn
+from filmrack.desk.sweep_numbers import most
+from filmrack.desk.sweep_remarks import headline_of, of_closed_terms, owners_of, sentences
+from filmrack.desk.sweep_ways import box_ahead, ways
+from filmrack.domain.attention import Standing
+from filmrack.domain.clip import clips_of
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
+from filmrack.store import rolls
+
+
+def count(session: Session, turn: Turn, counted: int) -> Said:
+    """Tell the count of a rod: when it is what hangs there still, all of it goes to the boxes.
+
+    A rod that is being scanned may be counted whole too: what hangs there still hangs on then.
+    Raises Refused for more than can hang there: a clip's number was typed, most likely.
+    """
+    number, hanging = turn.rod.number, len(turn.hanging)
+    if counted > most(turn.rod):
+        raise Refused(
+            f"{counted} rolls cannot hang on rod {number}, which has {turn.rod.positions}"
+            f" positions: if you mean the clip, type clip {counted}"
+        )
+    swept = sweeping.sweep(session.file, session.hand(), counts={number: counted})
+    if counted != hanging and turn.scanning and counted == turn.expected:
+        stay = "hangs" if hanging == 1 else "hang"
+        words = f"{turn.boxed} boxed, {hanging} {stay} on: “count {hanging}” boxes"
+        words = f"{words} {'it' if hanging == 1 else 'them'} too" if hanging else "all is boxed"
+        return Said(f"rod {number}: {counted} is right", f"{words}. {WRONG}", done=True)
+    if counted != hanging and counted == hanging + turn.scanned:
+        them = "it" if hanging == 1 else "them"
+        words = (
+            f"{turn.scanned} boxed. Scan what hangs there still, or “count {hanging}” boxes {them}"
+        )
+        return Said(f"rod {number}: {counted} counted", f"{words}. {WRONG}", done=True)
+    if counted != hanging:
+        whole = f"{counted}, not {hanging + turn.scanned}"
+        words = f"{_to_find(turn, hanging + turn.scanned - counted)}. {WRONG}"
+        if not counted:
+            gone, them = ("this one is", "it") if hanging == 1 else (f"these {hanging} are", "them")
+            words = f"{gone} missing when you finish, unless you find and scan {them}. {WRONG}"
+        return Said(f"rod {number}: {whole}", words, done=True)
+    if not hanging:
+        return Said(f"rod {number}: empty", f"as it should be. {WRONG}", done=True)
+    own = session.file.room().box_of(turn.rod.period)
+    kept = rolls.by_ids(session.file.conn, swept.no_box)
+    where, remarks = _told(session, swept, kept, own=own.number if own else None)
+    return Said(f"rod {number}: {where}", sentences(remarks), done=True)
+
+
+def _to_find(turn: Turn, short: int) -> str:
+    """Return what to do where a count is wrong, by so many too few."""
+    scan = "scan what hangs there, clip by clip"
+    clip = turn.hanging[-1].roll.clip if short > 0 and not turn.strays else None
+    if clip is None:
+        return scan
+    gone, it = ("one is", "it is") if short == 1 else (f"{short} are", "they are")
+    return f"{gone} missing: {scan}, or type which {it}: for clip {clip} “{clip} missing”"
+
+
+def leave(session: Session, rod: int) -> None:
+    """Keep that a hand is through with a rod, whatever hangs there still."""
+    sweeping.sweep(session.file, session.hand(), left=rod)
+
+
+def box_dry(session: Session, turn: Turn) -> Said:
+    """Box all that is dry on a rod as if each was scanned, and leave what is wet.
+
+    Raises Refused where nothing wet hangs beside, or nothing dry, and where a count says that not
+    all of it is there.
+    """
+    number = turn.rod.number
+    if turn.right or not turn.hanging:
+        raise Refused(f"nothing hangs on rod {number} any more: type “undo” if that is wrong")
+    if not turn.not_dry:
+        raise Refused(f"all of rod {number} is dry: press Enter, or type how many you count")
+    if not turn.dry:
+        raise Refused(
+            f"nothing on rod {number} is sure to be dry ({turn.damp}): scan what you take down"
+        )
+    told = turn.count.counted if turn.count else None
+    if told is not None and told - turn.boxed != len(turn.hanging):
+        raise Refused(
+            f"you counted {told} on rod {number}, and {turn.boxed + len(turn.hanging)} should hang,"
+            " so it is not clear which are there: scan them one by one,"
+            " or type which is missing"
+        )
+    where, remarks = _box_one_by_one(session, turn, turn.dry)
+    hangs = "hangs" if turn.not_dry == 1 else "hang"
+    remarks.append(f"{turn.damp} {hangs} on")
+    return Said(f"rod {number}: {where}", sentences(remarks), done=True)
+
+
+def _box_one_by_one(
+    session: Session, turn: Turn, some: Sequence[Standing], *, missing: Sequence[int] = ()
+) -> tuple[str, list[str]]:
+    """Box some of what hangs on a rod as if each was scanned, and keep what is missing beside them.
+
+    Return what `_told` does.
+    """
+    room = session.file.room()
+    boxes = {each.roll: box_ahead(room, turn.rod, each.roll) for each in some}
+    at = [scans.Scan(r.id, r.clip, turn.rod.number, None) for r, box in boxes.items() if box]
+    swept = sweeping.sweep(session.file, session.hand(), scans=at, missing=missing)
+    return _told(session, swept, [roll for roll, box in boxes.items() if box is None], own=None)
+
+
+def _told(
+    session: Session, swept: sweeping.Swept, kept: Sequence[Roll], *, own: int | None
+) -> tuple[str, list[str]]:
+    """Return where most rolls went, as `3 to box 2`, and what else there is to say: who went to
+    another box, and what was `kept` for want of one. `own` is the rod's own box, if another is to
+    be told apart from it.
+    """
+    boxed = rolls.by_ids(session.file.conn, swept.boxed)
+    pairs: list[tuple[Roll, int | None]] = [(roll, roll.place.number) for roll in boxed]
+    pairs += [(roll, None) for roll in kept]
+    to = ways(pairs, owners_of(session, (*boxed, *kept)), own=own)
+    remarks = [clips_of(boxed)] if boxed else []
+    remarks += [f"but {', '.join(to.elsewhere)}"] if to.others else []
+    remarks += [to.staying] if to.nowhere else []
+    where = f"{to.many} {to.most}" if boxed else "none boxed"
+    return where, remarks + of_closed_terms(session, swept)
+
+
+def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
+    """Return the roll that is said to be missing; without words, the one that is looked for.
+
+    Raises Refused for what is no roll, and where it is not one alone that is looked for.
+    """
+    if words:
+        scanned = scans.scanned(session.file, words)
+        if scanned.roll is None:
+            raise Refused(f"clip {scanned.clip} is on no roll, so nothing is missing with it")
+        roll = rolls.by_id(session.file.conn, scanned.roll)
+        refuse_roll(session.by, roll)
+        return roll
+    looked_for = turn.unseen if turn is not None and turn.scanning else ()
+    if len(looked_for) != 1:
+        raise Refused(
+            "which roll is missing is not said: type its clip, as in “6 missing”, or count what"
+            " hangs and scan it, and the rest is missing when you finish"
+        )
+    return looked_for[0].roll
+
+
+def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -> Said:
+    """Keep that a roll is missing: by the sweep, if that had it in hand or passed it.
+
+    Where its rod was counted one short, the others are those that were counted: they are boxed.
+    Raises Refused for one that is missing already.
+    """
+    others = () if turn is None or course.finished else turn.without(roll.id)
+    remarks: list[str] = []
+    if turn is not None and others:
+        where, remarks = _box_one_by_one(session, turn, others, missing=[roll.id])
+        remarks = [where, *remarks]
+    elif not course.finished:
+        sweeping.sweep(session.file, session.hand(), missing=[roll.id])
+    elif course.number is not None and roll.place.kind in ("rod", "box"):
+        sweeping.miss_after(session.file, session.hand(), course.number, roll.id)
+    else:
+        lending.missing(session.file, session.hand(), [roll.id])
+    now = rolls.by_id(session.file.conn, roll.id)
+    words = f"missing, last seen {now.seen}"
+    return Said(headline_of(session, roll), sentences([words, *remarks]), done=True)
