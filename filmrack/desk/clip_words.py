@@ -9,9 +9,9 @@ from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, clip_number, lost_named
 from filmrack.domain.counted import counted
-from filmrack.domain.ranges import numbers_in
+from filmrack.domain.ranges import numbers_in, ranges_of
 from filmrack.domain.refusal import Refused
-from filmrack.store.clips import read_clip
+from filmrack.store.clips import free, read_clip
 
 NOT_YOURS = "clips are put right by the teacher: put it aside, and ask the teacher"
 """What a student desk says instead."""
@@ -27,17 +27,35 @@ _LOST = re.compile(r"(?:(?:clip )?(?P<clip>[0-9]{1,3}) lost|lost (?:clip )?(?P<c
 """What does not say whether the film is lost or a tag."""
 
 
+_FREE = re.compile(r"(?:which |the )?(?:free clips?|clips? (?:that )?(?:are |is )?free)\??")
+
+_MOST_NAMED = 3
+"""Free clip pairs that an answer about another one names."""
+
+
+def free_words(session: Session) -> str:
+    """Return the lowest clip pairs that are free, as the end of a sentence; empty for none."""
+    lowest = free(session.file.conn)[:_MOST_NAMED]
+    return f". Free: {', '.join(map(str, lowest))}" if lowest else ""
+
+
 def says_of_clip(text: str) -> bool:
     """Tell whether a line says something of a clip pair itself: `clip 17 hook A lost`.
 
     >>> says_of_clip("17 tag b lost"), says_of_clip("17 mar")
     (True, False)
     """
-    return any(known.fullmatch(_folded(text)) for known in (_SAID, _LOST))
+    return any(known.fullmatch(_folded(text)) for known in (_SAID, _LOST, _FREE))
 
 
 def say_of_clip(session: Session, text: str) -> Said:
-    """Keep what was said of a clip pair. Raises Refused on a student desk."""
+    """Keep what was said of a clip pair, or say which are free. Raises Refused on a student desk
+    for what is kept.
+    """
+    if _FREE.fullmatch(_folded(text)):
+        numbers = free(session.file.conn)
+        none = "no pair that is known is free: take a new number, or see who still has a clip"
+        return Said("Free clips", ranges_of(numbers) if numbers else none)
     session.refuse_students(NOT_YOURS)
     lost = _LOST.fullmatch(_folded(text))
     if lost is not None:

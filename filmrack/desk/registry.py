@@ -165,6 +165,7 @@ COMMANDS = (
     ),
     CommandEntry("fan", "you turned the fan's dial, to the room's hours", teacher=True),
     CommandEntry("fan off", "the fan was found off", teacher=True),
+    CommandEntry("free clips", "which clip pairs are on no roll", other_words=("clips free",)),
     CommandEntry("unknown", "hang a roll without an owner"),
     CommandEntry(
         "colours", "daylight, dim, or the terminal's own", other_words=("colors", "themes")

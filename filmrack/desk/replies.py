@@ -88,8 +88,10 @@ def hung_again(roll: Roll, whose: str) -> str:
     return f"{_noted_on_it(roll, whose)}. {asks}"
 
 
-def price(roll: Roll, whose: str, person: Person) -> str:
-    """Return what it costs to give a clip that is in use to another roll of a person."""
+def price(roll: Roll, whose: str, person: Person, free: str) -> str:
+    """Return what it costs to give a clip that is in use to another roll of a person; `free` ends
+    it with clips that cost nothing.
+    """
     theirs, lost = f"{person.short}'s", f"{whose}'s roll"
     if roll.person is None:
         lost = "the unknown roll"
@@ -97,7 +99,7 @@ def price(roll: Roll, whose: str, person: Person) -> str:
         theirs, lost = f"a new roll of {theirs}", "that one"
     return (
         f"{_noted_on_it(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
-        f" {_without_clip(roll)}. Or scan another clip"
+        f" {_without_clip(roll)}. Or scan another clip{free}"
     )
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import partial
-from itertools import groupby
 
 from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import NOT_YOURS, add_clips, say_of_clip, says_of_clip
@@ -14,6 +13,7 @@ from filmrack.desk.said import WRONG, Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.clip import Clip
 from filmrack.domain.clock import day_words
+from filmrack.domain.ranges import ranges_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.store.clips import all_clips, busiest, in_use, read_clip
@@ -30,7 +30,7 @@ def rows(changing: Changing) -> Iterator[RoomRow]:
             "", "No clip is known yet: print tags on the screen Labels, or add them here."
         )
     else:
-        yield RoomRow("there are", _ranges(clip.number for clip in known))
+        yield RoomRow("there are", ranges_of(clip.number for clip in known))
         yield RoomRow("in use", f"{len(used)} of {len(usable)} on a roll now")
         yield RoomRow(
             "a busy day", _busy_day(busiest(conn, room.timetable, session.now), len(usable))
@@ -66,19 +66,6 @@ def clip_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
         yield _saying(changing, number, "retired")
     if clip.says:
         yield _saying(changing, number, "whole")
-
-
-def _ranges(numbers: Iterable[int]) -> str:
-    """Return numbers in few words.
-
-    >>> _ranges([1, 2, 3, 7, 9, 10])
-    '1-3, 7, 9-10'
-    """
-    told = []
-    for _, run in groupby(enumerate(sorted(numbers)), lambda pair: pair[1] - pair[0]):
-        found = [number for _, number in run]
-        told.append(str(found[0]) if len(found) == 1 else f"{found[0]}-{found[-1]}")
-    return ", ".join(told)
 
 
 def _busy_day(day: Busiest | None, usable: int) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from filmrack.desk.clip_words import free_words
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
@@ -138,7 +139,7 @@ class WhoseSentences(InHand):
         """Ask whether a clip that is in use shall carry another person's roll."""
         clip = roll.clip
         assert clip is not None
-        words = price(roll, self.deeds.whose(roll), person)
+        words = price(roll, self.deeds.whose(roll), person, free_words(self.session))
         asks = f"clip {clip} is {person.short}'s"
         asked = self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
         self.loading = person

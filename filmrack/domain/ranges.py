@@ -9,6 +9,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
+from itertools import groupby
 
 from filmrack.domain.asking import code_in
 from filmrack.domain.refusal import Refused
@@ -44,3 +46,16 @@ def _numbers(word: str, what: str, most: int) -> range:
     if not (first >= 1 and last <= most):
         raise Refused(f"there is no {what} {word}: they are numbered from 1 to {most}")
     return range(first, last + 1)
+
+
+def ranges_of(numbers: Iterable[int]) -> str:
+    """Return numbers in few words.
+
+    >>> ranges_of([1, 2, 3, 7, 9, 10])
+    '1-3, 7, 9-10'
+    """
+    told = []
+    for _, run in groupby(enumerate(sorted(numbers)), lambda pair: pair[1] - pair[0]):
+        found = [number for _, number in run]
+        told.append(str(found[0]) if len(found) == 1 else f"{found[0]}-{found[-1]}")
+    return ", ".join(told)

@@ -31,6 +31,13 @@ def in_use(conn: sqlite3.Connection) -> set[int]:
     return {row[0] for row in rows}
 
 
+def free(conn: sqlite3.Connection) -> list[int]:
+    """Return the known clip pairs that are whole and on no roll, lowest first."""
+    used = in_use(conn)
+    known = all_clips(conn)
+    return [c.number for c in known if not (c.retired or c.lost or c.number in used)]
+
+
 def know_clips(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
     """Make clip pairs known that are used or have their tags; the known ones stay as they are."""
     conn.executemany(

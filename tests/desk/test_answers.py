@@ -7,9 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, hanging
+from filmrack.acts import clips, drying, hanging, locking
 from filmrack.desk import press
 from filmrack.desk.said import capital
+from filmrack.domain.clip import lost_named
 from tests.conftest import MARA, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 
@@ -103,3 +104,27 @@ async def test_a_low_card_says_whole_what_else_is_somebodys(school: School) -> N
         await desk.wait(seconds=13)
         assert "Not dry until about" in desk.screen
         assert "Also clip 18 wet on rod 1, clip 19 wet on rod 1" in desk.screen
+
+
+@pytest.mark.parametrize("by", ["teacher", "student"])
+@pytest.mark.parametrize("line", ["free clips", "clips free", "which clips are free?"])
+async def test_the_free_clips_are_said_as_ranges_at_every_desk(
+    school: School, by: str, line: str
+) -> None:
+    clips.add(school.file, school.hand(), range(1, 11))
+    clips.retire(school.file, school.hand(), 2)
+    clips.lose(school.file, school.hand(), 9, lost_named("hook A"))
+    hanging.hang(school.file, school.hand(), person=MARA, clip=5)
+    if by == "student":
+        locking.set_passphrase(school.file, "red lamp at noon", None, school.now)
+    async with at_desk(school.file.path) as desk:
+        assert desk.app.teacher is (by == "teacher")
+        assert "Free clips. 1, 3-4, 6-8, 10" in await desk.say(line)
+
+
+async def test_who_types_a_clip_that_is_in_use_is_told_the_lowest_free_ones(school: School) -> None:
+    clips.add(school.file, school.hand(), range(1, 11))
+    hanging.hang(school.file, school.hand(), person=MARA, clip=1)
+    async with at_desk(school.file.path) as desk:
+        assert "Or scan another clip. Free: 2, 3, 4" in await desk.say("load olu 1")
+        assert desk.on(1).person == MARA
