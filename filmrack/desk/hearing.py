@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from filmrack.desk.dispatch import Dispatch, Judged
-from filmrack.desk.enter import goes_on
+from filmrack.desk.enter import goes_on, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.hits import Hit
 from filmrack.desk.lines import STEPS
@@ -175,7 +175,11 @@ class Hearing:
             view.keep(in_hand)
         self.dispatch.aside = in_hand
         if not self.dispatch.sentences.asks:
-            words = f"{roll.place}. On this screen Enter leaves it as it is"
+            own = view.enter_does()
+            enter = (
+                "leaves it as it is" if own is None else f"is not about it: {step_words(own, [])}"
+            )
+            words = f"{roll.place}. On this screen Enter {enter}"
             self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
 
     def _rest(self, roll: int | None) -> None:

@@ -240,7 +240,7 @@ def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:
 
 
 SENTENCES = (
-    ("jun", "find by three letters of a name: here say Juniper's"),
+    ("jun", "find by three letters of a name, as of Juniper"),
     ("17", "scan or type a clip: who it is, and its next step with Enter"),
     ("load jun 17 · 17 jun", "clip 17 carries Juniper's roll: loaded"),
     ("17 clip 18", "wrong clip: that roll is on clip 18, nothing else changes"),

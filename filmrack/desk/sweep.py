@@ -21,6 +21,8 @@ _LIST = 34
 _NARROW_LIST = 31
 _ROOMY = 24
 """Rows from which figures are large and the rods stand apart."""
+_BESIDE = 9
+"""Rows of the desk beside a list, an answer among them: it is not moved when one comes or goes."""
 _ACTION = -1
 """The spot of the right part: a second click on it is Enter."""
 _PAGE = 10
@@ -54,7 +56,7 @@ class SweepView(View):
             palette=self.palette,
             width=side,
         )
-        gap = 2 if height >= 2 * len(listed) + 2 else 1
+        gap = 2 if self.app.size.height >= 2 * len(listed) + _BESIDE else 1
         numbers = [turn.rod.number for turn in course.turns]
         rod = self._sweeper.rod
         here = numbers.index(rod) if rod in numbers else len(numbers)

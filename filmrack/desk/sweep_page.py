@@ -16,7 +16,7 @@ from filmrack.domain.roll import Roll
 from filmrack.store.findings import Finding
 
 _ENTRY = 38
-"""Cells of one roll in a list; as many columns are made as fit."""
+"""Cells of one roll in a list; as many columns are made as fit, fewer where one is wider."""
 
 
 class SweepPage:
@@ -85,14 +85,15 @@ class SweepPage:
         listed = list(entries)
         if not listed:
             return
-        columns = max(1, self.width // _ENTRY)
+        widest = max(_ENTRY, *(entry.cell_len + 1 for entry in listed))
+        columns = max(1, self.width // widest)
         self._lists.append((len(self.rows), f"{len(listed)} {re.split('[,:;.]', heading)[0]}"))
         high = -(-len(listed) // columns)
         self.rows += [Text(row.plain, style=self._quiet) for row in wrapped(heading, self.width)]
         for nth in range(high):
             row = Text("")
             for entry in listed[nth::high]:
-                entry.truncate(self.width // columns - 1)
+                entry.truncate(self.width // columns - 1, overflow="ellipsis")
                 entry.append(" " * (self.width // columns - entry.cell_len))
                 row.append_text(entry)
             self.rows.append(row)

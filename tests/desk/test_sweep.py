@@ -939,6 +939,27 @@ async def test_print_means_the_slips_once_a_sweep_is_finished(
         assert list(documents.glob("sweep-slips-*.pdf"))
 
 
+async def test_turned_to_with_a_roll_in_hand_answer_and_footer_say_the_same_of_enter(forty: Path):
+    async with at_desk(forty, now=EVENING) as here:
+        await here.say("7")
+        await here.press("tab", "tab")
+        assert here.open == "sweep"
+        assert "On this screen Enter is not about it: these 6 hang here" in here.answer
+        assert "enter these 6 hang here" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_the_list_of_rods_stays_where_it_is_when_an_answer_comes(
+    forty: Path, size: tuple[int, int]
+):
+    async with sweep_begun(forty, size=size) as here:
+        before = [n for n, row in enumerate(here.rows()) if re.search("[ ▸] \\d Period", row)]
+        await here.say("5")
+        assert here.answer
+        now = [n for n, row in enumerate(here.rows()) if re.search("[ ▸] \\d Period", row)]
+        assert now == before
+
+
 async def test_another_sweep_is_begun_from_any_screen(forty: Path):
     async with at_desk(forty, now=EVENING) as here:
         await finished(here)
