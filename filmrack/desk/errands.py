@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from filmrack.acts import locking
 from filmrack.acts.drying import Silence, power_was_on
-from filmrack.desk.clip_words import say_of_clip
 from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question
@@ -23,8 +22,6 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
     match words:
         case "teacher":
             return _unlock(role)
-        case "free clips":
-            return say_of_clip(session, words)
         case "lock":
             role.lock()
             return Said("Student desk", "locked; the teacher types “teacher”")

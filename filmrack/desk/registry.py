@@ -165,7 +165,6 @@ COMMANDS = (
     ),
     CommandEntry("fan", "you turned the fan's dial, to the room's hours", teacher=True),
     CommandEntry("fan off", "the fan was found off", teacher=True),
-    CommandEntry("free clips", "which clip pairs are on no roll", other_words=("clips free",)),
     CommandEntry("unknown", "hang a roll without an owner"),
     CommandEntry(
         "colours", "daylight, dim, or the terminal's own", other_words=("colors", "themes")
@@ -249,6 +248,7 @@ SENTENCES = (
     ("17 take · 17 box", "with its owner · to its period's box"),
     ("rod 3 flip · rod 3 box", "what is wet on it · every roll on it"),
     ("rod 3 · box 2", "what hangs on it · what lies in it"),
+    ("free clips", "which clip pairs are on no roll"),
 )
 
 
