@@ -52,8 +52,13 @@ class Now(NamedTuple):
 
     @property
     def wet(self) -> int:
-        """Return how many rolls are not dry yet."""
-        return sum(each.state != "dry" for each in self.hanging)
+        """Return how many rolls are wet by the clock."""
+        return sum(each.state not in ("check", "dry") for each in self.hanging)
+
+    @property
+    def to_touch(self) -> int:
+        """Return how many are probably dry, and want a touch."""
+        return sum(each.state == "check" for each in self.hanging)
 
     @property
     def ready(self) -> int:

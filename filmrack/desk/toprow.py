@@ -121,8 +121,13 @@ def _fan(now: Now, fan: Fan, name: str, palette: Palette, brief: int) -> Text:
 
 
 def _counts(now: Now, palette: Palette, brief: int) -> Text:
+    damp = [(now.wet, "wet", palette.wet)]
+    if now.to_touch and brief:  # probably dry, so that it is never counted as wet
+        damp = [(now.wet + now.to_touch, "not dry", palette.wet)]
+    elif now.to_touch:
+        damp.append((now.to_touch, "to touch", palette.check))
     parts = [
-        (now.wet, "wet", palette.wet),
+        *damp,
         (now.ready, "ready", palette.dry),
         (now.left_behind, "left behind", palette.left),
     ]
@@ -131,7 +136,11 @@ def _counts(now: Now, palette: Palette, brief: int) -> Text:
         for count, what, color in parts
     ]
     if now.tank:
-        words.append(Text(f"{len(now.tank)} in the tank", style=style(palette.quiet)))
+        words.append(
+            Text(
+                f"{len(now.tank)} in {'' if brief == 2 else 'the '}tank", style=style(palette.quiet)
+            )
+        )
     return _spread(words, 2 if brief else 3)
 
 

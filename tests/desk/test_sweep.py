@@ -606,6 +606,18 @@ async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
         assert "not dry" not in here.screen
 
 
+async def test_what_wants_a_touch_is_wet_neither_in_the_top_row_nor_at_its_rod(
+    damp: Path, school: School
+):
+    async with at_desk(damp, now=school.now) as here:
+        assert "7 wet   3 ready" in here.rows()[1]
+    async with at_desk(damp, now=school.now + timedelta(minutes=25)) as here:
+        await begin(here)
+        await here.scan(rod_code(2))
+        assert "0 wet   7 to touch   3 ready" in here.rows()[1]
+        assert "By the clock: 7 to touch." in here.screen
+
+
 async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):
     async with sweep_begun(forty) as here:
         for _ in range(8):
