@@ -58,7 +58,7 @@ def longer_rods(school: School, positions: int) -> None:
     """Give each rod of the school that many positions."""
     room = school.file.room()
     rods = tuple(rod._replace(positions=positions) for rod in room.rods)
-    refitting.refit(school.file, room._replace(rods=rods))
+    refitting.refit(school.file, school.hand(), room._replace(rods=rods))
 
 
 def build(path: Path) -> None:

@@ -18,14 +18,14 @@ LISTED = ("people", "clips")
 """What the ledger calls these changes: the list that is another then."""
 
 
-def keep_listed(conn: sqlite3.Connection, room: Room, hand: Hand | None, before: Rows) -> None:
-    """Keep what of people or of clip pairs is another than `before`; without a hand nothing.
+def keep_listed(conn: sqlite3.Connection, room: Room, hand: Hand, before: Rows) -> None:
+    """Keep what of people or of clip pairs is another than `before`.
 
     What they were stands in a note and not on the ledger: names must be able to go.
     """
     after = lists.read_rows(conn, before)
     other = [key for key in before if before[key] != after[key]]
-    if hand is None or not other:
+    if not other:
         return
     both = {key: [before[key], after[key]] for key in other}
     kept = Detail(listed=people.add_note(conn, json.dumps(both, ensure_ascii=False)))

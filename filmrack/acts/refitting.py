@@ -1,4 +1,7 @@
-"""Changing the room under the rolls that are in it: whole or not at all."""
+"""Changing the room under the rolls that are in it: whole or not at all.
+
+Each change is on the ledger and can be taken back.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from hashlib import sha256
 
-from filmrack.acts.group import Group, Hand
+from filmrack.acts.group import Hand, one_group
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry, Roll
@@ -28,22 +31,20 @@ NAMED = 5
 """Rolls that a refusal names before it counts the rest."""
 
 
-def refit(
-    file: DarkroomFile, room: Room, text: str | None = None, hand: Hand | None = None
-) -> None:
+def refit(file: DarkroomFile, hand: Hand, room: Room, text: str | None = None) -> None:
     """Give the file another room, and `text`, the room file it comes from, with its comments.
 
     Binders that the room does not name stay: they are made as they fill. Raises Refused, naming
     the rolls, when the change would leave some without their rod, position, box, period or term;
-    nothing is changed then. With a hand the change is on the ledger and can be taken back.
+    nothing is changed then.
     """
-    change_room(file, lambda _: room, hand, text, binders_stay=True)
+    change_room(file, hand, lambda _: room, text, binders_stay=True)
 
 
 def change_room(
     file: DarkroomFile,
+    hand: Hand,
     change: Callable[[Room], Room],
-    hand: Hand | None = None,
     text: str | None = None,
     *,
     binders_stay: bool = False,
@@ -53,21 +54,19 @@ def change_room(
     A binder that the changed room has no more is removed, unless there are sleeves in it or
     `binders_stay`.
     """
-    with file.writing() as conn:
-        before = read_room(conn)
-        group = None if hand is None else Group(conn, before, hand)
-        if hand is not None:
-            refuse_act(hand.by, "room", {})
+    with one_group(file, hand) as group:
+        conn, before = group.conn, group.room
+        # Also a change that comes to nothing is refused to a student's hand.
+        refuse_act(hand.by, "room", {})
         after = change(before)
         if text is not None:
             keep_room_file(conn, text)
         if room_text(after) != room_text(before):
             _refit(conn, before, after, binders_stay=binders_stay)
-            if group is not None:
-                # A period may be called by somebody's name, and names must be able to go.
-                former = people.add_note(conn, room_text(before))
-                told = Detail(room_before=former, room_after=_fingerprint(read_room(conn)))
-                group.append("room", None, told)
+            # A period may be called by somebody's name, and names must be able to go.
+            former = people.add_note(conn, room_text(before))
+            told = Detail(room_before=former, room_after=_fingerprint(read_room(conn)))
+            group.append("room", None, told)
     return after
 
 
@@ -97,9 +96,7 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> list[str]:
     return told_again(before, now)
 
 
-def add_days_off(
-    file: DarkroomFile, found: Iterable[DayOff], hand: Hand | None = None
-) -> list[DayOff]:
+def add_days_off(file: DarkroomFile, hand: Hand, found: Iterable[DayOff]) -> list[DayOff]:
     """Add days off to the room's; return those that were not among them yet."""
     new: list[DayOff] = []
 
@@ -111,7 +108,7 @@ def add_days_off(
         return with_value(room, ("days_off",), [off._asdict() for off in (*before, *new)])
 
     if found := list(found):
-        change_room(file, more, hand)
+        change_room(file, hand, more)
     return new
 
 

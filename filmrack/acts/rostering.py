@@ -33,32 +33,24 @@ class Rostered(NamedTuple):
 
 def take_roster(
     file: DarkroomFile,
+    hand: Hand,
     read: Roster,
-    now: datetime,
     *,
     term: str | None = None,
     period: int | None = None,
     others_left: bool = False,
-    write: bool = True,
-    hand: Hand | None = None,
 ) -> Rostered:
     """Add or update the people of a roster and enrol them; the same roster again changes nothing.
 
     `term` is a term's code, else the one in force; `period` is for rows that name none. With
     `others_left`, who is in one of the roster's periods and not on it is kept as having left,
-    unless a line was refused. Without `write` it only tells what would happen.
-    With a hand all of it is one act on the ledger, which can be taken back.
+    unless a line was refused. All of it is one act on the ledger, which can be taken back.
 
     Raises Refused without a term, and for a closed one.
     """
-    if not write:
-        room = file.room()
-        code = _open_term(file.conn, room, now, term)
-        plan = _plan(file.conn, room, read, code, period)
-        return _told(plan, read, code, others_left=others_left)
     with file.writing() as conn:
         room = file.room()
-        code = _open_term(conn, room, now, term)
+        code = _open_term(conn, room, hand.at, term)
         plan = _plan(conn, room, read, code, period)
         changed = [one.person.number for one in (*plan.updated, *plan.absent)]
         before: Rows = read_rows(conn, map(key_of_person, changed))
@@ -72,8 +64,24 @@ def take_roster(
             _enrol(conn, one.person.number, code, one.period)
         if others_left and not read.refused:
             for one in plan.absent:
-                roster.mark_left(conn, one.person.number, now)
+                roster.mark_left(conn, one.person.number, hand.at)
         keep_listed(conn, room, hand, before)
+    return _told(plan, read, code, others_left=others_left)
+
+
+def would_take_roster(
+    file: DarkroomFile,
+    now: datetime,
+    read: Roster,
+    *,
+    term: str | None = None,
+    period: int | None = None,
+    others_left: bool = False,
+) -> Rostered:
+    """Return what `take_roster` would do, and refuse what it would refuse; nothing is changed."""
+    room = file.room()
+    code = _open_term(file.conn, room, now, term)
+    plan = _plan(file.conn, room, read, code, period)
     return _told(plan, read, code, others_left=others_left)
 
 

@@ -75,7 +75,7 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
     reading = examine(data)
     if reading.room is not None:
         with call.writing() as file:
-            refit(file, reading.room, data.decode("utf-8-sig"), _hand(call, file))
+            refit(file, _hand(call, file), reading.room, data.decode("utf-8-sig"))
     _tell(reading.problems, "the room is as the file says", as_json=as_json)
     ctx.exit(1 if reading.problems else 0)
 
@@ -94,7 +94,7 @@ def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_j
     with call.reading() if dry_run else call.writing() as file:
         found = days_off_within(source.read(_MOST_BYTES), file.room().terms, matching)
         if not dry_run:
-            found = add_days_off(file, found, _hand(call, file))
+            found = add_days_off(file, _hand(call, file), found)
     if as_json:
         print_json(
             {

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import BinaryIO
 
 import click
@@ -33,7 +34,7 @@ def roster(
     as_json: bool,
 ) -> None:
     """Add or update people from a school's list; again is harmless."""
-    from filmrack.acts.rostering import take_roster
+    from filmrack.acts.rostering import take_roster, would_take_roster
     from filmrack.domain.termcode import term_code
 
     with call.reading() if dry_run else call.writing() as file:
@@ -41,16 +42,14 @@ def roster(
         read = read_roster(source.read(MOST_BYTES + 1), room.period_word)
         if not as_json:
             _show(read.mapping)
-        done = take_roster(
-            file,
-            read,
-            call.moment(file),
-            term=None if term is None else term_code(term),
-            period=None if period is None else room.period_meant(period).number,
-            others_left=others_left,
-            write=not dry_run,
-            hand=None if dry_run else call.hand(file),
-        )
+        code = None if term is None else term_code(term)
+        number = None if period is None else room.period_meant(period).number
+        hand = call.hand(file)
+        if dry_run:
+            take = partial(would_take_roster, file, hand.at)
+        else:
+            take = partial(take_roster, file, hand)
+        done = take(read, term=code, period=number, others_left=others_left)
     if as_json:
         print_json(
             {

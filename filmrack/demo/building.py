@@ -9,6 +9,7 @@ from pathlib import Path
 from random import Random
 
 from filmrack.acts.founding import make_darkroom_file
+from filmrack.acts.group import Hand
 from filmrack.acts.rostering import take_roster
 from filmrack.demo.archive import Archive
 from filmrack.demo.calendar import Calendar
@@ -86,7 +87,7 @@ def _live(file: DarkroomFile, until: datetime) -> None:
     chance = Random(SEED)
     for classes in class_lists(chance):
         roster = read_roster(classes.roster(), file.room().period_word)
-        take_roster(file, roster, FOUNDED, term=classes.term)
+        take_roster(file, Hand(FOUNDED, FOUNDED), roster, term=classes.term)
     darkroom = Darkroom(file, chance)
     archive = Archive(darkroom)
     classwork = Classwork(darkroom, archive)

@@ -87,7 +87,7 @@ def _write(session: Session, off: DayOff) -> Said:
 
     days = session.file.room().timetable.days
     known = [k for k in days.days_off if k.first <= off.last and off.first <= k.last]
-    add_days_off(session.file, [off], session.hand())
+    add_days_off(session.file, session.hand(), [off])
     in_a_term = any(t.starts <= off.last and off.first <= t.ends for t in days.terms)
     words = "" if in_a_term else ". It lies outside every term, so it changes nothing yet"
     if known:

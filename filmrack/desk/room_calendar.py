@@ -56,7 +56,7 @@ def _ask_whether(changing: Changing, found: list[DayOff]) -> Question:
     def answer(text: str) -> Said:
         if not yes_or_no(text):
             return Said("Days off", "nothing was changed")
-        added = add_days_off(changing.session.file, found, changing.session.hand())
+        added = add_days_off(changing.session.file, changing.session.hand(), found)
         words = f"{_named(added)}. {WRONG}" if added else "all were there already"
         return Said("Days off", words, done=True)
 

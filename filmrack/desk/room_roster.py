@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.acts.rostering import Rostered, take_roster
+from filmrack.acts.rostering import Rostered, take_roster, would_take_roster
 from filmrack.desk.file_typed import file_typed
 from filmrack.desk.question import Question
 from filmrack.desk.room_row import Changing, refuse_code
@@ -93,7 +93,7 @@ def _add(changing: Changing, said: tuple[str, ...]) -> Said:
     given, family, called, school_id, period = said
     line = RosterLine(1, given, family, called or None, school_id or None, period)
     one = Roster(Mapping("typed", "", (), ()), (line,), ())
-    done = take_roster(session.file, one, session.now, hand=session.hand())
+    done = take_roster(session.file, session.hand(), one)
     if done.refused:
         raise Refused(done.refused[0][1])
     words = f"is in {period}" if done.added else f"was known already, and is in {period}"
@@ -121,12 +121,12 @@ def ask_roster(changing: Changing) -> Question:
 
 def _ask_whether(changing: Changing, read: Roster) -> Question:
     session = changing.session
-    would = take_roster(session.file, read, session.now, write=False)
+    would = would_take_roster(session.file, session.now, read)
 
     def answer(text: str) -> Said:
         if not yes_or_no(text):
             return Said("The roster", "nothing was changed")
-        done = take_roster(session.file, read, session.now, hand=session.hand())
+        done = take_roster(session.file, session.hand(), read)
         undo = f". {WRONG}" if done.added or done.updated else ""
         return Said(f"Roster of {done.term}", f"{_told(done)}{undo}", done=True)
 

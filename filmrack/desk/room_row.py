@@ -89,7 +89,7 @@ class Changing(NamedTuple):
 
     def do(self, change: Callable[[Room], Room], headline: str, words: str) -> Said:
         """Change the room whole, or raise Refused and leave it as it is."""
-        change_room(self.session.file, change, self.session.hand())
+        change_room(self.session.file, self.session.hand(), change)
         return Said(headline, f"{words}. {WRONG}", done=True)
 
     def read(self, field: Field, text: str, now: object = None) -> object:

@@ -45,7 +45,11 @@ def test_a_loan_is_due_after_the_rooms_number_of_school_days(school: School, fil
 
 
 def test_days_without_school_do_not_count_for_a_loan(school: School, filed: int) -> None:
-    add_days_off(school.file, [DayOff("a long weekend", date(2026, 11, 26), date(2026, 11, 27))])
+    add_days_off(
+        school.file,
+        school.hand(),
+        [DayOff("a long weekend", date(2026, 11, 26), date(2026, 11, 27))],
+    )
     assert due_back(school.file.room(), school.now) == date(2026, 12, 3)
 
 

@@ -22,9 +22,7 @@ LINA = b"Name,ID,Period\nLina Haddad,S-104,2\n"
 
 
 def take(school: School, text: bytes = LINA, *, others_left: bool = False) -> None:
-    take_roster(
-        school.file, read_roster(text), school.now, others_left=others_left, hand=school.hand()
-    )
+    take_roster(school.file, school.hand(), read_roster(text), others_left=others_left)
 
 
 def take_back(school: School) -> Undone:

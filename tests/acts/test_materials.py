@@ -17,7 +17,7 @@ OWN = Materials("135-24", "8x5", "b4", ("8x5",), (Paper("b4", 250.0, 353.0),))
 @pytest.fixture
 def own(school: School) -> School:
     """A room that uses short rolls, a page of eight fives, and B4 paper (ISO 216: 250 x 353 mm)."""
-    refit(school.file, school.file.room()._replace(materials=OWN))
+    refit(school.file, school.hand(), school.file.room()._replace(materials=OWN))
     return school
 
 
@@ -63,7 +63,11 @@ def test_film_of_each_gauge_goes_on_a_page_with_pockets_for_it(own: School):
         roll = hang(own.file, own.hand(), person=OLU, clip=clip, film=film, rod=3).roll
         assert sleeve(own.file, own.hand(), roll.id).roll.page_name == page
     room = own.file.room()
-    refit(own.file, room._replace(materials=OWN._replace(page_120="5x2", page_sheet="1x1")))
+    refit(
+        own.file,
+        own.hand(),
+        room._replace(materials=OWN._replace(page_120="5x2", page_sheet="1x1")),
+    )
     for clip, film, page in ((17, "120-6x6", "5x2"), (18, "sheet-4x5", "1x1")):
         roll = hang(own.file, own.hand(), person=OLU, clip=clip, film=film, rod=3).roll
         assert sleeve(own.file, own.hand(), roll.id).roll.page_name == page

@@ -20,7 +20,7 @@ def mara(file: DarkroomFile) -> None:
 
 
 def take(file: DarkroomFile) -> None:
-    take_roster(file, read_roster(b"Name,ID,Period\nMara Okafor,77,1\n"), NOW)
+    take_roster(file, HAND, read_roster(b"Name,ID,Period\nMara Okafor,77,1\n"))
 
 
 def called(file: DarkroomFile, word: str) -> list[str]:

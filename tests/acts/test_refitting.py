@@ -60,7 +60,7 @@ def test_what_changed_is_read_back_by_every_desk(file: DarkroomFile):
             binders=(Binder("26F", 1, 3),),
             initials_on_sleeves=True,
         )
-        refit(file, changed)
+        refit(file, hand(), changed)
         assert other.room() == changed
         assert file.room() == changed
 
@@ -71,7 +71,7 @@ def test_two_periods_change_their_names_and_boxes(file: DarkroomFile):
         periods=(Period(1, "Period 2"), Period(2, "Period 1"), *room.periods[2:]),
         boxes=(Box(1, 2), Box(2, 1), *room.boxes[2:]),
     )
-    refit(file, changed)
+    refit(file, hand(), changed)
     assert file.room() == changed
 
 
@@ -79,7 +79,7 @@ def test_a_rod_is_not_taken_from_over_a_roll(file: DarkroomFile, mara: int):
     roll = hang(file, hand(), person=mara, clip=1).roll
     room = file.room()
     with pytest.raises(Refused, match=f"rod 2 cannot go while {roll.number} is there"):
-        refit(file, room._replace(rods=tuple(rod for rod in room.rods if rod.number != 2)))
+        refit(file, hand(), room._replace(rods=tuple(rod for rod in room.rods if rod.number != 2)))
     assert file.room() == room
 
 
@@ -91,8 +91,8 @@ def test_a_rod_is_not_cut_short_over_a_roll_but_before_one_it_is(file: DarkroomF
         return tuple(r._replace(positions=positions) if r.number == 2 else r for r in room.rods)
 
     with pytest.raises(Refused, match=f"only 8 positions while {roll.number} is"):
-        refit(file, room._replace(rods=of(8)))
-    refit(file, room._replace(rods=of(9)))
+        refit(file, hand(), room._replace(rods=of(8)))
+    refit(file, hand(), room._replace(rods=of(9)))
     assert file.room().rods[1].positions == 9
 
 
@@ -101,7 +101,7 @@ def test_a_box_with_rolls_in_it_stays(file: DarkroomFile, mara: int):
     box(file, hand(60), [roll.id for roll in rolls])
     room = file.room()
     with pytest.raises(Refused, match=rf"{rolls[0].number}, .* and 2 more are in it"):
-        refit(file, room._replace(boxes=tuple(b for b in room.boxes if b.number != 2)))
+        refit(file, hand(), room._replace(boxes=tuple(b for b in room.boxes if b.number != 2)))
 
 
 def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
@@ -123,24 +123,26 @@ def test_a_period_with_rolls_stays_and_its_name_is_known_when_it_has_gone(
         ),
     )
     with pytest.raises(Refused, match=f"Period 2 cannot go while {roll.number} is not sleeved"):
-        refit(file, changed)
+        refit(file, hand(), changed)
     with file.writing() as conn:
         conn.execute("UPDATE rolls SET place = 'sleeve', clip = NULL, sleeved_at = since")
-    refit(file, changed)
+    refit(file, hand(), changed)
     assert [period.number for period in file.room().periods] == [1, 3, 4, 5, 6]
     assert file.room().period(2) == Period(2, "Period 2")
-    refit(file, room)
+    refit(file, hand(), room)
     assert file.room() == room
 
 
 def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
-    refit(file, file.room()._replace(timetable=with_terms(file, SPRING, *file.room().terms)))
+    refit(
+        file, hand(), file.room()._replace(timetable=with_terms(file, SPRING, *file.room().terms))
+    )
     with pytest.raises(Refused, match="1 person is enrolled"):
-        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
+        refit(file, hand(), file.room()._replace(timetable=with_terms(file, SPRING)))
     roll = load(file, hand(), mara, [1]).rolls[0]
     with pytest.raises(Refused, match=roll.number):
-        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
-    refit(file, file.room()._replace(timetable=with_terms(file, file.room().terms[0])))
+        refit(file, hand(), file.room()._replace(timetable=with_terms(file, SPRING)))
+    refit(file, hand(), file.room()._replace(timetable=with_terms(file, file.room().terms[0])))
     assert [term.code for term in file.room().terms] == ["26F"]
 
 
@@ -149,24 +151,26 @@ def test_a_closed_term_keeps_its_dates(file: DarkroomFile):
         conn.execute("UPDATE terms SET closed_at = '2026-12-31T12:00:00Z'")
     longer = file.room().terms[0]._replace(ends=date(2027, 1, 15))
     with pytest.raises(Refused, match="26F is closed"):
-        refit(file, file.room()._replace(timetable=with_terms(file, longer)))
-    refit(file, file.room()._replace(timetable=with_terms(file, *file.room().terms, SPRING)))
+        refit(file, hand(), file.room()._replace(timetable=with_terms(file, longer)))
+    refit(
+        file, hand(), file.room()._replace(timetable=with_terms(file, *file.room().terms, SPRING))
+    )
     with pytest.raises(Refused, match="26F is closed"):
-        refit(file, file.room()._replace(timetable=with_terms(file, SPRING)))
+        refit(file, hand(), file.room()._replace(timetable=with_terms(file, SPRING)))
 
 
 def test_a_binder_that_the_room_file_does_not_name_stays(file: DarkroomFile):
-    refit(file, file.room()._replace(binders=(Binder("26F", 1, 3), Binder("26F", 2, None))))
-    refit(file, file.room()._replace(binders=(Binder("26F", 2, 4),)))
+    refit(file, hand(), file.room()._replace(binders=(Binder("26F", 1, 3), Binder("26F", 2, None))))
+    refit(file, hand(), file.room()._replace(binders=(Binder("26F", 2, 4),)))
     assert file.room().binders == (Binder("26F", 1, 3), Binder("26F", 2, 4))
 
 
 def test_the_text_of_the_room_file_is_kept_with_the_room_it_made(file: DarkroomFile):
     assert kept_room_file(file.conn) is None
-    refit(file, file.room(), "# ours\n")
+    refit(file, hand(), file.room(), "# ours\n")
     assert kept_room_file(file.conn) == "# ours\n"
     with pytest.raises(Refused):
-        refit(file, file.room()._replace(boxes=(Box(1, 9),)), "# worse\n")
+        refit(file, hand(), file.room()._replace(boxes=(Box(1, 9),)), "# worse\n")
     assert kept_room_file(file.conn) == "# ours\n"
 
 
@@ -174,30 +178,30 @@ def test_a_room_that_no_room_file_could_hold_is_refused(file: DarkroomFile):
     room = file.room()
     for rod in (Rod(100, 1, 5, 1), Rod(7, 1, 100, 1), Rod(7, 1, 5, 1, 0)):
         with pytest.raises(Refused, match=r"rods\[7\]"):
-            refit(file, room._replace(rods=(*room.rods, rod)))
+            refit(file, hand(), room._replace(rods=(*room.rods, rod)))
     assert file.room() == room
 
 
 def test_days_off_are_added_once(file: DarkroomFile):
     snow = DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))
     fair = DayOff("Fair", date(2026, 11, 20), date(2026, 11, 20))
-    assert add_days_off(file, [snow]) == [snow]
-    assert add_days_off(file, [fair, snow]) == [fair]
+    assert add_days_off(file, hand(), [snow]) == [snow]
+    assert add_days_off(file, hand(), [fair, snow]) == [fair]
     assert file.room().timetable.days.days_off == (fair, snow)
     assert not file.room().timetable.days.is_school_day(date(2026, 12, 2))
 
 
 def test_the_room_file_goes_out_with_the_comments_it_came_with(file: DarkroomFile):
     text = export_room(file).replace('name = "Darkroom"', 'name = "Darkroom"  # by the stairs')
-    refit(file, file.room(), text)
-    add_days_off(file, [DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))])
+    refit(file, hand(), file.room(), text)
+    add_days_off(file, hand(), [DayOff("Snow", date(2026, 12, 1), date(2026, 12, 2))])
     assert 'name = "Darkroom"  # by the stairs' in export_room(file)
     assert "Snow" in export_room(file)
 
 
 def test_a_change_of_the_room_is_on_the_ledger_and_taken_back(file: DarkroomFile):
     before = file.room()
-    refit(file, before._replace(name="Cellar"), None, hand())
+    refit(file, hand(), before._replace(name="Cellar"))
     (entry,) = ledger.of_group(file.conn, 1)
     assert (entry.act, entry.roll, entry.by) == ("room", None, "teacher")
     assert problems(file) == []
@@ -207,15 +211,15 @@ def test_a_change_of_the_room_is_on_the_ledger_and_taken_back(file: DarkroomFile
 
 
 def test_what_changes_nothing_is_not_on_the_ledger(file: DarkroomFile):
-    refit(file, file.room(), export_room(file), hand())
-    assert add_days_off(file, [], hand()) == []
+    refit(file, hand(), file.room(), export_room(file))
+    assert add_days_off(file, hand(), []) == []
     assert ledger.latest_entered(file.conn) is None
 
 
 def test_a_change_is_not_taken_back_from_under_rolls(file: DarkroomFile, mara: int):
     room = file.room()
     teacher = Hand(NOW, NOW, "desk 2")
-    refit(file, room._replace(rods=(*room.rods, Rod(9, 1, 4, None))), None, teacher)
+    refit(file, teacher, room._replace(rods=(*room.rods, Rod(9, 1, 4, None))))
     hang(file, hand(1), person=mara, clip=6, rod=9)
     with pytest.raises(Refused, match="rod 9 cannot go while"):
         undo(file, Hand(NOW + timedelta(minutes=4), NOW + timedelta(minutes=4), "desk 2"))
@@ -225,7 +229,7 @@ def test_a_change_is_not_taken_back_from_under_rolls(file: DarkroomFile, mara: i
 def test_a_student_desk_changes_no_room(file: DarkroomFile):
     student = Hand(NOW, NOW, "desk 1", "student desk")
     with pytest.raises(Refused, match="changing the room is not for a student desk"):
-        refit(file, file.room()._replace(name="Mine"), None, student)
+        refit(file, student, file.room()._replace(name="Mine"))
 
 
 @given(st.lists(rooms(), min_size=1, max_size=3))
@@ -237,7 +241,7 @@ def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
             file.conn.execute("PRAGMA synchronous = OFF")
             named: dict[tuple[str, int], Binder] = {}
             for room in some:
-                refit(file, room)
+                refit(file, hand(), room)
                 read = file.room()
                 # Binders that are not named stay with their term.
                 terms = {term.code for term in room.terms}
@@ -249,8 +253,8 @@ def test_a_file_without_rolls_takes_any_room_after_any_other(some: list[Room]):
 
 def test_a_binder_goes_where_it_is_empty_and_comes_back_by_undo(file: DarkroomFile):
     binders = (Binder("26F", 1, 3), Binder("26F", 2, None))
-    refit(file, file.room()._replace(binders=binders))
-    change_room(file, lambda room: without(room, "binders", ("26F", "2")), hand())
+    refit(file, hand(), file.room()._replace(binders=binders))
+    change_room(file, hand(), lambda room: without(room, "binders", ("26F", "2")))
     assert file.room().binders == binders[:1]
     assert undo(file, hand(1)).settings == ("binder 26F-02 is there again",)
     assert file.room().binders == binders
@@ -259,25 +263,25 @@ def test_a_binder_goes_where_it_is_empty_and_comes_back_by_undo(file: DarkroomFi
 
 def test_a_binder_that_was_added_goes_with_its_undo(file: DarkroomFile):
     new = {"term": "26F", "number": 4}
-    change_room(file, lambda room: with_entry(room, "binders", dict(new)), hand())
+    change_room(file, hand(), lambda room: with_entry(room, "binders", dict(new)))
     assert undo(file, hand(1)).settings == ("binder 26F-04 is gone again",)
     assert file.room().binders == ()
 
 
 def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: int):
     roll = load(file, hand(), mara, [1]).rolls[0]
-    refit(file, file.room()._replace(binders=(Binder("26F", 3, None),)))
+    refit(file, hand(), file.room()._replace(binders=(Binder("26F", 3, None),)))
     with file.writing() as conn:
         conn.execute(
             "UPDATE rolls SET place = 'binder', binder = 3, clip = NULL, sleeved_at = since"
         )
     remove = partial(without, table="binders", name=("26F", "3"))
     with pytest.raises(Refused, match=f"binder 26F-03 cannot go while {roll.number} is filed"):
-        change_room(file, remove, hand())
+        change_room(file, hand(), remove)
     with file.writing() as conn:  # what was handed back from it still says where it stood
         conn.execute("UPDATE rolls SET place = 'handed_back', gone_at = since")
     with pytest.raises(Refused, match=f"on the record of {roll.number}"):
-        change_room(file, remove, hand())
+        change_room(file, hand(), remove)
     assert file.room().binders == (Binder("26F", 3, None),)
 
 
@@ -313,7 +317,7 @@ def test_a_binder_with_sleeves_stays_and_names_them(file: DarkroomFile, mara: in
 def test_undo_says_which_setting_is_what_again(
     file: DarkroomFile, change: Callable[[Room], Room], told: list[str]
 ):
-    change_room(file, change, hand())
+    change_room(file, hand(), change)
     settings = undo(file, hand(1)).settings
     assert len(settings) == len(told)
     for words, begins in zip(settings, told, strict=True):
@@ -322,9 +326,9 @@ def test_undo_says_which_setting_is_what_again(
 
 
 def test_a_binder_of_a_period_that_is_gone_keeps_no_day_off_away(file: DarkroomFile):
-    refit(file, file.room()._replace(binders=(Binder("26F", 1, 6),)))
+    refit(file, hand(), file.room()._replace(binders=(Binder("26F", 1, 6),)))
     # A room file without that period, which does not name the binder.
-    refit(file, without(file.room(), "periods", ("6",))._replace(binders=()))
+    refit(file, hand(), without(file.room(), "periods", ("6",))._replace(binders=()))
     fair = DayOff("Fair", date(2026, 11, 20), date(2026, 11, 20))
-    assert add_days_off(file, [fair]) == [fair]
+    assert add_days_off(file, hand(), [fair]) == [fair]
     assert file.room().binders == (Binder("26F", 1, None),)

@@ -78,7 +78,7 @@ def rows(dump: str) -> list[str]:
 
 def test_an_open_desk_sees_the_room_of_the_backup(busy: School, db: Path, kept: Path):
     room = busy.file.room()
-    refitting.refit(busy.file, room._replace(name="Room 9"))
+    refitting.refit(busy.file, busy.hand(), room._replace(name="Room 9"))
     assert busy.file.room().name == "Room 9"
     restore(db, kept, busy.now)
     assert busy.file.room().name == room.name

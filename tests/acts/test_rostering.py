@@ -2,7 +2,9 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.rostering import Rostered, take_roster
+from filmrack.acts.group import Hand
+from filmrack.acts.rostering import Rostered, take_roster, would_take_roster
+from filmrack.acts.undoing import undo
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roster import read_roster
@@ -10,11 +12,12 @@ from filmrack.store import people
 from filmrack.store.file import DarkroomFile
 from tests.conftest import TUESDAY_9_00 as NOW
 
+HAND = Hand(NOW, NOW)
 CLASS = "Family,Given,ID,Period\nOkafor,Mara,77,1\nLi,Bo,78,Period 2\n"
 
 
 def take(file: DarkroomFile, text: str, **more: object) -> Rostered:
-    return take_roster(file, read_roster(text.encode()), NOW, **more)  # type: ignore[arg-type]
+    return take_roster(file, HAND, read_roster(text.encode()), **more)  # type: ignore[arg-type]
 
 
 def called(file: DarkroomFile, *words: str) -> list[str]:
@@ -36,7 +39,7 @@ def test_the_same_roster_again_is_harmless(file: DarkroomFile):
 
 def test_a_look_beforehand_writes_nothing(file: DarkroomFile):
     before = list(file.conn.iterdump())
-    assert take(file, CLASS, write=False).added == 2
+    assert would_take_roster(file, NOW, read_roster(CLASS.encode())).added == 2
     assert list(file.conn.iterdump()) == before
 
 
@@ -45,12 +48,14 @@ def test_bad_lines_are_refused_and_the_others_taken(file: DarkroomFile):
     assert (told.added, [line for line, _ in told.refused]) == (1, [2, 3])
 
 
-def test_a_former_name_is_found_no_more(file: DarkroomFile):
+def test_a_former_name_is_found_no_more_and_kept_only_for_undo(file: DarkroomFile):
     take(file, CLASS)
     assert take(file, "Family,Given,ID,Period\nReed,Mara,77,1\n").updated == 1
     assert called(file, "okafor") == []
     assert called(file, "reed") == ["Mara Reed"]
-    assert not [line for line in file.conn.iterdump() if "kafor" in line]
+    kept = [line for line in file.conn.iterdump() if "kafor" in line]
+    assert {line.split(" VALUES")[0] for line in kept} == {'INSERT INTO "notes"'}
+    assert undo(file, HAND).settings == ("Mara Okafor is the name again, it was Mara Reed",)
 
 
 def test_a_called_by_name_stays_through_the_next_roster(file: DarkroomFile):

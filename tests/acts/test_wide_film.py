@@ -21,7 +21,7 @@ def wide(school: School) -> School:
     """The second period has a rod of six positions, and only the first has another, of two."""
     room = school.file.room()
     rods = (Rod(1, 1, 2, 1), Rod(2, 1, 6, 2))
-    refit(school.file, room._replace(rods=rods))
+    refit(school.file, school.hand(), room._replace(rods=rods))
     return school
 
 
@@ -54,7 +54,11 @@ def test_a_wide_strip_goes_to_another_rod_before_it_is_squeezed_in(wide: School)
 
 def test_a_rod_that_is_spaced_wider_has_room_for_every_strip(wide: School):
     room = wide.file.room()
-    refit(wide.file, room._replace(rods=(room.rods[0], room.rods[1]._replace(spacing_mm=70))))
+    refit(
+        wide.file,
+        wide.hand(),
+        room._replace(rods=(room.rods[0], room.rods[1]._replace(spacing_mm=70))),
+    )
     assert [hung_at(wide, clip, WIDE) for clip in (1, 2, 3)] == [1, 2, 3]
 
 
@@ -100,7 +104,7 @@ def with_height(room: Room, millimetres: int) -> Room:
 def test_a_strip_longer_than_the_dryer_is_high_is_looped_or_cut(
     wide: School, height: int, film: str, told: tuple[str, ...]
 ):
-    refit(wide.file, with_height(wide.file.room(), height))
+    refit(wide.file, wide.hand(), with_height(wide.file.room(), height))
     hung = hang(wide.file, wide.hand(), person=MARA, clip=17, film=film, rod=2)
     assert len(hung.warnings) == bool(told)
     assert all(words in hung.warnings[0] for words in told)

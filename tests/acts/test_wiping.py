@@ -144,10 +144,10 @@ def called_after_mara(school: School) -> None:
     text = export_room(school.file) + '# "Zainab" asked for this # so did Olu\n# keep\n'
     room = examine(text.encode()).room
     assert room is not None
-    refit(school.file, room, text, school.hand())
-    refit(school.file, _second_called(room, "Mara's"), None, school.hand())
+    refit(school.file, school.hand(), room, text)
+    refit(school.file, school.hand(), _second_called(room, "Mara's"))
     school.wait(1)
-    refit(school.file, _second_called(room, "Second"), None, school.hand())
+    refit(school.file, school.hand(), _second_called(room, "Second"))
 
 
 def _second_called(room: Room, name: str) -> Room:
@@ -178,7 +178,7 @@ def test_a_change_of_the_room_is_not_taken_back_to_a_wiped_name(school: School, 
 
 def test_what_the_room_is_called_now_stays_and_is_told(school: School, roll: int) -> None:
     room = _second_called(school.file.room(), "Okafor's lot")
-    refit(school.file, room, None, school.hand())
+    refit(school.file, school.hand(), room)
     mara = kept.read_people(school.file.conn, [MARA])[MARA]
     first = wiping.first_the_room(wiping.room_says(school.file, [mara]))
     assert first == "the room itself says “Okafor's lot”: if that is them, change it on Room first"
@@ -252,6 +252,6 @@ def test_whose_film_hangs_or_who_has_borrowed_a_sleeve_keeps_their_name(school: 
 def test_a_wiped_school_id_that_comes_back_is_a_new_person(school: School, roll: int) -> None:
     wiping.wipe(school.file, [MARA], school.now)
     text = b"ID,Given,Family,Period\nS-101,Mara,Okafor,1\n"
-    assert take_roster(school.file, read_roster(text), school.now).added == 1
+    assert take_roster(school.file, school.hand(), read_roster(text)).added == 1
     assert school.roll(roll).person == MARA
     assert search.who(school.file.conn, "mara okafor").number != MARA

@@ -30,7 +30,11 @@ def session(school: School) -> Iterator[Session]:
 def low(school: School) -> School:
     """A dryer of 1.20 m, for film of 1.63 m."""
     room = school.file.room()
-    refit(school.file, room._replace(dryers=(room.dryers[0]._replace(clear_height_mm=1200),)))
+    refit(
+        school.file,
+        school.hand(),
+        room._replace(dryers=(room.dryers[0]._replace(clear_height_mm=1200),)),
+    )
     return school
 
 

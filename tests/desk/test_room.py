@@ -77,7 +77,7 @@ async def test_names_of_any_kind_break_nothing(db: Path, word: str) -> None:
     school = open_school(db)
     room = school.file.room()
     renamed = tuple(period._replace(name=f"{word} {period.number}") for period in room.periods)
-    refitting.refit(school.file, room._replace(periods=renamed, name=word))
+    refitting.refit(school.file, school.hand(), room._replace(periods=renamed, name=word))
     school.file.close()
     async with at_desk(db, size=(80, 24)) as desk:
         assert word[:10] in await read_all(desk)

@@ -61,7 +61,7 @@ def applied(path: Path, text: str) -> None:
     reading = examine(text.encode())
     assert reading.room is not None, reading.problems
     with open_file(path, write=True) as file:
-        refit(file, reading.room, text)
+        refit(file, Hand(TUESDAY_9_00, TUESDAY_9_00), reading.room, text)
 
 
 ZONE = 'zone = "America/Chicago"'
@@ -222,7 +222,7 @@ async def test_undo_gives_the_room_back_unless_it_was_changed_again(db: Path) ->
         await sure(desk, "41")
         with open_file(db, write=True) as other:
             room = other.room()
-            refit(other, room._replace(name="Elsewhere"))
+            refit(other, Hand(TUESDAY_9_00, TUESDAY_9_00), room._replace(name="Elsewhere"))
         assert "changed again since" in await desk.say("undo")
     assert "process_minutes = 41" in exported(db)
 
@@ -273,7 +273,7 @@ async def test_a_student_desk_changes_nothing_of_the_room(db: Path) -> None:
             view.enter()
         hand = Hand(TUESDAY_9_00, TUESDAY_9_00, "desk", "student desk")
         with pytest.raises(Refused, match="not for a student desk"):
-            change_room(desk.app.session.file, lambda room: room._replace(name="Mine"), hand)
+            change_room(desk.app.session.file, hand, lambda room: room._replace(name="Mine"))
     assert exported(db) == before
 
 

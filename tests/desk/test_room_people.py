@@ -6,12 +6,13 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.acts.group import Hand
 from filmrack.acts.refitting import change_room
 from filmrack.domain.codes import clip_code
 from filmrack.store import people
 from filmrack.store.clips import read_clip
 from filmrack.store.file import open_file
-from tests.conftest import MARA
+from tests.conftest import MARA, TUESDAY_9_00
 from tests.desk.at_desk import at_desk
 from tests.desk.test_room_changing import exported, select, sure, to_row
 from tests.desk.test_room_setting_up import form
@@ -161,7 +162,9 @@ async def test_where_the_room_itself_says_the_name_this_is_told_before_it_is_rem
     db: Path,
 ) -> None:
     with open_file(db, write=True) as file:
-        change_room(file, lambda room: room._replace(name="Okafor wing"))
+        change_room(
+            file, Hand(TUESDAY_9_00, TUESDAY_9_00), lambda room: room._replace(name="Okafor wing")
+        )
     async with at_desk(db, size=(80, 24)) as desk:
         await to_row(desk, "people", "add a person …")
         await desk.say("mara")

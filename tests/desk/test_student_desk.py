@@ -36,7 +36,7 @@ def with_helpers(db: Path) -> Path:
     school = open_school(db)
     room = school.file.room()
     changed = room._replace(rules=room.rules._replace(helpers_sweep=True))
-    refitting.refit(school.file, changed)
+    refitting.refit(school.file, school.hand(), changed)
     school.file.close()
     return db
 

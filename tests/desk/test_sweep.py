@@ -1480,7 +1480,11 @@ def helpers(forty: Path) -> Path:
     """A room with a passphrase that lets helpers and substitutes sweep."""
     with open_file(forty, write=True) as file:
         room = file.room()
-        refitting.refit(file, room._replace(rules=room.rules._replace(helpers_sweep=True)))
+        refitting.refit(
+            file,
+            Hand(EVENING, EVENING),
+            room._replace(rules=room.rules._replace(helpers_sweep=True)),
+        )
         set_passphrase(file, "three dry clips", None, EVENING)
     return forty
 

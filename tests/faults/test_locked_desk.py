@@ -72,7 +72,9 @@ def by(request: pytest.FixtureRequest, locked: Path) -> By:
     if request.param == "helper desk":
         school = open_school(locked)
         room = school.file.room()
-        refitting.refit(school.file, room._replace(rules=room.rules._replace(helpers_sweep=True)))
+        refitting.refit(
+            school.file, school.hand(), room._replace(rules=room.rules._replace(helpers_sweep=True))
+        )
         school.file.close()
     found: By = request.param
     return found
@@ -161,21 +163,21 @@ DOES: dict[str, tuple[str, Does]] = {
     "refitting.add_days_off": (
         "room",
         lambda f, h, _: refitting.add_days_off(
-            f, [DayOff("holidays", date(2026, 12, 24), date(2026, 12, 24))], h
+            f, h, [DayOff("holidays", date(2026, 12, 24), date(2026, 12, 24))]
         ),
     ),
     "refitting.change_room": (
         "room",
-        lambda f, h, _: refitting.change_room(f, lambda room: room._replace(name="Room 9"), h),
+        lambda f, h, _: refitting.change_room(f, h, lambda room: room._replace(name="Room 9")),
     ),
     "refitting.refit": (
         "room",
-        lambda f, h, _: refitting.refit(f, f.room()._replace(name="Room 9"), None, h),
+        lambda f, h, _: refitting.refit(f, h, f.room()._replace(name="Room 9")),
     ),
     "rostering.take_roster": (
         "people",
         lambda f, h, _: rostering.take_roster(
-            f, read_roster(b"Name,ID,Period\nLina Haddad,S-104,2\n"), h.now, hand=h
+            f, h, read_roster(b"Name,ID,Period\nLina Haddad,S-104,2\n")
         ),
     ),
     "shelving.shelve": ("shelve", lambda f, h, _: shelving.shelve(f, h, 3)),
