@@ -235,7 +235,7 @@ def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
     cabinet = now.room.dryer_of(standing.roll.place.number or 0)
     wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
     if wet >= _CROWDED and standing.state in ("wet", "flip"):
-        lines.append(Text(f"May run late: {wet} are wet.", style=style(palette.quiet)))
+        lines.append(Text(f"May run late: {wet} not dry yet.", style=style(palette.quiet)))
     return lines
 
 
