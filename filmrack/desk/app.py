@@ -236,7 +236,7 @@ class Desk(App[None]):
     def on_line_entered(self, message: Line.Entered) -> None:
         """Take a submitted line."""
         line = message.line
-        self.hearing.entered(line.text, self._now, self._standing, soon=line.soon)
+        self.hearing.entered(line.text, self._standing, soon=line.soon)
         self.draw()
 
     def on_line_pressed(self, message: Line.Pressed) -> None:

@@ -80,33 +80,31 @@ class Deeds(NamedTuple):
                 f" “{told.robbed.serial:04d} clip {told.was}”"
             )
         words = f"on clip {clip}{before}{also(told.warnings)}{new}{back}"
-        return self._done(self.headline(told.roll), words, roll)
+        return self._told(self.headline(told.roll), words, roll)
 
     def claim(self, roll: Roll, person: Person) -> Said:
         """An unknown roll is a person's."""
         owning.claim(self.session.file, self.session.hand(), roll.id, person.number)
-        return self._done(f"{roll.clip or roll.number} → {person.short}", "claimed", roll)
+        return self._told(f"{roll.clip or roll.number} → {person.short}", "claimed", roll)
 
     def hang(self, roll: Roll, rod: int | None = None) -> Said:
         """A roll hangs; without a rod, on its owner's."""
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
-        when = comes_next(self.session, hung.roll)
-        told = f"{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
-        words = (
-            f"hung on {hung.roll.place}{told}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
-        )
+        words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
         return Said(self.headline(roll), words, select=roll.id, done=True)
+
+    def hang_as_shown(self, roll: Roll) -> Said:
+        """A roll hangs where its card said that it would."""
+        hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id)
+        return self.done(roll, f"hung on {self._where(hung)}")
 
     def hang_unknown(self, clip: int, rod: int, *, scanned: bool = False) -> Said:
         """An unknown roll hangs on a clip that nobody has."""
         new = "" if scanned else self._new_clip(clip)
         hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
-        when = comes_next(self.session, hung.roll)
-        told = f"{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
         named = may(self.session.by, "claim")
         whose = "Whose? Type a name" if named else "Ask the teacher whose it is"
-        told = f"{told}. {whose}{new or f'. {WRONG}'}"
-        words = f"unknown roll, hung on {hung.roll.place}{told}"
+        words = f"unknown roll, hung on {self._where(hung)}. {whose}{new or f'. {WRONG}'}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
     def hang_on(self, roll: Roll, rod: int) -> Said:
@@ -117,9 +115,7 @@ class Deeds(NamedTuple):
         if now.place.number == rod:
             return Said(self.headline(now), f"hangs on {now.place} already", select=roll.id)
         moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
-        when = comes_next(self.session, moved.roll)
-        told = f"{when}{also(moved.warnings)}{dial(moved.dial_hours)}"
-        return self._done(self.headline(roll), f"hangs on {moved.roll.place}{told}", roll)
+        return self.done(roll, f"hangs on {self._where(moved)}")
 
     def box(self, roll: Roll, box: int | None) -> Said:
         """A roll went into a box; without a number, its period's."""
@@ -131,7 +127,7 @@ class Deeds(NamedTuple):
         own = file.room().box_of(roll.period)
         if own is not None and own.number != boxed.place.number:
             heed = f", not in box {own.number} where it belongs{heed}"
-        return self._done(self.headline(roll), f"in {boxed.place}{heed}", roll)
+        return self.done(roll, f"in {boxed.place}{heed}")
 
     def file(self, roll: Roll, binder: str) -> Said:
         """A roll is filed in a binder, `26F-03` or a number alone."""
@@ -167,13 +163,11 @@ class Deeds(NamedTuple):
                 words = f"with its owner{heed}"
             case "TACKY" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
-                when = comes_next(self.session, put_back.roll)
-                told = f"{when}{also(put_back.warnings)}{dial(put_back.dial_hours)}"
-                words = f"put back as tacky on {put_back.roll.place}{told}"
+                words = f"put back as tacky on {self._where(put_back)}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
                 words = "dry by touch" if action == "DRY" else "still tacky"
-        return self._done(self.headline(roll), words, roll)
+        return self.done(roll, words)
 
     def _new_clip(self, clip: int) -> str:
         """Return what to say of a clip pair that was never used: a finger may have slipped, where
@@ -236,8 +230,17 @@ class Deeds(NamedTuple):
         whom = "" if shown is None else f", {self.headline(shown)}"
         return f"undo once more takes back {_what(undone)}{whom}"
 
-    def _done(self, whom: str, words: str, roll: Roll) -> Said:
+    def done(self, roll: Roll, words: str) -> Said:
+        """Return the answer to an act on a roll, with how to take it back."""
+        return self._told(self.headline(roll), words, roll)
+
+    def _told(self, whom: str, words: str, roll: Roll) -> Said:
         return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
+
+    def _where(self, hung: hanging.Hung) -> str:
+        """Return where a roll hangs, what comes next and when, and what is to be heeded."""
+        when = comes_next(self.session, hung.roll)
+        return f"{hung.roll.place}{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
 
 
 def _what(undone: undoing.Undone) -> str:

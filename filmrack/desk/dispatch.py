@@ -13,7 +13,6 @@ from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hits import Hit, one_letter
 from filmrack.desk.notices import Notices
-from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.registry import ROOM_SECTIONS, is_undo
 from filmrack.desk.replies import left_alone
@@ -79,9 +78,7 @@ class Dispatch:
         """
         return self._order(text) is not None or is_the_teachers(text, self.session.by)
 
-    def entered(
-        self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
-    ) -> Outcome:
+    def entered(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
         asked, self.unanswered = self.question, ""
         guarded = self._nothing_to_undo(text, chosen)
@@ -90,7 +87,7 @@ class Dispatch:
         if asked is None:
             loading = self.sentences.loading if text and not is_undo(text) else None
             try:
-                outcome = self._begun(text, chosen, view, now, judged)
+                outcome = self._begun(text, chosen, view, judged)
             except Refused:
                 self.unanswered = "" if loading is None else _not_loaded(loading)
                 raise
@@ -107,7 +104,7 @@ class Dispatch:
         if answer is None:
             self.question, self.unanswered = None, let_go(asked)
             meant = chosen or called_so(self.session, text)
-            return self._begun(text, meant, view, now, judged)
+            return self._begun(text, meant, view, judged)
         self.question = None
         return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
 
@@ -139,12 +136,10 @@ class Dispatch:
         """Tell whether a typed line begins with a clip where only a word is an answer."""
         return asked.kind == "X" and text[:1].isdecimal() and self.sentences.understands(text)
 
-    def _begun(
-        self, text: str, chosen: Hit | None, view: View, now: Now | None, judged: Judged
-    ) -> Outcome:
+    def _begun(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a line that answers nothing."""
         if not text:
-            return self._empty(view, now, judged) if chosen is None else self._chosen(chosen, "")
+            return self._empty(view, judged) if chosen is None else self._chosen(chosen, "")
         if is_own_label(text, self.role):
             return own_label(self.session, text, self.on_card(view))
         waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
@@ -244,7 +239,7 @@ class Dispatch:
         elsewhere = self.sentences.in_hand is not None and view.enter_does() is not None
         return said._replace(go=True) if elsewhere else said
 
-    def _empty(self, view: View, now: Now | None, judged: Judged) -> Outcome:
+    def _empty(self, view: View, judged: Judged) -> Outcome:
         own = None if self.sentences.asks else view.enter()
         if own is not None:
             self.sentences.clear()
@@ -255,14 +250,14 @@ class Dispatch:
         standing = judged(self.sentences.in_hand or (view.selected if view.shows_card else None))
         if self.rests(view):
             return None if standing is None else left_alone(self.session, standing)
-        if standing is None or now is None:
+        if standing is None:
             return None
         self.role.refuse_step(standing.next.act)
         why_not = self.session.closed_words(standing.roll)
         if why_not:
             raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
         self.sentences.clear()
-        return next_step(self.session, now, standing)
+        return next_step(self.session, standing)
 
     def rests(self, view: View) -> bool:
         """Tell whether Enter leaves the roll on the card alone."""

@@ -10,7 +10,6 @@ from filmrack.desk.face import Face
 from filmrack.desk.hits import Hit
 from filmrack.desk.lines import STEPS
 from filmrack.desk.notices import Notices
-from filmrack.desk.now import Now
 from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
@@ -58,7 +57,7 @@ class Hearing:
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
 
-    def entered(self, text: str, now: Now | None, judged: Judged, *, soon: bool = False) -> None:
+    def entered(self, text: str, judged: Judged, *, soon: bool = False) -> None:
         """Take a submitted line, and say what came of it; `soon` when Enter alone came right behind
         another line.
         """
@@ -84,7 +83,7 @@ class Hearing:
                 was = self.face.view.selected
                 if self.dispatch.question is None:
                     self._typed = bool(text)
-                outcome = self.dispatch.entered(text, chosen, self.face.view, now, judged)
+                outcome = self.dispatch.entered(text, chosen, self.face.view, judged)
                 self._typed = self._typed or bool(self.dispatch.unanswered)
                 if chosen is not None and isinstance(outcome, Said):
                     outcome = self._with_others(outcome, chosen, others)

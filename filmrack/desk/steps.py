@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from filmrack.acts import archiving, drying, hanging, lending
+from filmrack.acts import archiving, drying, lending
 from filmrack.desk.ahead import sleeved_words
 from filmrack.desk.contact_sheet import contact_sheet
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.filing import Filing
-from filmrack.desk.now import Now
 from filmrack.desk.question import Question
-from filmrack.desk.replies import comes_next
-from filmrack.desk.said import WRONG, Said, also, dial, headline
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
@@ -18,48 +16,40 @@ from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 
 
-def next_step(session: Session, now: Now, standing: Standing) -> Said | Question:
+def next_step(session: Session, standing: Standing) -> Said | Question:
     """Do the next step of a roll, or ask for what is missing to do it."""
-    roll = standing.roll
-    whom = headline(roll, now.owner(roll))
-
-    def done(words: str) -> Said:
-        return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
-
+    roll, deeds = standing.roll, Deeds(session)
     match standing.next.act:
         case "hang":
-            hung = hanging.hang(session.file, session.hand(), roll=roll.id)
-            told = f"{comes_next(session, hung.roll)}{also(hung.warnings)}{dial(hung.dial_hours)}"
-            return done(f"hung on {hung.roll.place}{told}")
+            return deeds.hang_as_shown(roll)
         case "flip" | "box" as act:
-            return Deeds(session).act(roll, act.upper())
+            return deeds.act(roll, act.upper())
         case "touch":
             return touch_question(session, roll)
         case "sleeve":
             sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
-            return done(sleeved_words(sleeved))
+            return deeds.done(roll, sleeved_words(sleeved))
         case "contact":
-            return contact_sheet(session, roll, whom)
+            return contact_sheet(session, roll, deeds.headline(roll))
         case "file":
             return Filing(session).file(roll)
         case "back":
             there = lending.back(session.file, session.hand(), [roll.id])[0]
-            return done(f"loan ended, {there.place}")
+            return deeds.done(roll, f"loan ended, {there.place}")
         case "found":
             there = lending.found(session.file, session.hand(), roll.id)
-            return done(f"found, {there.place}")
+            return deeds.done(roll, f"found, {there.place}")
         case "fan":
             drying.turn_dial(session.file, session.hand())
-            return done("dial turned")
+            return deeds.done(roll, "dial turned")
         case _:
-            return Said(whom, standing.next.words, select=roll.id)
+            return Said(deeds.headline(roll), standing.next.words, select=roll.id)
 
 
 def touch_question(session: Session, roll: Roll) -> Question:
     """Ask what a finger felt at both ends of a roll that hangs."""
-    whom = headline(roll, session.owner(roll))
     return Question(
-        f"{whom}: dry or tacky?",
+        f"{Deeds(session).headline(roll)}: dry or tacky?",
         lambda text: _touch(session, roll, text),
         kind="X",
         select=roll.id,

@@ -53,7 +53,7 @@ def test_enter_on_the_next_step_tells_it_too(low: School, session: Session):
     roll = rolls.on_clip(session.file.conn, 17)
     assert roll is not None
     standing = see(session.file, [roll], session.now).standings[0]
-    said = next_step(session, session.look(), standing)
+    said = next_step(session, standing)
     assert isinstance(said, Said)
     assert "Turn the dial to 1 h" in said.words
     assert "Loop it over the rod" in said.words
