@@ -13,7 +13,7 @@ from filmrack.desk.said import Said, capital
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
 from filmrack.domain.roomchange import (
-    Entry,
+    RoomEntry,
     entries_of,
     entry_named,
     problem_with,
@@ -57,7 +57,7 @@ def list_rows(
     yield from (*adds, *entries) if adds_first else (*entries, *adds)
 
 
-def _entry_row(changing: Changing, section: str, table: Table, entry: Entry) -> RoomRow:
+def _entry_row(changing: Changing, section: str, table: Table, entry: RoomEntry) -> RoomRow:
     """Return the row of one entry."""
     place = RoomPlace(section, (table.key, *table.name_of(entry)))
     return RoomRow(
@@ -103,7 +103,7 @@ def _gone(changing: Changing, place: RoomPlace) -> Said:
     return changing.do(lambda room: without(room, table.key, name), headline, words)
 
 
-def _summary(changing: Changing, table: Table, entry: Entry) -> str:
+def _summary(changing: Changing, table: Table, entry: RoomEntry) -> str:
     """Return what an entry says, in one line."""
     room = changing.room
 
@@ -150,7 +150,7 @@ def _title(table: Table) -> str:
     return capital(words)
 
 
-def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
+def _ask(changing: Changing, table: Table, so_far: RoomEntry, nth: int) -> Question:
     """Ask for the next value of a new entry; with the last one it is added, and not before."""
     field = table.fields[nth]
     today = changing.today
@@ -182,15 +182,15 @@ def _ask(changing: Changing, table: Table, so_far: Entry, nth: int) -> Question:
     )
 
 
-def _values_like(changing: Changing, table: Table, entry: Entry) -> Entry:
+def _values_like(changing: Changing, table: Table, entry: RoomEntry) -> RoomEntry:
     """Return a new entry as the room will have it, for words about it."""
     room = with_entry(changing.room, table.key, entry)
     return entry_named(values_of(room), table.key, table.name_of(entry))
 
 
-def _rest(changing: Changing, table: Table, entry: Entry, nth: int, today: date) -> Entry:
+def _rest(changing: Changing, table: Table, entry: RoomEntry, nth: int, today: date) -> RoomEntry:
     """Return what is usual for the values that are still to be asked for."""
-    rest: Entry = {}
+    rest: RoomEntry = {}
     for field in table.fields[nth:]:
         alone = usual(changing.room, table.key, {**entry, **rest}, field.key, today)
         if alone and field.kind not in ("plan", "period"):

@@ -19,7 +19,7 @@ from filmrack.domain.codes import read
 from filmrack.domain.days import read_day, refuse_just_past
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
-from filmrack.domain.roomchange import Values, values_of
+from filmrack.domain.roomchange import RoomValues, values_of
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roomplans import Plan, plan_typed
 from filmrack.domain.roomtyped import NOTHING, shown, to_edit, typed
@@ -83,7 +83,7 @@ class Changing(NamedTuple):
         return self.room.timetable.local_date(self.session.now)
 
     @property
-    def values(self) -> Values:
+    def values(self) -> RoomValues:
         """Return the room by the keys of its room file."""
         return values_of(self.room)
 
@@ -105,7 +105,7 @@ class Changing(NamedTuple):
             return day
         if field.kind != "plan":
             return typed(field, text)
-        timetable = cast(Values, self.values["timetable"])
+        timetable = cast(RoomValues, self.values["timetable"])
         plans = cast(Mapping[str, Plan], timetable["plans"])
         said = " ".join(text.split()).casefold()
         if field.key == "plan":

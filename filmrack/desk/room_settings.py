@@ -16,8 +16,8 @@ from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import (
-    Path,
-    Values,
+    KeyPath,
+    RoomValues,
     is_used,
     value_at,
     with_plan,
@@ -60,7 +60,7 @@ def timetable(changing: Changing) -> Iterator[RoomRow]:
     for turn in (LETTERS_IN_TURN, WEEKS_IN_TURN):
         yield from turn_rows(changing, turn)
     yield RoomRow("Classes, and their times", heading=True)
-    plans = cast(Values, value_at(values, ("timetable", "plans")))
+    plans = cast(RoomValues, value_at(values, ("timetable", "plans")))
     days = changing.room.timetable.days
     needed = [] if days.rotation else [d for d in days.weekdays if not _by_week(days, d, plans)]
     for name in sorted({*plans, *needed}, key=partial(_order, changing.room)):
@@ -115,7 +115,7 @@ def rules(changing: Changing) -> Iterator[RoomRow]:
     yield RoomRow("", f"{NOT_SET} Section Drying record shows what they taught.")
 
 
-def _at(changing: Changing, field: Field, path: Path) -> RoomRow:
+def _at(changing: Changing, field: Field, path: KeyPath) -> RoomRow:
     def put(room: Room, value: object) -> Room:
         return with_value(room, path, value)
 
@@ -130,7 +130,7 @@ def _order(room: Room, plan: str) -> tuple[bool, int, str]:
     return not is_used(room, plan), turn.index(day) if day in turn else 0, plan
 
 
-def _by_week(days: SchoolDays, weekday: str, plans: Values) -> bool:
+def _by_week(days: SchoolDays, weekday: str, plans: RoomValues) -> bool:
     """Tell whether every kind of week has a plan of its own for a weekday."""
     weeks = days.weeks.letters if days.weeks else ()
     return bool(weeks) and all(name in plans for name in of_weekday(weekday, weeks)[1:])

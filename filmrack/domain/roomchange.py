@@ -18,20 +18,22 @@ from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import WEEKDAYS
 from filmrack.domain.timetable import Timetable, of_weekday
 
-Values = dict[str, object]
+RoomValues = dict[str, object]
 """A room as its room file has it: values by their keys."""
 
-Entry = dict[str, object]
-Path = tuple[str, ...]
+RoomEntry = dict[str, object]
+"""An entry of one of its lists, such as a rod."""
+
+KeyPath = tuple[str, ...]
 """The keys that lead to a value outside the lists: `("rules", "process_minutes")`."""
 
 
-def values_of(room: Room) -> Values:
+def values_of(room: Room) -> RoomValues:
     """Return a room by the keys of its room file, every one of them given."""
     return tomllib.loads(room_text(room))
 
 
-def value_at(values: Values, path: Path) -> object:
+def value_at(values: RoomValues, path: KeyPath) -> object:
     """Return what stands at some keys, or None."""
     found: object = values
     for key in path:
@@ -39,12 +41,12 @@ def value_at(values: Values, path: Path) -> object:
     return found
 
 
-def entries_of(values: Values, table: str) -> list[Entry]:
+def entries_of(values: RoomValues, table: str) -> list[RoomEntry]:
     """Return the entries of a list."""
-    return cast(list[Entry], values.get(table, []))
+    return cast(list[RoomEntry], values.get(table, []))
 
 
-def entry_named(values: Values, table: str, name: Sequence[str]) -> Entry:
+def entry_named(values: RoomValues, table: str, name: Sequence[str]) -> RoomEntry:
     """Return the entry that is told apart by a name. Raises Refused when it is there no more."""
     for entry in entries_of(values, table):
         if TABLES[table].name_of(entry) == tuple(name):
@@ -52,7 +54,7 @@ def entry_named(values: Values, table: str, name: Sequence[str]) -> Entry:
     raise Refused(f"that {TABLES[table].one} is there no more: look at the list again")
 
 
-def with_value(room: Room, path: Path, value: object) -> Room:
+def with_value(room: Room, path: KeyPath, value: object) -> Room:
     """Return a room with another value at some keys; None leaves it out.
 
     Raises Refused for a room that does not hold together, as the room file's check does.
@@ -61,7 +63,7 @@ def with_value(room: Room, path: Path, value: object) -> Room:
         # Classes are written by their short names, which hang on this word.
         return _checked(values_of(room._replace(period_word=str(value))))
     values = values_of(room)
-    _put(cast(Entry, value_at(values, path[:-1])), path[-1], value)
+    _put(cast(RoomEntry, value_at(values, path[:-1])), path[-1], value)
     return _checked(values)
 
 
@@ -71,7 +73,7 @@ def with_letters(room: Room, letters: Sequence[str], first: date | None) -> Room
     A letter without a plan has the classes of the first plan that has some.
     """
     values = values_of(room)
-    timetable = cast(Values, values["timetable"])
+    timetable = cast(RoomValues, values["timetable"])
     _put(timetable, "letters", list(letters) or None)
     _put(timetable, "first_letter_on", first if letters else None)
     plans = cast(dict[str, object], timetable["plans"])
@@ -88,7 +90,7 @@ def with_weeks(room: Room, weeks: Sequence[str], first: date | None) -> Room:
     kind's are every week's.
     """
     values = values_of(room)
-    timetable = cast(Values, values["timetable"])
+    timetable = cast(RoomValues, values["timetable"])
     plans = cast(dict[str, object], timetable["plans"])
     had = cast(list[str], timetable.get("weeks", []))
     _put(timetable, "weeks", list(weeks) or None)
@@ -120,14 +122,14 @@ def with_field(room: Room, table: str, name: Sequence[str], key: str, value: obj
     return _checked(values)
 
 
-def with_entry(room: Room, table: str, entry: Entry) -> Room:
+def with_entry(room: Room, table: str, entry: RoomEntry) -> Room:
     """Return a room with one entry more in a list."""
     values = values_of(room)
     values[table] = [*entries_of(values, table), _given(entry)]
     return _checked(values)
 
 
-def problem_with(room: Room, table: str, entry: Entry, key: str) -> str | None:
+def problem_with(room: Room, table: str, entry: RoomEntry, key: str) -> str | None:
     """Return what is wrong with one value of an entry that is about to be added, or None."""
     values = values_of(room)
     values[table] = [*entries_of(values, table), _given(entry)]
@@ -169,7 +171,7 @@ def is_used(room: Room, plan: str) -> bool:
     return any(plan in of_weekday(day, weeks) for day in days.weekdays)
 
 
-def in_words(problem: Problem, values: Values) -> str:
+def in_words(problem: Problem, values: RoomValues) -> str:
     """Return a mistake in the trade's words: `rod 3, positions: give a whole number …`."""
     found = re.fullmatch(r"([a-z_]+)\[([0-9]+)\]\.?([a-z_]*)(.*)", problem.key)
     key = problem.key
@@ -207,18 +209,18 @@ def _without_period(room: Room, number: int) -> Room:
     return _checked(values_of(smaller))
 
 
-def _put(table: Entry, key: str, value: object) -> None:
+def _put(table: RoomEntry, key: str, value: object) -> None:
     if value is None:
         table.pop(key, None)
     else:
         table[key] = value
 
 
-def _given(entry: Entry) -> Entry:
+def _given(entry: RoomEntry) -> RoomEntry:
     return {key: value for key, value in entry.items() if value is not None}
 
 
-def _checked(values: Values) -> Room:
+def _checked(values: RoomValues) -> Room:
     reading = examine_values(values)
     if reading.room is not None:
         return reading.room

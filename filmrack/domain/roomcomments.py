@@ -11,7 +11,7 @@ from filmrack.domain.roomfields import TABLES
 from filmrack.domain.roomfile import examine
 from filmrack.domain.roomtext import room_text
 
-Values = MutableMapping[str, object]
+_Table = MutableMapping[str, object]
 """A table or an entry of a room file, by its keys."""
 
 
@@ -77,13 +77,13 @@ def _changed(text: str, before: Room, now: Room) -> str:
 
     document = tomlkit.parse(text)
     _follow(
-        cast(Values, document), tomllib.loads(room_text(before)), tomllib.loads(room_text(now)), ""
+        cast(_Table, document), tomllib.loads(room_text(before)), tomllib.loads(room_text(now)), ""
     )
     return tomlkit.dumps(document)
 
 
 def _follow(
-    target: Values, before: Mapping[str, object], now: Mapping[str, object], path: str
+    target: _Table, before: Mapping[str, object], now: Mapping[str, object], path: str
 ) -> None:
     """Change in a table what is different between two rooms, and nothing else."""
     for key in before:
@@ -103,7 +103,7 @@ def _follow(
 
 
 def _follow_list(
-    target: list[Values],
+    target: list[_Table],
     before: list[Mapping[str, object]],
     now: list[Mapping[str, object]],
     key: str,
@@ -117,7 +117,7 @@ def _follow_list(
         _follow(entry, old[name(entry)], new[name(entry)], f"{key}.")
     for what, added in new.items():
         if what not in old:
-            target.append(cast(Values, _entry(added)))
+            target.append(cast(_Table, _entry(added)))
 
 
 def _entry(values: Mapping[str, object]) -> object:

@@ -8,7 +8,14 @@ from typing import cast
 
 from filmrack.domain.clock import span_words, whole_day
 from filmrack.domain.room import Room
-from filmrack.domain.roomchange import Entry, Path, Values, entries_of, value_at, values_of
+from filmrack.domain.roomchange import (
+    KeyPath,
+    RoomEntry,
+    RoomValues,
+    entries_of,
+    value_at,
+    values_of,
+)
 from filmrack.domain.roomfields import (
     FIRST_LETTER,
     FIRST_WEEK,
@@ -27,7 +34,7 @@ from filmrack.domain.roomfields import (
 )
 from filmrack.domain.roomtyped import shown
 
-_SINGLE: tuple[tuple[Field, Path], ...] = (
+_SINGLE: tuple[tuple[Field, KeyPath], ...] = (
     *((field, (field.key,)) for field in (NAME, ZONE, PERIOD_WORD)),
     *(
         (field, ("timetable", field.key))
@@ -72,7 +79,7 @@ def _one(called: str, field: Field, value: object, was: object) -> list[str]:
     return [f"{called}: {shown(field, value)} again, it was {shown(field, was)}"]
 
 
-def _of_a_list(table: Table, now: Sequence[Entry], was: Sequence[Entry]) -> Iterator[str]:
+def _of_a_list(table: Table, now: Sequence[RoomEntry], was: Sequence[RoomEntry]) -> Iterator[str]:
     after = {table.name_of(entry): entry for entry in now}
     before = {table.name_of(entry): entry for entry in was}
     gone = [before[name] for name in before if name not in after]
@@ -86,7 +93,7 @@ def _of_a_list(table: Table, now: Sequence[Entry], was: Sequence[Entry]) -> Iter
             yield from _of_an_entry(table, entry, before[name])
 
 
-def _called(table: Table, entry: Entry) -> str:
+def _called(table: Table, entry: RoomEntry) -> str:
     """Return an entry as people call it; days by their date too, for many have one name."""
     called = table.called(entry)
     match table.key:
@@ -99,15 +106,15 @@ def _called(table: Table, entry: Entry) -> str:
             return called
 
 
-def _of_an_entry(table: Table, entry: Entry, was: Entry) -> Iterator[str]:
+def _of_an_entry(table: Table, entry: RoomEntry, was: RoomEntry) -> Iterator[str]:
     for field in table.fields:
         called = f"{table.called(entry)}, {field.name}"
         yield from _one(called, field, entry.get(field.key), was.get(field.key))
 
 
-def _plans(now: Values, then: Values) -> Iterator[str]:
+def _plans(now: RoomValues, then: RoomValues) -> Iterator[str]:
     path = ("timetable", "plans")
-    plans, before = cast(Values, value_at(now, path)), cast(Values, value_at(then, path))
+    plans, before = cast(RoomValues, value_at(now, path)), cast(RoomValues, value_at(then, path))
     field = Field("", "", "plan")
     for name in dict.fromkeys((*plans, *before)):
         yield from _one(f"plan {name}", field, plans.get(name), before.get(name))

@@ -5,11 +5,11 @@ from __future__ import annotations
 from datetime import date
 
 from filmrack.domain.room import Room
-from filmrack.domain.roomchange import Entry, entries_of, values_of
+from filmrack.domain.roomchange import RoomEntry, entries_of, values_of
 from filmrack.domain.termcode import half_year, usual_term
 
 
-def usual(room: Room, table: str, entry: Entry, key: str, today: date) -> str:
+def usual(room: Room, table: str, entry: RoomEntry, key: str, today: date) -> str:
     """Return what is usual for one value of a new entry, as it would be typed; empty for none.
 
     `entry` is what was said of it so far. What is usual is what the last entry of the list has,
@@ -52,7 +52,7 @@ def usual(room: Room, table: str, entry: Entry, key: str, today: date) -> str:
             return ""
 
 
-def _of_a_term(room: Room, entry: Entry, key: str, today: date) -> str:
+def _of_a_term(room: Room, entry: RoomEntry, key: str, today: date) -> str:
     last = max((term.ends for term in room.terms), default=today)
     if key == "code":
         in_spring = last.month <= 6
