@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.room import Room
 from filmrack.store.file import DarkroomFile
 
 
@@ -48,9 +49,13 @@ def put_in_box(
     """Append a boxing to a group: see `box`. `found` says which sweep found it, and where."""
     if box is None:
         roll = group.roll(number)
-        box = box_for(group, roll, period)
-        if box is None:
-            raise Refused(_no_box(group, roll, period))
+        theirs = group.room.period_for_box(
+            roll.period if period is None else period, roll.place.rod
+        )
+        own = group.room.box_of(theirs)
+        if own is None:
+            raise Refused(_no_box(group.room, roll, theirs))
+        box = own.number
     else:
         group.room.box_meant(box)
     detail = Detail(box=box)
@@ -60,22 +65,7 @@ def put_in_box(
     group.append("box", number, detail, at_hand=found is not None)
 
 
-def box_for(group: Group, roll: Roll, period: int | None = None) -> int | None:
-    """Return the box of a roll's period, or of its rod's for a roll without one; None for none."""
-    room = group.room
-    found = room.box_of(_period_meant(group, roll, period))
-    return None if found is None else found.number
-
-
-def _period_meant(group: Group, roll: Roll, period: int | None) -> int | None:
-    meant = period if period is not None else roll.period
-    if meant is None and roll.place.kind == "rod":
-        meant = group.room.period_of_rod(roll.place.number)
-    return meant
-
-
-def _no_box(group: Group, roll: Roll, period: int | None) -> str:
-    room = group.room
-    named = room.period(_period_meant(group, roll, period))
+def _no_box(room: Room, roll: Roll, period: int | None) -> str:
+    named = room.period(period)
     what = f"{named.name} has no box" if named else f"{roll.number} has no {room.period_word}"
     return f"{what}, so it is not clear where it goes: name the {room.period_word}"

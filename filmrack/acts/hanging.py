@@ -147,8 +147,8 @@ def _move(
 def _hung(group: Group, number: int, hours: float | None) -> Hung:
     hung = group.settle()[number]
     warnings: list[str] = []
-    if hung.place.kind == "rod" and hung.place.number is not None:
-        dryer = group.room.dryer_of(hung.place.number)
+    if (rod := hung.place.rod) is not None:
+        dryer = group.room.dryer_of(rod)
         long = too_long(film_named(hung.film), dryer.clear_height_mm, dryer.name)
         warnings += [
             *cautions(group.conn, hung.clip),
@@ -180,7 +180,10 @@ def _bell_and_start(
     learned = learned_by(group.conn, rods[0].dryer if rods else room.dryers[0].number)
     rules = room.rules
     return meeting.ends, start_developing_by(
-        meeting.ends, learned, rules.process_minutes, lag_minutes=rules.drying_lag_minutes
+        meeting.ends,
+        learned,
+        process_minutes=rules.process_minutes,
+        lag_minutes=rules.drying_lag_minutes,
     )
 
 

@@ -10,7 +10,7 @@ from filmrack.domain.clock import clock
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import HIGHEST_NUMBER, Room
+from filmrack.domain.room import HIGHEST_NUMBER
 from filmrack.printing import SlipRoll, SweepSlip
 from filmrack.store import rolls, sweeps
 from filmrack.store.file import DarkroomFile
@@ -36,7 +36,8 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
         if roll.place.kind == "box" and roll.place.number is not None:
             boxed.setdefault(roll.place.number, []).append(roll.id)
     for roll in told.missing:
-        missing.setdefault(_meant_for(room, roll), []).append(roll.id)
+        meant_for = room.box_for(roll.period, roll.seen.rod) or room.boxes[0]
+        missing.setdefault(meant_for.number, []).append(roll.id)
     wanted = numbers_in(asked, "box", HIGHEST_NUMBER) or sorted({*boxed, *missing})
     if not wanted or not {*boxed, *missing} & {*wanted}:
         raise Refused("that sweep put nothing there: name a box that rolls went into")
@@ -50,11 +51,6 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
             _listed(file, boxed.get(number, ()), number),
             _listed(file, missing.get(number, ()), number),
         )
-
-
-def _meant_for(room: Room, roll: Roll) -> int:
-    of_rod = room.period_of_rod(roll.seen.number) if roll.seen.kind == "rod" else None
-    return (room.box_of(roll.period) or room.box_of(of_rod) or room.boxes[0]).number
 
 
 def _listed(file: DarkroomFile, numbers: Iterable[int], box: int) -> tuple[SlipRoll, ...]:

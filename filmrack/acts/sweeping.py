@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from filmrack.acts.fetching import box_for, put_in_box
+from filmrack.acts.fetching import put_in_box
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.hanging import load_unknown
 from filmrack.acts.scans import Scan
@@ -131,7 +131,7 @@ def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
     if counted != len(waiting):
         return
     for roll in waiting:
-        if box_for(group, roll) is None:
+        if group.room.box_for(roll.period, roll.place.rod) is None:
             swept.no_box.append(roll.id)
             continue
         _box(group, swept, roll.id, Detail(sweep=swept.sweep, rod=rod, matched=True))
@@ -147,7 +147,7 @@ def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | N
 
 def _miss(group: Group, swept: Swept, roll: Roll) -> None:
     detail = Detail(sweep=swept.sweep)
-    rod = _rod_of(roll)
+    rod = roll.place.rod
     if rod is not None:
         detail["rod"] = rod
     group.append("missing", roll.id, detail, at_hand=True)
@@ -189,12 +189,12 @@ def _scan(group: Group, swept: Swept, scan: Scan) -> None:
             return
     rod = scan.rod
     if rod is None and scan.box is None and roll is not None:
-        rod = _rod_of(roll)  # what lay in a box says nothing of the rod it should hang on
+        rod = roll.place.rod  # what lay in a box says nothing of the rod it should hang on
     found = Detail(sweep=swept.sweep)
     if rod is not None:
         _begin_scanning(group, swept, rod)
         found["rod"] = rod
-        if roll is not None and _rod_of(roll) == rod:
+        if roll is not None and roll.place.rod == rod:
             found["matched"] = True
     if roll is not None and not _as_recorded(roll, scan):
         swept.wrong_place.append(number)
@@ -212,10 +212,6 @@ def _found_there(group: Group, swept: Swept, roll: Roll, box: int | None) -> boo
         return False
     told = ledger.of_sweep(group.conn, swept.sweep)
     return any(entry.act == "box" and entry.roll == roll.id for entry in told)
-
-
-def _rod_of(roll: Roll) -> int | None:
-    return roll.place.number if roll.place.kind == "rod" else None
 
 
 def _as_recorded(roll: Roll, scan: Scan) -> bool:

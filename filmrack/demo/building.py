@@ -40,12 +40,12 @@ def build(path: Path, until: datetime = MOMENT) -> None:
     """
     with make_darkroom_file(path, demo_room(), FOUNDED) as file, trouble_with(path):
         # Nothing is lost if this is cut short: the file is not in its place yet.
-        beside.write_in_haste(file.conn)
+        file.write_in_haste()
         _live(file, until)
         with file.writing() as conn:
             clock.stand_at(conn, until)
         beside.make_one_file(file.conn)
-        beside.shrink(file.conn)
+        file.shrink()
 
 
 def rebuild(path: Path) -> None:

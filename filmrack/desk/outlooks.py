@@ -82,10 +82,10 @@ def class_now(room: Room, dryers: Dryers, now: datetime) -> Class | None:
         return None
     rods = room.rods_of(meeting.period)
     learned = dryers.learned[rods[0].dryer if rods else room.dryers[0].number]
-    lag = room.rules.drying_lag_minutes
+    process, lag = room.rules.process_minutes, room.rules.drying_lag_minutes
     return Class(
         meeting,
-        start_developing_by(meeting.ends, learned, room.rules.process_minutes, lag_minutes=lag),
+        start_developing_by(meeting.ends, learned, process_minutes=process, lag_minutes=lag),
         latest_hang(meeting.ends, x50(learned), lag),
     )
 

@@ -60,7 +60,7 @@ def ways(
 
 def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:
     """Return the box that a roll on a rod will go to: its period's, without one the rod's."""
-    box = room.box_of(rod.period if roll.period is None else roll.period)
+    box = room.box_for(roll.period, rod.number)
     return None if box is None else box.number
 
 

@@ -12,9 +12,6 @@ from filmrack.domain.dryer import Minutes
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
 
-LAG_MINUTES = 3.0
-"""What passes between a roll being dry and its owner being out of the door (from memory)."""
-
 Fits = Literal["yes", "tight", "no"]
 
 
@@ -57,14 +54,15 @@ def _flipped_in_time(learned: Learned, x: float) -> Minutes:
     return Minutes(min(x, learned.flip), max(0.0, x - learned.flip))
 
 
-def latest_hang(bell: datetime, x: float, lag_minutes: float = LAG_MINUTES) -> datetime:
-    """Return until when to hang a roll that needs `x` fan minutes and shall leave by the bell."""
+def latest_hang(bell: datetime, x: float, lag_minutes: float) -> datetime:
+    """Return until when to hang a roll that needs `x` fan minutes and shall leave by the bell.
+
+    `lag_minutes` are the room's for fetching it: see `Rules.drying_lag_minutes`.
+    """
     return bell - timedelta(minutes=lag_minutes + x)
 
 
-def before_bell(
-    bell: datetime, way: Course, now: datetime, lag_minutes: float = LAG_MINUTES
-) -> Fits:
+def before_bell(bell: datetime, way: Course, now: datetime, lag_minutes: float) -> Fits:
     """Tell whether a roll leaves dry that goes this way: flipped as advised.
 
     "yes" when even "dry" is said in time, "tight" when a touch is worth while in time, else "no".
@@ -79,9 +77,9 @@ def before_bell(
 def start_developing_by(
     bell: datetime,
     learned: Learned,
-    process_minutes: float,
     *,
-    lag_minutes: float = LAG_MINUTES,
+    process_minutes: float,
+    lag_minutes: float,
 ) -> datetime:
     """Return until when to start a process of so many minutes, for film to leave likely dry."""
     return latest_hang(bell, x50(learned), lag_minutes) - timedelta(minutes=process_minutes)

@@ -22,6 +22,11 @@ class Place(NamedTuple):
     number: int | None = None
     position: int | None = None
 
+    @property
+    def rod(self) -> int | None:
+        """Return the number of the rod that it is on, or None."""
+        return self.number if self.kind == "rod" else None
+
     def is_rod(self, number: int | None) -> bool:
         """Tell whether it is on the rod of this number."""
         return self.kind == "rod" and self.number == number

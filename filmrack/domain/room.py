@@ -169,6 +169,14 @@ class Room(NamedTuple):
         """Return the box of a period, or None."""
         return next((box for box in self.boxes if box.period == period), None)
 
+    def period_for_box(self, own: int | None, rod: int | None) -> int | None:
+        """Return the period whose box film goes to: its own, or without one that of its rod."""
+        return self.period_of_rod(rod) if own is None else own
+
+    def box_for(self, own: int | None, rod: int | None) -> Box | None:
+        """Return the box for film of a period on a rod, of which either may be None."""
+        return self.box_of(self.period_for_box(own, rod))
+
     def period(self, number: int | None) -> Period | None:
         """Return the period of a number, also a former one, or None."""
         known = (*self.periods, *self.former_periods)

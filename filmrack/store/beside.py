@@ -30,13 +30,3 @@ def remove(path: Path) -> None:
 def make_one_file(conn: sqlite3.Connection) -> None:
     """Let an open file have no journal beside it any more, so that it can be moved or copied."""
     conn.execute("PRAGMA journal_mode = DELETE")
-
-
-def shrink(conn: sqlite3.Connection) -> None:
-    """Write a file anew without the pages that earlier changes gave up."""
-    conn.execute("VACUUM")
-
-
-def write_in_haste(conn: sqlite3.Connection) -> None:
-    """Do not wait for the disk any more: for a file of which nothing is lost in a power cut."""
-    conn.execute("PRAGMA synchronous = OFF")

@@ -113,6 +113,14 @@ class DarkroomFile:
         count: int = self.conn.execute("PRAGMA data_version").fetchone()[0]
         return count
 
+    def shrink(self) -> None:
+        """Write the file anew without the pages that earlier changes gave up."""
+        self.conn.execute("VACUUM")
+
+    def write_in_haste(self) -> None:
+        """Do not wait for the disk any more: only for what a power cut may take."""
+        self.conn.execute("PRAGMA synchronous = OFF")
+
     def close(self) -> None:
         """Close the file."""
         self.conn.close()

@@ -97,7 +97,7 @@ def rows_of(roll: Roll) -> dict[str, list[tuple[object, ...]]]:
         roll.clue,
         place.kind,
         roll.clip,
-        place.number if place.kind == "rod" else None,
+        place.rod,
         place.position,
         place.number if place.kind == "box" else None,
         roll.binder,

@@ -12,7 +12,7 @@ from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.roomcomments import up_to_date, without_comments
 from filmrack.domain.wiping import holds_a_name
 from filmrack.store import people
-from filmrack.store.beside import make_one_file, shrink
+from filmrack.store.beside import make_one_file
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.lists import key_of_person
 from filmrack.store.room import keep_room_file, kept_room_file, read_room
@@ -73,7 +73,7 @@ def wipe_from(file: DarkroomFile, wanted: Iterable[Person], now: datetime) -> in
         notes = _wipe_names(conn, wanted, now)
     with trouble_with(file.path):
         # Pages that earlier changes gave up may hold a name that was changed since.
-        shrink(conn)
+        file.shrink()
         busy, *_ = conn.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
     if busy:
         raise FileTrouble(

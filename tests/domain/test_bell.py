@@ -21,6 +21,7 @@ from filmrack.domain.touch import TimedCheck
 from tests.domain.taught import learn
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
+LAG = 3
 BELL = datetime(2026, 3, 2, 10, 45, tzinfo=UTC)
 FRESH = learn([])
 TAUGHT = learn([CheckedRoll.of(checks) for checks in TWELVE_ROLLS])
@@ -37,8 +38,8 @@ def earlier(minutes):
     return BELL - timedelta(minutes=minutes)
 
 
-def test_the_latest_hang_leaves_the_drying_and_three_minutes():
-    assert latest_hang(BELL, 8) == earlier(11)
+def test_the_latest_hang_leaves_the_drying_and_the_minutes_to_fetch_it():
+    assert latest_hang(BELL, 8, LAG) == earlier(11)
     assert latest_hang(BELL, 8, lag_minutes=0) == earlier(8)
 
 
@@ -71,18 +72,18 @@ def test_a_roll_dry_in_time_leaves_dry_one_that_may_be_is_tight_else_it_is_swept
     way = flipped_as_advised(60)
     for comes, sooner, fits in [(way.likely, "no", "tight"), (way.estimate, "tight", "yes")]:
         bell = comes + timedelta(minutes=3)
-        assert before_bell(bell, way, HUNG) == fits
-        assert before_bell(bell - timedelta(seconds=2), way, HUNG) == sooner
+        assert before_bell(bell, way, HUNG, LAG) == fits
+        assert before_bell(bell - timedelta(seconds=2), way, HUNG, LAG) == sooner
         assert before_bell(bell - timedelta(minutes=2), way, HUNG, lag_minutes=1) == fits
 
 
 def test_what_does_not_come_before_the_fan_stops_fits_never_but_the_night_does():
     bell = later(180)
-    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) + 0.1), HUNG) == "yes"
-    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) - 0.1), HUNG) == "tight"
-    assert before_bell(bell, flipped_as_advised(x50(TAUGHT) - 0.1), HUNG) == "no"
+    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) + 0.1), HUNG, LAG) == "yes"
+    assert before_bell(bell, flipped_as_advised(x95(TAUGHT) - 0.1), HUNG, LAG) == "tight"
+    assert before_bell(bell, flipped_as_advised(x50(TAUGHT) - 0.1), HUNG, LAG) == "no"
     night = flipped_as_advised(1).overnight
-    assert before_bell(night + timedelta(hours=1), flipped_as_advised(1), night) == "yes"
+    assert before_bell(night + timedelta(hours=1), flipped_as_advised(1), night, LAG) == "yes"
 
 
 def test_film_hung_now_is_likely_dry_within_its_minutes_and_not_before():
@@ -92,7 +93,7 @@ def test_film_hung_now_is_likely_dry_within_its_minutes_and_not_before():
 
 
 def test_developing_starts_by_the_latest_hang_less_the_process():
-    by = start_developing_by(BELL, TAUGHT, 25)
+    by = start_developing_by(BELL, TAUGHT, process_minutes=25, lag_minutes=LAG)
     assert by == earlier(25 + 3 + x50(TAUGHT))
 
 
