@@ -78,5 +78,5 @@ def own_label(session: Session, text: str, on_card: int | None) -> Wish:
 
 
 def _to_the_archive(text: str, order: Order, sentences: Sentences) -> Wish:
-    sentences.clear()  # it is about no roll that was in hand before
+    sentences.in_hand.clear()  # it is about no roll that was in hand before
     return Wish("say", "archive", text, stay=of_a_clip(order))

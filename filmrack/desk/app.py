@@ -172,9 +172,9 @@ class Desk(App[None]):
             return standing
         dispatch = self.hearing.dispatch
         standing = self._standing(dispatch.on_card(self.view))
-        waits = dispatch.question is not None or dispatch.sentences.waits
+        waits = dispatch.question is not None or dispatch.sentences.in_hand.waits
         at_rest = waits or dispatch.rests(self.view)
-        asks, asked = dispatch.sentences.asks, dispatch.sentences.asks_of_clip
+        asks, asked = dispatch.sentences.in_hand.asks, dispatch.sentences.in_hand.asks_of_clip
         self.face.draw_card(now, standing, at_rest=at_rest, asks=asks, asked=asked)
         return standing
 

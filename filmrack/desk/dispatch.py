@@ -85,13 +85,13 @@ class Dispatch:
         if guarded is not None:
             return guarded
         if asked is None:
-            loading = self.sentences.loading if text and not is_undo(text) else None
+            loading = self.sentences.in_hand.loading if text and not is_undo(text) else None
             try:
                 outcome = self._begun(text, chosen, view, judged)
             except Refused:
                 self.unanswered = "" if loading is None else _not_loaded(loading)
                 raise
-            if loading is not None and not self.sentences.loads_for(loading):
+            if loading is not None and not self.sentences.in_hand.loads_for(loading):
                 self.unanswered = _not_loaded(loading)
             return outcome
         text = text or asked.usual
@@ -142,11 +142,11 @@ class Dispatch:
             return self._empty(view, judged) if chosen is None else self._chosen(chosen, "")
         if is_own_label(text, self.role):
             return own_label(self.session, text, self.on_card(view))
-        waits = self.sentences.waits_for_clip  # then a clip is the sentence's, not the screen's
-        own = view.take(text) if self._is_the_views(text, view) and not waits else None
+        loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
+        own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
             if isinstance(own, Said) and own.select is not None:
-                self.sentences.clear()  # that roll is meant now, not the one in hand
+                self.sentences.in_hand.clear()  # that roll is meant now, not the one in hand
             return own
         order = self._order(text)
         do = read_anywhere(text, order, self.sentences, self.role)
@@ -170,8 +170,8 @@ class Dispatch:
 
     def let_go(self) -> bool:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
-        was_in_hand = self.sentences.first is not None
-        self.sentences.clear()
+        was_in_hand = self.sentences.in_hand.first is not None
+        self.sentences.in_hand.clear()
         return was_in_hand
 
     def enter_does(self, view: View, standing: Standing | None) -> str:
@@ -179,19 +179,19 @@ class Dispatch:
         if self.question is not None:
             usual = self.question.usual
             return self.question.does or (f"take {usual}" if usual else "answer")
-        if self.sentences.asks:
-            return self.sentences.asks
-        if self.sentences.waits and view.enter_does() is None:
+        if self.sentences.in_hand.asks:
+            return self.sentences.in_hand.asks
+        if self.sentences.in_hand.waits and view.enter_does() is None:
             return ""
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
         return enter_does(view, standing, self.session.by, rests=closed or self.rests(view))
 
     def on_card(self, view: View) -> int | None:
         """Return the roll that the card is of: the one that is asked about, else the selected."""
-        if self.sentences.asks_of_clip:
-            first = self.sentences.first
+        if self.sentences.in_hand.asks_of_clip:
+            first = self.sentences.in_hand.first
             return first.roll.id if first is not None and first.roll is not None else None
-        return self.sentences.in_hand or view.selected
+        return self.sentences.in_hand.roll or view.selected
 
     def _is_the_views(self, text: str, view: View) -> bool:
         """Tell whether a line is meant for the screen that is shown, not for whom it names."""
@@ -216,7 +216,7 @@ class Dispatch:
         if on_card is None or not view.shows_card:
             raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
         roll = rolls.by_id(self.session.file.conn, on_card)
-        self.sentences.clear()  # card and marker are about that roll from now on
+        self.sentences.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
     def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:
@@ -227,7 +227,7 @@ class Dispatch:
         if not self.sentences.understands(text):
             return None
         verb = text.casefold()
-        if verb in _ALONE and self.sentences.first is None and view.shows_card:
+        if verb in _ALONE and self.sentences.in_hand.first is None and view.shows_card:
             standing = judged(view.selected)
             return None if standing is None else (standing.roll, verb)
         return roll_alone(self.sentences, text)
@@ -236,18 +236,19 @@ class Dispatch:
         """What Enter is for next is shown where Enter does it: some screens have an Enter of their
         own.
         """
-        elsewhere = self.sentences.in_hand is not None and view.enter_does() is not None
+        elsewhere = self.sentences.in_hand.roll is not None and view.enter_does() is not None
         return said._replace(go=True) if elsewhere else said
 
     def _empty(self, view: View, judged: Judged) -> Outcome:
-        own = None if self.sentences.asks else view.enter()
+        own = None if self.sentences.in_hand.asks else view.enter()
         if own is not None:
-            self.sentences.clear()
+            self.sentences.in_hand.clear()
             return own
         said = self.sentences.enter()
         if said is not None:
             return self._said(said, view)
-        standing = judged(self.sentences.in_hand or (view.selected if view.shows_card else None))
+        selected = view.selected if view.shows_card else None
+        standing = judged(self.sentences.in_hand.roll or selected)
         if self.rests(view):
             return None if standing is None else left_alone(self.session, standing)
         if standing is None:
@@ -256,12 +257,12 @@ class Dispatch:
         why_not = self.session.closed_words(standing.roll)
         if why_not:
             raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
-        self.sentences.clear()
+        self.sentences.in_hand.clear()
         return next_step(self.session, standing)
 
     def rests(self, view: View) -> bool:
         """Tell whether Enter leaves the roll on the card alone."""
-        in_hand = self.sentences.in_hand
+        in_hand = self.sentences.in_hand.roll
         return view.resting if in_hand is None else in_hand == self.aside
 
     def _chosen(self, hit: Hit, typed: str) -> Outcome:

@@ -64,7 +64,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
         if roll.place.kind != "rod":
             raise Refused(f"{roll.number} does not hang ({roll.place}): hang it first")
         if verb == "touch":
-            sentences.clear()
+            sentences.in_hand.clear()
             return touch_question(session, roll)
         words = f"{roll.place}. Type the rod where it hangs now, as “rod 3”"
         return sentences.show(roll, words)
@@ -80,7 +80,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     asks = _BACK_ON_A_ROD if off else _ON_ENTER[action]
     words = f"{roll.place}. Enter: {asks}. Esc leaves it"
     asked = Said(whom, words, select=roll.id, go=True, rests=True)
-    return sentences.ask(roll, asked, asks, lambda: sentences.do(roll, action))
+    return sentences.in_hand.ask(roll, asked, asks, lambda: sentences.do(roll, action))
 
 
 def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:

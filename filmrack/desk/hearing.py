@@ -52,7 +52,7 @@ class Hearing:
         text = self.dispatch.plain(text)
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
-            self.face.look_for(looked_for, whose=self.dispatch.sentences.wants_person)
+            self.face.look_for(looked_for, whose=self.dispatch.sentences.in_hand.wants_person)
             if looked_for and not self.face.hits.sure and self.dispatch.orders(text):
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
@@ -100,7 +100,7 @@ class Hearing:
                 if text:
                     self.face.view.resting = True
                     self.dispatch.refused = "" if is_undo(text) else text
-                    self.dispatch.sentences.clear()
+                    self.dispatch.sentences.in_hand.clear()
 
     def ask(self, question: Question) -> None:
         """Ask in the line."""
@@ -110,7 +110,7 @@ class Hearing:
     def forget(self) -> None:
         """Forget what was begun in the line."""
         self.dispatch.question = None
-        self.dispatch.sentences.clear()
+        self.dispatch.sentences.in_hand.clear()
         if self.face.over == "hits":
             self.face.look_for("", whose=False)
 
@@ -123,7 +123,7 @@ class Hearing:
 
     def _is_a_step(self) -> bool:
         """Tell whether Enter alone would do the next step of a roll, and answers nothing."""
-        asked = self.dispatch.question is not None or bool(self.dispatch.sentences.asks)
+        asked = self.dispatch.question is not None or bool(self.dispatch.sentences.in_hand.asks)
         return not asked and self.face.view.enter_does() is None
 
     def _follow(self, outcome: Outcome) -> Said | None:
@@ -133,7 +133,7 @@ class Hearing:
                 self.ask(outcome._replace(words=self._unanswered(outcome.words)))
             case Said():
                 told = outcome._replace(words=self._unanswered(outcome.words))
-                self.telling.tell(told, asks=bool(self.dispatch.sentences.asks))
+                self.telling.tell(told, asks=bool(self.dispatch.sentences.in_hand.asks))
                 if outcome.done:
                     self.dispatch.refused = ""
                     self._rest(outcome.select)
@@ -159,10 +159,10 @@ class Hearing:
 
     def _turn_to(self, screen: str) -> None:
         """Go to another screen; an answer stays behind, but not a sentence that is half said."""
-        if screen != self.face.view.screen_id and self.dispatch.sentences.first is None:
+        if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()
         self.face.go(screen)
-        view, in_hand = self.face.view, self.dispatch.sentences.in_hand
+        view, in_hand = self.face.view, self.dispatch.sentences.in_hand.roll
         self.dispatch.aside = None
         if in_hand is None:
             return
@@ -173,7 +173,7 @@ class Hearing:
         if view.shows_card:
             view.keep(in_hand)
         self.dispatch.aside = in_hand
-        if not self.dispatch.sentences.asks:
+        if not self.dispatch.sentences.in_hand.asks:
             own = view.enter_does()
             enter = (
                 "leaves it as it is" if own is None else f"is not about it: {step_words(own, [])}"
@@ -185,7 +185,7 @@ class Hearing:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone, and the
         answer says the word that goes on with it.
         """
-        if roll is None or self.dispatch.sentences.in_hand is not None:
+        if roll is None or self.dispatch.sentences.in_hand.roll is not None:
             return
         view = self.face.view
         if rolls.by_id(self.session.file.conn, roll).place.kind in view.rests_after:
@@ -199,7 +199,7 @@ class Hearing:
         once more would be meant for it. `was` is one that Enter itself went on from.
         """
         view = self.face.view
-        if self.dispatch.sentences.in_hand is None and (roll is None or roll != was):
+        if self.dispatch.sentences.in_hand.roll is None and (roll is None or roll != was):
             view.resting = view.resting or view.selected != roll
 
     def pressed(self, key: str) -> None:
@@ -254,7 +254,7 @@ class Hearing:
             self.face.line.clear()
             words = f"“{asked.headline or asked.prompt}” is left unanswered"
             self.telling.tell(asked.left or Said("", words))
-        person = self.dispatch.sentences.without_clip
+        person = self.dispatch.sentences.in_hand.without_clip
         if self.dispatch.let_go():
             self.telling.hush()
             if person is not None:
@@ -280,8 +280,8 @@ class Hearing:
         """Leave what is asked, else what the screen holds, else put down what is selected."""
         sentences = self.dispatch.sentences
         asked, self.dispatch.question = self.dispatch.question, None
-        person = sentences.without_clip
-        open_ = asked is not None or sentences.waits or bool(sentences.asks)
+        person = sentences.in_hand.without_clip
+        open_ = asked is not None or sentences.in_hand.waits or bool(sentences.in_hand.asks)
         self.telling.hush()
         page_over_all = not self.face.view.shows_card  # no roll in hand is seen below it
         if page_over_all and not open_ and self.face.view.back():

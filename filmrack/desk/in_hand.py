@@ -32,7 +32,7 @@ class InHand:
     session: Session
     first: Half | None = None
     since: datetime | None = None
-    in_hand: int | None = None
+    roll: int | None = None
     """The roll that Enter is about while a sentence waits."""
     asks: str = ""
     """What Enter does when the desk asked whether it is meant, in words."""
@@ -71,15 +71,22 @@ class InHand:
     @property
     def waits(self) -> bool:
         """Tell whether the other half is missing, so that Enter alone does nothing."""
-        return self.first is not None and self.in_hand is None and not self.asks
+        return self.first is not None and self.roll is None and not self.asks
 
     @property
     def asks_of_clip(self) -> bool:
         """Tell whether it is asked about a clip or whose it is: no other roll is meant by that."""
         first = self.first
-        if first is None or self.in_hand is not None:
+        if first is None or self.roll is not None:
             return False
         return bool(first.clip_meant or first.person) and (self.waits or bool(self.asks))
+
+    @property
+    def goes_unsaid(self) -> bool:
+        """Tell whether another clip needs no word of what was in hand before: that was only looked
+        at, or done; or a load was asked about, and whose it was is said anyway.
+        """
+        return self.looked_up or self.settled or self.loading is not None
 
     @property
     def without_clip(self) -> Person | None:
@@ -104,7 +111,7 @@ class InHand:
         """Forget the first half."""
         if self.loading is not None and self.first is not None:
             self.unloaded = Unloaded(self.loading, self.first.clip_meant, self.session.now)
-        self.first, self.since, self.in_hand, self.if_enter = None, None, None, None
+        self.first, self.since, self.roll, self.if_enter = None, None, None, None
         self.asks, self.loading, self.looked_up, self.settled = "", None, False, False
 
     def loads_for(self, person: Person) -> bool:
@@ -126,7 +133,7 @@ class InHand:
     def wait(self, half: Half, said: Said) -> Said:
         """Keep a half until the other one comes; what was said is about `said.select`."""
         self.clear()
-        self.first, self.since, self.in_hand = half, self.session.now, said.select
+        self.first, self.since, self.roll = half, self.session.now, said.select
         self.settled = said.done
         return said
 

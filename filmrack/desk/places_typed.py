@@ -20,7 +20,7 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
 
     A code that is scanned, and a place behind a clip, say where a roll went instead.
     """
-    if not text or sentences.first is not None or _is_code(text):
+    if not text or sentences.in_hand.first is not None or _is_code(text):
         return None
     room, line = sentences.session.file.room(), " ".join(text.split())
     box = box_typed(line, room)

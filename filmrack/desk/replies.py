@@ -15,7 +15,7 @@ from filmrack.store.standings import see
 HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
 
 
-def let_go(first: Half | None, instead: Half) -> str:
+def nothing_done_to(first: Half | None, instead: Half) -> str:
     """Return that a second clip cancels the first; empty where there was none."""
     if first is None or not first.clip_meant:
         return ""

@@ -62,8 +62,8 @@ class Rounds:
         bell rings for it.
         """
         hearing, telling, face = self._hearing, self._telling, self._face
-        not_loaded = hearing.dispatch.sentences.loading
-        expired = hearing.dispatch.sentences.expire(now.at)
+        not_loaded = hearing.dispatch.sentences.in_hand.loading
+        expired = hearing.dispatch.sentences.in_hand.expire(now.at)
         if expired or telling.faded(now.at):
             telling.hush()
         if expired and not_loaded is not None:

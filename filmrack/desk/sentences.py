@@ -8,10 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
+from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import clip_of, ways
 from filmrack.desk.said import Said
-from filmrack.desk.sentence_acts import ActSentences
+from filmrack.desk.second_half import SecondHalf
+from filmrack.desk.session import Session
+from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
@@ -19,67 +23,75 @@ from filmrack.domain.roll import Roll
 from filmrack.store import rolls, search
 
 
-class Sentences(ActSentences):
+class Sentences:
     """Takes lines at one desk."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.in_hand = InHand(session)
+        self.deeds = Deeds(session)
+        self.whose = WhoseClip(session, self.in_hand)
+        self.second = SecondHalf(session, self.in_hand, self.whose)
 
     def person(self, person: Person, typed: str = "") -> Said:
         """Take a person who was chosen from a list, as if scanned; one or two letters that were
         `typed` for them are asked about, where they would act.
         """
-        self.expire(self.session.now)
+        self.in_hand.expire(self.session.now)
         if (
             typed
-            and self.wants_person
-            and self.first is not None
+            and self.in_hand.wants_person
+            and self.in_hand.first is not None
             and search.is_guess(person, typed)
         ):
-            return self._ask_who(person, typed, self.first)
-        return self._person(person, self.first, in_one=False)
+            return self.whose.ask_who(person, typed, self.in_hand.first)
+        return self.whose.person(person, self.in_hand.first, in_one=False)
 
     def unknown(self) -> Said:
         """Take it that nobody knows whose roll comes next, or is on the clip in hand."""
-        self.expire(self.session.now)
-        return self._unknown(self.first)
+        self.in_hand.expire(self.session.now)
+        return self.whose.unknown(self.in_hand.first)
 
     def hold(self, roll: Roll) -> Said:
         """Take a roll that was found by name: it is selected, and nothing is done to it."""
-        self.expire(self.session.now)
-        self.scanned = False
-        return self._hold(roll, self.first)._replace(go=True)
+        self.in_hand.expire(self.session.now)
+        self.in_hand.scanned = False
+        return self.whose.hold(roll, self.in_hand.first)._replace(go=True)
 
     def show(self, roll: Roll, words: str) -> Said:
         """Show a roll that may be another than the one that was meant: only a word does more."""
-        self.wait(Half(roll=roll), Said(""))
+        self.in_hand.wait(Half(roll=roll), Said(""))
         return Said(self.deeds.headline(roll), words, select=roll.id, go=True, rests=True)
 
     def near(self, roll: Roll) -> Said:
         """Show a roll whose owner is only nearly called what was typed."""
         said = self.show(roll, f"{roll.place}. {ways(self.session, roll, rests=True)}")
-        self.looked_up = True
+        self.in_hand.looked_up = True
         return said
 
     def hang_again(self, roll: Roll) -> Said:
         """Ask whether a roll that is in no tank hangs again."""
-        self.wait(Half(roll=roll), Said("", select=roll.id))
-        return self._hang_in_hand(Half(roll=roll))._replace(go=True, rests=True)
+        self.in_hand.wait(Half(roll=roll), Said("", select=roll.id))
+        return self.second.hang_in_hand(Half(roll=roll))._replace(go=True, rests=True)
 
     def do(self, roll: Roll, action: str) -> Said:
         """Do an action to a roll, as it is by now."""
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self.over(self.deeds.undo(now) if action == "UNDO" else self.deeds.act(now, action))
+        undo = action == "UNDO"
+        return self.in_hand.over(self.deeds.undo(now) if undo else self.deeds.act(now, action))
 
     def enter(self) -> Said | None:
         """Take Enter alone; None leaves it to the next step of the roll in hand.
 
         Raises Refused while a half waits that Enter says nothing of.
         """
-        self.expire(self.session.now)
-        first = self.first
-        if self.if_enter is not None:
-            return self.if_enter()
-        if first is None or self.in_hand is not None:
+        self.in_hand.expire(self.session.now)
+        first = self.in_hand.first
+        if self.in_hand.if_enter is not None:
+            return self.in_hand.if_enter()
+        if first is None or self.in_hand.roll is not None:
             return None
-        self._refuse_before_whose(first)
+        self.whose.refuse_before_whose(first)
         if first.unknown:
             which = "type its clip" if first.clip is None else f"type the rod of clip {first.clip}"
             raise Refused(f"where the unknown roll hangs is not said: {which}, or press Esc")
@@ -104,31 +116,43 @@ class Sentences(ActSentences):
 
     def say(self, line: str) -> Said:
         """Take a scanned or typed line. Raises Refused for what cannot be meant."""
-        self.expire(self.session.now)
-        said: Said | None = None
-        if line.strip().isdecimal() and len(line.strip()) < 4 and self.first is not None:
-            number = int(line)
-            is_rod = self.session.file.room().rod(number) is not None
-            if self.rod_comes_next and (is_rod or self.first.unknown):
-                line = f"rod {number}"
-            elif self.rod_may_come and is_rod and self.first.clip != number:
-                return self._clip_or_rod(number, self.first)
+        self.in_hand.expire(self.session.now)
+        number = line.strip()
+        if number.isdecimal() and len(number) < 4 and self.in_hand.first is not None:
+            return self._number(int(number), line, self.in_hand.first)
+        return self._line(line)
+
+    def _number(self, number: int, line: str, first: Half) -> Said:
+        """Take a bare number behind a first half: a clip, where it can be no rod."""
+        is_rod = self.session.file.room().rod(number) is not None
+        if self.in_hand.rod_comes_next and (is_rod or first.unknown):
+            return self._line(f"rod {number}")
+        if self.in_hand.rod_may_come and is_rod and first.clip != number:
+            return self.whose.clip_or_rod(number, first)
+        return self._line(line)
+
+    def _line(self, line: str) -> Said:
+        """Take all that a line says; a refused one leaves nothing in hand."""
         try:
             halves = halves_of(self.session, line)
             _refuse_several(halves)
             instead = self._for_whom_is_loaded(halves)
             if instead is not None:
-                return self.say(f"clip {instead}")
+                return self._line(f"clip {instead}")
             self._refuse_unnamed(halves)
-            self.scanned = code_in(line) is not None
-            if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
-                self.clear()
-            for nth, half in enumerate(halves):
-                self.looked_up = self.looked_up and nth == 0  # what the same line names is meant
-                said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
+            self.in_hand.scanned = code_in(line) is not None
+            return self._halves(halves)
         except Refused:
-            self.clear()
+            self.in_hand.clear()
             raise
+
+    def _halves(self, halves: Sequence[Half | str]) -> Said:
+        in_hand, said = self.in_hand, None
+        if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
+            in_hand.clear()
+        for nth, half in enumerate(halves):
+            in_hand.looked_up = in_hand.looked_up and nth == 0  # what the same line names is meant
+            said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
         if said is None:
             raise Refused("that says nothing that can be done: scan a clip, or type a name")
         return said
@@ -138,8 +162,8 @@ class Sentences(ActSentences):
         and the roll that 61 has by the record is not meant.
         """
         match halves:
-            case [Half() as wrong, Half(right_clip=int(clip))] if self.loading is not None:
-                asked_for = "" if self.first is None else self.first.clip_meant
+            case [Half() as wrong, Half(right_clip=int(clip))] if self.in_hand.loading is not None:
+                asked_for = "" if self.in_hand.first is None else self.in_hand.first.clip_meant
                 return clip if wrong.clip_meant == asked_for else None
             case _:
                 return None
@@ -150,7 +174,7 @@ class Sentences(ActSentences):
         """
         match halves:
             case [Half(roll=Roll() as roll, by_number=False) as wrong, Half(right_clip=int(clip))]:
-                person = self.unloaded_on(wrong.clip_meant)
+                person = self.in_hand.unloaded_on(wrong.clip_meant)
                 if person is not None:
                     raise Refused(
                         f"{clip_of(wrong)} is noted on {self.deeds.whose(roll)}'s roll, and"
@@ -161,54 +185,54 @@ class Sentences(ActSentences):
 
     def act(self, action: str) -> Said:
         """Do an action word that was chosen from a list, as if scanned."""
-        self.expire(self.session.now)
-        return self._act(action)
+        self.in_hand.expire(self.session.now)
+        return self.second.act(action)
 
     def _take(self, half: Half | str, *, in_one: bool, more: bool) -> Said:
         """`in_one` when the half before stands in the same line: then it was surely meant."""
         if isinstance(half, str):
-            return self._act(half)
-        asked_for = "" if self.first is None else self.first.clip_meant
-        if self.loading is not None and half.clip_meant not in ("", asked_for):
+            return self.second.act(half)
+        asked_for = "" if self.in_hand.first is None else self.in_hand.first.clip_meant
+        if self.in_hand.loading is not None and half.clip_meant not in ("", asked_for):
             # Another clip, for the same person; scanned once more it is who comes next in line.
-            self.wait(Half(person=self.loading), Said(""))
-        first = self.first
+            self.in_hand.wait(Half(person=self.in_hand.loading), Said(""))
+        first = self.in_hand.first
         if first is not None and half.person is None and not half.clip_meant:
-            self._refuse_before_whose(first)
+            self.whose.refuse_before_whose(first)
         if half.unknown:
-            return self._unknown(first)
+            return self.whose.unknown(first)
         if half.right_clip is not None:
-            return self._right_clip(half.right_clip, first)
+            return self.second.right_clip(half.right_clip, first)
         if half.person is not None:
-            return self._person(half.person, first, in_one=in_one)
+            return self.whose.person(half.person, first, in_one=in_one)
         if half.clip is not None:
-            return self._free_clip(half.clip, first)
+            return self.whose.free_clip(half.clip, first)
         if half.roll is not None:
             return self._roll(half.roll, first, in_one=in_one, more=more)
         if half.rod is not None:
-            return self._rod(half.rod, first)
+            return self.second.rod(half.rod, first)
         if half.binder is not None:
-            return self._binder(half.binder, first)
+            return self.second.binder(half.binder, first)
         assert half.box is not None
-        return self._box(half.box, first)
+        return self.second.box(half.box, first)
 
     def _roll(self, roll: Roll, first: Half | None, *, in_one: bool, more: bool) -> Said:
         if first is not None and first.binder is not None:
-            return self.wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
+            return self.in_hand.wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
         if first is not None and first.box is not None:
-            return self.over(self.deeds.box(roll, first.box))
+            return self.in_hand.over(self.deeds.box(roll, first.box))
         if first is not None and first.unknown:
             raise Refused(
                 f"clip {roll.clip} is noted on {self.deeds.whose(roll)}'s roll"
                 f" ({roll.place}): type “unknown” and the clip that the unknown roll is on"
             )
         if first is not None and first.person is not None:
-            said = self._after_person(roll, first.person, in_one=in_one, more=more)
+            said = self.whose.after_person(roll, first.person, in_one=in_one, more=more)
             if said is not None:
                 return said
-        if roll.place.kind == "tank" and not more and self.scanned:
-            return self._hang(roll, self._let_go(Half(roll=roll), first))
-        return self._hold(roll, first)
+        if roll.place.kind == "tank" and not more and self.in_hand.scanned:
+            return self.second.hang(roll, self.whose.let_go(Half(roll=roll), first))
+        return self.whose.hold(roll, first)
 
 
 def _refuse_several(halves: Sequence[Half | str]) -> None:

@@ -184,7 +184,7 @@ async def test_one_letter_means_nothing_until_somebody_chooses(db: Path) -> None
         await here.type("o")
         await here.press("enter")
         assert "type one more letter" in here.screen
-        assert (here.acts, here.app.hearing.dispatch.sentences.first) == ([], None)
+        assert (here.acts, here.app.hearing.dispatch.sentences.in_hand.first) == ([], None)
         await here.type("o")
         await here.press("down")
         assert here.app.query_one(Hits).chosen is not None

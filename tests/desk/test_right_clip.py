@@ -126,7 +126,7 @@ def test_a_verb_is_never_left_out_while_the_rest_is_done(bench: Bench, line: str
     with pytest.raises(Refused, match=why):
         bench.say(line)
     assert bench.ledger == before
-    assert bench.sentences.first is None
+    assert bench.sentences.in_hand.first is None
 
 
 @pytest.mark.parametrize("line", ["17 load mara", "mara load 17", "17 loaded mar", "load 17 mara"])

@@ -117,7 +117,7 @@ def test_a_loaded_clip_that_is_typed_is_shown_and_nothing_is_done(bench: Bench, 
     loaded(bench)
     said = bench.say(clip)
     assert "in the tank. Enter: hung on rod 1" in said.words
-    assert (bench.on(17).place.kind, bench.sentences.in_hand) == ("tank", bench.on(17).id)
+    assert (bench.on(17).place.kind, bench.sentences.in_hand.roll) == ("tank", bench.on(17).id)
 
 
 @pytest.mark.parametrize("clip", [a(17), b(17)])
@@ -443,7 +443,7 @@ def test_enter_while_the_other_half_is_missing_does_nothing_to_what_is_selected(
         bench.say(line)
         with pytest.raises(Refused, match=why):
             bench.enter()
-        bench.sentences.clear()
+        bench.sentences.in_hand.clear()
     assert bench.ledger == before
 
 
@@ -451,7 +451,7 @@ def test_enter_behind_loading_is_about_the_roll_just_loaded(bench: Bench) -> Non
     hung(bench, OLU, 18)
     bench.say(person_code(MARA), a(17))
     assert bench.enter() is None
-    assert bench.sentences.in_hand == bench.on(17).id
+    assert bench.sentences.in_hand.roll == bench.on(17).id
 
 
 def test_a_typed_name_that_two_people_have_names_both_and_loads_nothing(bench: Bench) -> None:
@@ -480,7 +480,7 @@ def test_a_name_is_no_sentence(bench: Bench, line: str) -> None:
 
 def test_a_person_chosen_from_the_list_is_as_good_as_scanned(bench: Bench) -> None:
     bench.say("17")
-    assert bench.sentences.wants_person
+    assert bench.sentences.in_hand.wants_person
     bench.sentences.person(people.read_people(bench.session.file.conn, [IVO])[IVO])
     assert bench.on(17).person == IVO
 

@@ -119,7 +119,8 @@ def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> 
     said = bench.say("hang 17")
     assert "clip 17 is noted on Mara O.'s roll" in said.words
     assert "Enter: that one hangs again" in said.words
-    assert (bench.on(17).place.kind, bench.sentences.asks) == ("box", "Mara O.'s roll hangs again")
+    assert bench.on(17).place.kind == "box"
+    assert bench.sentences.in_hand.asks == "Mara O.'s roll hangs again"
     bench.enter()
     assert (bench.on(17).id, bench.on(17).place.kind) == (roll.id, "rod")
 
@@ -325,7 +326,7 @@ def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
     assert f"clip {former.clip} is noted on Olu A.'s roll {former.number}" in said.words
     assert f"which then {goes}" in said.words
-    assert bench.sentences.wants_person
+    assert bench.sentences.in_hand.wants_person
     assert bench.ledger == before
     assert goes in bench.say("person 1").words
     assert (bench.on(18).person, bench.on(18).place.kind) == (MARA, "tank")

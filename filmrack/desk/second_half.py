@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
+from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
-from filmrack.desk.sentence_whose import WhoseSentences
+from filmrack.desk.session import Session
+from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Roll
@@ -18,45 +21,53 @@ _FRESH = timedelta(minutes=10)
 """How old an act on a roll may be that undo takes back without asking."""
 
 
-class ActSentences(WhoseSentences):
+class SecondHalf:
     """Does what a second half says, at one desk."""
 
-    def _hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
+    def __init__(self, session: Session, in_hand: InHand, whose: WhoseClip) -> None:
+        self.session = session
+        self.in_hand = in_hand
+        self.whose = whose
+        self.deeds = Deeds(session)
+
+    def hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
+        """Hang a roll and keep it in hand, for a rod that is scanned next is where it went."""
         said = self.deeds.hang(roll, rod)
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self.wait(Half(roll=now), said._replace(words=before + said.words))
+        return self.in_hand.wait(Half(roll=now), said._replace(words=before + said.words))
 
-    def _hang_in_hand(self, first: Half) -> Said:
+    def hang_in_hand(self, first: Half) -> Said:
+        """Hang what was named first; of a free clip it is asked whose roll it carries."""
         if first.clip is not None:
-            return self._free_clip(first.clip, None, hangs=True)
-        if self.in_hand is None:
+            return self.whose.free_clip(first.clip, None, hangs=True)
+        if self.in_hand.roll is None:
             raise Refused("hang what? Scan its clip, or type “hang 17”")
-        roll = rolls.by_id(self.session.file.conn, self.in_hand)
+        roll = rolls.by_id(self.session.file.conn, self.in_hand.roll)
         if roll.place.kind == "rod":
-            self.wait(Half(roll=roll), Said(""))  # Enter alone does nothing to it
+            self.in_hand.wait(Half(roll=roll), Said(""))  # Enter alone does nothing to it
             words = f"{roll.place}, {HANGS_ALREADY}"
             return Said(self.deeds.headline(roll), words, select=roll.id, rests=True)
-        return self._hang(roll) if roll.place.kind == "tank" else self._ask_again(roll)
+        return self.hang(roll) if roll.place.kind == "tank" else self._ask_again(roll)
 
     def _hang_on(self, roll: Roll, rod: int) -> Said:
         """Hang a roll on a rod; whether one hangs again that was taken down is asked first."""
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.live and now.place.kind in HANGABLE - {"tank"}:
             return self._ask_again(now, rod)
-        return self.over(self.deeds.hang_on(now, rod))
+        return self.in_hand.over(self.deeds.hang_on(now, rod))
 
     def _ask_again(self, roll: Roll, rod: int | None = None) -> Said:
         whose = self.deeds.whose(roll)
         asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
-        return self.ask(
+        return self.in_hand.ask(
             roll,
             asked,
             f"{whose}'s roll hangs again",
-            lambda: self._hang(roll, rod=rod),
+            lambda: self.hang(roll, rod=rod),
             renews=True,
         )
 
-    def _right_clip(self, clip: int, first: Half | None) -> Said:
+    def right_clip(self, clip: int, first: Half | None) -> Said:
         """Put the roll before on its right clip; one that another roll has is asked about."""
         if first is None or first.roll is None:
             wrong = "that clip" if first is None else clip_of(first)
@@ -66,10 +77,10 @@ class ActSentences(WhoseSentences):
             )
         roll = rolls.by_id(self.session.file.conn, first.roll.id)
         if roll.clip == clip:
-            return self.over(Said(self.deeds.headline(roll), f"on clip {clip} already"))
+            return self.in_hand.over(Said(self.deeds.headline(roll), f"on clip {clip} already"))
         other = rolls.on_clip(self.session.file.conn, clip)
         if other is None or roll.clip is None:
-            return self.over(self.deeds.reclip(roll, clip))
+            return self.in_hand.over(self.deeds.reclip(roll, clip))
         asks = f"clips {roll.clip} and {clip} are exchanged"
         if other.place.kind == "owner":
             asks = f"clip {clip} is {self.deeds.whose(roll)}'s"
@@ -77,11 +88,11 @@ class ActSentences(WhoseSentences):
             f"{roll.clip} → {clip}?", reclipped(roll, other, self.deeds.whose(other), asks)
         )
         exchange = other.place.kind != "owner"
-        return self.ask(
+        return self.in_hand.ask(
             roll,
             asked._replace(select=roll.id),
             asks,
-            lambda: self.over(self.deeds.reclip(roll, clip, exchange=exchange)),
+            lambda: self.in_hand.over(self.deeds.reclip(roll, clip, exchange=exchange)),
         )
 
     def _undo(self, roll: Roll | None) -> Said:
@@ -89,7 +100,7 @@ class ActSentences(WhoseSentences):
 
         A roll that was but typed to look at it is not meant: it is what this desk did last.
         """
-        typed_only = self.looked_up and not self.scanned
+        typed_only = self.in_hand.looked_up and not self.in_hand.scanned
         if roll is not None and typed_only and self.session.by == "teacher":
             taken_back = self._last_of_this_desk(roll)
             if taken_back is not None:
@@ -99,13 +110,13 @@ class ActSentences(WhoseSentences):
         now = self.session.now
         mine = self.session.by == "teacher"  # what a student may take back is fresh anyway
         if roll is None or last is None or not mine or now - last.happened <= _FRESH:
-            return self.over(self.deeds.undo(roll))
+            return self.in_hand.over(self.deeds.undo(roll))
         when = clock(last.happened, self.session.file.room().timetable.zone, now)
         did = WORDS.get(last.act, last.act)
         words = f"its last act is “{did}” of {when}. Enter takes that back; Esc leaves it"
         asked = Said(self.deeds.headline(roll), words, select=roll.id)
         asks = f"“{did}” of {when} is taken back"
-        return self.ask(roll, asked, asks, lambda: self.over(self.deeds.undo(roll)))
+        return self.in_hand.ask(roll, asked, asks, lambda: self.in_hand.over(self.deeds.undo(roll)))
 
     def _last_of_this_desk(self, seen: Roll) -> Said | None:
         """Take back what this desk did last; None where that was done to the roll it looks at."""
@@ -118,75 +129,80 @@ class ActSentences(WhoseSentences):
                 f" roll you look at type “{named} undo”"
             )
         of_roll = ledger.last_standing_group_of_roll(conn, seen.id)
-        return None if mine == of_roll else self.over(self.deeds.undo(None))
+        return None if mine == of_roll else self.in_hand.over(self.deeds.undo(None))
 
-    def _rod(self, rod: int, first: Half | None) -> Said:
+    def rod(self, rod: int, first: Half | None) -> Said:
+        """Hang what was named first on a rod; without that the rod itself is meant."""
         if first is not None and first.clip is not None:
             return self._hang_unknown(first.clip, rod)
         if first is not None and first.roll is not None and not self._looks_at_rod(first.roll):
             return self._hang_on(first.roll, rod)
-        if first is not None and first.person is not None and self.in_hand is not None:
-            loaded = rolls.by_id(self.session.file.conn, self.in_hand)
-            return self.over(self.deeds.hang_on(loaded, rod))
+        if first is not None and first.person is not None and self.in_hand.roll is not None:
+            loaded = rolls.by_id(self.session.file.conn, self.in_hand.roll)
+            return self.in_hand.over(self.deeds.hang_on(loaded, rod))
         if self.session.file.room().rod(rod) is None:
             raise Refused(f"there is no rod {rod} in this room: scan a rod's label again")
         there = rolls.on_rod(self.session.file.conn, rod)
         words = "all that hangs on it: flip, or box?" if there else "empty: nothing hangs on it"
         first_there = there[0].id if there else None
         said = Said(f"rod {rod}", words, select=first_there, rod=rod, go=True)
-        self.wait(Half(rod=rod), said)
-        self.in_hand = None  # the rod is meant, not the roll that is shown of it
+        self.in_hand.wait(Half(rod=rod), said)
+        self.in_hand.roll = None  # the rod is meant, not the roll that is shown of it
         return said
 
     def _looks_at_rod(self, roll: Roll) -> bool:
         """Tell whether a rod was typed to look at it: it moves no roll that was but looked up."""
         now = rolls.by_id(self.session.file.conn, roll.id)
-        return self.looked_up and not self.scanned and now.place.kind == "rod"
+        return self.in_hand.looked_up and not self.in_hand.scanned and now.place.kind == "rod"
 
     def _hang_unknown(self, clip: int, rod: int) -> Said:
         """Hang it, and keep it in hand: a name that is typed next says whose it is."""
-        said = self.deeds.hang_unknown(clip, rod, scanned=self.scanned)
+        said = self.deeds.hang_unknown(clip, rod, scanned=self.in_hand.scanned)
         hung = rolls.on_clip(self.session.file.conn, clip)
-        return self.wait(Half(roll=hung), said)
+        return self.in_hand.wait(Half(roll=hung), said)
 
-    def _box(self, box: int, first: Half | None) -> Said:
+    def box(self, box: int, first: Half | None) -> Said:
+        """Put the roll that was named first in a box, or wait for the clip that went into it."""
         if first is not None and first.roll is not None:
-            return self.over(self.deeds.box(first.roll, box))
+            return self.in_hand.over(self.deeds.box(first.roll, box))
         self.session.file.room().box_meant(box)
         words = "now the clip that went into it"
-        if not self.scanned and rolls.on_clip(self.session.file.conn, box) is not None:
+        if not self.in_hand.scanned and rolls.on_clip(self.session.file.conn, box) is not None:
             words += f". To box what is on clip {box}, type “{box} box”"
-        return self.wait(Half(box=box), Said(f"box {box}", words))
+        return self.in_hand.wait(Half(box=box), Said(f"box {box}", words))
 
-    def _binder(self, binder: str, first: Half | None) -> Said:
+    def binder(self, binder: str, first: Half | None) -> Said:
+        """File the roll that was named first in a binder, or wait for what is filed in it."""
         half = Half(binder=binder)
         if first is None or first.roll is None:
-            return self.wait(half, Said(f"binder {binder}", "now what is filed in it"))
+            return self.in_hand.wait(half, Said(f"binder {binder}", "now what is filed in it"))
         # The binder stays in hand: a whole stack is filed by scanning it once.
-        return self.wait(half, self.deeds.file(first.roll, binder))
+        return self.in_hand.wait(half, self.deeds.file(first.roll, binder))
 
-    def _act(self, action: str) -> Said:
-        first = self.first
+    def act(self, action: str) -> Said:
+        """Do an action word to what was named first. Raises Refused where that is nothing."""
+        first = self.in_hand.first
         if action in ("FAN", "FANOFF"):
-            return self.over(self.deeds.fan(on=action == "FAN"))
+            return self.in_hand.over(self.deeds.fan(on=action == "FAN"))
         if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
-            return self.over(self.deeds.whole_rod(first.rod, action))
+            return self.in_hand.over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
-            if self.asks:
-                words = f"nothing was done: “{self.asks}” is let go. Undo once more: the last act"
-                return self.over(Said("", words))
+            asks = self.in_hand.asks
+            if asks:
+                words = f"nothing was done: “{asks}” is let go. Undo once more: the last act"
+                return self.in_hand.over(Said("", words))
             return self._undo(None if first is None or first.renews else first.roll)
         if first is not None and action == "LOAD":
-            return self._whose_new(first)
+            return self.whose.whose_new(first)
         if first is not None and first.renews:
-            self._refuse_before_whose(first)
-        if action == "HANG" and self.if_enter is None and first is not None:
-            return self._hang_in_hand(first)
+            self.whose.refuse_before_whose(first)
+        if action == "HANG" and self.in_hand.if_enter is None and first is not None:
+            return self.hang_in_hand(first)
         if first is not None and first.clip is not None:
             raise Refused(
                 f"{clip_of(first)} is noted on no roll: scan again, or type whose it is behind it,"
                 f" as “{first.clip} juniper”"
             )
-        if first is None or first.roll is None or self.if_enter is not None:
+        if first is None or first.roll is None or self.in_hand.if_enter is not None:
             raise Refused(f"{action.lower()} what? Scan the clip first, then {action.lower()}")
-        return self.over(self.deeds.act(first.roll, action))
+        return self.in_hand.over(self.deeds.act(first.roll, action))

@@ -6,69 +6,76 @@ from filmrack.desk.clip_words import free_words
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, let_go, price, ways, whose_new
+from filmrack.desk.replies import clip_of, nothing_done_to, price, ways, whose_new
 from filmrack.desk.said import Said, capital
+from filmrack.desk.session import Session
 from filmrack.desk.verbs import HOW
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
 
-class WhoseSentences(InHand):
+class WhoseClip:
     """Loads and claims at one desk, and holds a roll that was named."""
 
-    @property
-    def deeds(self) -> Deeds:
-        """Return what this desk can do."""
-        return Deeds(self.session)
+    def __init__(self, session: Session, in_hand: InHand) -> None:
+        self.session = session
+        self.in_hand = in_hand
+        self.deeds = Deeds(session)
 
-    def _person(self, person: Person, first: Half | None, *, in_one: bool) -> Said:
+    def person(self, person: Person, first: Half | None, *, in_one: bool) -> Said:
+        """Take a person: whose the clip or the unknown roll is that was named first, else whose
+        new roll comes next. `in_one` when both stand in the same line.
+        """
         roll = first.roll if first is not None else None
         if first is not None and first.clip is not None:
             return self._load(person, first.clip)
         if first is not None and first.renews and roll is not None and roll.clip is not None:
-            if self.if_enter is not None:  # what it costs is not told yet
+            if self.in_hand.if_enter is not None:  # what it costs is not told yet
                 return self._ask_for(roll, person)
             is_loaded = roll.person == person.number and roll.place.kind == "tank"
-            return self._hold(roll, None) if is_loaded else self._load(person, roll.clip)
+            return self.hold(roll, None) if is_loaded else self._load(person, roll.clip)
         if roll is not None and roll.person is None:
-            return self.over(self.deeds.claim(roll, person))
+            return self.in_hand.over(self.deeds.claim(roll, person))
         if in_one and roll is not None:
             if roll.person == person.number:
-                return self._hold(roll, None)
+                return self.hold(roll, None)
             if roll.clip is not None:
                 return self._ask_for(roll, person)
         words = "scan or type its clip"
-        if first is not None and first.roll is not None and self.in_hand == first.roll.id:
+        if first is not None and first.roll is not None and self.in_hand.roll == first.roll.id:
             words += f". {clip_of(first)} stays as it was"
-        return self.wait(Half(person=person), Said(f"New roll for {person.short}", words))
+        return self.in_hand.wait(Half(person=person), Said(f"New roll for {person.short}", words))
 
-    def _ask_who(self, person: Person, typed: str, first: Half) -> Said:
+    def ask_who(self, person: Person, typed: str, first: Half) -> Said:
         """Ask whether somebody is meant of whom one or two letters were typed."""
-        self.wait(first, Said(""))
-        self.asks = f"{clip_of(first)} is {person.short}'s"
+        self.in_hand.wait(first, Said(""))
+        self.in_hand.asks = f"{clip_of(first)} is {person.short}'s"
 
         def meant() -> Said:
-            self.wait(first, Said(""))
-            return self._person(person, first, in_one=False)
+            self.in_hand.wait(first, Said(""))
+            return self.person(person, first, in_one=False)
 
-        self.if_enter = meant
-        words = f"“{typed}” is short. Enter: {self.asks}. Else type more of the name"
+        self.in_hand.if_enter = meant
+        words = f"“{typed}” is short. Enter: {self.in_hand.asks}. Else type more of the name"
         return Said(f"{person.short}?", words)
 
-    def _unknown(self, first: Half | None) -> Said:
+    def unknown(self, first: Half | None) -> Said:
         """Nobody knows whose roll it is: its clip is wanted, then its rod."""
         if first is not None and first.clip is not None:
             half = Half(clip=first.clip, unknown=True)
-            return self.wait(
+            return self.in_hand.wait(
                 half, Said(f"clip {first.clip}", "an unknown roll. Now its rod, if nobody knows")
             )
-        half = Half(unknown=True)
-        return self.wait(half, Said("Unknown roll", "scan or type a free clip, then its rod"))
+        said = Said("Unknown roll", "scan or type a free clip, then its rod")
+        return self.in_hand.wait(Half(unknown=True), said)
 
-    def _free_clip(self, clip: int, first: Half | None, *, hangs: bool = False) -> Said:
+    def free_clip(self, clip: int, first: Half | None, *, hangs: bool = False) -> Said:
+        """Take a clip that is on no roll: it carries the roll of the person who was named first,
+        else it is asked whose. `hangs` when it was said that it hangs.
+        """
         if first is not None and first.unknown:
-            return self._unknown(Half(clip=clip))
+            return self.unknown(Half(clip=clip))
         if first is not None and first.person is not None:
             return self._load(first.person, clip)
         half = Half(clip=clip, hangs=hangs)
@@ -76,33 +83,34 @@ class WhoseSentences(InHand):
             "nobody's yet. Whose roll is on it? Scan or type; or its rod, as “rod 3”, if nobody"
             " knows"
         )
-        return self.wait(half, Said(f"clip {clip}", self._let_go(half, first) + words))
+        return self.in_hand.wait(half, Said(f"clip {clip}", self.let_go(half, first) + words))
 
-    def _clip_or_rod(self, number: int, first: Half) -> Said:
+    def clip_or_rod(self, number: int, first: Half) -> Said:
         """Ask which is meant by a bare number behind a free clip, whose rod was asked for too."""
         words = f"type “rod {number}” if {clip_of(first)} hangs there, or “clip {number}” for that"
-        return self.wait(first, Said(f"Rod {number} or clip {number}?", words))
+        return self.in_hand.wait(first, Said(f"Rod {number} or clip {number}?", words))
 
     def _load(self, person: Person, clip: int) -> Said:
-        said = self.wait(Half(person=person), self.deeds.load(person, clip, scanned=self.scanned))
-        self.loads(person)
-        return said
+        loaded = self.deeds.load(person, clip, scanned=self.in_hand.scanned)
+        self.in_hand.wait(Half(person=person), loaded)
+        self.in_hand.loads(person)
+        return loaded
 
-    def _whose_new(self, first: Half) -> Said:
+    def whose_new(self, first: Half) -> Said:
         """Ask whose new roll a clip carries; nothing is done to the one it has by the record."""
         roll = first.roll
         if first.clip is not None:
-            return self._free_clip(first.clip, None)
+            return self.free_clip(first.clip, None)
         if roll is None:
             raise Refused(HOW["load"])
         if roll.clip is None:
             raise Refused(f"{roll.number} has no clip: type whose roll is loaded and its clip")
         half = Half(roll=roll, renews=True)
-        return self.wait(half, whose_new(roll, self.deeds.whose(roll)))
+        return self.in_hand.wait(half, whose_new(roll, self.deeds.whose(roll)))
 
-    def _refuse_before_whose(self, first: Half) -> None:
+    def refuse_before_whose(self, first: Half) -> None:
         """Refuse whatever else is said while it is asked whose a clip is."""
-        if self.if_enter is not None:
+        if self.in_hand.if_enter is not None:
             raise Refused(
                 f"first say whose {clip_of(first)} is: type the name and the clip once more, then"
                 " Enter"
@@ -112,17 +120,17 @@ class WhoseSentences(InHand):
                 f"first say whose new roll is on {clip_of(first)}: type a name, or press Esc"
             )
 
-    def _after_person(self, roll: Roll, person: Person, *, in_one: bool, more: bool) -> Said | None:
+    def after_person(self, roll: Roll, person: Person, *, in_one: bool, more: bool) -> Said | None:
         """Take a clip that carries a roll already, behind a person; None when it is by itself.
 
         It may be another student's, who stands next in line, so it is not given away by a guess.
         """
-        loaded_just_now = self.in_hand is not None
+        loaded_just_now = self.in_hand.roll is not None
         if roll.person == person.number:
-            if roll.id != self.in_hand:
+            if roll.id != self.in_hand.roll:
                 return self._ask_for(roll, person) if self._is_former(roll, in_one, more) else None
             words = "loaded already. Enter when it hangs; a second roll: its clip"
-            return self.wait(
+            return self.in_hand.wait(
                 Half(person=person), Said(self.deeds.headline(roll), words, select=roll.id)
             )
         if roll.clip is None or (loaded_just_now and not in_one):
@@ -141,21 +149,22 @@ class WhoseSentences(InHand):
         assert clip is not None
         words = price(roll, self.deeds.whose(roll), person, free_words(self.session))
         asks = f"clip {clip} is {person.short}'s"
-        asked = self.ask(roll, Said(f"clip {clip}?", words), asks, lambda: self._load(person, clip))
-        self.loading = person
-        self.loads(person)
+        asked = Said(f"clip {clip}?", words)
+        self.in_hand.ask(roll, asked, asks, lambda: self._load(person, clip))
+        self.in_hand.loading = person
+        self.in_hand.loads(person)
         return asked
 
-    def _let_go(self, instead: Half, first: Half | None) -> str:
-        """Return what nothing was done to; what was only looked at, or is done, needs no words."""
-        said = self.looked_up or self.settled or self.loading is not None  # whose load it was is
-        return "" if said else let_go(first, instead)
+    def let_go(self, instead: Half, first: Half | None) -> str:
+        """Return what nothing was done to, since another clip came instead."""
+        return "" if self.in_hand.goes_unsaid else nothing_done_to(first, instead)
 
-    def _hold(self, roll: Roll, first: Half | None) -> Said:
+    def hold(self, roll: Roll, first: Half | None) -> Said:
+        """Show a roll that was named, and what can be done with it; nothing is done yet."""
         half = Half(roll=roll)
         follow = ways(self.session, roll)
         then = f". {capital(follow)}" if follow else ""
-        words = f"{self._let_go(half, first)}{roll.place}{then}"
-        held = self.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
-        self.looked_up = not self.scanned
+        words = f"{self.let_go(half, first)}{roll.place}{then}"
+        held = self.in_hand.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+        self.in_hand.looked_up = not self.in_hand.scanned
         return held
