@@ -23,6 +23,9 @@ from filmrack.printing import stock
 PLACE = 1000
 """Spots from here on are places of the sheet."""
 
+_ABOVE_SHEET = 3
+"""Rows of the legend, with an empty one above and below."""
+
 _NAME = 16
 _BAR = 30
 
@@ -110,8 +113,12 @@ def _about(choice: Choice, name: str, own: Path | None) -> str:
 def sheet_and_label(
     reading: Reading, at: Spot, palette: Palette, own: Path | None
 ) -> tuple[list[Text], list[Spot]]:
-    """Return the sheet with the first label beside it, to be shown at a part of the screen."""
-    if reading.sheets is None or reading.order is None:
+    """Return the sheet with the first label beside it, to be shown at a part of the screen.
+
+    Neither is drawn where there is no room for three rows of them.
+    """
+    room = at.bottom - at.top - _ABOVE_SHEET
+    if reading.sheets is None or reading.order is None or room < 3:
         return [], []
     quiet = style(palette.quiet)
     legend = Text.assemble(
@@ -119,9 +126,11 @@ def sheet_and_label(
         (SHAPES["now"] * 2, style(palette.wet)),
         (f" these   {SHAPES['free'] * 2} free", quiet),
     )
-    lines = [Text(""), legend, Text("")]
-    top, room = at.top + len(lines), max(3, at.bottom - at.top - len(lines))
     drawn, wide, first = sheet_rows(reading.sheets, palette, room)
+    down = reading.sheets.down
+    if len(drawn) < down:
+        legend.append(f"   rows {first + 1} to {first + len(drawn)} of {down}", quiet)
+    lines, top = [Text(""), legend, Text("")], at.top + _ABOVE_SHEET
     spots = []
     for row in range(len(drawn)):
         for column in range(reading.sheets.across):
@@ -132,7 +141,7 @@ def sheet_and_label(
     frame = min(58, at.right - at.left - across)
     label = []
     if frame >= 20:
-        label = label_rows(reading.order.wanted.labels[0], palette, frame, room, own)[:room]
+        label = label_rows(reading.order.wanted.labels[0], palette, frame, room, own)
     for nth in range(max(len(drawn), len(label))):
         line = drawn[nth] if nth < len(drawn) else Text()
         line.append(" " * (across - line.cell_len))

@@ -11,6 +11,7 @@ from rich.text import Text
 from filmrack.desk.ink import fitted, style
 from filmrack.desk.labels_choice import Sheets
 from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
 from filmrack.printing import Label
 from filmrack.printing.design import design, fill
 from filmrack.printing.symbols import symbol
@@ -18,6 +19,9 @@ from filmrack.printing.symbols import symbol
 SHAPES = {"used": "░", "now": "█", "free": "·"}
 _CELLS = 12
 """Cells that all labels of a row take together."""
+
+_RULES = 2
+"""Rows that the frame of a label takes."""
 
 _PAPER = Style(color="#000000", bgcolor="#ffffff")
 _MARGIN = 2
@@ -53,12 +57,21 @@ def sheet_rows(sheets: Sheets, palette: Palette, rows: int) -> tuple[list[Text],
 def label_rows(
     label: Label, palette: Palette, width: int, height: int, own: Path | None
 ) -> list[Text]:
-    """Return a label in a frame: its symbol where there is room, its headline and its lines."""
+    """Return a label in a frame: its symbol where there is room, its headline and its lines.
+
+    What there is no room for is said in its last lines; `height` is 3 rows or more.
+    """
     its = design(label.kind, own)
     fields = label.fields()
     words = [fill(its.headline, fields, label.kind)]
     words += [line for line in (fill(each, fields, label.kind) for each in its.lines) if line]
-    dots = _symbol_rows(label) if height >= 15 and width >= 44 else []
+    dots = _symbol_rows(label) if width >= 44 else []
+    if not dots or max(len(dots), len(words)) > height - _RULES:
+        dots = []
+        words.append("and its code, not drawn here")
+    if len(words) > height - _RULES:
+        shown = height - _RULES - 1
+        words = [*words[:shown], f"and {counted(len(words) - shown, 'line')} more"]
     left = len(dots[0]) + 2 if dots else 0
     width = min(width, max(28, left + max(map(cell_len, words)) + 6))
     inner = width - 4
@@ -68,7 +81,7 @@ def label_rows(
         style(palette.text),
         style(palette.rule),
     )
-    rows = max(len(dots), len(words) + 2)
+    rows = min(max(len(dots), len(words) + 2), height - _RULES)
     top = (rows - len(words)) // 2
     lines = [Text.assemble(("╭" + "─" * (width - 2) + "╮", rule))]
     for row in range(rows):

@@ -19,6 +19,9 @@ from filmrack.desk.labels import LabelsView
 from filmrack.desk.labels_choice import ABOUT, Choice, Sheets, chosen_by
 from filmrack.desk.labels_drawing import kinds_width
 from filmrack.desk.press import Press
+from filmrack.desk.sheet import label_rows
+from filmrack.desk.themes import DIM
+from filmrack.printing import ClipTag
 from filmrack.store import labelling
 from filmrack.store.clock import stand_at
 from tests.conftest import MARA, OLU, School
@@ -393,6 +396,39 @@ def test_each_kind_is_told_in_the_words_that_a_list_has_room_for() -> None:
     assert {
         kind: about for kind, about in ABOUT.items() if len(about) > kinds_width(100) - 16
     } == {}
+
+
+@pytest.mark.parametrize(
+    ("width", "height", "said"),
+    [
+        (58, 15, "▀▄▀"),
+        (58, 14, "and its code, not drawn here"),
+        (40, 20, "and its code, not drawn here"),
+        (40, 4, "and 3 lines more"),
+    ],
+)
+def test_what_of_a_label_is_not_drawn_is_said_in_its_frame(
+    width: int, height: int, said: str
+) -> None:
+    tag = ClipTag(17, "A")
+    rows = [row.plain for row in label_rows(tag, DIM, width, height, None)]
+    assert len(rows) <= height
+    assert (rows[0][0], rows[-1][0]) == ("╭", "╰")
+    assert any(said in row for row in rows)
+
+
+async def test_a_sheet_of_which_a_part_is_drawn_says_which_rows_those_are(
+    school: School, home: Path
+) -> None:
+    async with labels(school.file.path, (80, 24)) as desk:
+        for line in ("rods", "letter-80", "from 41"):
+            await desk.enter(line)
+        assert "rows 10 to " in desk.page
+        assert " of 20" in desk.page
+    async with labels(school.file.path, (80, 40)) as desk:
+        for line in ("rods", "letter-80", "from 41"):
+            await desk.enter(line)
+        assert "rows 10 to" not in desk.page
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
