@@ -16,6 +16,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
+from filmrack.domain.asking import folded
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 
@@ -55,7 +56,7 @@ def read_anywhere(
 
 def is_own_label(text: str, role: Role) -> bool:
     """Tell whether a line asks for the label of the roll in hand, at a desk that prints."""
-    said = " ".join(text.casefold().split())
+    said = folded(text)
     return said in _OWN_LABEL and role.shows(screen_entry("labels"))
 
 

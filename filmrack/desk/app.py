@@ -22,7 +22,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Clock, Session
 from filmrack.desk.telling import Telling
-from filmrack.desk.themes import PALETTES, theme
+from filmrack.desk.themes import PALETTES, theme, theme_after
 from filmrack.desk.trouble import Troubles
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
@@ -261,9 +261,8 @@ class Desk(App[None]):
             self.telling.refuse(str(refused))
 
     def _next_theme(self) -> None:
-        names = list(PALETTES)
-        self.theme = names[(names.index(self.theme) + 1) % len(names)]
-        others = " and ".join(name for name in names if name != self.theme)
+        self.theme = theme_after(self.theme)
+        others = " and ".join(name for name in PALETTES if name != self.theme)
         self.telling.tell(Said(f"Colours: {self.theme}", f"type colours again for {others}"))
 
     async def on_unmount(self) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.archive_drawing import CHIPS
+from filmrack.domain.asking import folded
 from filmrack.domain.room import Room
 from filmrack.store.archive import Owed
 
@@ -29,7 +30,7 @@ class Named(NamedTuple):
 
 def named(text: str, room: Room) -> Named | None:
     """Return what a line names, or None."""
-    line = " ".join(text.casefold().split())
+    line = folded(text)
     chips: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in CHIPS}}
     if line in chips:
         return Named(owed=chips[line])

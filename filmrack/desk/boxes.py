@@ -17,7 +17,7 @@ from filmrack.desk.box_words import (
     whys_of,
 )
 from filmrack.desk.ink import fit, fitted, select, short_name, style, wrapped
-from filmrack.desk.lines import STEPS, Spot
+from filmrack.desk.lines import MOVES, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes, why_words
 from filmrack.desk.places_typed import box_typed
@@ -220,8 +220,8 @@ class BoxesView(View):
             nth = boxes.index(chosen) + (1 if key == "right" else -1)
             self._open(boxes[max(0, min(nth, len(boxes) - 1))])
             return
-        if chosen.rolls and key in STEPS:
-            step = 0 if self._empty_handed else STEPS[key]
+        if chosen.rolls and key in MOVES:
+            step = 0 if self._empty_handed else MOVES[key]
             self._row = max(0, min(len(chosen.rolls) - 1, self._row + step))
             self.selected = chosen.rolls[self._row].roll.id
 

@@ -50,7 +50,7 @@ def row_typed(text: str) -> SheetRow:
         if word.casefold() in _WORDS:
             meant = _WORDS[word.casefold()]
         elif _TIME.fullmatch(word):
-            free = (one for one in _ORDER if _open(one, told))
+            free = (one for one in _ORDER if _may_come_next(one, told))
             column = meant or next(free, "taken")
             told[column], meant = word, None
         elif not clip and word.isascii() and word.isdecimal():
@@ -62,8 +62,8 @@ def row_typed(text: str) -> SheetRow:
     )
 
 
-def _open(column: str, told: dict[str, str]) -> bool:
-    """A time without a word is the next one on the sheet."""
+def _may_come_next(column: str, told: dict[str, str]) -> bool:
+    """Tell whether a time without a word may be this column's: the sheet's order is kept."""
     return not any(later in told for later in _ORDER[_ORDER.index(column) :])
 
 

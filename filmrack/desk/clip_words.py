@@ -7,6 +7,7 @@ import re
 from filmrack.acts import clips
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
+from filmrack.domain.asking import folded
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, clip_number, lost_named
 from filmrack.domain.counted import counted
 from filmrack.domain.ranges import numbers_in, ranges_of
@@ -45,26 +46,26 @@ def says_of_clip(text: str) -> bool:
     >>> says_of_clip("17 tag b lost"), says_of_clip("17 mar")
     (True, False)
     """
-    return any(known.fullmatch(_folded(text)) for known in (_SAID, _LOST, _FREE))
+    return any(known.fullmatch(folded(text)) for known in (_SAID, _LOST, _FREE))
 
 
 def say_of_clip(session: Session, text: str) -> Said:
     """Keep what was said of a clip pair, or say which are free. Raises Refused on a student desk
     for what is kept.
     """
-    if _FREE.fullmatch(_folded(text)):
+    if _FREE.fullmatch(folded(text)):
         numbers = free(session.file.conn)
         none = "no pair that is known is free: take a new number, or see who still has a clip"
         return Said("Free clips", ranges_of(numbers) if numbers else none)
     session.refuse_students(NOT_YOURS)
-    lost = _LOST.fullmatch(_folded(text))
+    lost = _LOST.fullmatch(folded(text))
     if lost is not None:
         clip = int(lost["clip"] or lost["clip2"])
         raise Refused(
             f"lost is the film or a part of the clip: type “{clip} missing” for the film, or"
             f" “clip {clip} lost tag A”"
         )
-    said = _SAID.fullmatch(_folded(text))
+    said = _SAID.fullmatch(folded(text))
     assert said is not None
     number, hand = clip_number(said["clip"]), session.hand()
     was = read_clip(session.file.conn, number)
@@ -93,7 +94,3 @@ def add_clips(session: Session, text: str) -> Said:
 def _told(clip: Clip, was: Clip | None) -> Said:
     undo = ", as it was" if clip == was else f". {WRONG}"
     return Said(f"Clip {clip.number}", f"{clip.says or 'whole and in use'}{undo}", done=True)
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())

@@ -12,6 +12,7 @@ from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hits import Hit, one_letter
+from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question
 from filmrack.desk.registry import ROOM_SECTIONS, is_undo
@@ -20,11 +21,10 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
-from filmrack.desk.steps import next_step
 from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
 from filmrack.desk.terminal_words import instead, without_program
 from filmrack.desk.view import View
-from filmrack.desk.whole_orders import answered, called_so, let_go, refuse_order
+from filmrack.desk.whole_orders import answered, called_so, left_unanswered, refuse_order
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
@@ -102,7 +102,7 @@ class Dispatch:
         refuse_order(asked, text)
         answer = None if self._begins_anew(text, asked) else answered(self.session, asked, text)
         if answer is None:
-            self.question, self.unanswered = None, let_go(asked)
+            self.question, self.unanswered = None, left_unanswered(asked)
             meant = chosen or called_so(self.session, text)
             return self._begun(text, meant, view, judged)
         self.question = None
@@ -123,7 +123,7 @@ class Dispatch:
         if asked is not None:
             if asked.secret or asked.undoes or not is_undo(text):
                 return None
-            self.question, why = None, let_go(asked)
+            self.question, why = None, left_unanswered(asked)
         elif not refused or self.session.being_done or self.session.stays:
             return None  # the latter two speak of themselves
         else:

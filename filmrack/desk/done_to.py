@@ -5,13 +5,13 @@ from __future__ import annotations
 from filmrack.desk.archive_orders import Order, begins_with_a_clip
 from filmrack.desk.enter import comes_words
 from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
+from filmrack.desk.next_step import touch_question
 from filmrack.desk.question import Question
 from filmrack.desk.replies import HANGS_ALREADY
 from filmrack.desk.said import Said, headline
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
-from filmrack.desk.steps import touch_question
-from filmrack.desk.verbs import STEPS, looked_for, verb_first
+from filmrack.desk.verbs import STEP_OF, looked_for, verb_first
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import tokens
@@ -35,8 +35,8 @@ _BACK_ON_A_ROD = "it is put back as tacky"
 def can_be_done(verb: str, standing: Standing) -> bool:
     """Tell whether a verb can be meant of a roll as it stands."""
     roll, kind = standing.roll, standing.roll.place.kind
-    if verb in STEPS:
-        return standing.next.act == STEPS[verb]
+    if verb in STEP_OF:
+        return standing.next.act == STEP_OF[verb]
     match TYPED_WORDS.get(verb):
         case "TAKE" | "BOX":
             return roll.live
@@ -58,7 +58,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     session = sentences.session
     whom = headline(roll, session.owner(roll))
     action = TYPED_WORDS.get(verb)
-    if verb in STEPS:
+    if verb in STEP_OF:
         return _step(sentences, roll, verb)
     if action is None and verb != "find":
         if roll.place.kind != "rod":
@@ -90,7 +90,7 @@ def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:
     if can_be_done(verb, standing):
         return sentences.hold(roll)
     asked = f"“{verb}” is not its next step"
-    if STEPS[verb] == "sleeve" and roll.live:
+    if STEP_OF[verb] == "sleeve" and roll.live:
         named = roll.number if roll.clip is None else roll.clip
         asked = f"To cut it all the same type “{named} cut”"
     return sentences.show(roll, f"{roll.place}. {comes_words(standing)}. {asked}")
@@ -99,7 +99,7 @@ def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:
 def names_somebody(session: Session, text: str) -> bool:
     """Tell whether a step's word stands beside a name: the selected roll is not meant then."""
     verb, rest = looked_for(text)
-    words = tokens(rest) if verb in STEPS and not any(map(str.isdigit, rest)) else []
+    words = tokens(rest) if verb in STEP_OF and not any(map(str.isdigit, rest)) else []
     return bool(words and people.with_words(session.file.conn, words, limit=1))
 
 

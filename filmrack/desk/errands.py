@@ -26,9 +26,9 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
             role.lock()
             return Said("Student desk", "locked; the teacher types “teacher”")
         case "passphrase":
-            return _set(session, role)
+            return _set_passphrase(session, role)
         case "no passphrase":
-            return _remove(session)
+            return _remove_passphrase(session)
         case "backup":
             return _back_up(session)
         case "catch up":
@@ -111,7 +111,7 @@ def _unlock(role: Role) -> Said | Question:
     return Question("the passphrase", answer, verbatim=True, secret=True)
 
 
-def _set(session: Session, role: Role) -> Question:
+def _set_passphrase(session: Session, role: Role) -> Question:
     file = session.file
 
     def ask_new(old: str | None) -> Question:
@@ -153,7 +153,7 @@ def _set(session: Session, role: Role) -> Question:
     return Question("the passphrase until now", ask_old, verbatim=True, secret=True)
 
 
-def _remove(session: Session) -> Question:
+def _remove_passphrase(session: Session) -> Question:
     if not locking.is_locked(session.file):
         raise Refused("there is no passphrase to remove: every desk is the teacher's already")
 

@@ -15,7 +15,7 @@ from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import key_map
 from filmrack.desk.set_up import SetUp
-from filmrack.desk.themes import PALETTES, theme
+from filmrack.desk.themes import PALETTES, theme, theme_after
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.printing import CAUTIONS
 
@@ -83,8 +83,7 @@ class FirstStart(App[bool]):
         if message.key_id == "quit":
             self.exit(False)
         elif message.key_id == "theme":
-            names = list(PALETTES)
-            self.theme = names[(names.index(self.theme) + 1) % len(names)]
+            self.theme = theme_after(self.theme)
         elif message.key_id == "back":
             line = self.query_one(Line)
             if line.text:

@@ -12,7 +12,7 @@ from filmrack.desk.sentence_parts import (
 )
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import ALONE, DONE_TO, VerbFirst, verb_first
-from filmrack.domain.asking import Part, code_in, parse
+from filmrack.domain.asking import Part, code_in, folded, parse
 from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
 from filmrack.domain.names import Person, tokens
@@ -35,7 +35,9 @@ _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
 
 
 class Half(NamedTuple):
-    """One half of a sentence: exactly one of the fields before the last two is set."""
+    """One half of a sentence: one of the fields down to `right_clip`, or `unknown` alone; those
+    from `unknown` on say more of a clip or a roll.
+    """
 
     person: Person | None = None
     clip: int | None = None
@@ -75,7 +77,7 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
     whole = read(line)
     if whole is not None and whole.kind == "X":
         return [whole.body]
-    word = " ".join(line.split()).casefold()
+    word = folded(line)
     action = ACTION_WORDS.get(word)
     if whole is None and (action is not None or word in ALONE):
         # Somebody may be called Fan: then the line looks for them, and offers the word as well.

@@ -8,7 +8,7 @@ from filmrack.desk.dispatch import Dispatch, Judged
 from filmrack.desk.enter import goes_on, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.hits import Hit
-from filmrack.desk.lines import STEPS
+from filmrack.desk.lines import MOVES
 from filmrack.desk.notices import Notices
 from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
@@ -75,32 +75,41 @@ class Hearing:
             self.dispatch.refused = text
             self.telling.refuse(doubt)
             return
+        with self.telling.heeding():
+            try:
+                self._do(text, judged)
+            except Refused as refused:
+                self._refused(text, str(refused))
+
+    def _do(self, text: str, judged: Judged) -> None:
+        """Do what a line says, and say what came of it. Raises Refused as `Dispatch.entered`."""
         chosen = self.face.hits.chosen if self.face.over == "hits" else None
         others = self.face.hits.others if chosen is not None else ""
         self.face.look_for("", whose=False)
-        with self.telling.heeding():
-            try:
-                was = self.face.view.selected
-                if self.dispatch.question is None:
-                    self._typed = bool(text)
-                outcome = self.dispatch.entered(text, chosen, self.face.view, judged)
-                self._typed = self._typed or bool(self.dispatch.unanswered)
-                if chosen is not None and isinstance(outcome, Said):
-                    outcome = self._with_others(outcome, chosen, others)
-                did = self._follow(outcome)
-                if did is not None and (text or self._typed):
-                    self._rest_beside(did.select, None if self._typed else was)
-                told = outcome if isinstance(outcome, Said) else did
-                if told is not None and told.rests:
-                    self.face.view.resting = True
-            except Refused as refused:
-                before = self.dispatch.unanswered
-                self.telling.refuse(f"{before}; {refused}" if before else str(refused))
-                # Whoever typed that did not mean what is selected: Enter once more is no order.
-                if text:
-                    self.face.view.resting = True
-                    self.dispatch.refused = "" if is_undo(text) else text
-                    self.dispatch.sentences.in_hand.clear()
+        was = self.face.view.selected
+        if self.dispatch.question is None:
+            self._typed = bool(text)
+        outcome = self.dispatch.entered(text, chosen, self.face.view, judged)
+        self._typed = self._typed or bool(self.dispatch.unanswered)
+        if chosen is not None and isinstance(outcome, Said):
+            outcome = self._with_others(outcome, chosen, others)
+        did = self._follow(outcome)
+        if did is not None and (text or self._typed):
+            self._rest_beside(did.select, None if self._typed else was)
+        told = outcome if isinstance(outcome, Said) else did
+        if told is not None and told.rests:
+            self.face.view.resting = True
+
+    def _refused(self, text: str, why: str) -> None:
+        """Say why not. Whoever typed that did not mean what is selected: Enter once more is no
+        order.
+        """
+        before = self.dispatch.unanswered
+        self.telling.refuse(f"{before}; {why}" if before else why)
+        if text:
+            self.face.view.resting = True
+            self.dispatch.refused = "" if is_undo(text) else text
+            self.dispatch.sentences.in_hand.clear()
 
     def ask(self, question: Question) -> None:
         """Ask in the line."""
@@ -225,12 +234,12 @@ class Hearing:
                 self._own["colours"]()
             case "quit":
                 self._own["quit"]()
-            case _ if self.face.over == "hits" and key in STEPS:
-                self.face.hits.move(STEPS[key])
-            case _ if self.face.over == "help" and key in STEPS:
-                self.face.help.at += STEPS[key]
+            case _ if self.face.over == "hits" and key in MOVES:
+                self.face.hits.move(MOVES[key])
+            case _ if self.face.over == "help" and key in MOVES:
+                self.face.help.at += MOVES[key]
             case _:
-                self._let_go()
+                self._selection_moves()
                 self.face.view.move(key)
 
     def picked(self, what: int, *, again: bool) -> None:
@@ -241,12 +250,13 @@ class Hearing:
             self.face.line.enter()
             return
         with self.telling.heeding():
-            self._let_go()
+            self._selection_moves()
             self.face.view.choose(what)
         if again and self.face.view.acts_on(what):
             self.face.line.enter()
 
-    def _let_go(self) -> None:
+    def _selection_moves(self) -> None:
+        """Let go of what was about the roll or the row that is selected until now."""
         self.face.view.resting = False
         asked = self.dispatch.question
         if asked is not None and asked.of_row:

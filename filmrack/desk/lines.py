@@ -14,7 +14,7 @@ from textual.widget import Widget
 
 from filmrack.domain.names import harmless
 
-STEPS = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -9999, "last": 9999}
+MOVES = {"up": -1, "down": 1, "page_up": -10, "page_down": 10, "first": -9999, "last": 9999}
 """How many rows each key goes in a list; the ends of the list stop it."""
 
 

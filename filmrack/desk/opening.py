@@ -25,7 +25,7 @@ def open_desk(path: Path, started: Callable[[], None] | None = None) -> None:
         if not FirstStart(path, datetime.now(UTC), get_localzone_name()).run():
             return
     from filmrack.desk.app import Desk
-    from filmrack.desk.own import own
+    from filmrack.desk.preferences import preferences_in
 
-    mine = own(data_folder() / "desk.toml")
+    mine = preferences_in(data_folder() / "desk.toml")
     Desk(path, keys=mine.keys, colours=mine.colours, started=started).run()

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from filmrack.domain.asking import folded
 from filmrack.domain.refusal import Refused
 
 
@@ -210,7 +211,7 @@ def called_alike(text: str) -> str:
     """Return what a typed word opens wherever it means nothing else: a screen, or a section of
     Room; empty for nothing.
     """
-    said = " ".join(text.casefold().split())
+    said = folded(text)
     for screen in SCREENS:
         if said in screen.names:
             return f"the screen {screen.title}"
@@ -218,19 +219,23 @@ def called_alike(text: str) -> str:
     return f"{found} in Room" if found else ""
 
 
+def command_called(text: str) -> str:
+    """Return the command that is called just like a line; empty for none."""
+    said = folded(text)
+    return next((entry.words for entry in COMMANDS if said in entry.names), "")
+
+
 _NO_ANSWERS = ("undo", "help", "quit", "catch up", "term report", "close term", "reopen term")
 
 
 def is_no_answer(text: str) -> bool:
     """Tell whether a line is an order that nothing is ever called like."""
-    said = " ".join(text.casefold().split())
-    return any(said in entry.names for entry in COMMANDS if entry.words in _NO_ANSWERS)
+    return command_called(text) in _NO_ANSWERS
 
 
 def is_undo(text: str) -> bool:
     """Tell whether a line says undo, by one of its names."""
-    said = " ".join(text.casefold().split())
-    return any(said in entry.names for entry in COMMANDS if entry.words == "undo")
+    return command_called(text) == "undo"
 
 
 def open_to(entry: ScreenEntry | CommandEntry, by: str) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.lines import STEPS
+from filmrack.desk.lines import MOVES
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.room_drawing import (
@@ -124,12 +124,12 @@ class RoomView(View):
         elif key == "right":
             self._go_in()
         elif not self._inside:
-            self._go_to(max(0, min(len(SECTIONS) - 1, self._section + STEPS.get(key, 0))))
+            self._go_to(max(0, min(len(SECTIONS) - 1, self._section + MOVES.get(key, 0))))
         elif self._choices:
             at = self._choices.index(self._at) if self._at in self._choices else 0
-            self._at = self._choices[max(0, min(len(self._choices) - 1, at + STEPS.get(key, 0)))]
+            self._at = self._choices[max(0, min(len(self._choices) - 1, at + MOVES.get(key, 0)))]
         else:
-            self._top += STEPS.get(key, 0)
+            self._top += MOVES.get(key, 0)
 
     def select(self, roll: int) -> None:
         """Leave rolls to other screens."""

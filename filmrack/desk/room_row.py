@@ -15,6 +15,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.registry import called_alike
 from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
+from filmrack.domain.asking import folded
 from filmrack.domain.codes import read
 from filmrack.domain.days import read_day, refuse_just_past
 from filmrack.domain.refusal import Refused
@@ -107,7 +108,7 @@ class Changing(NamedTuple):
             return typed(field, text)
         timetable = cast(RoomValues, self.values["timetable"])
         plans = cast(Mapping[str, Plan], timetable["plans"])
-        said = " ".join(text.split()).casefold()
+        said = folded(text)
         if field.key == "plan":
             called = next((name for name in plans if name.casefold() == said), None)
             if called is not None:

@@ -11,6 +11,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.room_lists import entry_rows
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
 from filmrack.desk.themes import Palette
+from filmrack.domain.asking import folded
 from filmrack.domain.room import Room
 
 _PICTURE = 12
@@ -86,7 +87,7 @@ SECTIONS = (
 
 def section_called(text: str, room: Room) -> int | None:
     """Return the place of the section that is called so in a room, or None."""
-    said = " ".join(text.casefold().split())
+    said = folded(text)
     for nth, section in enumerate(SECTIONS):
         names = (section.title.casefold(), section.id, *section.words)
         if said in (*names, *map(room.in_its_words, names)):

@@ -231,7 +231,7 @@ class Sentences:
             if said is not None:
                 return said
         if roll.place.kind == "tank" and not more and self.in_hand.scanned:
-            return self.second.hang(roll, self.whose.let_go(Half(roll=roll), first))
+            return self.second.hang(roll, self.whose.cancelled(Half(roll=roll), first))
         return self.whose.hold(roll, first)
 
 

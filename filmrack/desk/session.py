@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from filmrack.desk.now import Lookout, Now
-from filmrack.desk.watch import Watch
+from filmrack.desk.opened_file import OpenedFile
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -39,7 +39,7 @@ class Session:
         self.file: DarkroomFile = open_file(path, write=write)
         self.desk = f"{socket.gethostname()} {os.getpid()}"
         self.by: By = "teacher"
-        self._watch = Watch(path)
+        self._opened_file = OpenedFile(path)
         self._opened = self.now
         self._clock_believed = False
         self._did: tuple[int, datetime] | None = None
@@ -66,7 +66,7 @@ class Session:
         """
         from filmrack.acts.group import Hand  # the first screen acts on nothing
 
-        self._watch.refuse_another()
+        self._opened_file.refuse_another()
         why = self.clock_doubt()
         if why is not None:
             raise Refused(
@@ -108,7 +108,7 @@ class Session:
         from filmrack.acts.drying import stop_at_silence
         from filmrack.store import desks
 
-        self._watch.refuse_another()
+        self._opened_file.refuse_another()
         if self.clock_doubt() is not None:
             return None
         silence = stop_at_silence(self.file, self.hand())
@@ -149,7 +149,7 @@ class Session:
 
         Raises FileTrouble when the file is no longer the one that was opened.
         """
-        self._watch.refuse_another()
+        self._opened_file.refuse_another()
         return self._reading.at(self.now)
 
     def closed_terms(self) -> Collection[str]:
@@ -192,7 +192,7 @@ class Session:
             from filmrack.store import desks
 
             with suppress(FileTrouble):
-                self._watch.refuse_another()
+                self._opened_file.refuse_another()
                 with self.file.writing() as conn:
                     desks.close(conn, self.desk, self._opened, self.now)
         self.file.close()

@@ -8,6 +8,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep_course import Turn
 from filmrack.desk.sweep_numbers import without
+from filmrack.domain.asking import folded
 from filmrack.domain.clip import clips_of
 from filmrack.domain.refusal import Refused
 
@@ -105,7 +106,7 @@ def _one(
     """Return a question that Enter alone says yes to; `others` are words that say otherwise."""
 
     def answer(text: str) -> Said | Question:
-        other = (others or {}).get(" ".join(text.casefold().split()))
+        other = (others or {}).get(folded(text))
         if other is not None:
             return other()
         if text.strip():

@@ -83,6 +83,12 @@ TERMINAL = Palette(
 PALETTES = {palette.name: palette for palette in (DIM, DAYLIGHT, TERMINAL)}
 
 
+def theme_after(name: str) -> str:
+    """Return the name of the colours that come next."""
+    names = list(PALETTES)
+    return names[(names.index(name) + 1) % len(names)]
+
+
 def theme(palette: Palette) -> Theme:
     """Return a palette as Textual's theme."""
     return Theme(

@@ -41,7 +41,7 @@ WANTED = {
 DONE_TO = ("flip", "dry", "tacky", "take", "box", "undo", "hang")
 """Verbs that may stand behind what they are done to as well."""
 
-STEPS = {
+STEP_OF = {
     "sleeve": "sleeve",
     "cut": "sleeve",
     "cut and sleeve": "sleeve",
@@ -55,7 +55,7 @@ STEPS = {
 }
 """Words for the next step of a roll from its box on, with the step that each is."""
 
-_WITH_A_NAME = frozenset({"load", "hang", "find", "touch", "move", *DONE_TO, "wet", *STEPS})
+_WITH_A_NAME = frozenset({"load", "hang", "find", "touch", "move", *DONE_TO, "wet", *STEP_OF})
 """Verbs that may stand before a name or behind it."""
 
 _SAID_BY_THE_REST = ("touch", "move", "reclip", "claim", "file", "show")

@@ -13,6 +13,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.verbs import verb_first
+from filmrack.domain.asking import folded
 from filmrack.domain.refusal import Refused
 
 
@@ -55,7 +56,7 @@ def called_so(session: Session, text: str) -> Hit | None:
 
     Not so “undo”: at a question it means that question, and would reach for an act before it.
     """
-    said = " ".join(text.casefold().split())
+    said = folded(text)
     for screen in SCREENS:
         if said in screen.names and open_to(screen, session.by):
             return Hit(screen=screen.id)
@@ -91,7 +92,7 @@ def answered(session: Session, asked: Question, text: str) -> Said | Question | 
         return None
 
 
-def let_go(asked: Question) -> str:
+def left_unanswered(asked: Question) -> str:
     """Return that a question is not answered, with what was done while it was asked."""
     said = asked.headline and not asked.done  # else it tells what was done before
     words = f"“{asked.headline if said else asked.prompt}” is not answered"

@@ -83,7 +83,7 @@ class WhoseClip:
             "nobody's yet. Whose roll is on it? Scan or type; or its rod, as “rod 3”, if nobody"
             " knows"
         )
-        return self.in_hand.wait(half, Said(f"clip {clip}", self.let_go(half, first) + words))
+        return self.in_hand.wait(half, Said(f"clip {clip}", self.cancelled(half, first) + words))
 
     def clip_or_rod(self, number: int, first: Half) -> Said:
         """Ask which is meant by a bare number behind a free clip, whose rod was asked for too."""
@@ -155,7 +155,7 @@ class WhoseClip:
         self.in_hand.loads(person)
         return asked
 
-    def let_go(self, instead: Half, first: Half | None) -> str:
+    def cancelled(self, instead: Half, first: Half | None) -> str:
         """Return what nothing was done to, since another clip came instead."""
         return "" if self.in_hand.goes_unsaid else nothing_done_to(first, instead)
 
@@ -164,7 +164,7 @@ class WhoseClip:
         half = Half(roll=roll)
         follow = ways(self.session, roll)
         then = f". {capital(follow)}" if follow else ""
-        words = f"{self.let_go(half, first)}{roll.place}{then}"
+        words = f"{self.cancelled(half, first)}{roll.place}{then}"
         held = self.in_hand.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
         self.in_hand.looked_up = not self.in_hand.scanned
         return held

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
-from filmrack.domain.asking import code_in
+from filmrack.domain.asking import code_in, folded
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -95,7 +95,7 @@ def refuse_other_clips(number: int) -> None:
 
 def lost_named(text: str) -> Lost:
     """Return what was lost as typed: `hook A`, `tag b`. Raises Refused for anything else."""
-    match = re.fullmatch(r"(hook|tag) ?([ab])", " ".join(text.casefold().split()))
+    match = re.fullmatch(r"(hook|tag) ?([ab])", folded(text))
     if match is None:
         raise Refused(
             f"{text.strip()[:20]!r} is nothing that a clip loses: say hook or tag, and A or B"

@@ -15,6 +15,7 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 
+from filmrack.domain.asking import folded
 from filmrack.domain.days import MOST_WORDS, ends_in_a_day, read_day, refuse_just_past
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
@@ -49,7 +50,7 @@ def says_day_off(text: str, today: date) -> bool:
     >>> [says_day_off(line, today) for line in ("day off", "friday off", "days off", "fan off")]
     [True, True, False, False]
     """
-    line = _folded(text)
+    line = folded(text)
     if _ALONE.fullmatch(line) or _BEGINS.fullmatch(line):
         return True
     found = _BEGINS_PERHAPS.fullmatch(line) or _ENDS_PERHAPS.fullmatch(line)
@@ -107,7 +108,7 @@ def _stretches(many: int) -> list[tuple[int, int]]:
 def _span(words: list[str], today: date, since: date) -> tuple[date, date] | None:
     if words[0] in _PARTING or words[-1] in _PARTING:
         return None
-    line = _folded(" ".join(word for word in words if word not in _PARTING))
+    line = folded(" ".join(word for word in words if word not in _PARTING))
     within = _WITHIN.fullmatch(line)
     if within is not None:
         month = within["month"] or within["month2"]
@@ -142,7 +143,3 @@ def _name(before: list[str], behind: list[str], today: date) -> str:
     if len(name) > LONGEST_DAY_NAME:
         raise Refused(f"that name has {len(name)} letters: {LONGEST_DAY_NAME} are enough")
     return name[:1].upper() + name[1:] or NO_SCHOOL
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().split())

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from filmrack.domain.asking import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import Term
 from filmrack.domain.timetable import LeftBehindRule, Timetable
@@ -259,7 +260,7 @@ def period_named(text: str, periods: Iterable[Period], word: str = "period") -> 
     none of these.
     """
     known = list(periods)
-    whole = " ".join(text.casefold().split())
+    whole = folded(text)
     written = _without_word(text, word)
     for period in known:
         if period.name.casefold() == whole:

@@ -8,10 +8,10 @@ import pytest
 
 from filmrack.acts import clips
 from filmrack.acts.refitting import refit
+from filmrack.desk.next_step import next_step
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
-from filmrack.desk.steps import next_step
 from filmrack.domain.clip import Lost
 from filmrack.domain.codes import clip_code, person_code
 from filmrack.store import rolls

@@ -10,7 +10,7 @@ from filmrack.acts import drying, hanging
 from filmrack.desk.app import Desk
 from filmrack.desk.footer import sign
 from filmrack.desk.help import Help
-from filmrack.desk.own import own
+from filmrack.desk.preferences import preferences_in
 from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
 from tests.conftest import MARA, School
@@ -24,13 +24,13 @@ def written(folder: Path, text: str) -> Path:
 
 
 def test_without_a_file_the_keys_are_the_usual_ones(tmp_path: Path) -> None:
-    usual = own(tmp_path / "desk.toml")
+    usual = preferences_in(tmp_path / "desk.toml")
     assert (usual.colours, usual.keys["tab"]) == ("dim", "next_screen")
 
 
 def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
     text = 'colours = "daylight"\n[keys]\nnext_screen = "f5"\nhelp = ["f1", "f9"]\n'
-    colours, keys = own(written(tmp_path, text))
+    colours, keys = preferences_in(written(tmp_path, text))
     assert colours == "daylight"
     assert (keys["f5"], keys["f9"]) == ("next_screen", "help")
     assert "tab" not in keys
@@ -54,7 +54,7 @@ def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
 )
 def test_a_mistake_in_own_keys_is_named(tmp_path: Path, text: str, why: str) -> None:
     with pytest.raises(Refused, match=why):
-        own(written(tmp_path, text))
+        preferences_in(written(tmp_path, text))
 
 
 def test_no_key_of_the_registry_is_one_that_a_scanner_types() -> None:

@@ -10,21 +10,21 @@ from filmrack.domain.refusal import Refused
 _USUAL_COLOURS = "dim"
 
 
-class Own(NamedTuple):
+class Preferences(NamedTuple):
     """The colours a desk begins with, and the id of each key."""
 
     colours: str
     keys: dict[str, str]
 
 
-def own(path: Path) -> Own:
+def preferences_in(path: Path) -> Preferences:
     """Return what a file says, or the usual where there is none.
 
     Raises Refused for a file that is no TOML, names other colours than there are, or gives a key
     that cannot be given.
     """
     if not path.is_file():
-        return Own(_USUAL_COLOURS, key_map())
+        return Preferences(_USUAL_COLOURS, key_map())
     import tomllib  # most people change nothing
 
     try:
@@ -42,4 +42,4 @@ def own(path: Path) -> Own:
         several = isinstance(given, list) and all(isinstance(key, str) for key in given)
         if not (isinstance(given, str) or several):
             raise Refused(f'{path}: {name} should be a key such as "f5", or a list of keys')
-    return Own(colours, key_map(keys))
+    return Preferences(colours, key_map(keys))

@@ -7,7 +7,7 @@ from pathlib import Path
 from filmrack.domain.refusal import FileTrouble
 
 
-class Watch:
+class OpenedFile:
     """Remembers which file was opened, by device and inode.
 
     What is written to a file that was moved away or exchanged would be lost with it.
