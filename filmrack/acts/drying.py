@@ -89,18 +89,17 @@ def turn_dial(
     any dial has.
     """
     with one_group(file, hand) as group:
-        number = _dryer(group, dryer)
-        cabinet = next(each for each in group.room.dryers if each.number == number)
+        cabinet = group.room.dryer_meant(dryer)
         turned = cabinet.dial_hours if hours is None else hours
         most = fan.LONGEST_RUN / timedelta(hours=1)
         if not 0 <= turned <= most:
             raise Refused(f"no dial goes to {turned:g} hours: give hours from 0 to {most:g}")
-        _set_dial(group, number, turned, hand.at, assumed=False)
+        _set_dial(group, cabinet.number, turned, hand.at, assumed=False)
         group.settle()
         return next(
             (
                 run
-                for run in fan.runs(group.conn, hand.at).get(number, [])
+                for run in fan.runs(group.conn, hand.at).get(cabinet.number, [])
                 if run.starts <= hand.at < run.ends
             ),
             None,
@@ -190,13 +189,3 @@ def _set_dial(group: Group, dryer: int, hours: float, at: datetime, *, assumed: 
         detail["assumed"] = True
     group.append("fan", None, detail, at=at)
     group.refold_fan(at)
-
-
-def _dryer(group: Group, number: int | None) -> int:
-    known = [dryer.number for dryer in group.room.dryers]
-    if number is None and len(known) == 1:
-        return known[0]
-    if number not in known:
-        names = ", ".join(f"{dryer.number} ({dryer.name})" for dryer in group.room.dryers)
-        raise Refused(f"which dryer is not clear: name one of {names}")
-    return number

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 import click
 
 from filmrack.acts import drying
@@ -34,20 +32,19 @@ def fan(
     if setting is None:
         with call.reading() as file:
             moment = call.moment(file)
-            known = fans.runs_as_of(file.conn, moment - timedelta(days=1), moment)
-            number = dryer or file.room().dryers[0].number
-            if all(each.number != number for each in file.room().dryers):
-                raise Refused(f"there is no dryer {number}: see “room export” for those there are")
-            _tell(call, file, known.get(number, []), as_json=as_json)
+            room = file.room()
+            asked = room.dryers[0] if dryer is None else room.dryer_meant(dryer)
+            known = fans.runs_as_of(file.conn, moment - fans.LONGEST_RUN, moment)
+            _tell(call, file, known.get(asked.number, []), as_json=as_json)
         return
     if setting == "off" and hours is not None:
         raise click.UsageError("a fan that is off has no hours")
     with call.writing() as file:
         hand = call.hand(file)
         run = drying.turn_dial(file, hand, 0.0 if setting == "off" else hours, dryer)
-        number = dryer or file.room().dryers[0].number
+        number = file.room().dryer_meant(dryer).number
         enough = None if run is None else drying.enough_hours(file, run, number)
-        runs = fans.runs(file.conn, hand.at - timedelta(days=1)).get(number, [])
+        runs = fans.runs(file.conn, hand.at - fans.LONGEST_RUN).get(number, [])
         _tell(call, file, runs, as_json=as_json)
         if enough is not None and not as_json:
             say(f"{enough:g} h is enough for film that is hung now")

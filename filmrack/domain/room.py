@@ -210,6 +210,15 @@ class Room(NamedTuple):
         number = self.dryers[0].number if found is None else found.dryer
         return next(dryer for dryer in self.dryers if dryer.number == number)
 
+    def dryer_meant(self, number: int | None) -> Dryer:
+        """Return the dryer of a number, or the only one. Raises Refused, naming those there are."""
+        found = [each for each in self.dryers if number in (None, each.number)]
+        if len(found) != 1:
+            names = ", ".join(f"{each.number} ({each.name})" for each in self.dryers)
+            what = "which dryer is not clear" if number is None else f"there is no dryer {number}"
+            raise Refused(f"{what}: name one of {names}")
+        return found[0]
+
     def term_at(self, moment: datetime) -> Term | None:
         """Return the term in force at a moment: the latest that had begun."""
         timetable = self.timetable

@@ -87,7 +87,7 @@ def refused(shell: Shell, *words: str) -> str:
         (["note", "17", " "], "the note is empty"),
         (["note", "17", "a\u202eb"], "U+202E"),
         (["fan", "on", "--hours", "25"], "give hours from 0 to 24"),
-        (["fan", "on", "--dryer", "4"], "which dryer is not clear"),
+        (["fan", "on", "--dryer", "4"], "there is no dryer 4"),
         (["fan", "--dryer", "4"], "there is no dryer 4"),
         (["sweep", "--count", "9=1"], "there is no rod 9"),
         (["sweep", "--count", "two"], "is no count"),
