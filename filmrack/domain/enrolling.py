@@ -59,27 +59,22 @@ def enrolling(
         if one.person.number not in matched:
             by_name.setdefault((one.person.given, one.person.family), []).append(one)
     for row, period in readable:
-        old = by_id.get(row.school_id) if row.school_id else None
-        if old is None:
-            namesakes = _namesakes(by_name.get((row.given, row.family), []), row, period)
-            if len(namesakes) > 1:
-                done.refused.append(
-                    (
-                        row.line,
-                        f"{len(namesakes)} people are called {row.given} {row.family}".rstrip()
-                        + ": give the school id of the one who is meant",
-                    )
-                )
-                continue
-            if namesakes:
-                old = namesakes[0]
-                by_name[row.given, row.family].remove(old)
-        if old is None:
+        namesakes = by_name.get((row.given, row.family), [])
+        by_school = by_id.get(row.school_id) if row.school_id else None
+        meant = [by_school] if by_school else _meant(namesakes, row, period)
+        if len(meant) > 1:
+            many = f"{len(meant)} people are called {row.given} {row.family}".rstrip()
+            why = f"{many}: give the school id of the one who is meant"
+            done.refused.append((row.line, why))
+        elif not meant:
             person = Person(0, row.given, row.family, row.called, row.school_id)
             done.added.append(Known(person, period))
-            continue
-        new = _changed(old, row, period)
-        (done.unchanged if new == old else done.updated).append(new)
+        else:
+            old = meant[0]
+            if old in namesakes:  # another row of that name means somebody else
+                namesakes.remove(old)
+            new = _changed(old, row, period)
+            (done.unchanged if new == old else done.updated).append(new)
     done.refused.sort()
     if not done.refused:
         here = {one.person.number for one in (*done.updated, *done.unchanged)}
@@ -131,7 +126,7 @@ def _readable(
         yield row, period
 
 
-def _namesakes(candidates: Sequence[Known], row: RosterLine, period: int | None) -> list[Known]:
+def _meant(candidates: Sequence[Known], row: RosterLine, period: int | None) -> list[Known]:
     """Return who may be meant by a row whose school id, if any, is not known."""
     fitting = [one for one in candidates if not row.school_id or not one.person.school_id]
     for narrower in (
