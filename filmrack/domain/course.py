@@ -49,7 +49,8 @@ class Course:
 
     `flip`, `likely` and `estimate` are moments, None for what comes neither under the fan nor
     within the night. `posterior` is what is believed without this roll's own checks, `own`, in
-    time order; `counted` is the roll as it is counted in `learned`.
+    time order, and `found_dry` when the last of these said "dry", if it did; `counted` is the roll
+    as it is counted in `learned`.
     """
 
     def __init__(
@@ -63,6 +64,7 @@ class Course:
         counted: CheckedRoll | None,
     ) -> None:
         self.stays, self.own = stays, own
+        self.found_dry = own[-1].at if own and own[-1].dry else None
         self.posterior = learned.posterior
         if counted is not None:
             self.posterior = self.posterior.without(counted.evidence)
@@ -123,8 +125,8 @@ class Course:
 
     def dry_by(self, at: datetime) -> bool:
         """Tell whether "dry" is said at a moment, by its own touch, by estimate or of the night."""
-        if self.own and self.own[-1].dry:
-            return at >= self.own[-1].at
+        if self.found_dry is not None:
+            return at >= self.found_dry
         if at < self._since:
             return False
         return at >= self.overnight or self._come("estimate", self._sure, at)

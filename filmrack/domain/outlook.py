@@ -37,7 +37,7 @@ class Outlook:
     def state(self) -> State:
         """Return how it is by touch, by estimate or of the night."""
         way, now = self.course, self._now
-        if (way.own and way.own[-1].dry) or way.overnight <= now:
+        if way.found_dry is not None or way.overnight <= now:
             return "dry"
         # What is surely dry is likely dry: the later moment is asked for once the earlier is past.
         if way.likely_by(now):
@@ -49,7 +49,7 @@ class Outlook:
         """Return what says "dry", if it is."""
         if self.state != "dry":
             return None
-        if self.course.own and self.course.own[-1].dry:
+        if self.course.found_dry is not None:
             return "touch"
         return "estimate" if self._by_estimate else "overnight"
 
@@ -67,8 +67,8 @@ class Outlook:
     def dry_at(self) -> datetime | None:
         """Return when "dry" is said."""
         way = self.course
-        if way.own and way.own[-1].dry:
-            return way.own[-1].at
+        if way.found_dry is not None:
+            return way.found_dry
         moment = way.estimate if self._by_estimate else way.overnight
         return moment if self.state == "dry" else way.timely(moment, self._now)
 
@@ -95,7 +95,7 @@ class Outlook:
     @property
     def found_tacky(self) -> bool:
         """Tell whether the last finger on it found it tacky."""
-        return bool(self.course.own) and not self.course.own[-1].dry
+        return bool(self.course.own) and self.course.found_dry is None
 
     @property
     def p_dry(self) -> float:
