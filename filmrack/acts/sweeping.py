@@ -30,7 +30,6 @@ class Swept:
 
     sweep: int
     boxed: list[int] = field(default_factory=list)
-    found: list[int] = field(default_factory=list)
     wrong_place: list[int] = field(default_factory=list)
     missing: list[int] = field(default_factory=list)
     unknown: list[int] = field(default_factory=list)
@@ -141,7 +140,6 @@ def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | N
     if group.is_closed(group.roll(number).term):
         swept.closed_term.append(number)
     put_in_box(group, number, box=box, by_count=True, found=found)
-    swept.found.append(number)
     swept.boxed.append(number)
 
 

@@ -57,18 +57,17 @@ def due(call: Call, *, as_json: bool) -> None:
         elif not seen.standings:
             say("nothing wants attention")
         else:
-            rows = []
-            for each in seen.standings:
-                rows.append(
-                    (
-                        each.why[0][0],
-                        at_clock(each.why[0][1], room, then or now),
-                        each.roll.number,
-                        seen.whose(each.roll),
-                        seen.place(each.roll),
-                        each.next.words,
-                    )
+            rows = [
+                (
+                    each.why[0][0],
+                    at_clock(each.why[0][1], room, then or now),
+                    each.roll.number,
+                    seen.whose(each.roll),
+                    seen.place(each.roll),
+                    each.next.words,
                 )
+                for each in seen.standings
+            ]
             print_table(rows, ("why", "since", "roll", "who", "where", "next"))
 
 

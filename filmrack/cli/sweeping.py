@@ -104,7 +104,7 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, 
             }
             for rod in swept.rods.values()
         ],
-        "found": numbers(swept.found),
+        "found": numbers(swept.boxed),
         "wrong_place": numbers(swept.wrong_place),
         "missing": numbers(swept.missing),
         "unknown": numbers(swept.unknown),
@@ -156,10 +156,10 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
 
 
 def _list(file: DarkroomFile, ids: Iterable[int]) -> None:
-    listed = rolls.by_ids(file.conn, ids)
-    owners = people.read_people(file.conn, (roll.person for roll in listed if roll.person))
+    some = rolls.by_ids(file.conn, ids)
+    owners = people.read_people(file.conn, (roll.person for roll in some if roll.person))
     rows = []
-    for roll in listed:
+    for roll in some:
         owner = owner_of(roll, owners)
         clip = f"clip {roll.clip}" if roll.clip else ""
         rows.append((f"  {roll.number}", owner.full if owner else "unknown", clip, str(roll.place)))

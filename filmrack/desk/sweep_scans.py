@@ -39,10 +39,10 @@ def scan(
     if swept.no_term:
         words = "no record explains it, and no term is open to number it in: put it aside, open the"
         return Said(f"clip {scanned.clip}", f"{words} next term, and scan it again")
-    if not swept.found:
+    if not swept.boxed:
         assert before is not None
         return Said(headline_of(session, before), f"was found before, and is in {before.place}")
-    roll = rolls.by_id(session.file.conn, swept.found[0])
+    roll = rolls.by_id(session.file.conn, swept.boxed[0])
     remarks = []
     if swept.unknown:
         remarks.append("no record explains it")

@@ -10,12 +10,13 @@ and content (3.1) and conditions governing access (4.1).
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import NamedTuple
 
 from filmrack.domain.counted import counted
-from filmrack.domain.roll import Roll
+from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 
@@ -31,7 +32,7 @@ ELEMENTS = (
 )
 """The elements of the whole term and of each of its items, in the order of the standards."""
 
-_KEPT = frozenset({"sleeve", "binder", "out", "missing"})
+_KEPT = ARCHIVED | {"missing"}
 
 
 class Described(NamedTuple):
@@ -107,7 +108,5 @@ def _sleeves(rolls: Iterable[Roll]) -> int:
 
 
 def _films(rolls: Iterable[Roll]) -> str:
-    kinds: dict[str, int] = {}
-    for roll in rolls:
-        kinds[roll.film] = kinds.get(roll.film, 0) + 1
+    kinds = Counter(roll.film for roll in rolls)
     return ", ".join(f"{number} of {film}" for film, number in sorted(kinds.items())) or "none"

@@ -54,10 +54,10 @@ def _lattice() -> tuple[tuple[list[float], list[float]], ...]:
     for spread in SPREADS:
         step, peak = _STEP / spread * math.sqrt(0.5), _STEP / spread / math.sqrt(2 * math.pi)
         near = min(whole, math.ceil(8 * spread / _STEP))
-        shares_ = [0.5 + 0.5 * erf(step * n) for n in range(near)] + [1.0] * (whole - near)
+        upper = [0.5 + 0.5 * erf(step * n) for n in range(near)] + [1.0] * (whole - near)
         densities = [peak * exp(-((step * n) ** 2)) for n in range(near)] + [0.0] * (whole - near)
-        mirrored = [1 - share for share in shares_[:0:-1]]
-        tables.append((mirrored + shares_, densities[:0:-1] + densities))
+        mirrored = [1 - share for share in upper[:0:-1]]
+        tables.append((mirrored + upper, densities[:0:-1] + densities))
     return tuple(tables)
 
 

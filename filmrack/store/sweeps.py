@@ -126,13 +126,8 @@ def _rods(told: list[Entry]) -> list[RodCount]:
             rods[rod] = RodCount(rod, expected, detail.get("counted"), matched, extra)
         elif entry.act == "box" and known is not None:
             match = bool(detail.get("matched"))
-            rods[rod] = RodCount(
-                rod,
-                known.expected,
-                known.counted,
-                known.matched + match,
-                known.extra + (not match),
-            )
+            matched, extra = known.matched + match, known.extra + (not match)
+            rods[rod] = known._replace(matched=matched, extra=extra)
     return list(rods.values())
 
 
