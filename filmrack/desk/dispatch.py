@@ -11,7 +11,7 @@ from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.enter import enter_does
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.hits import Hit, one_letter
+from filmrack.desk.hit_search import Hit, one_letter
 from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from filmrack.desk.dispatch import Dispatch, Judged
 from filmrack.desk.enter import goes_on, step_words
 from filmrack.desk.face import Face
-from filmrack.desk.hits import Hit
+from filmrack.desk.hit_search import Hit
 from filmrack.desk.lines import MOVES
 from filmrack.desk.notices import Notices
 from filmrack.desk.others import with_others

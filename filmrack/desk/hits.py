@@ -1,144 +1,24 @@
-"""What a name that is being typed could mean: rolls, people, screens and commands."""
+"""The list of what a name that is being typed could mean, to choose from."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import NamedTuple
 
+from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.done_to import can_be_done
-from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first, sleeved_first
+from filmrack.desk.hit_search import Hit, fitting, hits_for, one_letter, to_do
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.others import others_fit
-from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
+from filmrack.desk.registry import CALLED, screen_entry
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
-from filmrack.desk.themes import PALETTES
+from filmrack.desk.themes import PALETTES, Palette
 from filmrack.desk.verbs import looked_for
-from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
-from filmrack.domain.names import Person, only_by_family, tokens
-from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import ARCHIVED
-from filmrack.store import people
-from filmrack.store.standings import Seen, look_for
-
-_PEOPLE = 12
-_FEW_OWNERS = 3
-_LEAST_LETTERS = 2
-
-
-class Hit(NamedTuple):
-    """One thing that is meant: exactly one of the first four fields is set."""
-
-    standing: Standing | None = None
-    person: Person | None = None
-    screen: str | None = None
-    command: str | None = None
-    near: bool = False
-    """Whether its owner is called so only but for typing errors."""
-    verb: str = ""
-    """What is to be done to a roll, as typed beside its owner's name."""
-
-
-def hits_for(
-    session: Session, line: str, *, whose: bool = False, archived: bool = False
-) -> tuple[list[Hit], Seen]:
-    """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
-    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `archived`
-    where rolls of the archive are looked for first.
-
-    A student desk finds what is on its way, by more than one letter: it is no list of people.
-    """
-    typed = line.strip().casefold()
-    words = tokens(line)
-    teacher = session.by == "teacher"
-    if one_letter(line) and not teacher:
-        words, line = [], ""
-    try:
-        seen = look_for(session.file, line, session.now)
-    except Refused:
-        return [], Seen((), {})
-    standings = [each for each in seen.standings if teacher or each.roll.live]
-    if not any(character.isdigit() for character in typed):  # a number means just that one
-        terms = [term.code for term in session.file.room().terms]
-        standings = newest_terms_first(as_they_are_fetched(standings), terms)
-    if archived:
-        standings = sleeved_first(standings, [term.code for term in session.file.room().terms])
-    some = people.with_words(session.file.conn, words)
-    some = sorted(some, key=lambda person: only_by_family(person, words))[:_PEOPLE]
-    ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
-    owners = sorted(
-        some,
-        key=lambda person: (
-            only_by_family(person, words),
-            ranks.get(person.number, len(standings)),
-        ),
-    )
-    hits = [Hit(person=person) for person in owners] if whose else _of_each(standings, some)
-    for screen in SCREENS:
-        if any(name.startswith(typed) for name in screen.names) and open_to(screen, session.by):
-            hits.append(Hit(screen=screen.id))
-    for command in CALLED:
-        if any(name.startswith(typed) for name in command.names) and open_to(command, session.by):
-            hits.append(Hit(command=command.words))
-    if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
-        hits.sort(key=lambda hit: not _whole(hit, typed))
-    hits = [hit._replace(near=_is_near(hit, seen, line)) for hit in hits]
-    hits.sort(key=lambda hit: hit.near)
-    return hits, seen
-
-
-def _is_near(hit: Hit, seen: Seen, line: str) -> bool:
-    owner = None if hit.standing is None else seen.owner(hit.standing.roll)
-    if owner is None:
-        return False
-    names = tokens(f"{owner.given} {owner.called or ''} {owner.family}")
-    words = [part.value for part in parse(line) if part.kind == "name"]
-    return not all(any(name.startswith(word) for name in names) for word in words)
-
-
-def _fitting(hits: list[Hit], verb: str) -> list[Hit]:
-    return [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing)]
-
-
-def _to_do(hits: list[Hit], verb: str) -> list[Hit]:
-    """Return the rolls that a verb can be meant of, if there are any; else all that was found."""
-    some = _fitting(hits, verb) or [hit for hit in hits if hit.standing]
-    return [hit._replace(verb=verb) for hit in some] or hits
-
-
-def _whole(hit: Hit, typed: str) -> bool:
-    """Tell whether a command or a screen was typed whole, by one of its names."""
-    meant = [each.names for each in CALLED if each.words == hit.command]
-    meant += [each.names for each in SCREENS if each.id == hit.screen]
-    return any(typed in names for names in meant)
-
-
-def one_letter(line: str) -> bool:
-    """Tell whether a line is one letter: it begins too many names to mean anything."""
-    words = tokens(line)
-    return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
-
-
-def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
-    """Return rolls in their order; whoever's it is can be given a further one right behind it.
-
-    While letters mean many people still, rolls stand closer together and people at the end.
-    """
-    hits: list[Hit] = []
-    left = {person.number: person for person in some}
-    if len({each.roll.person for each in standings} & left.keys()) > _FEW_OWNERS:
-        return [*(Hit(standing=each) for each in standings), *(Hit(person=one) for one in some)]
-    for each in standings:
-        hits.append(Hit(standing=each))
-        owner = left.pop(each.roll.person or 0, None)
-        if owner is not None:
-            hits.append(Hit(person=owner))
-    return [*hits, *(Hit(person=person) for person in left.values())]
+from filmrack.store.standings import Seen
 
 
 class Hits(Lines):
@@ -173,8 +53,8 @@ class Hits(Lines):
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load")
             if hits:
                 self._line, self._seen, self._archived = rest, seen, False
-                self.hits = hits if verb in ("load", "find") else _to_do(hits, verb)
-                several = verb not in ("load", "find") and len(_fitting(hits, verb)) > 1
+                self.hits = hits if verb in ("load", "find") else to_do(hits, verb)
+                several = verb not in ("load", "find") and len(fitting(hits, verb)) > 1
                 self._which = verb if several else ""
         self.at = None if one_letter(line) or not self.sure or self._which else 0
 
@@ -220,31 +100,38 @@ class Hits(Lines):
 
     def draw(self) -> None:
         """Show the hits."""
-        line = self._line
-        palette = PALETTES[self.app.theme]
         if not self.hits:
-            words = f"Nothing is called “{line}”."
-            if one_letter(line):
-                words = f"“{line}” begins many names."
-            less = "Type one more letter." if one_letter(line) else "Try fewer letters."
-            self.show([Text(words, style=style(palette.text, bold=True)), Text(less)])
+            self._draw_none()
             return
         width = self.content_size.width
         self._shut = self.session.closed_terms()
+        head = self._head(PALETTES[self.app.theme])
         lines = [self._row(nth, width) for nth in range(len(self.hits))]
-        head = []
-        if self._which:
-            words = f"{capital(self._which)} which of these? Choose with the arrows."
-            head = [Text(words, style=style(palette.text, bold=True)), Text("")]
-        if not self.sure:
-            words = f"Nobody is called “{line}”. These are near: choose with the arrows."
-            head = [Text(words, style=style(palette.text, bold=True)), Text("")]
-        elif self._otherwise_than_elsewhere():
-            words = "Here what is sleeved comes first; on other screens what is on its way does."
-            head = [Text(words, style=style(palette.quiet)), Text("")]
         above = len(head)
         spots = [Spot(above + nth, 0, above + nth + 1, width, nth) for nth in range(len(lines))]
         self.show([*head, *lines], spots, keep=0 if self.at is None else above + self.at)
+
+    def _draw_none(self) -> None:
+        text = style(PALETTES[self.app.theme].text, bold=True)
+        if one_letter(self._line):
+            words, less = f"“{self._line}” begins many names.", "Type one more letter."
+        else:
+            words, less = f"Nothing is called “{self._line}”.", "Try fewer letters."
+        self.show([Text(words, style=text), Text(less)])
+
+    def _head(self, palette: Palette) -> list[Text]:
+        """Return what stands above the hits: that one is to be chosen, or how they are ordered."""
+        strong = style(palette.text, bold=True)
+        if not self.sure:
+            words = f"Nobody is called “{self._line}”. These are near: choose with the arrows."
+            return [Text(words, style=strong), Text("")]
+        if self._otherwise_than_elsewhere():
+            words = "Here what is sleeved comes first; on other screens what is on its way does."
+            return [Text(words, style=style(palette.quiet)), Text("")]
+        if self._which:
+            words = f"{capital(self._which)} which of these? Choose with the arrows."
+            return [Text(words, style=strong), Text("")]
+        return []
 
     def _otherwise_than_elsewhere(self) -> bool:
         """Tell whether the order is the archive's own: it has both kinds of rolls."""
@@ -260,32 +147,34 @@ class Hits(Lines):
         hit, chosen = self.hits[nth], nth == self.at
         palette = PALETTES[self.app.theme]
         text, quiet = style(palette.text, bold=chosen), style(palette.quiet)
-        mark = ("▸ " if chosen else "  ", text)
+        row = Text.assemble(("▸ " if chosen else "  ", text))
         if hit.standing is not None:
-            roll, owner = hit.standing.roll, self._seen.owner(hit.standing.roll)
-            row = Text.assemble(
-                mark,
-                fitted(owner.short if owner else self._seen.whose(roll), 24, text),
-                fitted(f"clip {roll.clip}" if roll.clip else "", 10, text),
-                fitted(self._seen.place(roll), 22, text),
-                fitted(state_word(hit.standing), 7, state_style(hit.standing, palette)),
-                fitted(roll.number, 13, quiet),
-                fitted(self._next(hit.standing), max(0, width - 78), quiet),
-            )
+            row.append_text(self._roll(hit.standing, text, palette, width))
         elif hit.person is not None:
             above = self.hits[nth - 1].standing if nth else None
             again = above is not None and above.roll.person == hit.person.number
             name = "" if again else hit.person.short
             words = f"load another roll of {hit.person.short}" if again else "load a roll of theirs"
-            row = Text.assemble(
-                mark, fitted(name, 24, text), (f"{words}: then its clip", text if again else quiet)
-            )
+            row.append_text(fitted(name, 24, text))
+            row.append(f"{words}: then its clip", text if again else quiet)
         elif hit.screen is not None:
             entry = screen_entry(hit.screen)
-            row = Text.assemble(mark, fitted(entry.title, 24, text), (entry.purpose, quiet))
+            row.append_text(fitted(entry.title, 24, text)).append(entry.purpose, quiet)
         else:
             command = next(each for each in CALLED if each.words == hit.command)
-            row = Text.assemble(mark, fitted(command.words, 24, text), (command.does, quiet))
+            row.append_text(fitted(command.words, 24, text)).append(command.does, quiet)
         if chosen:
             row.stylize(ground(palette))
         return row
+
+    def _roll(self, standing: Standing, text: Style, palette: Palette, width: int) -> Text:
+        roll, owner = standing.roll, self._seen.owner(standing.roll)
+        quiet = style(palette.quiet)
+        return Text.assemble(
+            fitted(owner.short if owner else self._seen.whose(roll), 24, text),
+            fitted(f"clip {roll.clip}" if roll.clip else "", 10, text),
+            fitted(self._seen.place(roll), 22, text),
+            fitted(state_word(standing), 7, state_style(standing, palette)),
+            fitted(roll.number, 13, quiet),
+            fitted(self._next(standing), max(0, width - 78), quiet),
+        )

@@ -15,7 +15,7 @@ from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.store import rolls
 
 if TYPE_CHECKING:
-    from filmrack.desk.hits import Hit
+    from filmrack.desk.hit_search import Hit
     from filmrack.desk.said import Said
     from filmrack.store.standings import Seen
 

@@ -6,7 +6,7 @@ from filmrack.desk.archive_orders import for_the_archive, of_a_clip, order_in
 from filmrack.desk.clip_words import says_of_clip
 from filmrack.desk.day_off_words import says_of_day_off
 from filmrack.desk.halves import halves_of
-from filmrack.desk.hits import Hit
+from filmrack.desk.hit_search import Hit
 from filmrack.desk.question import Question
 from filmrack.desk.registry import CALLED, SCREENS, is_no_answer, open_to
 from filmrack.desk.said import Said

@@ -9,7 +9,8 @@ import pytest
 from filmrack.acts import archiving, drying, fetching, hanging, shelving
 from filmrack.acts.terms import open_term
 from filmrack.desk.help import Help
-from filmrack.desk.hits import Hits, hits_for
+from filmrack.desk.hit_search import hits_for
+from filmrack.desk.hits import Hits
 from filmrack.desk.session import Session
 from filmrack.domain.codes import clip_code
 from filmrack.domain.names import Person

@@ -1,0 +1,142 @@
+"""What a typed line could mean, looked for in the file, among screens and among commands."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from filmrack.desk.done_to import can_be_done
+from filmrack.desk.halves import ACTION_WORDS
+from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first, sleeved_first
+from filmrack.desk.registry import CALLED, SCREENS, CommandEntry, ScreenEntry, open_to
+from filmrack.desk.session import Session
+from filmrack.domain.asking import parse
+from filmrack.domain.attention import Standing
+from filmrack.domain.names import Person, only_by_family, tokens
+from filmrack.domain.refusal import Refused
+from filmrack.store import people
+from filmrack.store.standings import Seen, look_for
+
+_PEOPLE = 12
+_FEW_OWNERS = 3
+_LEAST_LETTERS = 2
+
+
+class Hit(NamedTuple):
+    """One thing that is meant: exactly one of the first four fields is set."""
+
+    standing: Standing | None = None
+    person: Person | None = None
+    screen: str | None = None
+    command: str | None = None
+    near: bool = False
+    """Whether its owner is called so only but for typing errors."""
+    verb: str = ""
+    """What is to be done to a roll, as typed beside its owner's name."""
+
+
+def hits_for(
+    session: Session, line: str, *, whose: bool = False, archived: bool = False
+) -> tuple[list[Hit], Seen]:
+    """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
+    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `archived`
+    where rolls of the archive are looked for first.
+
+    A student desk finds what is on its way, by more than one letter: it is no list of people.
+    """
+    typed, words = line.strip().casefold(), tokens(line)
+    if one_letter(line) and session.by != "teacher":
+        words, line = [], ""
+    try:
+        seen = look_for(session.file, line, session.now)
+    except Refused:
+        return [], Seen((), {})
+    by_number = any(character.isdigit() for character in typed)
+    standings = _in_order(session, seen, by_number=by_number, archived=archived)
+    some = people.with_words(session.file.conn, words)
+    some = sorted(some, key=lambda person: only_by_family(person, words))[:_PEOPLE]
+    hits = _owners(standings, some, words) if whose else _of_each(standings, some)
+    hits += _begin_so(session.by, typed)
+    if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
+        hits.sort(key=lambda hit: not _whole(hit, typed))
+    hits = [hit._replace(near=_is_near(hit, seen, line)) for hit in hits]
+    hits.sort(key=lambda hit: hit.near)
+    return hits, seen
+
+
+def _in_order(session: Session, seen: Seen, *, by_number: bool, archived: bool) -> list[Standing]:
+    """Return the rolls that this desk may show, as they are come for."""
+    terms = [term.code for term in session.file.room().terms]
+    standings = [each for each in seen.standings if session.by == "teacher" or each.roll.live]
+    if not by_number:  # a number means just that one
+        standings = newest_terms_first(as_they_are_fetched(standings), terms)
+    return sleeved_first(standings, terms) if archived else standings
+
+
+def _owners(standings: list[Standing], some: list[Person], words: list[str]) -> list[Hit]:
+    """Return people alone, those first whose rolls were found first."""
+    ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
+
+    def order(person: Person) -> tuple[int, int]:
+        return only_by_family(person, words), ranks.get(person.number, len(standings))
+
+    return [Hit(person=person) for person in sorted(some, key=order)]
+
+
+def _begin_so(by: str, typed: str) -> list[Hit]:
+    """Return the screens and the commands of a desk whose names begin with what was typed."""
+
+    def begins(entry: ScreenEntry | CommandEntry) -> bool:
+        return open_to(entry, by) and any(name.startswith(typed) for name in entry.names)
+
+    screens = [Hit(screen=screen.id) for screen in SCREENS if begins(screen)]
+    return [*screens, *(Hit(command=command.words) for command in CALLED if begins(command))]
+
+
+def _is_near(hit: Hit, seen: Seen, line: str) -> bool:
+    owner = None if hit.standing is None else seen.owner(hit.standing.roll)
+    if owner is None:
+        return False
+    names = tokens(f"{owner.given} {owner.called or ''} {owner.family}")
+    words = [part.value for part in parse(line) if part.kind == "name"]
+    return not all(any(name.startswith(word) for name in names) for word in words)
+
+
+def fitting(hits: list[Hit], verb: str) -> list[Hit]:
+    """Return the rolls among hits that a verb can be meant of."""
+    return [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing)]
+
+
+def to_do(hits: list[Hit], verb: str) -> list[Hit]:
+    """Return the rolls that a verb can be meant of, if there are any; else all that was found."""
+    some = fitting(hits, verb) or [hit for hit in hits if hit.standing]
+    return [hit._replace(verb=verb) for hit in some] or hits
+
+
+def _whole(hit: Hit, typed: str) -> bool:
+    """Tell whether a command or a screen was typed whole, by one of its names."""
+    meant = [each.names for each in CALLED if each.words == hit.command]
+    meant += [each.names for each in SCREENS if each.id == hit.screen]
+    return any(typed in names for names in meant)
+
+
+def one_letter(line: str) -> bool:
+    """Tell whether a line is one letter: it begins too many names to mean anything."""
+    words = tokens(line)
+    return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
+
+
+def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
+    """Return rolls in their order; whoever's it is can be given a further one right behind it.
+
+    While letters mean many people still, rolls stand closer together and people at the end.
+    """
+    hits: list[Hit] = []
+    left = {person.number: person for person in some}
+    if len({each.roll.person for each in standings} & left.keys()) > _FEW_OWNERS:
+        return [*(Hit(standing=each) for each in standings), *(Hit(person=one) for one in some)]
+    for each in standings:
+        hits.append(Hit(standing=each))
+        owner = left.pop(each.roll.person or 0, None)
+        if owner is not None:
+            hits.append(Hit(person=owner))
+    return [*hits, *(Hit(person=person) for person in left.values())]
