@@ -73,11 +73,6 @@ def shares(results: Sequence[bool], wrong: float = WRONG) -> tuple[float, list[f
     return weights[-1], [weights[j] - weights[j + 1] for j in range(len(results))]
 
 
-def below(ln_minutes: float, centre: float, spread: float) -> float:
-    """Return F: the share of rolls that need less than the minutes given by their logarithm."""
-    return 0.5 + 0.5 * math.erf((ln_minutes - centre) / spread * _ROOT_HALF)
-
-
 def evidence(checks: Sequence[TimedCheck], wrong: float = WRONG) -> "array[int]":
     """Return what one roll's checks say against every cell of the grid.
 
@@ -102,7 +97,10 @@ def evidence(checks: Sequence[TimedCheck], wrong: float = WRONG) -> "array[int]"
 
 @lru_cache(maxsize=128)
 def _twice_above_half(a: float, b: float) -> list[float]:
-    """Return 2F − 1 in every cell: `below` written out. A roll's next check asks for it again."""
+    """Return 2F − 1 in every cell, F being the share of rolls that need less than these minutes.
+
+    A roll's next check asks for it again.
+    """
     erf, found = math.erf, []
     for s in SLOPES:
         minutes = math.log(dryer_minutes(a, b, s))

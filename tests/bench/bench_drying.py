@@ -34,7 +34,7 @@ from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import SURE, CheckedRoll, Learned
 from filmrack.domain.outlook import Outlook, way_of
-from filmrack.domain.touch import WRONG, TimedCheck, below
+from filmrack.domain.touch import WRONG, TimedCheck
 from tests.domain.taught import learn
 from tests.domain.until_dry import total_flipped_at, total_unflipped
 
@@ -67,7 +67,7 @@ class Cabinet:
     def tacky_share(self, minutes: float, flip: float) -> float:
         """Return the share of rolls that are tacky after so many minutes."""
         x = dryer_minutes(min(minutes, flip), max(0.0, minutes - flip), self.slope)
-        return 1 - below(math.log(x), math.log(self.median), self.spread)
+        return 1 - NormalDist(math.log(self.median), self.spread).cdf(math.log(x))
 
     def oracle(self, flip: float) -> float:
         """Return the minutes after which 95 % of rolls are dry."""

@@ -2,6 +2,7 @@
 
 import math
 from array import array
+from statistics import NormalDist
 
 import pytest
 from hypothesis import given, settings
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, below, evidence
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, evidence
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 PRIOR = Posterior.prior()
@@ -75,7 +76,7 @@ def summed(posterior, a, b):
     weights = [math.exp((min(posterior.against) - each) / NAT) for each in posterior.against]
     cells = [(s, spread, centre) for s in SLOPES for spread in SPREADS for centre in CENTRES]
     return sum(
-        weight * below(math.log(dryer_minutes(a, b, s)), centre, spread)
+        weight * NormalDist(centre, spread).cdf(math.log(dryer_minutes(a, b, s)))
         for weight, (s, spread, centre) in zip(weights, cells, strict=True)
     ) / sum(weights)
 

@@ -10,7 +10,7 @@ from scipy import optimize, stats
 
 from filmrack.domain.crossing import crossing
 from filmrack.domain.posterior import Posterior
-from filmrack.domain.touch import CENTRES, SLOPES, SPREADS, TimedCheck, below, evidence, shares
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, evidence, shares
 
 DRY = (9, 10, 11, 12)
 TACKY = (6, 7, 8, 9.5)
@@ -49,7 +49,7 @@ def minus_evidence(parameters):
                 1e-300,
                 last
                 + sum(
-                    step * below(math.log(x), mu, sigma)
+                    step * stats.norm.cdf(math.log(x), mu, sigma)
                     for step, (x, _) in zip(steps, roll, strict=True)
                 ),
             )
@@ -83,8 +83,11 @@ def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
 @pytest.mark.parametrize("x", [3, 8, 8.7, 15])
 @pytest.mark.parametrize("spread", SPREADS)
 def test_the_share_of_rolls_that_need_less_is_scipys_lognormal(x, spread):
-    expected = stats.lognorm.cdf(x, s=spread, scale=8)
-    assert below(math.log(x), math.log(8), spread) == pytest.approx(expected, abs=1e-12)
+    against = evidence([TimedCheck(x / 2, x / 2, True)], 0)
+    for centre, median in enumerate(map(math.exp, CENTRES)):
+        expected = stats.lognorm.cdf(x, s=spread, scale=median)
+        cell = SPREADS.index(spread) * len(CENTRES) + centre
+        assert math.exp(-against[cell] / NAT) == pytest.approx(expected, abs=1e-6)
 
 
 @pytest.mark.parametrize("p", [0.05, 0.5, 2 / 3, 0.95, 0.999])
