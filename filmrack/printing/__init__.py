@@ -27,8 +27,9 @@ from filmrack.printing.labels import (
 from filmrack.printing.pages import PAPERS, Page, print_pages
 from filmrack.printing.pen import UNTOUCHED, Calibration
 from filmrack.printing.people_sheet import PeopleSheet, PersonRow
+from filmrack.printing.print_run import Printed, Progress
 from filmrack.printing.ruler_page import RulerPage, measured
-from filmrack.printing.sheets import Printed, Progress, print_labels
+from filmrack.printing.sheets import print_labels
 from filmrack.printing.stock import Stock, read_stock, stock, stock_names
 from filmrack.printing.substitute_page import DayPeriod, SubstitutePage
 

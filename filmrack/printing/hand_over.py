@@ -11,11 +11,12 @@ from threading import Thread
 from typing import NamedTuple
 
 from filmrack.domain.refusal import Refused
+from filmrack.printing.pages import PAPERS
 
 PATIENCE_S = 3.0
 """A viewer that has not failed by then has opened."""
 
-_MEDIA = {(215.9, 279.4): "na_letter_8.5x11in", (210.0, 297.0): "iso_a4_210x297mm"}
+_MEDIA = {PAPERS["letter"]: "na_letter_8.5x11in", PAPERS["a4"]: "iso_a4_210x297mm"}
 """Names of paper in printing (PWG 5101.1, media standardized names)."""
 
 

@@ -10,7 +10,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.printing.leaf import Leaf
 from filmrack.printing.modules import module_size
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
-from filmrack.printing.sheets import Printed, Progress, unless_stopped, write
+from filmrack.printing.print_run import Printed, Progress, finish, unless_stopped
 from filmrack.printing.stock import DPI_RANGE
 
 PAPERS = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
@@ -52,9 +52,7 @@ def print_pages(
     leaf = Leaf(pen, module)
     for _, page in unless_stopped(pages, "pages", progress):
         page.draw(leaf)
-    write(pen.finish(), out)
-    if progress is not None:
-        progress(len(pages), len(pages))
+    finish(pen, out, len(pages), progress)
     return Printed(
         labels=leaf.symbols,
         pages=pen.pages,

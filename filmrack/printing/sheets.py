@@ -2,38 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-from typing import BinaryIO, NamedTuple, TypeVar
+from typing import BinaryIO
 
 from filmrack.domain.refusal import Refused
 from filmrack.printing import faces, lettering
 from filmrack.printing.design import Design, design, fill
 from filmrack.printing.labels import ClipTag, Label
 from filmrack.printing.pen import UNTOUCHED, Calibration, Pen
+from filmrack.printing.print_run import Printed, Progress, finish, unless_stopped
 from filmrack.printing.stock import Stock
 from filmrack.printing.symbols import side_of, symbol
-
-_T = TypeVar("_T")
-
-Progress = Callable[[int, int], bool | None]
-"""Called with labels done and labels in all; stops the print by returning False."""
-
-
-class Printed(NamedTuple):
-    """What was printed: `next_start` is the first free label of the last sheet, from 1.
-
-    `paper_mm` is the width and height of its pages. `module_mm` and `dots_per_module` are 0 on
-    pages without a symbol. `parted` are the clips whose two tags came on two sheets.
-    """
-
-    labels: int
-    pages: int
-    paper_mm: tuple[float, float]
-    module_mm: float
-    dots_per_module: int
-    next_start: int
-    parted: tuple[int, ...] = ()
 
 
 def print_labels(
@@ -73,9 +53,7 @@ def print_labels(
             if stock.cut_lines:
                 _cut_lines(pen, stock)
         faces.draw(pen, face, stock.corner(place), symbol(payload), said)
-    write(pen.finish(), out)
-    if progress is not None:
-        progress(len(labels), len(labels))
+    finish(pen, out, len(labels), progress)
     return Printed(
         labels=len(labels),
         pages=pen.pages,
@@ -85,35 +63,6 @@ def print_labels(
         next_start=(start - 1 + len(labels)) % stock.places + 1,
         parted=_parted(labels, stock.places, start),
     )
-
-
-def unless_stopped(
-    things: Sequence[_T], what: str, progress: Progress | None
-) -> Iterator[tuple[int, _T]]:
-    """Yield what is to be drawn, each with how many were before it; `what` they are in words.
-
-    Raises Refused where `progress` stops the print.
-    """
-    for done, thing in enumerate(things):
-        if progress is not None and progress(done, len(things)) is False:
-            raise Refused(
-                f"printing was stopped after {done} of {len(things)} {what}, so nothing was "
-                f"written: start it again when it suits"
-            )
-        yield done, thing
-
-
-def write(document: bytes, out: BinaryIO | Path) -> None:
-    """Write a finished document; raises Refused where the file system does not let us."""
-    if not isinstance(out, Path):
-        out.write(document)
-        return
-    try:
-        out.write_bytes(document)
-    except OSError as trouble:
-        raise Refused(
-            f"{out} could not be written ({trouble.strerror}): name another file"
-        ) from trouble
 
 
 def _parted(labels: Sequence[Label], places: int, start: int) -> tuple[int, ...]:
