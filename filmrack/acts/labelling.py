@@ -69,6 +69,23 @@ class PrintOrder(NamedTuple):
         return self.kind in LABEL_KINDS
 
 
+class PrintSetup(NamedTuple):
+    """On what an order is printed; of what is left out, the usual."""
+
+    stock_name: str = ""
+    """The stock of labels, or the paper of pages; empty for the room's usual one."""
+    dpi: int = USUAL_DPI
+    """The printer's resolution, in dots an inch."""
+    start: int | None = None
+    """The label to begin at, from 1; else it goes on where the last sheet stopped."""
+    printer: str = USUAL_PRINTER
+    own: Path | None = None
+    """The user's folder of stock and designs."""
+
+
+USUAL_SETUP = PrintSetup()
+
+
 def order(file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime) -> PrintOrder:
     """Return what there is to print of a kind; see `labels_wanted` and `pages_wanted`.
 
@@ -107,32 +124,27 @@ def print_order(
     file: DarkroomFile,
     ordered: PrintOrder,
     out: Path,
-    *,
-    stock_name: str | None = None,
-    dpi: int = USUAL_DPI,
-    start: int | None = None,
-    printer: str = USUAL_PRINTER,
-    own: Path | None = None,
+    setup: PrintSetup = USUAL_SETUP,
     progress: Progress | None = None,
 ) -> Printed:
     """Print an order to a new PDF, and keep what follows from it.
 
     Clips with a tag are known from then on, printed sleeves leave the queue, and the next order
-    goes on where this sheet stopped. `own` is the user's folder of stock and designs. Raises
-    Refused over anything that exists, and as `print_labels` and `print_pages` do; nothing is
-    kept then and no file is made.
+    goes on where this sheet stopped. Raises Refused over anything that exists, and as
+    `print_labels` and `print_pages` do; nothing is kept then and no file is made.
     """
     refuse_over(out)
-    name = stock_name or usual_stock(file.room(), ordered.kind)
+    name = setup.stock_name or usual_stock(file.room(), ordered.kind)
+    own, start = setup.own, setup.start
     # Drawn before the file is held, so that no scan at a desk has to wait for it.
     drawn = BytesIO()
-    against = calibration(file, printer)
+    against = calibration(file, setup.printer)
     if ordered.on_labels:
         printed = print_labels(
             ordered.wanted.labels,
             stock(name, own),
             drawn,
-            dpi=dpi,
+            dpi=setup.dpi,
             start=usual_start(file, name, own) if start is None else start,
             calibration=against,
             own=own,
@@ -144,17 +156,10 @@ def print_order(
         raise Refused(f"{name[:40]!r} is no paper for a whole page: name letter or a4")
     else:
         printed = print_pages(
-            ordered.pages, name, drawn, dpi=dpi, calibration=against, progress=progress
+            ordered.pages, name, drawn, dpi=setup.dpi, calibration=against, progress=progress
         )
-    _keep(
-        file,
-        ordered,
-        printed,
-        stock_name=name,
-        printer=printer,
-        out=out,
-        document=drawn.getvalue(),
-    )
+    used = setup._replace(stock_name=name)
+    _keep(file, ordered, printed, used, out=out, document=drawn.getvalue())
     return printed
 
 
@@ -162,19 +167,18 @@ def _keep(
     file: DarkroomFile,
     ordered: PrintOrder,
     printed: Printed,
+    setup: PrintSetup,
     *,
-    stock_name: str,
-    printer: str,
     out: Path,
     document: bytes,
 ) -> None:
-    written = False
+    printer, written = setup.printer, False
     try:
         with file.writing() as conn:
             know_clips(conn, ordered.wanted.clips)
             labelling.forget_queued(conn, ordered.wanted.queued)
             if ordered.on_labels:
-                labelling.remember_next_label(conn, stock_name, printed.next_start)
+                labelling.remember_next_label(conn, setup.stock_name, printed.next_start)
             if ordered.kind == "test":
                 record = labelling.printers(conn).get(printer, PrinterRecord())
                 tested = record.get("used", _lengths(UNTOUCHED))

@@ -78,16 +78,8 @@ def labels(
         ordered = labelling.order(file, kind, asked, moment)
         path = out or free_name(Path(), kind)
         name = stock_name or labelling.usual_stock(file.room(), kind)
-        printed = labelling.print_order(
-            file,
-            ordered,
-            path,
-            stock_name=name,
-            dpi=dpi,
-            start=start,
-            printer=printer,
-            own=data_folder(),
-        )
+        setup = labelling.PrintSetup(name, dpi, start, printer, data_folder())
+        printed = labelling.print_order(file, ordered, path, setup)
     _tell(ordered, printed, path, name, as_json=as_json)
     if to_printer:
         send(path, printed.paper_mm, printer or None)

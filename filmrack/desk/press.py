@@ -59,16 +59,13 @@ class Press:
         with open_file(db, write=True) as file:
             asked = choice.asked.split()
             ordered = labelling.order(file, choice.kind, asked, moment)
-            printed = labelling.print_order(
-                file,
-                ordered,
-                path,
-                stock_name=choice.stock,
-                dpi=choice.dpi,
-                start=choice.start if ordered.on_labels else None,
+            setup = labelling.PrintSetup(
+                choice.stock or "",
+                choice.dpi,
+                choice.start if ordered.on_labels else None,
                 own=data_folder(),
-                progress=self._progress,
             )
+            printed = labelling.print_order(file, ordered, path, setup, self._progress)
         return Printout(choice, path, printed)
 
     def _progress(self, done: int, total: int) -> bool:

@@ -11,7 +11,7 @@ import zxingcpp
 from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, labelling, sweeping
-from filmrack.acts.labelling import order, print_order, tell_measured
+from filmrack.acts.labelling import PrintSetup, order, print_order, tell_measured
 from filmrack.acts.scans import read_scans
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
@@ -39,12 +39,12 @@ def pdf_of(
     out: Path,
     kind: str,
     *asked: str,
-    stock_name: str | None = None,
+    stock_name: str = "",
     start: int | None = None,
     progress: Progress | None = None,
 ) -> Path:
     ordered = order(school.file, kind, asked, school.now)
-    print_order(school.file, ordered, out, stock_name=stock_name, start=start, progress=progress)
+    print_order(school.file, ordered, out, PrintSetup(stock_name, start=start), progress)
     return out
 
 
@@ -155,13 +155,13 @@ def test_a_sheet_goes_on_where_the_last_one_of_its_stock_stopped(
     school: School, tmp_path: Path
 ) -> None:
     ordered = order(school.file, "clips", ["1-4"], school.now)
-    first = print_order(school.file, ordered, tmp_path / "1.pdf", stock_name="letter-30")
+    first = print_order(school.file, ordered, tmp_path / "1.pdf", PrintSetup("letter-30"))
     assert first.next_start == 9
-    second = print_order(school.file, ordered, tmp_path / "2.pdf", stock_name="letter-30")
+    second = print_order(school.file, ordered, tmp_path / "2.pdf", PrintSetup("letter-30"))
     assert second.next_start == 17
-    other = print_order(school.file, ordered, tmp_path / "3.pdf", stock_name="letter-20")
+    other = print_order(school.file, ordered, tmp_path / "3.pdf", PrintSetup("letter-20"))
     assert other.next_start == 9
-    named = print_order(school.file, ordered, tmp_path / "4.pdf", stock_name="letter-30", start=30)
+    named = print_order(school.file, ordered, tmp_path / "4.pdf", PrintSetup("letter-30", start=30))
     assert (named.pages, named.next_start) == (2, 8)
 
 
