@@ -16,7 +16,8 @@ class Said(NamedTuple):
     `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`
     that the roll was looked for, so that it is shown where it is, whatever screen is on, `rests`
     that Enter leaves it alone unless the line has asked for it. `stays` is what is said to a bare
-    undo behind an act that cannot be taken back: it is not to reach past that unsaid.
+    undo behind an act that cannot be taken back: it is not to reach past that unsaid. `enter` is
+    the part of `words` that says what comes next: not so on a screen with an Enter of its own.
     """
 
     headline: str
@@ -27,6 +28,7 @@ class Said(NamedTuple):
     go: bool = False
     rests: bool = False
     stays: str = ""
+    enter: str = ""
 
 
 def capital(words: str) -> str:

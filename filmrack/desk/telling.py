@@ -51,6 +51,15 @@ class Telling:
                 self.face.view.turn_to(said.select)
             elif self.face.view.shows_card or said.go:
                 self._show_roll(said.select)
+                self._tell_of_own_enter(said)
+
+    def _tell_of_own_enter(self, said: Said) -> None:
+        """Say what Enter does on the screen that shows a roll, where not its usual next step."""
+        view = self.face.view
+        own = view.enter_does() if said.enter and view.selected == said.select else None
+        if own:
+            words = said.words.replace(said.enter, f"Enter: {own}")
+            self.face.answer.tell(said.headline, words)
 
     def add(self, words: str) -> None:
         """Say one sentence more behind what was just said."""

@@ -162,9 +162,10 @@ class WhoseClip:
     def hold(self, roll: Roll, first: Half | None) -> Said:
         """Show a roll that was named, and what can be done with it; nothing is done yet."""
         half = Half(roll=roll)
-        follow = ways(self.session, roll)
-        then = f". {capital(follow)}" if follow else ""
+        follow = capital(ways(self.session, roll))
+        then = f". {follow}" if follow else ""
         words = f"{self.cancelled(half, first)}{roll.place}{then}"
-        held = self.in_hand.wait(half, Said(self.deeds.headline(roll), words, select=roll.id))
+        said = Said(self.deeds.headline(roll), words, select=roll.id, enter=follow)
+        held = self.in_hand.wait(half, said)
         self.in_hand.looked_up = not self.in_hand.scanned
         return held

@@ -721,6 +721,22 @@ async def test_a_roll_that_is_filed_is_not_filed_again_without_another_binder(
         assert str(school.roll(roll).place) == "binder 3"
 
 
+async def test_a_number_typed_with_a_binder_in_hand_says_that_enter_files_it(
+    school: School,
+) -> None:
+    number = school.roll(sleeved(school, MARA, 17)).number
+    async with archive(school.file.path) as desk:
+        await desk.enter(number)
+        assert "Enter: contact sheet made" in desk.answer
+        await desk.press("escape")
+        await desk.enter("binder 1")
+        await desk.enter(number)
+        assert "Enter: file in binder 1, without a contact sheet" in desk.answer
+        assert "contact sheet made" not in desk.answer
+        await desk.enter()
+        assert "filed in binder 1" in desk.answer
+
+
 async def test_file_asks_first_where_there_is_no_contact_sheet(school: School) -> None:
     roll = sleeved(school, MARA, 17)
     async with archive(school.file.path) as desk:
