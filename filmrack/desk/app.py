@@ -171,9 +171,9 @@ class Desk(App[None]):
             self.face.draw_card(now, standing, at_rest=self.view.resting)
             return standing
         dispatch = self.hearing.dispatch
-        standing = self._standing(dispatch.on_card(self.view))
+        standing = self._standing(dispatch.free.on_card(self.view))
         waits = dispatch.question is not None or dispatch.sentences.in_hand.waits
-        at_rest = waits or dispatch.rests(self.view)
+        at_rest = waits or dispatch.free.rests(self.view)
         asks, asked = dispatch.sentences.in_hand.asks, dispatch.sentences.in_hand.asks_of_clip
         self.face.draw_card(now, standing, at_rest=at_rest, asks=asks, asked=asked)
         return standing

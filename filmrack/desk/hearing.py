@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from filmrack.desk.dispatch import Dispatch, Judged
+from filmrack.desk.dispatch import Dispatch
 from filmrack.desk.enter import goes_on, step_words
 from filmrack.desk.face import Face
+from filmrack.desk.free_line import Judged
 from filmrack.desk.hit_search import Hit
 from filmrack.desk.lines import MOVES
 from filmrack.desk.notices import Notices
@@ -53,7 +54,7 @@ class Hearing:
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
             self.face.look_for(looked_for, whose=self.dispatch.sentences.in_hand.wants_person)
-            if looked_for and not self.face.hits.sure and self.dispatch.orders(text):
+            if looked_for and not self.face.hits.sure and self.dispatch.free.orders(text):
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)
 
@@ -67,7 +68,7 @@ class Hearing:
             self.face.toggle_help()
             return
         if text:
-            self.dispatch.aside = None
+            self.dispatch.free.aside = None
         if soon and not text and self._is_a_step():
             return
         doubt = self.face.hits.doubt if self.face.over == "hits" else ""
@@ -172,7 +173,7 @@ class Hearing:
             self.telling.turn_away()
         self.face.go(screen)
         view, in_hand = self.face.view, self.dispatch.sentences.in_hand.roll
-        self.dispatch.aside = None
+        self.dispatch.free.aside = None
         if in_hand is None:
             return
         view.turn_to(in_hand)
@@ -181,7 +182,7 @@ class Hearing:
             return
         if view.shows_card:
             view.keep(in_hand)
-        self.dispatch.aside = in_hand
+        self.dispatch.free.aside = in_hand
         if not self.dispatch.sentences.in_hand.asks:
             own = view.enter_does()
             enter = (
@@ -265,7 +266,7 @@ class Hearing:
             words = f"“{asked.headline or asked.prompt}” is left unanswered"
             self.telling.tell(asked.left or Said("", words))
         person = self.dispatch.sentences.in_hand.without_clip
-        if self.dispatch.let_go():
+        if self.dispatch.free.let_go():
             self.telling.hush()
             if person is not None:
                 self.tell_of_no_load(person)
@@ -296,7 +297,7 @@ class Hearing:
         page_over_all = not self.face.view.shows_card  # no roll in hand is seen below it
         if page_over_all and not open_ and self.face.view.back():
             return
-        if not self.dispatch.let_go() and not open_ and self.face.view.back():
+        if not self.dispatch.free.let_go() and not open_ and self.face.view.back():
             return
         if open_:
             self.face.view.resting = True

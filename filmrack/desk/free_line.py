@@ -1,0 +1,210 @@
+"""What a line leads to that answers no question: a sentence, a hit, a word, or the next step."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import takewhile
+
+from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
+from filmrack.desk.archive_orders import Order, begins_with_a_clip, names_a_binder, order_in
+from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
+from filmrack.desk.errands import errand
+from filmrack.desk.halves import ACTION_WORDS
+from filmrack.desk.hit_search import Hit, one_letter
+from filmrack.desk.next_step import next_step
+from filmrack.desk.notices import Notices
+from filmrack.desk.registry import ROOM_SECTIONS
+from filmrack.desk.replies import left_alone
+from filmrack.desk.role import Role
+from filmrack.desk.said import Said
+from filmrack.desk.sentences import Sentences
+from filmrack.desk.session import Session
+from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
+from filmrack.desk.terminal_words import instead
+from filmrack.desk.view import View
+from filmrack.desk.wish import Outcome, Wish
+from filmrack.domain.attention import Standing
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import rolls
+
+_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
+"""Verbs that are about the roll on the card when nothing is named with them."""
+
+Judged = Callable[[int | None], Standing | None]
+"""Returns how a roll stands, or None for none that this desk may show."""
+
+
+class FreeLine:
+    """Decides what a line is that answers no question, for the screen that is shown and the roll in
+    hand.
+    """
+
+    def __init__(
+        self, session: Session, role: Role, notices: Notices, sentences: Sentences
+    ) -> None:
+        self.session = session
+        self.role = role
+        self.notices = notices
+        self.sentences = sentences
+        self.aside: int | None = None
+        """A roll in hand that the screen which was turned to does not show: Enter leaves it."""
+
+    def begun(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
+        """Take a line that answers nothing. Raises Refused for what cannot be meant."""
+        if not text:
+            return self._empty(view, judged) if chosen is None else self._chosen(chosen, "")
+        if is_own_label(text, self.role):
+            return own_label(self.session, text, self.on_card(view))
+        loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
+        own = view.take(text) if self._is_the_views(text, view) and not loads else None
+        if own is not None:
+            if isinstance(own, Said) and own.select is not None:
+                self.sentences.in_hand.clear()  # that roll is meant now, not the one in hand
+            return own
+        order = self._order(text)
+        do = read_anywhere(text, order, self.sentences, self.role)
+        if do is not None:
+            return do()
+        if order is not None and names_a_binder(order):
+            return self._of_the_selected(text, order, view)
+        alone = self._alone(text, view, judged)
+        if alone is not None:
+            return do_to(self.sentences, *alone)
+        if self.sentences.understands(text):
+            return self._said(self.sentences.say(text), view)
+        if chosen is None and one_letter(text):
+            raise Refused(f"{text} alone could be many: type one more letter, or choose one")
+        if chosen is None and order is not None:
+            return self._of_the_selected(text, order, view)
+        if chosen is None:
+            refuse_the_teachers(text, self.session.by)
+            return instead(self.session, text)
+        return self._chosen(chosen, text)
+
+    def asks_for_hits(self, text: str, view: View) -> bool:
+        """Tell whether what is being typed is looked for as a name."""
+        read = (
+            self._is_the_views(text, view)
+            or is_own_label(text, self.role)
+            or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
+            or self.sentences.understands(text)
+        )
+        return bool(text) and not read
+
+    def orders(self, text: str) -> bool:
+        """Tell whether a line that is nobody's name says what to do: with the selected roll, or
+        at the teacher's desk.
+        """
+        return self._order(text) is not None or is_the_teachers(text, self.session.by)
+
+    def on_card(self, view: View) -> int | None:
+        """Return the roll that the card is of: the one that is asked about, else the selected."""
+        if self.sentences.in_hand.asks_of_clip:
+            first = self.sentences.in_hand.first
+            return first.roll.id if first is not None and first.roll is not None else None
+        return self.sentences.in_hand.roll or view.selected
+
+    def rests(self, view: View) -> bool:
+        """Tell whether Enter leaves the roll on the card alone."""
+        in_hand = self.sentences.in_hand.roll
+        return view.resting if in_hand is None else in_hand == self.aside
+
+    def let_go(self) -> bool:
+        """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
+        was_in_hand = self.sentences.in_hand.first is not None
+        self.sentences.in_hand.clear()
+        return was_in_hand
+
+    def _is_the_views(self, text: str, view: View) -> bool:
+        """Tell whether a line is meant for the screen that is shown, not for whom it names."""
+        to_cut = clip_to_cut(self.session, self._order(text))
+        return view.takes(text) and not names_somebody(self.session, text) and to_cut is None
+
+    def _order(self, text: str) -> Order | None:
+        """Return the order that a teacher's line is, if it is one of the archive's."""
+        by_name = not self.role.teacher or names_somebody(self.session, text)
+        return None if by_name else order_in(text)
+
+    def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
+        """Do what is said to the roll on the card.
+
+        Raises Refused where none is, and where a number behind the verb could be a clip's.
+        """
+        verb = " ".join(takewhile(lambda word: not word.isdecimal(), text.split()))[:30]
+        if begins_with_a_clip(order):
+            number = order.rest.split()[0]
+            raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
+        on_card = self.on_card(view)
+        if on_card is None or not view.shows_card:
+            raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
+        roll = rolls.by_id(self.session.file.conn, on_card)
+        self.sentences.in_hand.clear()  # card and marker are about that roll from now on
+        return Wish("say", "archive", f"{roll.number} {text}", stay=True)
+
+    def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:
+        """Return the roll and the verb of a line that names only one of the two, if it is so.
+
+        A verb alone is about the roll on the card. A code is about what was scanned before it.
+        """
+        if not self.sentences.understands(text):
+            return None
+        verb = text.casefold()
+        if verb in _ALONE and self.sentences.in_hand.first is None and view.shows_card:
+            standing = judged(view.selected)
+            return None if standing is None else (standing.roll, verb)
+        return roll_alone(self.sentences, text)
+
+    def _said(self, said: Said, view: View) -> Said:
+        """What Enter is for next is shown where Enter does it: some screens have an Enter of their
+        own.
+        """
+        elsewhere = self.sentences.in_hand.roll is not None and view.enter_does() is not None
+        return said._replace(go=True) if elsewhere else said
+
+    def _empty(self, view: View, judged: Judged) -> Outcome:
+        own = None if self.sentences.in_hand.asks else view.enter()
+        if own is not None:
+            self.sentences.in_hand.clear()
+            return own
+        said = self.sentences.enter()
+        if said is not None:
+            return self._said(said, view)
+        selected = view.selected if view.shows_card else None
+        standing = judged(self.sentences.in_hand.roll or selected)
+        if self.rests(view):
+            return None if standing is None else left_alone(self.session, standing)
+        if standing is None:
+            return None
+        self.role.refuse_step(standing.next.act)
+        why_not = self.session.closed_words(standing.roll)
+        if why_not:
+            raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
+        self.sentences.in_hand.clear()
+        return next_step(self.session, standing)
+
+    def _chosen(self, hit: Hit, typed: str) -> Outcome:
+        if hit.screen is not None:
+            return Wish("go", hit.screen)
+        if hit.command is not None:
+            return self._command(hit.command)
+        if hit.person is not None:
+            return self.sentences.person(hit.person, typed)
+        assert hit.standing is not None
+        roll = hit.standing.roll
+        if hit.verb:
+            return do_to(self.sentences, roll, hit.verb)
+        return self.sentences.near(roll) if hit.near else self.sentences.hold(roll)
+
+    def _command(self, words: str) -> Outcome:
+        if words in ("help", "colours", "quit"):
+            return Wish(words)
+        if self._order(words) is not None:
+            return Wish("say", "archive", words)
+        if words in {section.words for section in ROOM_SECTIONS}:
+            return Wish("say", "room", words)
+        if words == "unknown":
+            return self.sentences.unknown()
+        if words in ACTION_WORDS:
+            return self.sentences.act(ACTION_WORDS[words])
+        return errand(words, self.session, self.role, self.notices)
