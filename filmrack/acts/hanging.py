@@ -9,7 +9,7 @@ from typing import NamedTuple, TypedDict, Unpack
 from filmrack.acts.clips import cautions
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
-from filmrack.acts.placing import choose, crowded
+from filmrack.acts.placing import choose, crowded, where_it_hung
 from filmrack.domain.attention import Standing
 from filmrack.domain.bell import Fits, start_developing_by
 from filmrack.domain.clip import refuse_other_clips
@@ -73,7 +73,7 @@ class HangingAsTold(TypedDict, total=False):
 
     Without a roll one is loaded and hung at once, its `film` and `clue` told with it. Without a rod
     the owner's is chosen, without a position the first free one. `tacky` puts back a roll that was
-    taken down too early.
+    taken down too early: where it hung, if nothing is said of that and the place is free.
     """
 
     roll: int | None
@@ -118,7 +118,10 @@ def put_up(
         period = group.room.period_of_rod(rod) if person is None else None
         known = _load(group, person, clip, film, clue=clue, assumed=True, period=period)
     state = group.roll(known)
-    place = choose(group, state, rod, told.get("position"), until)
+    back = told.get("tacky") and (rod, told.get("position")) == (None, None)
+    place = (where_it_hung(group, state) if back else None) or choose(
+        group, state, rod, told.get("position"), until
+    )
     detail = _detail(group, state, place, clip)
     if told.get("tacky"):
         detail["tacky"] = True

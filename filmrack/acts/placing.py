@@ -10,7 +10,7 @@ from filmrack.domain.places import ChosenPlace, Places, best_place, free_positio
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
-from filmrack.store import rolls
+from filmrack.store import ledger, rolls
 from filmrack.store.places import hanging_now, hanging_since
 
 
@@ -51,6 +51,22 @@ def choose(
     if best is None:
         raise Refused("every rod is noted as full: take down what is dry, or name the position")
     return best
+
+
+def where_it_hung(group: Group, roll: Roll) -> ChosenPlace | None:
+    """Return where a roll hung last; None where it never did, or something else hangs there now.
+
+    What is put back at once never left its place, whatever a hurried hand has told.
+    """
+    told = ledger.of_roll(group.conn, roll.id, until=group.hand.at)
+    last = next((each.detail for each in reversed(told) if each.act in ("hang", "move")), None)
+    rod = None if last is None else group.room.rod(last["rod"])
+    if last is None or rod is None:
+        return None
+    free = free_positions(rod, _taken(group, None), film_named(roll.film))
+    if last["position"] not in free:
+        return None
+    return ChosenPlace(rod.number, last["position"], sent=last.get("sent", False))
 
 
 def crowded(group: Group, hung: Roll) -> list[str]:
