@@ -1,24 +1,24 @@
-"""Opening a term."""
+"""Opening a term: a change of the room, on the ledger like any other."""
 
 from __future__ import annotations
 
 from datetime import date, datetime, timedelta
 
+from filmrack.acts.group import Hand
+from filmrack.acts.refitting import change_room
 from filmrack.domain.clock import span_words
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roomfile import refuse_problems
+from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.domain.termcode import term_code, usual_term
 from filmrack.domain.timetable import Timetable
-from filmrack.store import terms
 from filmrack.store.file import DarkroomFile
-from filmrack.store.room import bump_stamp, read_room
 
 
 def open_term(
     file: DarkroomFile,
+    hand: Hand,
     text: str,
-    now: datetime,
     *,
     starts: date | None = None,
     ends: date | None = None,
@@ -30,31 +30,30 @@ def open_term(
     term, and when the dates of another letter are not given.
     """
     code = term_code(text)
-    with file.writing() as conn:
-        room = read_room(conn)
-        if code in {term.code for term in room.terms}:
-            raise Refused(f"term {code} is open already: change its dates on the screen Room")
-        term = _term(code, room.timetable.local_date(now), starts, ends)
-        if starts is None:
-            running = [
-                one for one in room.terms if one.starts <= term.starts <= one.ends < term.ends
-            ]
-            if running:
-                last = max(one.ends for one in running)
-                term = Term(term.code, last + timedelta(days=1), term.ends)
-        for other in room.terms:
-            if term.starts <= other.ends and other.starts <= term.ends:
-                raise Refused(
-                    f"term {code} cannot be from {span_words(term.starts, term.ends)} because"
-                    f" {other.code} is from {span_words(other.starts, other.ends)}: give other"
-                    " dates"
-                )
-        days = room.timetable.days._replace(terms=(*room.terms, term))
-        timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
-        refuse_problems(room._replace(timetable=timetable))
-        terms.add(conn, term)
-        bump_stamp(conn)
-    return term
+    room = change_room(file, hand, lambda room: _with_term(room, code, hand.at, starts, ends))
+    return room.term_of(code)
+
+
+def _with_term(
+    room: Room, code: str, now: datetime, starts: date | None, ends: date | None
+) -> Room:
+    if code in {term.code for term in room.terms}:
+        raise Refused(f"term {code} is open already: change its dates on the screen Room")
+    term = _term(code, room.timetable.local_date(now), starts, ends)
+    if starts is None:
+        running = [one for one in room.terms if one.starts <= term.starts <= one.ends < term.ends]
+        if running:
+            last = max(one.ends for one in running)
+            term = Term(term.code, last + timedelta(days=1), term.ends)
+    for other in room.terms:
+        if term.starts <= other.ends and other.starts <= term.ends:
+            raise Refused(
+                f"term {code} cannot be from {span_words(term.starts, term.ends)} because"
+                f" {other.code} is from {span_words(other.starts, other.ends)}: give other dates"
+            )
+    days = room.timetable.days._replace(terms=(*room.terms, term))
+    timetable = Timetable(room.timetable.zone, room.timetable.plans, days)
+    return room._replace(timetable=timetable)
 
 
 def _term(code: str, today: date, starts: date | None, ends: date | None) -> Term:

@@ -88,6 +88,10 @@ class Call(NamedTuple):
         now = self.now(file)
         return Hand(self.then(file) or now, now)
 
+    def hand_now(self, file: DarkroomFile) -> "Hand":
+        """Return the hand that changes the room: from now on, whatever moment was named."""
+        return self._replace(at_text=None).hand(file)
+
 
 def _back_up_today(file: DarkroomFile, now: datetime) -> str | None:
     """Make the day's backup before its first act; return what is to be heeded of the file, if any.

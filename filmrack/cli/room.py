@@ -3,17 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO
+from typing import BinaryIO
 
 import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import harmless, print_json, print_table, say
 from filmrack.domain.roomproblems import Problem
-
-if TYPE_CHECKING:
-    from filmrack.acts.group import Hand
-    from filmrack.store.file import DarkroomFile
 
 _MOST_BYTES = 20_000_000
 """More than any file of a room may have: what is longer is refused by its reader."""
@@ -75,7 +71,7 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
     reading = examine(data)
     if reading.room is not None:
         with call.writing() as file:
-            refit(file, _hand(call, file), reading.room, data.decode("utf-8-sig"))
+            refit(file, call.hand_now(file), reading.room, data.decode("utf-8-sig"))
     _tell(reading.problems, "the room is as the file says", as_json=as_json)
     ctx.exit(1 if reading.problems else 0)
 
@@ -94,7 +90,7 @@ def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_j
     with call.reading() if dry_run else call.writing() as file:
         found = days_off_within(source.read(_MOST_BYTES), file.room().terms, matching)
         if not dry_run:
-            found = add_days_off(file, _hand(call, file), found)
+            found = add_days_off(file, call.hand_now(file), found)
     if as_json:
         print_json(
             {
@@ -120,10 +116,3 @@ def _tell(problems: tuple[Problem, ...], well: str, *, as_json: bool) -> None:
         for problem in problems:
             say(str(problem))
         click.echo("filmrack: the room file has mistakes: nothing was changed", err=True)
-
-
-def _hand(call: Call, file: DarkroomFile) -> Hand:
-    """Return the hand that changes the room: it is changed from now on, whatever was told."""
-    from filmrack.acts.group import Hand
-
-    return Hand(call.now(file), call.now(file))

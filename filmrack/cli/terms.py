@@ -73,8 +73,8 @@ def open_(
     with call.writing() as file:
         opened = open_term(
             file,
+            call.hand_now(file),
             code,
-            call.now(file),
             starts=starts.date() if starts else None,
             ends=ends.date() if ends else None,
         )

@@ -42,7 +42,7 @@ def ask_to_open(session: Session, text: str, then: Callable[[], Said | Question]
 
     def answer(typed: str) -> Said | Question:
         first, last = _days(typed) if typed.strip() else (None, None)
-        terms.open_term(session.file, code, session.now, starts=first, ends=last)
+        terms.open_term(session.file, session.hand(), code, starts=first, ends=last)
         return then()
 
     known = ", ".join(term.code for term in room.terms) or "none yet"

@@ -7,7 +7,6 @@ from datetime import datetime
 
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Entry, Roll
-from filmrack.domain.schooldays import Term
 from filmrack.store import ledger, people, rolls
 from filmrack.store.times import from_text, to_text
 
@@ -29,14 +28,6 @@ def enrolled(conn: sqlite3.Connection, code: str) -> int:
     row = conn.execute("SELECT count(*) FROM enrolments WHERE term = ?", (code,)).fetchone()
     number: int = row[0]
     return number
-
-
-def add(conn: sqlite3.Connection, term: Term) -> None:
-    """Add a term."""
-    conn.execute(
-        "INSERT INTO terms (code, starts, ends) VALUES (?, ?, ?)",
-        (term.code, term.starts.isoformat(), term.ends.isoformat()),
-    )
 
 
 def counts(conn: sqlite3.Connection) -> dict[str, int]:

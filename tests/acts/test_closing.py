@@ -138,7 +138,7 @@ def test_film_of_a_closed_term_that_was_left_before_its_sleeve_is_only_read(
 def test_wet_film_takes_the_place_of_what_a_closed_term_left_there(school: School) -> None:
     left = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
     close(school, "holidays")
-    open_term(school.file, "27S", school.now)
+    open_term(school.file, school.hand(), "27S")
     school.now = datetime(2027, 1, 12, 16, 0, tzinfo=UTC)
     hung = hanging.hang(school.file, school.hand(), person=MARA, clip=9, rod=2, position=1)
     assert hung.roll.term == "27S"

@@ -63,7 +63,7 @@ def test_without_an_owner_in_that_term_the_binder_says_the_period(school: School
 
 
 def test_sleeves_of_an_earlier_term_are_numbered_in_it(school: School) -> None:
-    open_term(school.file, "24S", school.now, starts=date(2024, 1, 8), ends=date(2024, 6, 14))
+    open_term(school.file, school.hand(), "24S", starts=date(2024, 1, 8), ends=date(2024, 6, 14))
     roll = shelving.shelve(school.file, school.hand(), 1, term="24s")
     assert roll.number.startswith("24S-0001-")
 

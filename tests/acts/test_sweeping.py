@@ -294,7 +294,7 @@ def test_a_stray_that_is_scanned_does_not_make_the_rods_own_missing(
 def next_term(school: School, hung: list[int]) -> School:
     """The term of the rolls that hang is closed, and the next one runs."""
     closing.close_term(school.file, school.hand(), "26F", "film hangs over the holidays")
-    open_term(school.file, "27S", school.now)
+    open_term(school.file, school.hand(), "27S")
     school.now = datetime(2027, 1, 12, 16, 0, tzinfo=UTC)
     return school
 

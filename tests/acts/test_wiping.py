@@ -207,7 +207,11 @@ def with_terms(school: School) -> None:
         conn.execute("DELETE FROM enrolments")
     for code, year, month in (("24S", 2024, 6), ("25F", 2025, 12)):
         open_term(
-            school.file, code, school.now, starts=date(year, month, 1), ends=date(year, month, 20)
+            school.file,
+            school.hand(),
+            code,
+            starts=date(year, month, 1),
+            ends=date(year, month, 20),
         )
     with school.file.writing() as conn:
         kept.enrol(conn, MARA, "24S", 1)
@@ -242,7 +246,7 @@ def test_a_room_that_keeps_names_longer_names_nobody(school: School) -> None:
 def test_whose_film_hangs_or_who_has_borrowed_a_sleeve_keeps_their_name(school: School) -> None:
     with_terms(school)
     school.now = datetime(2028, 1, 10, 18, 0, tzinfo=UTC)
-    open_term(school.file, "28S", school.now)
+    open_term(school.file, school.hand(), "28S")
     sleeve = shelving.shelve(school.file, school.hand(), 3).id
     lending.lend(school.file, school.hand(), sleeve, "2028-01-20", person=OLU)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)

@@ -10,14 +10,13 @@ import pytest
 from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, lending
+from filmrack.acts.terms import open_term
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.view import View
 from filmrack.domain.codes import binder_code
 from filmrack.domain.names import Person
-from filmrack.domain.schooldays import Term
-from filmrack.store import ledger, people, terms
-from filmrack.store.room import bump_stamp
+from filmrack.store import ledger, people
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import AtDesk, at_desk, opened_on
 
@@ -477,9 +476,8 @@ async def test_picks_and_a_page_are_typed_behind_the_word(school: School) -> Non
 
 def older(school: School) -> None:
     """Give the school an earlier term."""
-    with school.file.writing() as conn:
-        terms.add(conn, Term("26S", date(2026, 1, 6), date(2026, 6, 5)))
-        bump_stamp(conn)
+    first, last = date(2026, 1, 6), date(2026, 6, 5)
+    open_term(school.file, school.hand(), "26S", starts=first, ends=last)
 
 
 async def test_an_earlier_term_is_reached_by_its_code(school: School) -> None:

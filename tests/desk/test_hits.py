@@ -156,7 +156,7 @@ async def test_in_the_archive_a_name_means_what_is_filed_before_what_hangs(
 async def test_who_is_here_goes_before_who_was_however_late_an_old_sleeve_is_shelved(
     db: Path, school: School
 ) -> None:
-    open_term(school.file, "24S", school.now)
+    open_term(school.file, school.hand(), "24S")
     now = shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor").id
     with school.file.writing() as conn:
         people.add(conn, Person(0, "Marlene", "Old", None))

@@ -33,6 +33,7 @@ from filmrack.acts import (
     rostering,
     shelving,
     sweeping,
+    terms,
     undoing,
 )
 from filmrack.acts.group import Hand
@@ -183,6 +184,7 @@ DOES: dict[str, tuple[str, Does]] = {
     "shelving.shelve": ("shelve", lambda f, h, _: shelving.shelve(f, h, 3)),
     "sweeping.miss_after": ("missing", lambda f, h, at: sweeping.miss_after(f, h, 1, at["rod"])),
     "sweeping.sweep": ("sweep", lambda f, h, _: sweeping.sweep(f, h, counts={1: 1})),
+    "terms.open_term": ("room", lambda f, h, _: terms.open_term(f, h, "27S")),
     "undoing.undo": ("", lambda f, h, at: undoing.undo(f, h, at["tank"])),
     "undoing.would_undo": ("", lambda f, h, at: undoing.would_undo(f, h, at["tank"])),
 }
