@@ -47,6 +47,7 @@ class ArchiveView(View):
         super().__init__(session)
         self.words = Words(session)
         self.list = RollList(session)
+        self.listed = self.list.lists
         self.pages = TermPages(session, self._beside)
         self.term = TermShown(session)
         self._foreseen = ""
@@ -101,8 +102,7 @@ class ArchiveView(View):
             self.pages.turn(key, page)
             return
         if key in ("left", "right"):
-            names = [owed for owed, _ in CHIPS]
-            step = 1 if key == "right" else -1
+            names, step = [owed for owed, _ in CHIPS], 1 if key == "right" else -1
             self.ask(names[(names.index(self.owed) + step) % len(names)])
             return
         self.list.move(key, page)

@@ -1,7 +1,12 @@
 """In which order rolls are named where several are meant."""
 
+from collections.abc import Callable
+
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import ARCHIVED, Roll
+
+Listed = Callable[[Roll], bool]
+"""Tells whether a roll stands in the list that is shown."""
 
 _OF_A_STATE = {"dry": 0, "check": 1}
 _OF_A_PLACE = {"box": 3, "tank": 4, "owner": 5}
@@ -15,15 +20,16 @@ def fetched(roll: Roll, state: str | None) -> int:
 
 def as_they_are_fetched(standings: list[Standing]) -> list[Standing]:
     """Return rolls with those of one person as they are come for; people keep their places."""
+    return _of_each_person(standings, lambda each: fetched(each.roll, each.state))
+
+
+def _of_each_person(standings: list[Standing], order: Callable[[Standing], int]) -> list[Standing]:
+    """Return rolls with those of one person in an order of their own; people keep their places."""
     of_person: dict[int | None, list[Standing]] = {}
     for each in standings:
         of_person.setdefault(each.roll.person, []).append(each)
-    ordered = {whose: iter(sorted(some, key=_come_for)) for whose, some in of_person.items()}
+    ordered = {whose: iter(sorted(some, key=order)) for whose, some in of_person.items()}
     return [next(ordered[each.roll.person]) for each in standings]
-
-
-def _come_for(each: Standing) -> int:
-    return fetched(each.roll, each.state)
 
 
 def newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Standing]:
@@ -36,22 +42,22 @@ def newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Stan
     )
 
 
-def sleeved_first(standings: list[Standing], terms: list[str]) -> list[Standing]:
-    """Return what is sleeved before the rest, the newest term first and of each what still owes
-    something: who looks for it has it in hand to go on.
+def sleeved_first(standings: list[Standing], terms: list[str], listed: Listed) -> list[Standing]:
+    """Return what is sleeved before the rest, the newest term first and of each what is `listed`,
+    then what still owes something: who looks for it has it in hand to go on. What is as far along
+    of one person comes as on the list, the oldest first.
     """
     ranks = {code: -nth for nth, code in enumerate(terms)}
 
-    def order(each: Standing) -> tuple[bool, int, int]:
-        sleeved = each.roll.place.kind in ARCHIVED
-        return (not sleeved, ranks.get(each.roll.term, 0) if sleeved else 0, _owes(each.roll))
+    def order(each: Standing) -> tuple[int, bool, int]:
+        return ranks.get(each.roll.term, 0), not listed(each.roll), _owes(each.roll)
 
-    return sorted(standings, key=order)
+    kept = [each for each in standings if each.roll.place.kind in ARCHIVED]
+    left = [each for each in standings if each.roll.place.kind not in ARCHIVED]
+    return [*sorted(_of_each_person(kept, lambda each: each.roll.id), key=order), *left]
 
 
 def _owes(roll: Roll) -> int:
     """Return how early a sleeved roll is gone on with: to file, to print, lent, all done."""
-    if roll.place.kind not in ARCHIVED:
-        return 0
     filed = 1 if not roll.sheets else 3
     return {"sleeve": 0, "out": 2}.get(roll.place.kind, filed)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS
-from filmrack.desk.hit_order import as_they_are_fetched, newest_terms_first, sleeved_first
+from filmrack.desk.hit_order import Listed, as_they_are_fetched, newest_terms_first, sleeved_first
 from filmrack.desk.registry import CALLED, SCREENS, CommandEntry, ScreenEntry, open_to
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
@@ -35,11 +35,11 @@ class Hit(NamedTuple):
 
 
 def hits_for(
-    session: Session, line: str, *, whose: bool = False, archived: bool = False
+    session: Session, line: str, *, whose: bool = False, listed: Listed | None = None
 ) -> tuple[list[Hit], Seen]:
     """Return what a typed line could mean at this desk: a command typed whole, then rolls, then
-    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `archived`
-    where rolls of the archive are looked for first.
+    people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `listed`
+    where rolls of the archive are looked for first, those before others that it is true of.
 
     A student desk finds what is on its way, by more than one letter: it is no list of people.
     """
@@ -51,7 +51,7 @@ def hits_for(
     except Refused:
         return [], Seen((), {})
     by_number = any(character.isdigit() for character in typed)
-    standings = _in_order(session, seen, by_number=by_number, archived=archived)
+    standings = _in_order(session, seen, by_number=by_number, listed=listed)
     some = people.with_words(session.file.conn, words)
     some = sorted(some, key=lambda person: only_by_family(person, words))[:_PEOPLE]
     hits = _owners(standings, some, words) if whose else _of_each(standings, some)
@@ -63,13 +63,15 @@ def hits_for(
     return hits, seen
 
 
-def _in_order(session: Session, seen: Seen, *, by_number: bool, archived: bool) -> list[Standing]:
+def _in_order(
+    session: Session, seen: Seen, *, by_number: bool, listed: Listed | None
+) -> list[Standing]:
     """Return the rolls that this desk may show, as they are come for."""
     terms = [term.code for term in session.file.room().terms]
     standings = [each for each in seen.standings if session.by == "teacher" or each.roll.live]
     if not by_number:  # a number means just that one
         standings = newest_terms_first(as_they_are_fetched(standings), terms)
-    return sleeved_first(standings, terms) if archived else standings
+    return standings if listed is None else sleeved_first(standings, terms, listed)
 
 
 def _owners(standings: list[Standing], some: list[Person], words: list[str]) -> list[Hit]:

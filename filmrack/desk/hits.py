@@ -7,6 +7,7 @@ from collections.abc import Collection
 from rich.style import Style
 from rich.text import Text
 
+from filmrack.desk.hit_order import Listed
 from filmrack.desk.hit_search import Hit, fitting, hits_for, one_letter, to_do
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
@@ -38,21 +39,22 @@ class Hits(Lines):
         self._shut: Collection[str] = ()
         self._seen = Seen((), {})
 
-    def look(self, line: str, *, whose: bool = False, archived: bool = False) -> None:
+    def look(self, line: str, *, whose: bool = False, listed: Listed | None = None) -> None:
         """Look for what is typed now; the first hit is the chosen one, behind one letter or where
         nobody is called quite so none.
 
         A line that begins or ends with a verb looks for the rest when nothing is called as the
         whole.
         """
-        self._line, self._archived, self._which = line.strip(), archived, ""
+        self._line, self._archived, self._which = line.strip(), listed is not None, ""
         self._picked = False
-        self.hits, self._seen = hits_for(self.session, line, whose=whose, archived=archived)
+        self.hits, self._seen = hits_for(self.session, line, whose=whose, listed=listed)
         verb, rest = looked_for(line)
         if verb and not self.sure:
-            hits, seen = hits_for(self.session, rest, whose=whose or verb == "load")
+            listed = listed if verb == "find" else None
+            hits, seen = hits_for(self.session, rest, whose=whose or verb == "load", listed=listed)
             if hits:
-                self._line, self._seen, self._archived = rest, seen, False
+                self._line, self._seen, self._archived = rest, seen, listed is not None
                 self.hits = hits if verb in ("load", "find") else to_do(hits, verb)
                 several = verb not in ("load", "find") and len(fitting(hits, verb)) > 1
                 self._which = verb if several else ""

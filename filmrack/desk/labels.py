@@ -73,6 +73,7 @@ class LabelsView(View):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
+        self.listed = lambda _: True  # which a line means is all there is to choose
         self.choice = Choice()
         self.press = Press()
         self._printed: Choice | None = None
@@ -93,9 +94,8 @@ class LabelsView(View):
         left = kinds_width(width)
         listed, spots = kinds(self.choice, left, height, self.palette)
         rights, more = self._chosen(now, Spot(0, left + 2, height, width, 0))
-        rows = max(len(listed), len(rights))
         lines = []
-        for nth in range(rows):
+        for nth in range(max(len(listed), len(rights))):
             line = listed[nth] if nth < len(listed) else Text(" " * left)
             line = Text.assemble(line, "  ")
             if nth < len(rights):

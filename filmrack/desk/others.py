@@ -4,14 +4,14 @@ roll is told that there is more.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.desk.ink import state_word
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.domain.names import Person
-from filmrack.domain.roll import ARCHIVED, Roll
+from filmrack.domain.roll import Place, Roll
 from filmrack.store import rolls
 
 if TYPE_CHECKING:
@@ -27,55 +27,86 @@ _TO_DO = {"flip": "to flip", "touch": "to touch"}
 
 
 def others_on_card(session: Session, now: Now, roll: Roll) -> str:
-    """Return the other rolls of a roll's owner, as the card says them; empty where there are none:
-    `Also clip 62 wet on rod 5`.
+    """Return the other rolls of the owner of one on its way, as the card says them; empty where
+    there are none: `Also clip 62 wet on rod 5, 2 filed in binder 3`.
     """
-    _, some = _on_their_way(session, now, roll)
-    if not some:
+    others = _others(session, now, roll) if roll.live else None
+    if others is None or not others.called:
         return ""
-    from filmrack.domain.counted import listed  # of most people one roll is on its way
+    from filmrack.domain.counted import listed  # of most people there is no other
 
-    return f"Also {listed(some, _ON_A_CARD)}"
+    return f"Also {listed(others.called, _ON_A_CARD)}"
 
 
 def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     """Return what is said of a roll that was looked for, with the others of its owner."""
     from filmrack.domain.counted import listed
-    from filmrack.store import archive
 
     roll = None if hit.standing is None else hit.standing.roll
     if roll is None or said.select != roll.id or said.done:
         return said
-    if roll.place.kind in ARCHIVED and roll.person is not None:
-        nth, many = archive.nth_of_owner(session.file.conn, roll)
-        if many == 1:
-            return said
-        counted = f"{said.headline}, {nth} of {many} in {roll.term}"
-        words = f"{said.words}. Another: ↑ ↓ on Archive, or its number"
-        return said._replace(headline=counted, words=words)
-    nth, some = _on_their_way(session, now, roll)
-    if not some:
+    others = _others(session, now, roll)
+    if not others.called:
         return said
-    headline = f"{said.headline}, {nth} of {len(some) + 1}. Also {listed(some, _IN_AN_ANSWER)}"
-    how = "The other: type its clip" if len(some) == 1 else "Another: type its clip"
+    nth = f"{others.nth} of {others.many}"
+    if not roll.live and roll.person is not None:
+        from filmrack.store import archive
+
+        nth = "{} of {} in ".format(*archive.nth_of_owner(session.file.conn, roll)) + roll.term
+        how = "Another: ↑ ↓ on Archive, or its number"
+    elif others.on_their_way:
+        how = "The other: type its clip" if len(others.called) == 1 else "Another: type its clip"
+    else:
+        how = "On Archive the name finds the others"
+    headline = f"{said.headline}, {nth}. Also {listed(others.called, _IN_AN_ANSWER)}"
     return said._replace(headline=headline, words=f"{said.words}. {how}")
 
 
-def _on_their_way(session: Session, now: Now, roll: Roll) -> tuple[int, list[str]]:
-    """Return which of its owner's rolls it is, from one on, and what the others are."""
-    if roll.person is None or not roll.live:
-        return 1, []
-    hanging = {each.roll.id: each for each in now.hanging}
-    some = [each for each in rolls.on_their_way(session.file.conn, roll.person) if each.live]
-    if len(some) < 2:
-        return 1, []
+class _Others(NamedTuple):
+    """The other rolls of somebody: what each place of them is called, how many are on their way;
+    and which one the roll itself is, of how many.
+    """
+
+    called: list[str]
+    on_their_way: int
+    nth: int
+    many: int
+
+
+def _others(session: Session, now: Now, roll: Roll) -> _Others:
+    """Return what else its owner has: on its way, and of the term of the roll what was sleeved, for
+    a student desk shows no more than is on its way.
+    """
+    if roll.person is None:
+        return _Others([], 0, 1, 1)
+    conn = session.file.conn
+    some = [each for each in rolls.on_their_way(conn, roll.person) if each.live]
+    kept = rolls.sleeved_or_gone(conn, roll.person, roll.term) if session.by == "teacher" else {}
+    many = len(some) + sum(kept.values())
+    if many < 2:
+        return _Others([], 0, 1, 1)
     from filmrack.desk.hit_order import fetched
 
+    hanging = {each.roll.id: each for each in now.hanging}
     states = {each.id: hanging[each.id].state for each in some if each.id in hanging}
     some.sort(key=lambda each: fetched(each, states.get(each.id)))
     nth = next((nth for nth, each in enumerate(some, 1) if each.id == roll.id), 1)
     words = {each.id: state_word(hanging[each.id]) for each in some if each.id in hanging}
-    return nth, [_called(each, words.get(each.id, "")) for each in some if each.id != roll.id]
+    others = [each for each in some if each.id != roll.id]
+    called = [_called(each, words.get(each.id, "")) for each in others]
+    called += _kept_words({place: n - (place == _kept_at(roll)) for place, n in kept.items()})
+    return _Others(called, len(others), nth, many)
+
+
+def _kept_at(roll: Roll) -> Place | None:
+    return None if roll.live else Place(roll.place.kind, roll.place.number)
+
+
+def _kept_words(kept: Mapping[Place, int]) -> list[str]:
+    said = {"binder": "filed in {}", "sleeve": "sleeved, not filed"}
+    return [
+        f"{many} {said.get(place.kind, '{}').format(place)}" for place, many in kept.items() if many
+    ]
 
 
 def _called(roll: Roll, state: str) -> str:

@@ -56,6 +56,13 @@ class RollList:
         chosen = self._shelf.roll(self.rank)
         return chosen.id if chosen else None
 
+    def lists(self, roll: Roll) -> bool:
+        """Tell whether a roll is among those that are shown."""
+        shelf = self._shelf
+        if shelf is None or roll.term != shelf.term:
+            return False
+        return self.owed == "all" or shelf.rank_of(roll) is not None
+
     def ask(self, owed: Owed) -> None:
         """Show only what owes this."""
         if owed != self.owed:

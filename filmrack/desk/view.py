@@ -16,6 +16,7 @@ from filmrack.domain.roll import PLACES
 from filmrack.domain.room import Room
 
 if TYPE_CHECKING:
+    from filmrack.desk.hit_order import Listed
     from filmrack.desk.question import Question
     from filmrack.desk.said import Said
 
@@ -56,6 +57,10 @@ class View(Lines):
         """What Enter does instead while the line asks something."""
         self.selected: int | None = None
         """The number of the selected roll in the file."""
+        self.listed: Listed | None = None
+        """Tells whether a sleeved roll is on the list of them; None where a name means first what
+        is on its way.
+        """
         self.resting = False
         """Whether Enter does nothing: the selected roll went away from here, and a neighbour that
         takes its place must not be next by chance."""

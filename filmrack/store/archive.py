@@ -105,13 +105,14 @@ def nth_of(conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, roll: in
 
 
 def nth_of_owner(conn: sqlite3.Connection, roll: Roll) -> tuple[int, int]:
-    """Return which of its owner's rolls of its term a roll is, from 1, oldest first, and of how
-    many.
+    """Return which of its owner's rolls of its term a roll is, from 1 in the order of the piles
+    and of their pages, and of how many.
     """
+    place = "(period IS NULL, ifnull(period, 0), id)"
     nth, many = conn.execute(
-        "SELECT count(*) FILTER (WHERE id <= ?), count(*) FROM rolls"
+        f"SELECT count(*) FILTER (WHERE {place} <= (?, ?, ?)), count(*) FROM rolls"
         f" WHERE person = ? AND term = ? AND {_WHERE['all']}",
-        (roll.id, roll.person, roll.term),
+        (roll.period is None, roll.period or 0, roll.id, roll.person, roll.term),
     ).fetchone()
     return nth, many
 

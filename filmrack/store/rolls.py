@@ -168,6 +168,19 @@ def on_their_way(conn: sqlite3.Connection, person: int) -> list[Roll]:
     )
 
 
+def sleeved_or_gone(conn: sqlite3.Connection, person: int, term: str) -> dict[Place, int]:
+    """Return where the rolls of a person in a term are that are not on their way any more, and how
+    many are in each place.
+    """
+    found = conn.execute(
+        "SELECT place, binder, count(*) FROM rolls WHERE person = ? AND term = ?"
+        " AND place <> 'void' AND (sleeved_at IS NOT NULL OR gone_at IS NOT NULL)"
+        " GROUP BY place, iif(place = 'binder', binder, NULL) ORDER BY 3 DESC, min(id)",
+        (person, term),
+    )
+    return {Place(kind, binder if kind == "binder" else None): many for kind, binder, many in found}
+
+
 def lift(conn: sqlite3.Connection, numbers: Iterable[int]) -> None:
     """Take rolls off clips, rods and out of boxes until they are saved again."""
     conn.executemany(

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging, shelving
+from filmrack.acts import archiving, drying, fetching, hanging, locking, shelving
 from filmrack.acts.terms import open_term
+from filmrack.desk.card import Card
 from filmrack.desk.help import Help
 from filmrack.desk.hit_search import hits_for
 from filmrack.desk.hits import Hits
@@ -341,6 +342,55 @@ async def test_who_finds_one_roll_reads_of_the_others_of_the_same_person(
         assert here.app.view.selected == wet
         await here.wait(seconds=15)
         assert "Also clip 22 dry on rod 1" in " ".join(here.screen.split())
+
+
+@pytest.mark.parametrize("by", ["teacher", "student"])
+async def test_who_finds_a_roll_in_the_box_reads_of_those_that_are_filed_where_they_may_be_seen(
+    school: School, by: str
+) -> None:
+    file, hand = school.file, school.hand
+    first, second, boxed = (
+        hanging.hang(file, hand(), person=MARA, clip=clip).roll.id for clip in (21, 22, 23)
+    )
+    fetching.box(file, hand(), [first, second, boxed])
+    for each in (first, second):
+        archiving.sleeve(file, hand(), each)
+    archiving.file_in_binder(file, hand(), [first, second], 2)
+    if by == "student":
+        locking.set_passphrase(file, "red lamp at noon", None, school.now)
+    async with at_desk(file.path, school.now) as here:
+        said = await here.say("mara")
+        assert here.app.view.selected == boxed
+        seen = by == "teacher"
+        assert ("23 → Mara O., 1 of 3. Also 2 filed in binder 2" in said) is seen
+        assert ("Also 2 filed in binder 2" in here.part(Card)) is seen
+        assert seen or "filed" not in here.screen
+        if seen:
+            here.app.face.go("archive")
+            said = await here.say("find mara")
+            assert here.app.view.selected == first
+            assert "1 of 3 in 26F. Also clip 23 in box 1, 1 filed in binder 2" in said
+
+
+async def test_in_the_archive_a_name_means_first_what_is_on_the_list_that_is_shown(
+    school: School,
+) -> None:
+    file, hand = school.file, school.hand
+    unprinted, to_file = (
+        hanging.hang(file, hand(), person=MARA, clip=clip).roll.id for clip in (21, 22)
+    )
+    fetching.box(file, hand(), [unprinted, to_file])
+    for each in (unprinted, to_file):
+        archiving.sleeve(file, hand(), each)
+    archiving.contact(file, hand(), to_file)
+    archiving.file_in_binder(file, hand(), [unprinted], 2)
+    async with at_desk(file.path, school.now) as here:
+        here.app.face.go("archive")
+        await here.say("mara")
+        assert here.app.view.selected == to_file
+        await here.say("no contact")
+        await here.say("mara")
+        assert here.app.view.selected == unprinted
 
 
 async def test_whoever_has_one_roll_reads_of_no_other(db: Path, school: School) -> None:
