@@ -232,13 +232,13 @@ def test_a_roll_put_back_tacky_hangs_as_long_as_before(school: School):
 
 def test_a_roll_put_back_tacky_goes_where_it_hung_while_that_is_free(school: School):
     hang(school.file, school.hand(), person=OLU, clip=16)
-    roll = hang(school.file, school.hand(), person=OLU, clip=17, rod=3, position=4).roll
+    roll = hang(school.file, school.hand(), person=OLU, clip=17, rod=3, position=2).roll
     for _ in range(2):
         box(school.file, school.hand(), [roll.id])
         back = hang(school.file, school.hand(), roll=roll.id, tacky=True).roll
-        assert str(back.place) == "rod 3, position 4"
+        assert str(back.place) == "rod 3, position 2"
     box(school.file, school.hand(), [roll.id])
-    hang(school.file, school.hand(), person=IVO, clip=18, rod=3, position=4)
+    hang(school.file, school.hand(), person=IVO, clip=18, rod=3, position=2)
     back = hang(school.file, school.hand(), roll=roll.id, tacky=True)
     assert (str(back.roll.place), back.displaced) == ("rod 2, position 2", ())
 
