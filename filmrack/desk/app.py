@@ -30,6 +30,7 @@ from filmrack.domain.refusal import Refused
 
 if TYPE_CHECKING:
     from filmrack.desk.hearing import Hearing
+    from filmrack.desk.keys_and_clicks import KeysAndClicks
     from filmrack.desk.notices import Notices
     from filmrack.desk.question import Question
     from filmrack.desk.rounds import Rounds
@@ -119,11 +120,18 @@ class Desk(App[None]):
 
     @cached_property
     def hearing(self) -> Hearing:
-        """What comes of what people do here."""
+        """What comes of lines here."""
         from filmrack.desk.hearing import Hearing
 
         own = {"colours": self._next_theme, "quit": self._leave}
         return Hearing(self.session, self.role, self.notices, self.telling, own)
+
+    @cached_property
+    def keys_and_clicks(self) -> KeysAndClicks:
+        """What comes of keys and clicks here."""
+        from filmrack.desk.keys_and_clicks import KeysAndClicks
+
+        return KeysAndClicks(self.hearing)
 
     @cached_property
     def rounds(self) -> Rounds:
@@ -241,12 +249,12 @@ class Desk(App[None]):
 
     def on_line_pressed(self, message: Line.Pressed) -> None:
         """Take a key that is not for the text."""
-        self.hearing.pressed(message.key_id)
+        self.keys_and_clicks.pressed(message.key_id)
         self.draw()
 
     def on_lines_picked(self, message: Lines.Picked) -> None:
         """Take a click."""
-        self.hearing.picked(message.what, again=message.again)
+        self.keys_and_clicks.picked(message.what, again=message.again)
         self.draw()
 
     def _leave(self) -> None:

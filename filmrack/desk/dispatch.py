@@ -14,7 +14,13 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import without_program
 from filmrack.desk.view import View
-from filmrack.desk.whole_orders import answered, called_so, left_unanswered, refuse_order
+from filmrack.desk.whole_orders import (
+    answered,
+    called_so,
+    left_unanswered,
+    refuse_order,
+    says_undo,
+)
 from filmrack.desk.wish import Outcome
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
@@ -53,15 +59,7 @@ class Dispatch:
         if guarded is not None:
             return guarded
         if asked is None:
-            loading = self.sentences.in_hand.loading if text and not is_undo(text) else None
-            try:
-                outcome = self.free.begun(text, chosen, view, judged)
-            except Refused:
-                self.unanswered = "" if loading is None else _not_loaded(loading)
-                raise
-            if loading is not None and not self.sentences.in_hand.loads_for(loading):
-                self.unanswered = _not_loaded(loading)
-            return outcome
+            return self._unasked(text, chosen, view, judged)
         text = text or asked.usual
         if not text and not asked.does:
             if asked.wanted:
@@ -75,6 +73,18 @@ class Dispatch:
             return self.free.begun(text, meant, view, judged)
         self.question = None
         return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
+
+    def _unasked(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
+        """Take a line where nothing is asked; one that leaves a load unfinished says so."""
+        loading = self.sentences.in_hand.loading if text and not is_undo(text) else None
+        try:
+            outcome = self.free.begun(text, chosen, view, judged)
+        except Refused:
+            self.unanswered = "" if loading is None else _not_loaded(loading)
+            raise
+        if loading is not None and not self.sentences.in_hand.loads_for(loading):
+            self.unanswered = _not_loaded(loading)
+        return outcome
 
     def enter_does(self, view: View, standing: Standing | None) -> str:
         """Return the act that Enter on an empty line does, or the screen's own words for it."""
@@ -95,10 +105,7 @@ class Dispatch:
         asked, refused = self.question, self.refused
         if text:
             self.refused = ""
-        is_chosen = chosen is not None and chosen.command == "undo"
-        code = code_in(text)
-        is_scanned = code is not None and code.body == "UNDO"
-        if not (is_undo(text) or is_chosen or is_scanned):
+        if not says_undo(text, chosen):
             return None
         if asked is not None:
             if asked.secret or asked.undoes or not is_undo(text):

@@ -28,6 +28,9 @@ TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "load": "LOAD", "wet": "TACKY"}
 loads. What a finger calls wet is tacky.
 """
 
+_ACTION_OF = {verb: TYPED_WORDS[verb] for verb in (*DONE_TO, "load")}
+"""The action that a verb in front says."""
+
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
 _NOBODY = Part("name", "unknown")
@@ -101,11 +104,7 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
         verb, words = verb_between(session, words)
     words, action = _without_action(_plain(words))
     parts, joins = without_joins(parse(" ".join(words)))
-    unknown = (
-        len(parts) > 1
-        and _NOBODY in parts
-        and not people.with_words(session.file.conn, [_NOBODY.value], limit=1)
-    )
+    unknown = _says_unknown(session, parts)
     if unknown:
         parts = _clip_then_rod([part for part in parts if part != _NOBODY])
     if not verb and _names_then_clip(session, parts):
@@ -117,24 +116,37 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     if action is None and says_right_clip(verb, parts, joins):
         return [_half(session, parts[0]), Half(right_clip=clip_number(parts[1].value))]
     refuse_half_understood(session, verb, parts, joins, action)
-    if action is None and verb in DONE_TO:
-        action = TYPED_WORDS[verb]
-    if action is None and verb == "load":
-        action = "LOAD"
-    says_so = {"HANG": "rod", "LOAD": "name"}.get(action or "")  # without the word already
-    if any(part.kind == says_so for part in parts):
-        action = None
+    action = _still_to_say(action or _ACTION_OF.get(verb), parts)
     if not verb and len(parts) == 1 and parts[0].kind == "box":
         return _box_or_clip(session, int(parts[0].value), action)
     halves: list[Half | str] = [Half(unknown=True)] if unknown else []
-    name = " ".join(part.value for part in parts if part.kind == "name")
+    halves += _named(session, parts)
+    return [*halves, action] if action else halves
+
+
+def _says_unknown(session: Session, parts: list[Part]) -> bool:
+    """Tell whether a line says that nobody knows whose a roll is; somebody may be called so."""
+    if len(parts) < 2 or _NOBODY not in parts:
+        return False
+    return not people.with_words(session.file.conn, [_NOBODY.value], limit=1)
+
+
+def _still_to_say(action: str | None, parts: list[Part]) -> str | None:
+    """Return an action, unless its line says the same without the word: `hang 17 rod 3`."""
+    says_so = {"HANG": "rod", "LOAD": "name"}.get(action or "")
+    return None if any(part.kind == says_so for part in parts) else action
+
+
+def _named(session: Session, parts: list[Part]) -> list[Half]:
+    """Return what is named in a line; all names in it are one person's, where the first stands."""
+    names = [part for part in parts if part.kind == "name"]
+    halves: list[Half] = []
     for part in parts:
         if part.kind != "name":
             halves.append(_half(session, part))
-        elif name:
-            halves.append(Half(person=_who(session, name)))
-            name = ""
-    return [*halves, action] if action else halves
+        elif part is names[0]:
+            halves.append(Half(person=_who(session, " ".join(name.value for name in names))))
+    return halves
 
 
 def _clip_then_rod(parts: list[Part]) -> list[Part]:

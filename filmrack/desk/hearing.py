@@ -1,4 +1,4 @@
-"""What comes of what is typed, scanned, pressed and clicked."""
+"""What comes of what is typed and scanned."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from filmrack.desk.enter import goes_on, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.free_line import Judged
 from filmrack.desk.hit_search import Hit
-from filmrack.desk.lines import MOVES
 from filmrack.desk.notices import Notices
 from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
@@ -43,7 +42,7 @@ class Hearing:
         self.telling = telling
         self.face: Face = telling.face
         self.dispatch = Dispatch(session, role, notices)
-        self._own = own
+        self.own = own
         self._typed = False
         """Whether what is being done was begun by a line, and not by Enter on a selected roll."""
 
@@ -124,6 +123,11 @@ class Hearing:
         if self.face.over == "hits":
             self.face.look_for("", whose=False)
 
+    def tell_of_no_load(self, person: Person) -> None:
+        """Say that the roll of somebody who was named is not loaded."""
+        words = "nothing is loaded. If it should be, type the name again"
+        self.telling.tell(Said(person.short, words))
+
     def _with_others(self, said: Said, chosen: Hit, others: str) -> Said:
         """Say of what was looked for that there is more of it."""
         if said.done or (chosen.standing is None and chosen.person is None):
@@ -149,7 +153,7 @@ class Hearing:
                     self._rest(outcome.select)
                     return outcome
             case Wish("go"):
-                self._turn_to(outcome.screen)
+                self.turn_to(outcome.screen)
                 if self.dispatch.unanswered:
                     self.telling.tell(Said("", self._unanswered("")))
             case Wish("say"):
@@ -159,7 +163,7 @@ class Hearing:
             case Wish("help"):
                 self.face.toggle_help()
             case Wish(what):
-                self._own[what]()
+                self.own[what]()
         return None
 
     def _unanswered(self, words: str) -> str:
@@ -167,7 +171,7 @@ class Hearing:
         before = self.dispatch.unanswered
         return f"{before}. {capital(words)}".rstrip() if before else words
 
-    def _turn_to(self, screen: str) -> None:
+    def turn_to(self, screen: str) -> None:
         """Go to another screen; an answer stays behind, but not a sentence that is half said."""
         if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()
@@ -211,99 +215,3 @@ class Hearing:
         view = self.face.view
         if self.dispatch.sentences.in_hand.roll is None and (roll is None or roll != was):
             view.resting = view.resting or view.selected != roll
-
-    def pressed(self, key: str) -> None:
-        """Take a key that is not for the text."""
-        self.role.used()
-        with self.telling.heeding():
-            try:
-                self._press(key)
-            except Refused as refused:
-                self.telling.refuse(str(refused))
-
-    def _press(self, key: str) -> None:
-        match key:
-            case "next_screen":
-                self._turn_to(self.role.screen_after(self.face.entry).id)
-            case "last_screen":
-                self._turn_to(self.role.screen_after(self.face.entry, -1).id)
-            case "back":
-                self._back()
-            case "help":
-                self.face.toggle_help()
-            case "theme":
-                self._own["colours"]()
-            case "quit":
-                self._own["quit"]()
-            case _ if self.face.over == "hits" and key in MOVES:
-                self.face.hits.move(MOVES[key])
-            case _ if self.face.over == "help" and key in MOVES:
-                self.face.help.at += MOVES[key]
-            case _:
-                self._selection_moves()
-                self.face.view.move(key)
-
-    def picked(self, what: int, *, again: bool) -> None:
-        """Take a click: select, and on the second click do what Enter does."""
-        self.role.used()
-        if self.face.over == "hits":
-            self.face.hits.pick(what)
-            self.face.line.enter()
-            return
-        with self.telling.heeding():
-            self._selection_moves()
-            self.face.view.choose(what)
-        if again and self.face.view.acts_on(what):
-            self.face.line.enter()
-
-    def _selection_moves(self) -> None:
-        """Let go of what was about the roll or the row that is selected until now."""
-        self.face.view.resting = False
-        asked = self.dispatch.question
-        if asked is not None and asked.of_row:
-            self.dispatch.question = None
-            self.face.line.clear()
-            words = f"“{asked.headline or asked.prompt}” is left unanswered"
-            self.telling.tell(asked.left or Said("", words))
-        person = self.dispatch.sentences.in_hand.without_clip
-        if self.dispatch.free.let_go():
-            self.telling.hush()
-            if person is not None:
-                self.tell_of_no_load(person)
-
-    def tell_of_no_load(self, person: Person) -> None:
-        """Say that the roll of somebody who was named is not loaded."""
-        words = "nothing is loaded. If it should be, type the name again"
-        self.telling.tell(Said(person.short, words))
-
-    def _back(self) -> None:
-        if self.face.line.text:
-            self.face.line.clear()
-        elif self.face.over == "help":
-            self.face.toggle_help()
-        elif self.face.over == "hits":
-            self.face.look_for("", whose=False)
-            self.telling.hush()
-        else:
-            self._leave()
-
-    def _leave(self) -> None:
-        """Leave what is asked, else what the screen holds, else put down what is selected."""
-        sentences = self.dispatch.sentences
-        asked, self.dispatch.question = self.dispatch.question, None
-        person = sentences.in_hand.without_clip
-        open_ = asked is not None or sentences.in_hand.waits or bool(sentences.in_hand.asks)
-        self.telling.hush()
-        page_over_all = not self.face.view.shows_card  # no roll in hand is seen below it
-        if page_over_all and not open_ and self.face.view.back():
-            return
-        if not self.dispatch.free.let_go() and not open_ and self.face.view.back():
-            return
-        if open_:
-            self.face.view.resting = True
-        else:
-            self.face.view.put_down()
-        if asked is not None and asked.left is not None:
-            self.telling.tell(asked.left)
-        elif person is not None:
-            self.tell_of_no_load(person)

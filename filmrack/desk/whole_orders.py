@@ -8,12 +8,12 @@ from filmrack.desk.day_off_words import says_of_day_off
 from filmrack.desk.halves import halves_of
 from filmrack.desk.hit_search import Hit
 from filmrack.desk.question import Question
-from filmrack.desk.registry import CALLED, SCREENS, is_no_answer, open_to
+from filmrack.desk.registry import CALLED, SCREENS, is_no_answer, is_undo, open_to
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.verbs import verb_first
-from filmrack.domain.asking import folded
+from filmrack.domain.asking import code_in, folded
 from filmrack.domain.refusal import Refused
 
 
@@ -64,6 +64,13 @@ def called_so(session: Session, text: str) -> Hit | None:
         if command.words != "undo" and said in command.names and open_to(command, session.by):
             return Hit(command=command.words)
     return None
+
+
+def says_undo(text: str, chosen: Hit | None) -> bool:
+    """Tell whether a line is undo: typed, scanned, or chosen from the list of hits."""
+    is_chosen = chosen is not None and chosen.command == "undo"
+    code = code_in(text)
+    return is_undo(text) or is_chosen or (code is not None and code.body == "UNDO")
 
 
 def answered(session: Session, asked: Question, text: str) -> Said | Question | None:

@@ -262,7 +262,7 @@ class Driven:
             app.on_line_entered(Line.Entered(Submitted(text, "enter")))
             self.stays_locked(text)
         for _ in range(2):
-            app.hearing._back()
+            app.keys_and_clicks._back()
         await self._begin_again()
 
     def stays_locked(self, what: str) -> None:
@@ -393,7 +393,7 @@ async def test_every_key_leaves_a_locked_desk_locked(locked: Path, by: By, drawn
             driven.stays_locked(key)
             seen.add(desk.open)
             for _ in range(3):
-                desk.app.hearing.pressed("back")
+                desk.app.keys_and_clicks.pressed("back")
     assert seen == {screen.id for screen in SCREENS if open_to(screen, by)}
     shows_nothing_else(by, drawn)
 

@@ -1,0 +1,110 @@
+"""What comes of keys that are not for the text, and of clicks."""
+
+from __future__ import annotations
+
+from filmrack.desk.hearing import Hearing
+from filmrack.desk.lines import MOVES
+from filmrack.desk.said import Said
+from filmrack.domain.refusal import Refused
+
+
+class KeysAndClicks:
+    """Moves among screens, rows and hits, and leaves what was begun."""
+
+    def __init__(self, hearing: Hearing) -> None:
+        self._hearing = hearing
+        self._dispatch = hearing.dispatch
+        self._role = hearing.role
+        self._telling = hearing.telling
+        self._face = hearing.face
+
+    def pressed(self, key: str) -> None:
+        """Take a key that is not for the text."""
+        self._role.used()
+        with self._telling.heeding():
+            try:
+                self._press(key)
+            except Refused as refused:
+                self._telling.refuse(str(refused))
+
+    def _press(self, key: str) -> None:
+        match key:
+            case "next_screen":
+                self._hearing.turn_to(self._role.screen_after(self._face.entry).id)
+            case "last_screen":
+                self._hearing.turn_to(self._role.screen_after(self._face.entry, -1).id)
+            case "back":
+                self._back()
+            case "help":
+                self._face.toggle_help()
+            case "theme":
+                self._hearing.own["colours"]()
+            case "quit":
+                self._hearing.own["quit"]()
+            case _ if self._face.over == "hits" and key in MOVES:
+                self._face.hits.move(MOVES[key])
+            case _ if self._face.over == "help" and key in MOVES:
+                self._face.help.at += MOVES[key]
+            case _:
+                self._selection_moves()
+                self._face.view.move(key)
+
+    def picked(self, what: int, *, again: bool) -> None:
+        """Take a click: select, and on the second click do what Enter does."""
+        self._role.used()
+        if self._face.over == "hits":
+            self._face.hits.pick(what)
+            self._face.line.enter()
+            return
+        with self._telling.heeding():
+            self._selection_moves()
+            self._face.view.choose(what)
+        if again and self._face.view.acts_on(what):
+            self._face.line.enter()
+
+    def _selection_moves(self) -> None:
+        """Let go of what was about the roll or the row that is selected until now."""
+        self._face.view.resting = False
+        asked = self._dispatch.question
+        if asked is not None and asked.of_row:
+            self._dispatch.question = None
+            self._face.line.clear()
+            words = f"“{asked.headline or asked.prompt}” is left unanswered"
+            self._telling.tell(asked.left or Said("", words))
+        person = self._dispatch.sentences.in_hand.without_clip
+        if self._dispatch.free.let_go():
+            self._telling.hush()
+            if person is not None:
+                self._hearing.tell_of_no_load(person)
+
+    def _back(self) -> None:
+        if self._face.line.text:
+            self._face.line.clear()
+        elif self._face.over == "help":
+            self._face.toggle_help()
+        elif self._face.over == "hits":
+            self._face.look_for("", whose=False)
+            self._telling.hush()
+        else:
+            self._leave()
+
+    def _leave(self) -> None:
+        """Leave what is asked, else what the screen holds, else put down what is selected."""
+        sentences = self._dispatch.sentences
+        asked, self._dispatch.question = self._dispatch.question, None
+        person = sentences.in_hand.without_clip
+        open_ = asked is not None or sentences.in_hand.waits or bool(sentences.in_hand.asks)
+        self._telling.hush()
+        page_over_all = not self._face.view.shows_card  # no roll in hand is seen below it
+        if page_over_all and not open_ and self._face.view.back():
+            return
+        if not self._dispatch.free.let_go() and not open_ and self._face.view.back():
+            return
+        if open_:
+            self._face.view.resting = True
+        else:
+            self._face.view.put_down()
+        if asked is not None and asked.left is not None:
+            self._telling.tell(asked.left)
+        elif person is not None:
+            self._hearing.tell_of_no_load(person)
