@@ -59,8 +59,9 @@ class FreeLine:
         loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
         own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
-            if isinstance(own, Said) and own.select is not None:
-                self.sentences.in_hand.clear()  # that roll is meant now, not the one in hand
+            # Of a roll that is selected by it, or of what was asked, Enter means nothing any more.
+            if self.sentences.in_hand.asks or (isinstance(own, Said) and own.select is not None):
+                self.sentences.in_hand.clear()
             return own
         order = self._order(text)
         do = read_anywhere(text, order, self.sentences, self.role)

@@ -23,7 +23,8 @@ from filmrack.store import people, rolls, search
 
 ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
 
-TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "load": "LOAD", "wet": "TACKY"}
+_NOT_DRY = ("wet", "still wet", "damp", "still damp", "not dry", "still tacky")
+TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "load": "LOAD"} | dict.fromkeys(_NOT_DRY, "TACKY")
 """No code says HANG or LOAD: a loaded clip that is scanned hangs, and a person's code with a clip
 loads. What a finger calls wet is tacky.
 """

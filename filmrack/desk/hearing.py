@@ -172,7 +172,11 @@ class Hearing:
         return f"{before}. {capital(words)}".rstrip() if before else words
 
     def turn_to(self, screen: str) -> None:
-        """Go to another screen; an answer stays behind, but not a sentence that is half said."""
+        """Go to another screen; an answer stays behind, and what Enter was asked for, but not a
+        sentence that is half said.
+        """
+        if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.asks:
+            self.dispatch.free.let_go()
         if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()
         self.face.go(screen)
@@ -187,13 +191,10 @@ class Hearing:
         if view.shows_card:
             view.keep(in_hand)
         self.dispatch.free.aside = in_hand
-        if not self.dispatch.sentences.in_hand.asks:
-            own = view.enter_does()
-            enter = (
-                "leaves it as it is" if own is None else f"is not about it: {step_words(own, [])}"
-            )
-            words = f"{roll.place}. On this screen Enter {enter}"
-            self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
+        own = view.enter_does()
+        enter = "leaves it as it is" if own is None else f"is not about it: {step_words(own, [])}"
+        words = f"{roll.place}. On this screen Enter {enter}"
+        self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone, and the

@@ -158,6 +158,28 @@ async def test_a_boxed_roll_hangs_again_only_when_enter_says_so(several: School)
         assert here.rolls[1] == "rod 3, position 1"
 
 
+async def test_what_enter_was_asked_for_stays_behind_on_the_screen_that_is_left(
+    several: School,
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("1 rod 3")
+        await here.say("sweep")
+        assert "hangs again" not in here.page
+        await here.press("enter")
+        assert here.rolls[1].startswith("box")
+
+
+async def test_what_a_screen_takes_lets_go_what_enter_was_asked_for(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("sweep")
+        await here.say("finish")
+        assert "Enter: that one hangs again" in await here.say("1 hang")
+        await here.say("sweep")
+        await here.say("rod 1")
+        await here.press("enter")
+        assert here.rolls[1].startswith("box")
+
+
 async def test_whoever_hangs_film_by_enter_reads_when_to_flip(several: School) -> None:
     async with at_desk(several.file.path, several.now) as here:
         await here.say("9 mara")

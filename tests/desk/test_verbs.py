@@ -107,9 +107,10 @@ def test_a_verb_first_does_what_it_does_behind(bench: Bench, line: str, act: str
     assert [entry[:2] for entry in bench.ledger[len(before) :]] == [(act, roll.id)]
 
 
-def test_wet_to_a_finger_is_tacky(bench: Bench) -> None:
+@pytest.mark.parametrize("felt", ["wet", "still wet", "damp", "not dry"])
+def test_wet_to_a_finger_is_tacky(bench: Bench, felt: str) -> None:
     hung(bench)
-    assert "still tacky" in bench.say("17 wet").words
+    assert "still tacky" in bench.say(f"17 {felt}").words
 
 
 def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> None:
