@@ -15,12 +15,14 @@ from filmrack.printing import SlipRoll, SweepSlip
 from filmrack.store import rolls, sweeps
 from filmrack.store.file import DarkroomFile
 from filmrack.store.findings import findings
+from filmrack.store.open_counts import left_open
 
 
 def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSlip]:
     """Yield the slip of each box of the latest sweep, or of the boxes asked for.
 
-    What is missing stands on the slip of the box that it was meant for. Raises Refused where
+    What is missing stands on the slip of the box that it was meant for, a count that nobody
+    explained on that of the rod's box. Raises Refused where
     nothing was swept yet.
     """
     room, conn = file.room(), file.conn
@@ -38,8 +40,13 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
     for roll in told.missing:
         meant_for = room.box_for(roll.period, roll.seen.rod) or room.boxes[0]
         missing.setdefault(meant_for.number, []).append(roll.id)
-    wanted = numbers_in(asked, "box", HIGHEST_NUMBER) or sorted({*boxed, *missing})
-    if not wanted or not {*boxed, *missing} & {*wanted}:
+    unexplained: dict[int, list[str]] = {}
+    for count in left_open(conn, swept.id):
+        meant_for = room.box_for(None, count.rod) or room.boxes[0]
+        unexplained.setdefault(meant_for.number, []).append(count.told)
+    with_words = {*boxed, *missing, *unexplained}
+    wanted = numbers_in(asked, "box", HIGHEST_NUMBER) or sorted(with_words)
+    if not wanted or not with_words & {*wanted}:
         raise Refused("that sweep put nothing there: name a box that rolls went into")
     when = clock(swept.finished or swept.started, room.timetable.zone, moment)
     for number in wanted:
@@ -50,6 +57,7 @@ def slips(file: DarkroomFile, asked: str, moment: datetime) -> Iterable[SweepSli
             when,
             _listed(file, boxed.get(number, ()), number),
             _listed(file, missing.get(number, ()), number),
+            tuple(unexplained.get(number, ())),
         )
 
 

@@ -17,10 +17,11 @@ from filmrack.acts.scans import Scan
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.sweep import RodCount
+from filmrack.domain.sweep import OpenCount, RodCount
 from filmrack.store import ledger, rolls, sweeps
 from filmrack.store.file import DarkroomFile
 from filmrack.store.lessons import dryers_for
+from filmrack.store.open_counts import open_counts
 from filmrack.store.unseen import unseen
 
 
@@ -42,6 +43,8 @@ class Swept:
     rods: dict[int, RodCount] = field(default_factory=dict)
     hanging: dict[int, list[Roll]] = field(default_factory=dict)
     """What hangs still, by rod, of the rods that are swept."""
+    open: tuple[OpenCount, ...] = ()
+    """Counts that nobody had explained when it was finished."""
     finished: bool = False
     clips: dict[int, int] = field(default_factory=dict)
     """Unknown rolls by the clip on which they were found."""
@@ -232,7 +235,12 @@ def _finish(group: Group, swept: Swept) -> None:
     hung = [roll for roll in rolls.hanging(group.conn) if roll.id not in told]
     dryers = dryers_for(group.conn, group.room, hung)
     hanging = [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
-    for roll in unseen(group.conn, swept.sweep, hanging).missing:
+    given_up = unseen(group.conn, swept.sweep, hanging).missing
+    swept.open = open_counts(group.conn, swept.sweep, hanging, given_up)
+    for roll in given_up:
         _miss(group, swept, roll)
-    group.append("sweep", None, Detail(sweep=swept.sweep, finished=True))
+    end = Detail(sweep=swept.sweep, finished=True)
+    if swept.open:
+        end["open"] = [[each.rod, each.off] for each in swept.open]
+    group.append("sweep", None, end)
     swept.finished = True

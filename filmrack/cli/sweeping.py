@@ -112,6 +112,7 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, 
         "no_box": numbers(swept.no_box),
         "not_dry": [roll.number for roll in left.wet],
         "not_scanned": [roll.number for roll in left.dry],
+        "open": [{"rod": each.rod, "not_accounted_for": each.off} for each in swept.open],
         "no_term": swept.no_term,
         "boxed": numbers(swept.boxed),
         "finished": swept.finished,
@@ -138,6 +139,8 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
     for clip in swept.no_term:
         say(f"clip {clip}: no record explains it, and no term is open: put it aside, open the next")
         say("  term and scan it again")
+    for each in swept.open:
+        say(each.told)
     if swept.finished:
         say("the sweep is finished")
         return

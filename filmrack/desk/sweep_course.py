@@ -13,9 +13,10 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.outlook import damp
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
-from filmrack.domain.sweep import RodCount
+from filmrack.domain.sweep import OpenCount, RodCount
 from filmrack.store import people, sweeps
 from filmrack.store.findings import Finding, Findings, findings
+from filmrack.store.open_counts import left_open, open_counts
 from filmrack.store.unseen import Unseen, unseen
 
 _NOTHING = Findings((), ())
@@ -175,6 +176,8 @@ class SweepCourse(NamedTuple):
     changed: datetime | None = None
     """When something was found or missed last, after it was finished, if anything was: slips from
     before have that otherwise."""
+    open: tuple[OpenCount, ...] = ()
+    """Counts that nobody has explained, or had when it was finished."""
 
     def turn(self, rod: int | None) -> Turn | None:
         """Return the turn of a rod, or None."""
@@ -186,6 +189,11 @@ class SweepCourse(NamedTuple):
         told = [nth for nth, turn in enumerate(self.turns) if turn.count is not None]
         before = self.turns[: max(told, default=0)]
         return frozenset(turn.rod.number for turn in before if turn.count is None)
+
+    @property
+    def not_looked_at(self) -> tuple[Turn, ...]:
+        """Return the rods with film on them that nobody counted and nobody scanned."""
+        return tuple(turn for turn in self.turns if turn.count is None and turn.hanging)
 
     @property
     def astray(self) -> tuple[Finding, ...]:
@@ -203,7 +211,7 @@ class SweepCourse(NamedTuple):
         """Return what its slips say: those that said something else are out of date."""
         boxed = {(each.roll.id, each.box) for each in self.boxed}
         later = {(roll.id, roll.place.number) for roll in self.turned_up}
-        return self.number, boxed | later, {roll.id for roll in self.missing}
+        return self.number, boxed | later, {roll.id for roll in self.missing}, self.open
 
     @property
     def unknown(self) -> tuple[Finding, ...]:
@@ -225,7 +233,10 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     number = shown.id
     counts, told = sweeps.counts(conn, number), findings(conn, number)
     not_seen = unseen(conn, number, now.hanging)
-    if going is None:  # what was named then is missing, and nothing more will be
+    if going is not None:
+        unexplained = open_counts(conn, number, now.hanging, not_seen.missing)
+    else:  # what was named then is missing, and nothing more will be
+        unexplained = left_open(conn, number)
         not_seen = not_seen._replace(missing=())
     missing = told.missing + not_seen.missing
     not_seen = not_seen._replace(missing=missing)
@@ -233,7 +244,14 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     now.people.update(people.read_people(conn, (roll.person for roll in owned if roll.person)))
     turns = _turns(now, room.rods_swept(shown.period), counts, told, not_seen)
     return SweepCourse(
-        number, going is None, turns, told.boxed, missing, told.turned_up, told.changed
+        number,
+        going is None,
+        turns,
+        told.boxed,
+        missing,
+        told.turned_up,
+        told.changed,
+        unexplained,
     )
 
 

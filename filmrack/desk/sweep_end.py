@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from filmrack.acts import scans, sweeping
-from filmrack.desk.said import WRONG, Said
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse
-from filmrack.desk.sweep_remarks import headline_of, owners_of
+from filmrack.desk.sweep_remarks import headline_of, owners_of, sentences
 from filmrack.desk.sweep_ways import which
 from filmrack.domain.counted import counted, listed
 from filmrack.domain.refusal import Refused
@@ -23,8 +23,14 @@ def finish(session: Session, course: SweepCourse) -> Said:
     missing = findings(session.file.conn, swept.sweep).missing
     owners = owners_of(session, missing)
     names = listed([which(roll, owners) for roll in missing], 3)
-    words = f"missing: {names}" if missing else "nothing is missing"
-    return Said(f"swept: {len(course.boxed)} to the boxes", f"{words}. {WRONG}", done=True)
+    passed = listed([f"rod {t.rod.number} ({len(t.hanging)})" for t in course.not_looked_at], 6)
+    remarks = [f"missing: {names}"] if missing else []
+    remarks += [each.told for each in swept.open]
+    if not remarks:
+        remarks = ["nothing is missing" + (" where you looked" if passed else "")]
+    remarks += [f"not looked at: {passed}"] if passed else []
+    headline = f"swept: {len(course.boxed)} to the boxes"
+    return Said(headline, sentences(remarks), done=True)
 
 
 def look_up(session: Session, text: str) -> Said:

@@ -28,7 +28,10 @@ def rod_list(
         name = period.name if period else f"no {now.room.period_word}"
         gone_from = turn.rod.number in left or turn.closed or course.finished
         passed = not here and turn.rod.number in course.passed_by
-        words, how = _words(turn, palette, left=gone_from, passed=passed)
+        if course.finished and turn.count is None and turn.hanging:
+            words, how = f"{len(turn.hanging)} not looked at", style(palette.flip, bold=True)
+        else:
+            words, how = _words(turn, palette, left=gone_from, passed=passed)
         head = Text.assemble(
             ("▸" if here else " ", style(palette.text, bold=True)),
             fitted(f"{turn.rod.number:>2} {name}", 14, style(palette.text, bold=here)),
@@ -67,5 +70,11 @@ def _words(turn: Turn, palette: Palette, *, left: bool, passed: bool) -> tuple[s
     if turn.looked_through and (turn.done or left):
         return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
     told = turn.count.counted
+    if (
+        told is not None and not turn.count.matched + turn.count.extra
+    ):  # no hand needs to scan where it has counted
+        short = told < turn.expected
+        words = f"{told} of {turn.expected} counted" if short else f"{told}, not {turn.expected}"
+        return words, style(palette.flip, bold=True)
     counted = turn.expected - turn.gone if told is None else told
     return f"{turn.scanned} of {counted} scanned", style(palette.flip, bold=True)

@@ -148,8 +148,6 @@ def _why(turn: Turn) -> str:
     """Return why film hangs on at a rod: the record, or that no hand was through with it."""
     if turn.not_dry:
         return f", {turn.damp}"
-    if turn.count is None:
-        return ", not counted"
     return ", not all scanned" if turn.scanning and not turn.looked_through else ""
 
 
@@ -174,14 +172,6 @@ def draw_box(page: SweepPage, box: int, course: SweepCourse, enter: str) -> None
     page.list_of("found", (page.found(each, own_box=box) for each in reversed(there)))
 
 
-def _missing_heading(course: SweepCourse) -> str:
-    """Return what is with the missing, and how one that turns up is put right."""
-    if not course.finished:
-        return "not seen: missing when you finish. If you find one, scan it"
-    clip = next((roll.clip for roll in course.missing if roll.clip), 6)
-    return f"missing, last seen. Does one turn up? “{clip} box”; with its owner “{clip} take”"
-
-
 def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     """Show what the sweep comes to, before and after it is finished."""
     now = page.now
@@ -192,28 +182,25 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
     page.figure(len(course.in_boxes), "to the boxes", keys)
+    for each in course.open:
+        page.caution(f"{each.told if course.finished else each.asked}.")
     if course.changed and enter:
         when = clock(course.changed, now.room.timetable.zone, now.at)
         page.caution(f"Found or missed at {when}: slips printed before that are out of date.")
     by_box = Counter(roll.place.number for roll in course.in_boxes if roll.place.kind == "box")
     page.remark(", ".join(f"{many} in box {box}" for box, many in sorted(by_box.items(), key=str)))
-    page.list_of(
-        _missing_heading(course),
-        (page.sentence(roll, str(roll.seen)) for roll in course.missing),
-    )
+    _list_missing(page, course)
     page.list_of(
         "was missing and turned up; it is now",
         (page.sentence(roll, str(roll.place)) for roll in course.turned_up),
     )
     there = "" if course.finished else "; a rod's number goes there"
-    page.list_of(
-        f"left hanging{there}",
-        (
-            Text(f"  {_rod_title(now, turn)}: {turn.left_hanging}{_why(turn)}")
-            for turn in course.turns
-            if turn.left_hanging
-        ),
-    )
+    left = [turn for turn in course.turns if turn.left_hanging and turn.count is not None]
+    for heading, turns in ("not looked at", course.not_looked_at), ("left hanging", left):
+        page.list_of(
+            f"{heading}{there}",
+            (Text(f"  {_rod_title(now, t)}: {t.left_hanging}{_why(t)}") for t in turns),
+        )
     page.list_of(
         "of these should be dry and were not scanned",
         (
@@ -229,3 +216,20 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     page.list_of(
         "unknown rolls", (page.sentence(each.roll, str(each.roll.place)) for each in course.unknown)
     )
+
+
+def _list_missing(page: SweepPage, course: SweepCourse) -> None:
+    """List what is missing by a hand's word or since the end, apart from what is when it comes."""
+    named = [roll for roll in course.missing if roll.place.kind == "missing"]
+    given_up = [roll for roll in course.missing if roll.place.kind != "missing"]
+    page.list_of(
+        "not seen: missing when you finish. If you find one, scan it",
+        (page.sentence(roll, str(roll.seen)) for roll in given_up),
+    )
+    heading = "missing, last seen. Does one turn up? Scan it"
+    if course.finished:
+        clip = next((roll.clip for roll in named if roll.clip), 6)
+        heading = (
+            f"missing, last seen. Does one turn up? “{clip} box”; with its owner “{clip} take”"
+        )
+    page.list_of(heading, (page.sentence(roll, str(roll.seen)) for roll in named))

@@ -193,6 +193,8 @@ class Detail(TypedDict, total=False):
     expected: int
     counted: int | None
     matched: bool
+    open: list[list[int]]
+    """Rods whose count nobody explained when the sweep was finished, each with by how many."""
     left: bool
     """A hand went through the rod and left the rest, whatever was counted."""
     finished: bool

@@ -60,6 +60,45 @@ class RodCount(NamedTuple):
         return self.counted is not None and found + kept >= self.counted
 
 
+class OpenCount(NamedTuple):
+    """A count that nobody has explained, in rolls: which of those listed it is about is not known.
+
+    `off` is how many are not accounted for; below zero, how many more were counted than are known.
+    """
+
+    rod: int
+    expected: int
+    counted: int
+    off: int
+
+    @property
+    def told(self) -> str:
+        """Return what is known: `Rod 7: 5 of 6 counted, nobody said which is not there`."""
+        if self.off > 0:
+            return (
+                f"Rod {self.rod}: {self.counted} of {self.expected} counted, nobody said"
+                f" {self._which}"
+            )
+        return (
+            f"Rod {self.rod}: {self.counted} counted, {self.expected} listed, nobody said"
+            f" {self._which}"
+        )
+
+    @property
+    def asked(self) -> str:
+        """Return the question that is open as long as somebody stands at the rod."""
+        counted = f"Rod {self.rod}: {self.counted} counted, {self.expected} should hang"
+        return f"{counted}: {self._which}? “rod {self.rod}” goes back"
+
+    @property
+    def _which(self) -> str:
+        many = abs(self.off)
+        some_known = self.expected - self.counted != self.off
+        which = "which other" if some_known else "which"
+        which += f" {many} are" if many > 1 else " is"
+        return f"{which} not {'there' if self.off > 0 else 'listed'}"
+
+
 def accuracy(rods: Iterable[RodCount]) -> float | None:
     """Return the share of checked records that were right, or None when none was checked.
 

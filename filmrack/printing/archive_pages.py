@@ -42,9 +42,11 @@ class SweepSlip(NamedTuple):
     swept: str
     boxed: tuple[SlipRoll, ...]
     missing: tuple[SlipRoll, ...] = ()
+    unexplained: tuple[str, ...] = ()
+    """What was counted and does not agree, in sentences."""
 
     def draw(self, leaf: Leaf) -> None:
-        """Fill a page: the rolls in the box, then the missing ones."""
+        """Fill a page: the rolls in the box, then the missing ones, then what is not known."""
         leaf.open(
             f"Box {self.box}: {self.period}",
             f"swept {self.swept} · {counted(len(self.boxed), 'roll')}",
@@ -54,6 +56,9 @@ class SweepSlip(NamedTuple):
         if self.missing:
             leaf.y += 6
             self._rolls(leaf, "Missing: look for them", self.missing)
+        for words in self.unexplained:
+            leaf.y += 6
+            leaf.paragraph(words, 11.0)
 
     @staticmethod
     def _rolls(leaf: Leaf, heading: str, rolls: tuple[SlipRoll, ...]) -> None:

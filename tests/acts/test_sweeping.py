@@ -6,16 +6,17 @@ import pytest
 
 from filmrack.acts import closing, lending, undoing
 from filmrack.acts.drying import touch
-from filmrack.acts.fetching import box
+from filmrack.acts.fetching import box, take
 from filmrack.acts.hanging import hang
 from filmrack.acts.scans import Scan, read_scans
-from filmrack.acts.sweeping import Swept, sweep
+from filmrack.acts.sweeping import Swept, miss_after, sweep
 from filmrack.acts.terms import open_term
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, rolls, sweeps
 from filmrack.store.findings import findings
+from filmrack.store.open_counts import left_open
 from filmrack.store.standings import see
 from filmrack.store.unseen import rods_through
 from tests.conftest import IVO, MARA, OLU, School, longer_rods
@@ -47,6 +48,55 @@ def test_a_rod_whose_count_is_right_is_boxed_each_roll_in_its_own_box(
     assert swept.boxed == hung[1:]
     assert places(school, hung) == ["rod 1, position 1", "box 2", "box 2", "box 1"]
     assert not any(school.roll(number).checks for number in hung)
+
+
+def explained(school: School, **step: object) -> list[str]:
+    return [each.told for each in sweep(school.file, school.hand(), finish=True, **step).open]
+
+
+def test_a_count_that_nobody_explains_is_open_when_the_sweep_is_finished(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 1})
+    assert explained(school) == ["Rod 2: 1 of 3 counted, nobody said which 2 are not there"]
+    last = sweeps.finished(school.file.conn, 1)[0][0].id
+    lending.missing(school.file, school.hand(), [hung[0]])  # of another rod, and of no sweep
+    assert [each.off for each in left_open(school.file.conn, last)] == [2]
+    miss_after(school.file, school.hand(), last, hung[1])
+    (still,) = left_open(school.file.conn, last)
+    assert still.told == "Rod 2: 1 of 3 counted, nobody said which other is not there"
+    miss_after(school.file, school.hand(), last, hung[2])
+    assert left_open(school.file.conn, last) == ()
+
+
+def test_more_strips_than_listed_are_open_until_one_that_strayed_there_is_scanned(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 4})
+    told = "Rod 2: 4 counted, 3 listed, nobody said which is not listed"
+    assert explained(school) == [told]
+    undoing.undo(school.file, school.hand())
+    scans = read_scans(school.file, [rod_code(2), clip_code(1, "A")])
+    assert explained(school, scans=scans) == []
+
+
+@pytest.mark.parametrize("how", ["missing", "elsewhere", "with its owner", "scanned"])
+def test_a_short_count_is_explained_by_whatever_is_said_of_the_one_that_is_not_there(
+    school: School, hung: list[int], how: str
+):
+    sweep(school.file, school.hand(), counts={2: 2})
+    match how:
+        case "missing":
+            sweep(school.file, school.hand(), missing=[hung[1]])
+        case "elsewhere":
+            scans = read_scans(school.file, [rod_code(1), clip_code(2, "A")])
+            sweep(school.file, school.hand(), scans=scans)
+        case "with its owner":
+            take(school.file, school.hand(), hung[1])
+        case _:
+            scans = read_scans(school.file, [rod_code(2), clip_code(3, "A"), clip_code(4, "A")])
+            sweep(school.file, school.hand(), scans=scans)
+    assert explained(school) == []
 
 
 def test_a_wrong_count_boxes_nothing_until_the_rolls_are_scanned(school: School, hung: list[int]):

@@ -119,9 +119,13 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
     async with sweep_begun(forty) as here:
         await here.press("down", "enter", "end")
         assert "1 Period 1   6 not counted" in here.screen
-        assert "left hanging; a rod's number goes there" in here.screen
-        assert "Rod 1, Period 1: 6, not counted" in here.screen
+        assert "not looked at; a rod's number goes there" in here.screen
+        assert "Rod 1, Period 1: 6" in here.screen
         await here.press("enter")
+        told = "Nothing is missing where you looked. Not looked at: rod 1 (6), rod 3 (6),"
+        assert told in here.answer
+        assert "1 Period 1   6 not looked at" in here.screen
+        assert "left hanging" not in here.screen
         assert places(here)["rod 1"] == 6
         assert places(here)["box 2"] == 6
         assert places(here)["missing"] == 0
@@ -311,6 +315,47 @@ def documents(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return folder
 
 
+async def test_a_count_that_nobody_explains_is_named_at_the_end_and_on_the_slip(
+    forty: Path, documents: Path
+):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        for _ in range(3):
+            await here.press("down", "enter")
+        await here.say("finish")
+        asked = "Rod 1: 5 counted, 6 should hang: which is not there? “rod 1” goes back."
+        assert asked in here.screen
+        await here.say("rod 1")
+        assert "Rod 1, Period 1" in here.screen
+        await here.press("end", "enter")
+        told = "Rod 1: 5 of 6 counted, nobody said which is not there"
+        assert here.answer.startswith(f"swept: 17 to the boxes. {told}. Not looked at: rod 3 (6)")
+        assert "Nothing is missing" not in here.answer
+        assert re.search("Rod 1: 5 of 6 counted, nobody said which is not there\\.", here.page)
+        assert "5 of 6 counted" in here.page
+        assert places(here)["rod 1"] == 6
+        await here.press("enter")
+        (slips,) = documents.glob("sweep-slips-*.pdf")
+        pages = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(slips)]
+        assert [told in page for page in pages] == [True, False, False, False]
+        await here.say("6 missing")
+        assert "nobody said" not in here.page
+        assert "slips printed before that are out of date" in " ".join(here.page.split())
+
+
+async def test_what_of_a_wrong_count_is_named_leaves_the_others_open(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("4")
+        await here.say("6 missing")
+        await here.say("finish")
+        assert "4 counted, 6 should hang: which other is not there?" in here.screen
+        assert "missing, last seen. Does one turn up? Scan it" in here.screen
+        assert "not seen: missing when you finish" not in here.screen
+        await here.press("enter")
+        told = "Missing: clip 6 (Student6 H.). Rod 1: 4 of 6 counted, nobody said which other is"
+        assert told in here.answer
+
+
 async def test_the_slips_name_what_is_missing_and_lie_where_all_prints_go(
     forty: Path, documents: Path
 ):
@@ -428,9 +473,9 @@ async def test_on_a_low_screen_the_last_row_says_what_a_page_down_shows(forty: P
             await here.say("0")
             await here.press("enter")
         await here.press("end")
-        assert "page down: 5 left hanging" in here.screen
+        assert "page down: 5 not looked at" in here.screen
         await here.press("pagedown")
-        assert "left hanging; a rod's number goes there" in here.screen
+        assert "not looked at; a rod's number goes there" in here.screen
 
 
 @pytest.mark.parametrize(
@@ -670,7 +715,7 @@ async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty
         assert "Rod 1, Period 1" in here.screen
         assert "went to the boxes from here" in here.screen
         await here.press("escape")
-        assert "Rod 2, Period 2: 6, not counted" in here.screen
+        assert "Rod 2, Period 2: 6" in here.screen
         await here.press("down", "down", "end")
         assert "Swept" in here.screen
         assert (places(here), sweeps_told(here)) == (before, 1)
@@ -837,7 +882,7 @@ async def test_of_two_that_are_missing_the_second_one_finishes_the_rod(forty: Pa
         await here.say("5 missing")
         assert places(here)["box 1"] == 4
         await here.press("end", "enter")
-        assert "missing: clip 6 (Student6 H.), clip 5 (Student5 H.)" in here.answer
+        assert "Missing: clip 6 (Student6 H.), clip 5 (Student5 H.)" in here.answer
 
 
 async def test_which_one_is_missing_boxes_no_film_that_is_not_dry(damp: Path, school: School):
@@ -1211,7 +1256,7 @@ async def test_one_missing_and_one_foreign_strip_are_both_found_when_the_foreign
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
         await here.press("enter", "end", "enter")
-        assert "missing: clip 6 (Student6 H.)" in here.answer
+        assert "Missing: clip 6 (Student6 H.)" in here.answer
         assert places(here) == {"box 1": 5, "box 7": 1, "missing": 1} | {
             f"rod {n}": many - (n == 7) for n, many in enumerate(FORTY, 1) if n > 1
         }
@@ -1238,7 +1283,7 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
         assert "rod 2: 3 to box 2. Clips 1 2 3. 7 wet hang on. Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
-        assert "nothing is missing" in here.answer
+        assert "Nothing is missing. Wrong?" in here.answer
         await here.say("undo")
         await here.say("undo")
         assert places(here) == {"rod 2": 10}
@@ -1285,7 +1330,7 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
         assert (
             "missing, last seen. Does one turn up? “6 box”; with its owner “6 take”" in here.screen
         )
-        assert "missing: clip 6 (Student6 H.). Wrong? Type undo" in here.answer
+        assert "Missing: clip 6 (Student6 H.). Not looked at: rod 2 (6)" in here.answer
         await here.say("6 box")
         assert str(here.on(6).place) == "box 1"
 
@@ -1298,7 +1343,7 @@ async def test_a_rod_that_was_counted_is_not_asked_again_after_a_restart(forty: 
         await here.press("enter")
     async with sweep_begun(forty) as here:
         assert "Rod 3, Period 3" in here.screen
-        assert "0 of 5 scanned" in here.screen
+        assert "5 of 6 counted" in here.screen
         await here.press("up", "up")
         await here.scan(clip_code(1, "A"))
         assert "1 of 5 scanned" in here.screen
@@ -1467,7 +1512,7 @@ async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
         await here.press("enter")
         await here.say("5")
         await here.press("enter")
-        assert "0 of 5 scanned" in here.screen
+        assert "5 of 6 counted" in here.screen
         await here.press("end")
         assert "Rod 2, Period 2: 6" in here.screen
         here.app.face.go("dryer")
