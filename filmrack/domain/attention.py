@@ -289,4 +289,6 @@ def _next_on_the_rod(
         return Step(None, f"wait, flip at {at(drying.flip_at)}")
     if drying.likely_at is not None:
         return Step(None, f"wait, likely dry at {at(drying.likely_at)}")
+    if drying.course.past_telling:
+        return Step(None, "wait: only another touch tells, or a night on the rod")
     return Step("fan", "wait: the fan stops before it is dry, turn the dial again")

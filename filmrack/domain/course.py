@@ -3,7 +3,8 @@
 "Dry" is said by estimate when its chance is high enough (`Learned.sure`) twice over: also as if
 minutes without the fan and minutes of refuted runs were worth nothing. A tacky check is taken at
 its word: the chance of having dried since is what counts from then on, and night and fallback
-begin again.
+begin again. One that gainsays all that is known leaves no such chance: only another touch or the
+night tells then.
 """
 
 import math
@@ -17,6 +18,7 @@ from filmrack.domain.crossing import crossing
 from filmrack.domain.dryer import STILL_RATE, FanRun, Minutes, WayUp, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
+from filmrack.domain.posterior import TELLS_APART
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
 
@@ -82,6 +84,11 @@ class Course:
             self._surely_wet_then -= self.posterior.p_dry(*self._surely_had(self._since))
         self._looked: dict[str, datetime] = {}
 
+    @property
+    def past_telling(self) -> bool:
+        """Tell whether a tacky check came when nothing but dry was likely: nothing is estimated."""
+        return self._wet_then < TELLS_APART
+
     def had(self, at: datetime) -> Minutes:
         """Return the effective minutes until a moment; most ask for the same one several times."""
         known = self._had
@@ -143,6 +150,8 @@ class Course:
                 asked = True
                 return posterior.p_dry_at_least(a, b)
 
+            if self._wet_then < 1:  # what a bound is off by counts many times behind a tacky check
+                return value(at, posterior.p_dry) >= 0
             return value(at, at_least) >= 0 or (asked and value(at, posterior.p_dry) >= 0)
         moment: datetime | None = getattr(self, name)
         return moment is not None and moment <= at
@@ -201,7 +210,7 @@ course = lru_cache(maxsize=1024)(Course)
 
 def _dried_since(p_dry: float, wet_then: float) -> float:
     """Return the chance of dry, given wet with chance `wet_then` at a check that said so."""
-    if wet_then < 1e-9:  # the check contradicts all that is known: no estimate any more
+    if wet_then < TELLS_APART:
         return 0.0
     return 1 - (1 - p_dry) / wet_then
 

@@ -39,6 +39,9 @@ _HALF = _FINE * 55
 """How many steps of the lattice the tables go to each side."""
 # What is left out, cell by cell, is less than 2e-6 of everything.
 _NEGLIGIBLE = 1e-9
+TELLS_APART = 3e-5
+"""The least chance of tacky that can be reckoned with further: ten times what its sums are off by.
+"""
 _ROW = len(CENTRES)
 
 

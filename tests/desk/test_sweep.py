@@ -17,6 +17,7 @@ from filmrack.acts import archiving, closing, fetching, hanging, refitting, scan
 from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.acts.locking import set_passphrase
+from filmrack.demo.copying import copy_demo
 from filmrack.desk.line import Line
 from filmrack.desk.sweep_lines import meant
 from filmrack.domain.codes import action_code, box_code, clip_code, person_code, rod_code
@@ -661,6 +662,23 @@ async def test_what_wants_a_touch_is_wet_neither_in_the_top_row_nor_at_its_rod(
         await here.scan(rod_code(2))
         assert "0 wet   7 to touch   3 ready" in here.rows()[1]
         assert "By the clock: 7 to touch." in here.screen
+
+
+async def test_a_strip_found_tacky_at_its_rod_is_wet_there_and_in_the_top_row_from_then_on(
+    tmp_path: Path,
+):
+    copy_demo(tmp_path / "demo.db", EVENING)  # its fan has run for hours, and it has taught enough
+    async with sweep_begun(tmp_path / "demo.db") as here:
+        await here.say("rod 6")
+        before = here.app.session.look()
+        clip = next(s.roll.clip for s in before.by_rod[6].values() if s.state == "dry")
+        assert "till tacky" in await here.say(f"{clip} wet")
+        for seconds in (0, 1, 1, 28):
+            await here.wait(seconds=seconds)
+            now = here.app.session.look()
+            assert (now.wet, now.to_touch) == (before.wet + 1, before.to_touch)
+            assert f"{now.wet} wet   {now.to_touch} to touch" in here.rows()[1]
+            assert re.search(rf" {clip} +\S.* (wet|flip) ", here.page)
 
 
 async def test_after_the_end_a_number_is_looked_up_and_nothing_is_counted(forty: Path):

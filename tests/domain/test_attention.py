@@ -68,6 +68,16 @@ def test_film_that_the_fan_leaves_wet_asks_for_the_dial():
     assert seen.next.act == "fan"
 
 
+def test_a_roll_found_tacky_when_none_could_be_waits_for_a_touch_or_the_night_not_the_dial():
+    entries = tell("load", "hang", "flip")
+    entries += tell(("touch", {"dry": False}), since=60 * 48)
+    roll = fold(entries)
+    assert roll is not None
+    seen = stands(roll, 60 * 48 + 5)
+    assert (seen.state, seen.next.act) == ("wet", None)
+    assert seen.next.words == "wait: only another touch tells, or a night on the rod"
+
+
 def why(roll: Roll, minutes: float = 10) -> list[str]:
     return [reason for reason, _ in stands(roll, minutes).why]
 

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filmrack.domain.bell import x95
-from filmrack.domain.course import DryingRules
+from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.outlook import Outlook, damp, how_damp, way_of
@@ -162,6 +162,38 @@ def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
     fresh = (WayUp(after(400)),)
     assert state(fresh, fan, (), TAUGHT, 419) == "dry"
     assert state(UNFLIPPED, fan, tacky, TAUGHT, 419) == "check"
+
+
+@pytest.mark.parametrize("hours", [2, 3, 5])
+def test_a_roll_found_tacky_after_hours_under_the_fan_is_wet_until_a_touch_or_the_night(hours):
+    # nothing that the dryer taught allows that it is wet, so nothing taught tells when it is dry
+    fan, tacky = (FanRun(NINE, after(1440)),), (TouchCheck(after(60 * hours), False),)
+    way = way_of(flipped_at(4), fan, tacky, TAUGHT)
+    for seconds in (0, 1, 2, 30, 60, 300, 1800, 7200):
+        moment = after(60 * hours) + seconds * SECOND
+        for _ in range(2):  # a first look and a second one at the same moment judge alike
+            assert Outlook(way, moment).state == "wet"
+    now = Outlook(way, after(60 * hours + 5))
+    assert (now.likely_at, now.course.past_telling) == (None, True)
+    night = Outlook(way, after(60 * hours + 12 * 60))
+    assert (night.state, night.by) == ("dry", "overnight")
+
+
+@pytest.mark.parametrize("tacky", [10, 12, 14, 16, 18])
+def test_whoever_looks_first_or_each_second_judges_a_tacky_roll_alike(tacky):
+    checks = (TouchCheck(after(tacky), False),)
+    often = way_of(flipped_at(4), FAN, checks, TAUGHT)
+    for seconds in range(0, 1200, 7):
+        moment = after(tacky) + seconds * SECOND
+        once = Course(
+            stays=flipped_at(4),
+            runs=FAN,
+            own=checks,
+            learned=TAUGHT,
+            rules=DryingRules(),
+            counted=None,
+        )
+        assert Outlook(once, moment).state == Outlook(often, moment).state
 
 
 def test_after_a_tacky_the_forty_fan_minutes_of_an_unproven_dryer_begin_again():

@@ -9,8 +9,10 @@ import pytest
 from scipy import optimize, stats
 
 from filmrack.domain.crossing import crossing
-from filmrack.domain.posterior import Posterior
+from filmrack.domain.drying import dryer_minutes
+from filmrack.domain.posterior import TELLS_APART, Posterior
 from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, evidence, shares
+from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 DRY = (9, 10, 11, 12)
 TACKY = (6, 7, 8, 9.5)
@@ -98,3 +100,36 @@ def test_a_crossing_is_where_scipys_brentq_finds_it(p):
         return prior.p_dry(x, 0) - p
 
     assert crossing(beyond, 0, 600) == pytest.approx(optimize.brentq(beyond, 1e-3, 600), abs=1e-4)
+
+
+def tacky_by_scipy(posterior, a, b):
+    """Return the chance of tacky, cell by cell from scipy's upper tail, which keeps its digits."""
+    weights = [math.exp((min(posterior.against) - each) / NAT) for each in posterior.against]
+    cells = [(s, spread, centre) for s in SLOPES for spread in SPREADS for centre in CENTRES]
+    z = [(math.log(dryer_minutes(a, b, s)) - centre) / spread for s, spread, centre in cells]
+    return sum(w * t for w, t in zip(weights, stats.norm.sf(z), strict=True)) / sum(weights)
+
+
+TWELVE = Posterior.of([evidence(checks) for checks in TWELVE_ROLLS])
+
+
+@pytest.mark.parametrize("posterior", [Posterior.prior(), TWELVE], ids=["prior", "twelve rolls"])
+@pytest.mark.parametrize("more", [1, 3, 10])
+def test_down_to_what_the_tables_tell_the_chance_since_a_tacky_is_scipys(posterior, more):
+    tails = 0
+    for minutes in range(5, 600, 5):
+        wet_then = tacky_by_scipy(posterior, 4, minutes)
+        if wet_then < TELLS_APART:
+            break
+        tails += wet_then < 1e-3
+        expected = 1 - tacky_by_scipy(posterior, 4, minutes + more) / wet_then
+        ours = 1 - (1 - posterior.p_dry(4, minutes + more)) / (1 - posterior.p_dry(4, minutes))
+        assert ours == pytest.approx(expected, abs=0.005)
+    assert tails
+
+
+def test_far_below_what_the_tables_tell_the_chance_since_a_tacky_would_be_noise():
+    wet_then, later = (tacky_by_scipy(TWELVE, 4, minutes) for minutes in (180, 181))
+    assert wet_then < 1e-9 < TELLS_APART
+    told = (1 - TWELVE.p_dry(4, 181)) / (1 - TWELVE.p_dry(4, 180))
+    assert abs(told - later / wet_then) > 0.02
