@@ -16,7 +16,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep_lines import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
-from filmrack.domain.asking import folded
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 

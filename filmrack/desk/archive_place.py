@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.archive_drawing import CHIPS
-from filmrack.domain.asking import folded
+from filmrack.domain.names import folded
 from filmrack.domain.room import Room
 from filmrack.store.archive import Owed
 

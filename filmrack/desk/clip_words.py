@@ -7,9 +7,9 @@ import re
 from filmrack.acts import clips
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
-from filmrack.domain.asking import folded
 from filmrack.domain.clip import HIGHEST_CLIP, Clip, clip_number, lost_named
 from filmrack.domain.counted import counted
+from filmrack.domain.names import folded
 from filmrack.domain.ranges import numbers_in, ranges_of
 from filmrack.domain.refusal import Refused
 from filmrack.store.clips import free, read_clip

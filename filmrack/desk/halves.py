@@ -12,10 +12,10 @@ from filmrack.desk.sentence_parts import (
 )
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import ALONE, DONE_TO, VerbFirst, verb_first
-from filmrack.domain.asking import Part, code_in, folded, parse
+from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
-from filmrack.domain.names import Person, tokens
+from filmrack.domain.names import Person, folded, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll

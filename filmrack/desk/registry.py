@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from filmrack.domain.asking import folded
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 
 

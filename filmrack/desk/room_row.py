@@ -15,9 +15,9 @@ from filmrack.desk.question import Question
 from filmrack.desk.registry import called_alike
 from filmrack.desk.said import WRONG, Said, capital
 from filmrack.desk.session import Session
-from filmrack.domain.asking import folded
 from filmrack.domain.codes import read
 from filmrack.domain.days import read_day, refuse_just_past
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomchange import RoomValues, values_of

@@ -11,7 +11,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.room_lists import entry_rows
 from filmrack.desk.room_row import Changing, RoomPlace, RoomRow
 from filmrack.desk.themes import Palette
-from filmrack.domain.asking import folded
+from filmrack.domain.names import folded
 from filmrack.domain.room import Room
 
 _PICTURE = 12

@@ -8,8 +8,8 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep_course import Turn
 from filmrack.desk.sweep_numbers import without
-from filmrack.domain.asking import folded
 from filmrack.domain.clip import clips_of
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 
 Answer = Callable[[], Said | Question]

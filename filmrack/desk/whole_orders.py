@@ -13,7 +13,8 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.verbs import verb_first
-from filmrack.domain.asking import code_in, folded
+from filmrack.domain.asking import code_in
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 
 

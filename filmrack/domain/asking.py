@@ -27,15 +27,6 @@ _SLEEVE = r"(\d{4,})/\d"
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
 
 
-def folded(text: str) -> str:
-    """Return a line as it is compared: in small letters, with one space between words.
-
-    >>> folded("  Close  Term ")
-    'close term'
-    """
-    return " ".join(text.casefold().split())
-
-
 class Part(NamedTuple):
     """One thing that is asked for.
 

@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
-from filmrack.domain.asking import code_in, folded
+from filmrack.domain.asking import code_in
 from filmrack.domain.counted import listed
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 

@@ -15,9 +15,8 @@ from __future__ import annotations
 import re
 from datetime import date, timedelta
 
-from filmrack.domain.asking import folded
 from filmrack.domain.days import MOST_WORDS, ends_in_a_day, read_day, refuse_just_past
-from filmrack.domain.names import clean
+from filmrack.domain.names import clean, folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import LONGEST_DAY_NAME, NO_SCHOOL, DayOff
 

@@ -117,6 +117,15 @@ def harmless(text: str, *, kept: str = "") -> str:
     return "".join("\ufffd" if c not in kept and steers(c) else c for c in text)
 
 
+def folded(text: str) -> str:
+    """Return a line as it is compared: in small letters, with one space between words.
+
+    >>> folded("  Close  Term ")
+    'close term'
+    """
+    return " ".join(text.casefold().split())
+
+
 def tokens(text: str) -> list[str]:
     """Return the words of a text folded for looking up: no case, no accents, no signs."""
     plain = text.casefold() if text.isascii() else _without_accents(text)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from filmrack.domain.asking import folded
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import Term
 from filmrack.domain.timetable import LeftBehindRule, Timetable
