@@ -27,6 +27,7 @@ from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.counted import counted
 from filmrack.domain.roll import PLACES
+from filmrack.domain.student_desk import may
 from filmrack.store.standings import Seen
 from filmrack.store.waiting import to_be_sleeved
 
@@ -230,6 +231,14 @@ class BoxesView(View):
         super().keep(roll)
         self._empty_handed = True
 
+    def goes_on(self) -> str:
+        """Say how the next roll of the stack is come to."""
+        chosen = self._chosen(self._read(self.session.look()))
+        if not chosen.rolls or not may(self.session.by, "sleeve"):
+            return ""
+        where = "here" if chosen.number == OWNERS else "in this box"
+        return f"↓ and Enter: the next roll {where}"
+
     def put_down(self) -> None:
         """Take the marker from the roll; an arrow sets it there again."""
         super().put_down()
@@ -250,7 +259,8 @@ class BoxesView(View):
         self._box, self._begun, self._row, self._empty_handed = number, True, 0, False
         self.selected = box.rolls[0].roll.id if box.rolls else None
         self.resting = False
-        return Said(box_title(now.room, box), what_lies_in(self.session, now, box))
+        words = what_lies_in(self.session, now, box)
+        return Said(box_title(now.room, box), words, select=self.selected)
 
     def choose(self, what: int) -> None:
         """A click on a box opens it, a click on a roll selects it."""

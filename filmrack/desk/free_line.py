@@ -174,7 +174,7 @@ class FreeLine:
         selected = view.selected if view.shows_card else None
         standing = judged(self.sentences.in_hand.roll or selected)
         if self.rests(view):
-            return None if standing is None else left_alone(self.session, standing)
+            return None if standing is None else left_alone(self.session, standing, view.goes_on())
         if standing is None:
             return None
         self.role.refuse_step(standing.next.act)

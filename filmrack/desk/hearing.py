@@ -207,6 +207,7 @@ class Hearing:
             view.keep(roll)
             standing = self.session.elsewhere(roll, self.session.look())
             self.telling.add("" if standing is None else goes_on(self.session, standing))
+            self.telling.add(view.goes_on())
 
     def _rest_beside(self, roll: int | None, was: int | None) -> None:
         """Let Enter rest where a line did something to another roll than the one selected, also

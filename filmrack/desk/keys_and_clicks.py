@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from filmrack.desk.hearing import Hearing
 from filmrack.desk.lines import MOVES
 from filmrack.desk.said import Said
@@ -46,8 +48,7 @@ class KeysAndClicks:
             case _ if self._face.over == "help" and key in MOVES:
                 self._face.help.at += MOVES[key]
             case _:
-                self._selection_moves()
-                self._face.view.move(key)
+                self._mark(lambda: self._face.view.move(key))
 
     def picked(self, what: int, *, again: bool) -> None:
         """Take a click: select, and on the second click do what Enter does."""
@@ -57,10 +58,23 @@ class KeysAndClicks:
             self._face.line.enter()
             return
         with self._telling.heeding():
-            self._selection_moves()
-            self._face.view.choose(what)
+            self._mark(lambda: self._face.view.choose(what))
         if again and self._face.view.acts_on(what):
             self._face.line.enter()
+
+    def _mark(self, move: Callable[[], None]) -> None:
+        """Move the marker, and let go of what is about what was marked until now: also of an answer
+        about a roll, whose “undo” and next word would be read as those of the one marked then.
+        """
+        view, was = self._face.view, self._face.view.selected
+        self._selection_moves()
+        move()
+        about = self._telling.about
+        if about is None:
+            return
+        view.draw(view.session.look())  # some lists find what is marked only then
+        if view.selected not in (None, was, about):
+            self._telling.hush()
 
     def _selection_moves(self) -> None:
         """Let go of what was about the roll or the row that is selected until now."""

@@ -73,13 +73,16 @@ def not_dry(session: Session, roll: Roll) -> str:
     return ""
 
 
-def left_alone(session: Session, standing: Standing) -> Said | None:
-    """Return why Enter leaves a roll alone, where a typed word goes on with it; else None."""
+def left_alone(session: Session, standing: Standing, then: str) -> Said | None:
+    """Return why Enter leaves a roll alone, where a typed word goes on with it; else None. `then`
+    is how another one is come to.
+    """
     words = goes_on(session, standing)
     if not words:
         return None
     whom = headline(standing.roll, session.owner(standing.roll))
-    return Said(whom, f"Enter leaves it as it is. {words}")
+    then = f". {then}" if then else ""
+    return Said(whom, f"Enter leaves it as it is. {words}{then}", about=standing.roll.id)
 
 
 def hung_again(roll: Roll, whose: str) -> str:

@@ -18,6 +18,7 @@ class Said(NamedTuple):
     that Enter leaves it alone unless the line has asked for it. `stays` is what is said to a bare
     undo behind an act that cannot be taken back: it is not to reach past that unsaid. `enter` is
     the part of `words` that says what comes next: not so on a screen with an Enter of its own.
+    `about` is a roll that it speaks of where none is to be shown.
     """
 
     headline: str
@@ -29,6 +30,7 @@ class Said(NamedTuple):
     rests: bool = False
     stays: str = ""
     enter: str = ""
+    about: int | None = None
 
 
 def capital(words: str) -> str:

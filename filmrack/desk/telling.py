@@ -30,6 +30,8 @@ class Telling:
         self.face = face
         self._troubles = troubles
         self._answered: datetime | None = None
+        self.about: int | None = None
+        """The roll that the answer speaks of; None for a question."""
 
     def tell(self, said: Said, *, refused: bool = False, asks: bool = False) -> None:
         """Say what was done or refused, and show the roll that it was done to; one that the line
@@ -40,6 +42,7 @@ class Telling:
             self.session.did(said.select)
             self.session.stays = said.stays
         self._answered = self.session.now
+        self.about = said.about if said.select is None else said.select
         self.face.answer.tell(said.headline, said.words, refused=refused)
         if said.go and said.rod is not None:
             self.face.go("dryer")
@@ -75,7 +78,7 @@ class Telling:
         """Say what a question says; it stands above the line until it is answered."""
         if question.done:
             self.session.acted()
-        self._answered = None
+        self._answered = self.about = None
         how = ". Typing replaces it, ← and → move in it, Esc goes back" if question.given else ""
         self.face.answer.tell(question.headline, f"{question.words}{how}")
         if question.select is not None and self.face.view.shows_card:
@@ -85,7 +88,7 @@ class Telling:
 
     def hush(self) -> None:
         """Take back what was said."""
-        self._answered = None
+        self._answered = self.about = None
         self.face.answer.tell("")
 
     def turn_away(self) -> None:
@@ -102,7 +105,7 @@ class Telling:
         return self._troubles.passed_to(self._tell_of_the_file)
 
     def _tell_of_the_file(self, words: str) -> None:
-        self._answered = None
+        self._answered = self.about = None
         self.face.answer.tell("The file", words, refused=True)
 
     def _show_roll(self, roll: int) -> None:

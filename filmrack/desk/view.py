@@ -102,6 +102,10 @@ class View(Lines):
         """Hear which roll an act was done to, on a screen that stays; return what to say of it."""
         return ""
 
+    def goes_on(self) -> str:
+        """Return how the next roll here is come to while Enter rests; empty where none is next."""
+        return ""
+
     def choose(self, what: int) -> None:
         """Take a click on a spot: mostly a roll."""
         self.select(what)

@@ -836,6 +836,22 @@ async def test_escape_does_not_go_from_a_roll_of_one_term_to_one_of_another(
         assert "Mara Okafor" in desk.page
 
 
+async def test_what_was_said_of_a_roll_goes_when_the_arrow_shows_other_rolls(
+    school: School,
+) -> None:
+    done = sleeved(school, MARA, 17)
+    sleeved(school, OLU, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [done], 2)
+    async with archive(school.file.path) as desk:
+        await desk.enter("contact")
+        assert "Wrong? Type undo" in desk.answer
+        await desk.press("up")
+        assert "Wrong? Type undo" in desk.answer, "the marker cannot go further up"
+        await desk.press("right", "right")
+        assert desk.app.view.selected != done
+        assert desk.answer == ""
+
+
 async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
     school: School,
 ) -> None:

@@ -82,10 +82,12 @@ async def test_enter_cuts_one_roll_and_the_next_one_only_after_an_arrow(
         assert here.app.view.screen_id == "boxes"
         assert here.acts.count("sleeve") == 1
         assert "↓ the next roll" in here.screen
+        assert "↓ and Enter: the next roll in this box" in here.answer
         await here.press("down")
         assert here.app.view.selected == boxed[2].id
         await here.press("enter", "enter")
         assert here.acts.count("sleeve") == 2
+        assert "the next roll" not in here.answer
         assert "Nothing lies in it" in here.screen
 
 
@@ -102,6 +104,38 @@ async def test_a_word_behind_a_cut_is_about_the_roll_that_was_cut(
         said = await here.say("contact")
         assert f"{boxed[2].number} is in box 2: “contact”" in said or "not sleeved" in said
     assert len(school.roll(boxed[1].id).sheets) == 1
+
+
+@pytest.mark.parametrize("enters", [1, 2])
+async def test_what_was_said_of_a_roll_goes_when_another_one_is_marked(
+    db: Path, boxed: list[Roll], enters: int
+):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.press(*["enter"] * enters)
+        assert "Sheet made? Type “contact”" in here.answer
+        await here.press("down")
+        assert here.app.view.selected == boxed[2].id
+        assert here.answer == ""
+        await here.say("box 2")
+        assert "Enter: 3 → Olu A." in here.answer
+        await here.press("left")
+        assert here.answer == ""
+
+
+async def test_what_was_said_of_no_roll_or_of_the_marked_one_stays(db: Path, boxed: list[Roll]):
+    async with at_desk(db, now=LATER) as here:
+        await go(here)
+        await here.say("clip 99 rod 99")
+        refused = here.answer
+        await here.press("down")
+        assert here.app.view.selected == boxed[2].id
+        assert here.answer == refused != ""
+        await here.say("box 2")
+        said = here.answer
+        await here.press("up")
+        assert here.app.view.selected == boxed[1].id
+        assert here.answer == said
 
 
 async def test_what_lies_too_long_or_in_the_wrong_box_is_marked_in_words(
