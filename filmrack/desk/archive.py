@@ -240,8 +240,10 @@ class ArchiveView(View):
         """Say what can be typed here."""
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
-        usual = "← → which rolls; or a name, lend, shelve, figures, close term"
-        return self.words.in_hand() or f"{self.term.way_back}{usual}"
+        back = self.term.way_back
+        # A small screen's line has no room for all of it behind the way back.
+        pages = "term report" if back else "figures, term report, close term"
+        return self.words.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
 
     def _with_term(self, order: Order, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named; or lay a page of it."""

@@ -19,6 +19,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from filmrack.desk.registry import NOT_PUT_AWAY
 from filmrack.desk.verbs import without_dashes
 from filmrack.domain.asking import parse
 from filmrack.domain.refusal import Refused
@@ -49,6 +50,7 @@ _VERBS = {
 _OF_A_TERM = {
     "term report": "report",
     "report": "report",
+    **dict.fromkeys(NOT_PUT_AWAY, "report"),
     "figures": "figures",
     "term figures": "figures",
     "hand-back list": "hand-back list",
@@ -64,6 +66,8 @@ _OF_A_TERM = {
     "shelve": "shelve",
 }
 """What is done with a term; behind it its code, or the binder to shelve in."""
+
+_LONGEST = max(len(words.split()) for words in (*_VERBS, *_OF_A_TERM))
 
 TERM_VERBS = frozenset(_OF_A_TERM.values())
 _NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
@@ -126,8 +130,8 @@ def for_the_archive(order: Order) -> bool:
 
 
 def _verb(words: list[str]) -> tuple[str, list[str]]:
-    for length in (3, 2, 1):
-        typed = " ".join(words[:length]).casefold()
+    for length in range(_LONGEST, 0, -1):
+        typed = " ".join(words[:length]).casefold().rstrip("?")
         verb = _OF_A_TERM.get(typed) or _VERBS.get(typed)
         if verb is not None and len(words) >= length:
             return verb, words[length:]

@@ -159,6 +159,9 @@ class CommandEntry(NamedTuple):
         return (self.words, *self.other_words)
 
 
+NOT_PUT_AWAY = ("not put away", "what is not put away", "what is left", "open rolls")
+"""What else the report of a term is asked for by: closing speaks of rolls not put away."""
+
 COMMANDS = (
     CommandEntry("help", "what this screen is for, and every key"),
     CommandEntry(
@@ -176,7 +179,12 @@ COMMANDS = (
     CommandEntry("lock", "make this a student desk again", teacher=True),
     CommandEntry("day off", "no school on a day: day off 24 dec, or from one to another", True),
     CommandEntry("catch up", "type in a hang sheet from a day without power", teacher=True),
-    CommandEntry("term report", "what keeps the term from closing", teacher=True),
+    CommandEntry(
+        "term report",
+        "what keeps the term from closing",
+        teacher=True,
+        other_words=NOT_PUT_AWAY,
+    ),
     CommandEntry("figures", "the figures of the term as a picture", teacher=True),
     CommandEntry("hand-back list", "which film its owners get for good, at its end", teacher=True),
     CommandEntry("close term", "nothing of it can be changed from then on", teacher=True),

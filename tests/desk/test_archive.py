@@ -13,6 +13,7 @@ from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.acts.terms import open_term
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.card import Card
+from filmrack.desk.line import Line
 from filmrack.desk.view import View
 from filmrack.domain.codes import binder_code
 from filmrack.domain.names import Person
@@ -785,6 +786,37 @@ async def test_the_story_of_a_roll_says_who_had_borrowed_it_as_long_as_the_name_
         await drawn_anew(desk)
         card = " ".join(desk.part(Card).split())
         assert "lent to somebody whose name is wiped, due on" in card
+
+
+@pytest.mark.parametrize(
+    "typed",
+    ["not put away", "What is not put away", "what is left", "what is left?", "open rolls 26F"],
+)
+async def test_what_is_not_put_away_is_the_report_of_the_term_on_every_screen(
+    school: School, typed: str
+) -> None:
+    sleeved(school, MARA, 17)
+    async with at_desk(school.file.path) as here:
+        for screen in ("board", "dryer", "boxes", "sweep", "labels", "room", "archive"):
+            await here.say(screen)
+            await here.say(typed)
+            view = here.app.view
+            assert isinstance(view, ArchiveView), screen
+            assert view.pages.name == "report", screen
+            await here.press("escape")
+
+
+async def test_the_empty_line_of_the_archive_names_the_report_whole_at_80_columns(
+    school: School,
+) -> None:
+    older(school)
+    async with archive(school.file.path, (80, 24)) as desk:
+        line = desk.app.query_one(Line)
+        for term in ("26f", "26s"):
+            await desk.enter(term)
+            assert desk.app.view.hint().startswith("26f goes back; ") == (term == "26s")
+            assert "term report" in line.hint, term
+            assert line.hint in line.render_line(0).text, term
 
 
 async def test_escape_puts_a_page_away_before_what_was_named_beneath_it(school: School) -> None:
