@@ -53,7 +53,10 @@ class FreeLine:
     def begun(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a line that answers nothing. Raises Refused for what cannot be meant."""
         if not text:
-            return self._empty(view, judged) if chosen is None else self._chosen(chosen, "")
+            if chosen is None:
+                return self._empty(view, judged)
+            return self._told_there(chosen, view) or self._chosen(chosen, "")
+        text = view.reads(text)
         if is_own_label(text, self.role):
             return own_label(self.session, text, self.on_card(view))
         loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
@@ -81,12 +84,13 @@ class FreeLine:
         if chosen is None:
             refuse_the_teachers(text, self.session.by)
             return instead(self.session, text)
-        return self._chosen(chosen, text)
+        return self._told_there(chosen, view) or self._chosen(chosen, text)
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
         read = (
-            self._is_the_views(text, view)
+            _is_read(text, view)
+            or self._is_the_views(text, view)
             or is_own_label(text, self.role)
             or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
             or self.sentences.understands(text)
@@ -184,6 +188,16 @@ class FreeLine:
         self.sentences.in_hand.clear()
         return next_step(self.session, standing)
 
+    def _told_there(self, hit: Hit, view: View) -> Said | None:
+        """Return what a screen that is not left says of a roll that was looked for by name alone;
+        None where a sentence in hand wants the name, or something is to be done to the roll.
+        """
+        self.sentences.in_hand.expire(self.session.now)
+        wanted = self.sentences.in_hand.first is not None
+        if hit.standing is None or hit.verb not in ("", "find") or wanted:
+            return None
+        return view.tells_of(hit.standing.roll)
+
     def _chosen(self, hit: Hit, typed: str) -> Outcome:
         if hit.screen is not None:
             return Wish("go", hit.screen)
@@ -209,3 +223,11 @@ class FreeLine:
         if words in ACTION_WORDS:
             return self.sentences.act(ACTION_WORDS[words])
         return errand(words, self.session, self.role, self.notices)
+
+
+def _is_read(text: str, view: View) -> bool:
+    """Tell whether a screen reads a line in its own way, or has to ask what is meant."""
+    try:
+        return view.reads(text) != text
+    except Refused:
+        return True

@@ -16,6 +16,7 @@ from filmrack.desk.sweep_rods import rod_list
 from filmrack.desk.sweep_turns import draw_box, draw_end, draw_turn
 from filmrack.desk.sweeper import Sweeper
 from filmrack.desk.view import View
+from filmrack.domain.roll import Roll
 
 _LIST = 34
 _NARROW_LIST = 31
@@ -127,6 +128,17 @@ class SweepView(View):
     def enter(self) -> Said:
         """The count is right; or that is all of them; or the end."""
         return self._sweeper.enter()
+
+    def reads(self, text: str) -> str:
+        """Return what is said of somebody's strip as it is said of a clip on the rod in hand.
+
+        Raises Refused where not just one strip of the rod is meant.
+        """
+        return self._sweeper.reads(text)
+
+    def tells_of(self, roll: Roll) -> Said | None:
+        """Say where a roll is that was found by name; the sweep is not left for it."""
+        return self._sweeper.tells_of(roll)
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""

@@ -39,12 +39,13 @@ class Meant(NamedTuple):
 
     Kinds are undo, sweep again, slips, finish, next, done, stop, box dry, missing (value: the
     roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip and roll.
-    `box` is one that was named behind a roll.
+    `box` is one that was named behind a roll, `rod` one that was named before a count.
     """
 
     kind: str
     value: str = ""
     box: int | None = None
+    rod: int | None = None
 
 
 def meant(text: str) -> Meant | None:
@@ -69,6 +70,9 @@ def meant(text: str) -> Meant | None:
     if len(parts) == 1 and kinds[0] in (*_THINGS, "rod", "box"):
         kind = "roll" if kinds[0] == "number" and not parts[0].may_be_a_clip else kinds[0]
         return Meant(kind, parts[0].value)
+    between = [part.value for part in parts[1:-1]]
+    if kinds[:1] == ["rod"] and parts[-1].may_be_a_clip and between in ([], ["count"]):
+        return Meant("count", parts[-1].value, rod=int(parts[0].value))
     if len(parts) == 2 and kinds[0] in _THINGS and kinds[1] == "box":
         roll = f"clip {parts[0].value}" if kinds[0] == "clip" else parts[0].value
         return Meant("roll", roll, int(parts[1].value))

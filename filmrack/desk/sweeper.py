@@ -22,10 +22,12 @@ from filmrack.desk.sweep_lines import (
     is_print,
     meant,
 )
+from filmrack.desk.sweep_names import by_clip, name_and_word, tell_place
 from filmrack.desk.sweep_numbers import count_does, likelier, number_means
 from filmrack.desk.sweep_questions import ask_of_number, ask_of_unknown
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 
 _ENDED = ("number", "clip", "roll")
@@ -97,6 +99,23 @@ class Sweeper(SweepDoing):
         words = words or capital(given_up(turn, self.session.look().people))
         return Said(f"rod {turn.rod.number}" if words else "", words)
 
+    def reads(self, text: str) -> str:
+        """Return `red wet` as `79 wet` where that strip hangs on the rod in hand.
+
+        Raises Refused where not just one strip of the rod is meant.
+        """
+        named = name_and_word(text)
+        course = self.look() if named else None
+        turn = None if course is None or course.finished else course.turn(self.rod)
+        if named is None or turn is None or self.box is not None:
+            return text
+        return by_clip(self.session, turn, *named)
+
+    def tells_of(self, roll: Roll) -> Said | None:
+        """Say where a roll is that was found by name; the sweep is not left for it."""
+        course = self.look()
+        return None if course.finished else tell_place(self.session, course.turn(self.rod), roll)
+
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""
         if is_print(text):
@@ -150,6 +169,8 @@ class Sweeper(SweepDoing):
             raise Refused("the sweep is finished, so nothing is counted: type “sweep again” first")
         if course.finished and kind in _ENDED:
             return look_up(self.session, text)
+        if line.rod is not None:
+            self._to_rod(course, line.rod)
         turn = course.turn(self.rod)
         if turn is None and kind == "number" and self.box is None:
             # No rod is shown at the end, so a bare number is one that was left out, and no clip.

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from filmrack.desk.hit_order import Listed
     from filmrack.desk.question import Question
     from filmrack.desk.said import Said
+    from filmrack.domain.roll import Roll
 
 
 class View(Lines):
@@ -149,6 +150,17 @@ class View(Lines):
     def back(self) -> bool:
         """Take Escape on an empty line: let go of what this screen holds; False if nothing."""
         return False
+
+    def reads(self, text: str) -> str:
+        """Return a line as it is meant on this screen: a name can be whose strip is in hand.
+
+        Raises Refused where more than one thing can be meant.
+        """
+        return text
+
+    def tells_of(self, _roll: Roll) -> Said | None:
+        """Say where a roll is that was found by name, and stay; None turns to where it is shown."""
+        return None
 
     def takes(self, _text: str) -> bool:
         """Tell whether a line is meant for this screen, before scans and names are looked at."""

@@ -1023,6 +1023,59 @@ async def test_turned_to_with_a_roll_in_hand_answer_and_footer_say_the_same_of_e
         assert "enter these 6 hang here" in here.screen
 
 
+async def test_a_name_and_a_word_mean_that_strip_on_the_rod_in_hand(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        await here.say("student6 h is missing")
+        assert "6 → Student6 H.. Missing, last seen rod 1" in here.answer
+        assert str(here.on(6).place) == "missing"
+        assert places(here)["box 1"] == 5
+        await here.say("student7 still wet")
+        assert here.open == "sweep"
+        assert here.acts[-1] == "touch"
+        assert here.on(7).checks[-1].dry is False
+
+
+async def test_a_name_that_fits_no_strip_of_the_rod_or_several_is_asked_about(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        before = here.acts
+        assert "“ivo” can be clip 4 (Ivo" in await here.say("ivo missing")
+        assert "type which, as “4 missing”" in here.answer
+        asked = "no strip of “mara” should hang on rod 2: go to the rod where it should"
+        assert asked in await here.say("mara wet")
+        assert (here.acts, here.open) == (before, "sweep")
+
+
+async def test_a_name_alone_says_where_its_roll_is_and_enter_stays_the_sweeps(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.enter("student38")
+        assert here.open == "sweep"
+        assert "38 → Student38 H.. rod 7, position 3" in here.answer
+        assert "Rod 1, Period 1" in here.screen
+        assert "enter these 6 hang here" in here.screen
+        await here.enter("student6")
+        assert "Not there? Type “6 missing”. Still wet? “6 wet”" in here.answer
+        assert set(places(here)) == {f"rod {n}" for n in range(1, 8)}
+        await here.press("enter")
+        assert places(here)["box 1"] == 6
+
+
+@pytest.mark.parametrize("words", ["rod 3 6", "rod 3 count 6", "Rod  3 6"])
+async def test_a_rod_and_a_number_behind_it_count_that_rod(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say(words)
+        assert "rod 3: 6 to box 3" in here.answer
+        assert places(here)["box 3"] == 6
+        before = places(here)
+        assert "no rod 9 in this sweep" in await here.say("rod 9 6")
+        assert places(here) == before
+        await here.say("rod 1 5")
+        assert "rod 1: 5, not 6" in here.answer
+        assert "Rod 1, Period 1" in here.screen
+
+
 @pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
 async def test_the_list_of_rods_stays_where_it_is_when_an_answer_comes(
     forty: Path, size: tuple[int, int]
