@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from filmrack.desk.archive_orders import Order, for_the_archive, of_a_clip
@@ -18,12 +19,14 @@ from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
-from filmrack.store import rolls
+from filmrack.store import rolls, search
 
 _OWN_LABEL = frozenset(
     ("label", "print label", "print its label", "print the label", "sleeve label", "label it")
 )
 """What is typed for the label of the roll in hand."""
+
+_LABEL_OF_CLIP = re.compile(r"(?i)(?:print )?labels? (?:clip )?(\d{1,3})|(?:clip )?(\d{1,3}) label")
 
 
 def read_anywhere(
@@ -39,6 +42,9 @@ def read_anywhere(
     printed = labels_line(text) if role.shows(screen_entry("labels")) else ""
     if printed:
         return lambda: Wish("say", "labels", printed)
+    labelled = _LABEL_OF_CLIP.fullmatch(text) if role.shows(screen_entry("labels")) else None
+    if labelled:
+        return lambda: _label_of_clip(session, int(labelled[1] or labelled[2]))
     place = place_typed(text, sentences, role)
     if place is not None:
         return lambda: place
@@ -73,9 +79,23 @@ def own_label(session: Session, text: str, on_card: int | None) -> Wish:
     if roll is None:
         raise Refused("the label of which roll? Select it, or type its number, as “label 26F-0142”")
     raise Refused(
-        f"{roll.number} has no sleeve yet, so it has no label: cut it first, or type the number of"
-        " another, as “label 26F-0142”"
+        f"{roll.number} is not cut, so it has no sleeve yet and no label: cut it first, or type the"
+        " number of another, as “label 26F-0142”"
     )
+
+
+def _label_of_clip(session: Session, clip: int) -> Wish:
+    """Choose the labels of the roll that a clip is on, or was just cut from.
+
+    Raises Refused for one without a sleeve, and for a clip that is on none.
+    """
+    conn = session.file.conn
+    roll = rolls.on_clip(conn, clip) or search.just_cut(conn, clip)
+    if roll is None:
+        raise Refused(
+            f"clip {clip} is on no roll: type the number of the roll, as “label 26F-0142”"
+        )
+    return own_label(session, f"label {clip}", roll.id)
 
 
 def _to_the_archive(text: str, order: Order, sentences: Sentences) -> Wish:

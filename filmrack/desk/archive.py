@@ -7,9 +7,9 @@ from functools import partial
 
 from rich.text import Text
 
-from filmrack.desk.archive_drawing import CHIPS, TERMS, Shown, head, in_words, status
+from filmrack.desk.archive_drawing import TERMS, Shown, head, in_words, status
 from filmrack.desk.archive_orders import Order, order_in
-from filmrack.desk.archive_place import named
+from filmrack.desk.archive_place import CHIPS, named
 from filmrack.desk.archive_replies import marked_instead
 from filmrack.desk.archive_words import Words
 from filmrack.desk.foresight import foretold
@@ -136,6 +136,7 @@ class ArchiveView(View):
     def ask(self, owed: Owed) -> None:
         """Show only what owes this."""
         self._lay("")
+        self._sought = None
         self.list.ask(owed)
 
     def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
@@ -288,8 +289,7 @@ class ArchiveView(View):
         self.selected = self._was = self.list.selected
 
     def _turn_to(self, number: int) -> None:
-        self._sought = None
-        roll = rolls.by_id(self.session.file.conn, number)
+        roll, self._sought = rolls.by_id(self.session.file.conn, number), None
         if roll.place.kind == "void" or (roll.place.kind in _ELSEWHERE and not self._on_its_way):
             self.selected = None  # the list stays where it was
             return

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from rich.style import Style
 from rich.text import Text
 
+from filmrack.desk.archive_place import BESIDE, CHIPS
 from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.marks import WITH_PLACE, WORD, mark
@@ -22,25 +23,6 @@ from filmrack.domain.names import called
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed, Pile
-
-_PARTS: tuple[tuple[Owed, str], ...] = (
-    ("sleeve", "not sleeved"),
-    ("file", "not filed"),
-    ("binder", "in binders"),
-    ("out", "borrowed"),
-    ("missing", "missing"),
-    ("gone", "gone for good"),
-)
-"""How far rolls are; they add up to all of a term."""
-
-_BESIDE: tuple[tuple[Owed, str], ...] = (
-    ("contact", "no contact sheet"),
-    ("owner", "without an owner"),
-)
-"""What rolls can owe wherever they are, so that they are counted above as well."""
-
-CHIPS: tuple[tuple[Owed, str], ...] = (("all", "all"), *_PARTS, *_BESIDE)
-"""Which rolls of a term can be meant, as it is shown and typed."""
 
 _OWES_NOTHING = ("all", "binder", "gone")
 
@@ -106,7 +88,7 @@ def head(
     rows = [title, Text()]
     for nth, (each, words) in enumerate(CHIPS):
         label = f" {words} " if each == "all" else f" {counts[each]} {words} "
-        above = f" of all {counts['all']}: " if each == _BESIDE[0][0] else ""
+        above = f" of all {counts['all']}: " if each == BESIDE[0][0] else ""
         if rows[-1].cell_len + len(above + label) > width:
             rows.append(Text())
         rows[-1].append(above, style=quiet)

@@ -2,12 +2,32 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from filmrack.desk.archive_drawing import CHIPS
 from filmrack.domain.names import folded
 from filmrack.domain.room import Room
-from filmrack.store.archive import Owed
+
+if TYPE_CHECKING:
+    from filmrack.store.archive import Owed
+
+_PARTS: tuple[tuple[Owed, str], ...] = (
+    ("sleeve", "not sleeved"),
+    ("file", "not filed"),
+    ("binder", "in binders"),
+    ("out", "borrowed"),
+    ("missing", "missing"),
+    ("gone", "gone for good"),
+)
+"""How far rolls are; they add up to all of a term."""
+
+BESIDE: tuple[tuple[Owed, str], ...] = (
+    ("contact", "no contact sheet"),
+    ("owner", "without an owner"),
+)
+"""What rolls can owe wherever they are, so that they are counted above as well."""
+
+CHIPS: tuple[tuple[Owed, str], ...] = (("all", "all"), *_PARTS, *BESIDE)
+"""Which rolls of a term can be meant, as it is shown and typed."""
 
 _ALSO: dict[str, Owed] = {
     "out": "out",
@@ -20,6 +40,9 @@ _ALSO: dict[str, Owed] = {
 }
 
 
+_CALLED: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in CHIPS}}
+
+
 class Named(NamedTuple):
     """Exactly one of these is named."""
 
@@ -28,12 +51,19 @@ class Named(NamedTuple):
     period: int | None = None
 
 
+def owed_anywhere(text: str) -> bool:
+    """Tell whether a line names rolls of the archive that owe something on whatever screen it is
+    typed: “unknown” hangs a roll on others.
+    """
+    line = folded(text)
+    return line not in ("all", "unknown") and line in _CALLED
+
+
 def named(text: str, room: Room) -> Named | None:
     """Return what a line names, or None."""
     line = folded(text)
-    chips: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in CHIPS}}
-    if line in chips:
-        return Named(owed=chips[line])
+    if line in _CALLED:
+        return Named(owed=_CALLED[line])
     if line.upper() in {term.code for term in room.terms}:
         return Named(term=line.upper())
     if not line.startswith((f"{room.period_word.casefold()} ", "period ")):

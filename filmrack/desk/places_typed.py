@@ -1,35 +1,41 @@
-"""A box or a binder that is typed by itself, to see what is in it."""
+"""A box, a binder or what rolls still owe, typed by itself to see which they are."""
 
 from __future__ import annotations
 
 import re
 
+from filmrack.desk.archive_place import owed_anywhere
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.wish import Wish
 from filmrack.domain.asking import code_in
+from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
+from filmrack.store import people
 
 _BINDER = re.compile(r"(?i)binder 0*[1-9]\d?")
 
 
 def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
-    """Return that the screen of a typed box or binder is opened there; None for any other line.
+    """Return that the screen of a typed box or binder, or of rolls as the archive counts them, is
+    opened there; None for any other line, and for what somebody is called.
 
     A code that is scanned, and a place behind a clip, say where a roll went instead.
     """
     if not text or sentences.in_hand.first is not None or _is_code(text):
         return None
-    room, line = sentences.session.file.room(), " ".join(text.split())
+    session, line = sentences.session, " ".join(text.split())
+    room = session.file.room()
     box = box_typed(line, room)
     if box is not None and role.shows(screen_entry("boxes")):
         return Wish("say", "boxes", f"box {box}")
-    has_term = room.term_at(sentences.session.now) is not None
-    if has_term and _BINDER.fullmatch(line) and role.shows(screen_entry("archive")):
-        return Wish("say", "archive", line)
-    return None
+    has_term = room.term_at(session.now) is not None
+    if not has_term or not role.shows(screen_entry("archive")):
+        return None
+    owed = owed_anywhere(line) and not people.with_words(session.file.conn, tokens(line), limit=1)
+    return Wish("say", "archive", line) if owed or _BINDER.fullmatch(line) else None
 
 
 def box_typed(line: str, room: Room) -> int | None:

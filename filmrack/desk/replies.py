@@ -56,6 +56,15 @@ def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
             return f"Enter: {does}" if does else "nothing more to do"
 
 
+def where(session: Session, roll: Roll) -> str:
+    """Return where a roll is; at a teacher's desk of a lent one who has it, and until when."""
+    if roll.place.kind != "out" or session.by != "teacher":
+        return str(roll.place)
+    from filmrack.desk.lending_words import lent_words  # few rolls that are looked for are lent
+
+    return lent_words(session, roll)
+
+
 def comes_next(session: Session, roll: Roll) -> str:
     """Return what comes next for a roll that hangs, and when, as the end of a sentence."""
     for each in see(session.file, [roll], session.now).standings:

@@ -4,6 +4,8 @@
 VerbFirst(verb='flip', rest='17')
 >>> verb_first("load mara --clip 17")
 VerbFirst(verb='load', rest='mara clip 17')
+>>> verb_first("who has 26F-0142?"), verb_first("where is mara")
+(VerbFirst(verb='find', rest='26F-0142'), VerbFirst(verb='find', rest='mara'))
 >>> verb_first("hang nguyen"), verb_first("box 3")
 (VerbFirst(verb='', rest='hang nguyen'), VerbFirst(verb='', rest='box 3'))
 """
@@ -61,6 +63,7 @@ _WITH_A_NAME = frozenset({"load", "hang", "find", "touch", "move", *DONE_TO, "we
 _SAID_BY_THE_REST = ("touch", "move", "reclip", "claim", "file", "show")
 _THINGS = frozenset({"number", "clip", "roll", "rod"})
 _CLIPS = frozenset({"number", "clip"})
+_ASKS = re.compile(r"(?i)(?:find|where is|where|who has)\s+(.+?)\s*\??")
 _OPTION = re.compile(r"--(?=[a-z])")
 
 
@@ -80,8 +83,9 @@ def verb_first(line: str) -> VerbFirst:
     verb, rest = first.casefold(), without_dashes(behind).strip()
     if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
         return VerbFirst("", line)
-    if verb in ("find", "where"):
-        return VerbFirst("find", _sought(verb, rest))
+    sought = _sought(line)
+    if sought:
+        return VerbFirst("find", sought)
     if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
         kinds = [part.kind for part in parse(rest)]
         named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()
@@ -90,10 +94,10 @@ def verb_first(line: str) -> VerbFirst:
     return VerbFirst("", line)
 
 
-def _sought(verb: str, rest: str) -> str:
-    """Return what is looked for: `where is mara` asks for Mara."""
-    first, _, behind = rest.partition(" ")
-    return behind.strip() if verb == "where" and behind and first.casefold() == "is" else rest
+def _sought(line: str) -> str:
+    """Return what is looked for: `where is mara` asks for Mara; empty for any other line."""
+    asks = _ASKS.fullmatch(line.strip())
+    return asks[1] if asks else ""
 
 
 def without_dashes(text: str) -> str:
@@ -103,9 +107,10 @@ def without_dashes(text: str) -> str:
 
 def looked_for(line: str) -> VerbFirst:
     """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara."""
+    sought = _sought(line)
+    if sought:
+        return VerbFirst("find", sought)
     words = line.split()
-    if len(words) > 1 and words[0].casefold() == "where":
-        return VerbFirst("find", _sought("where", " ".join(words[1:])))
     for many in range(min(3, len(words) - 1), 0, -1):
         for verb, rest in ((words[:many], words[many:]), (words[-many:], words[:-many])):
             said = " ".join(verb).casefold()

@@ -6,7 +6,7 @@ from filmrack.desk.clip_words import free_words
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, nothing_done_to, price, ways, whose_new
+from filmrack.desk.replies import clip_of, nothing_done_to, price, ways, where, whose_new
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import HOW
@@ -164,7 +164,7 @@ class WhoseClip:
         half = Half(roll=roll)
         follow = capital(ways(self.session, roll))
         then = f". {follow}" if follow else ""
-        words = f"{self.cancelled(half, first)}{roll.place}{then}"
+        words = f"{self.cancelled(half, first)}{where(self.session, roll)}{then}"
         said = Said(self.deeds.headline(roll), words, select=roll.id, enter=follow)
         held = self.in_hand.wait(half, said)
         self.in_hand.looked_up = not self.in_hand.scanned

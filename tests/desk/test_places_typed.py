@@ -1,4 +1,4 @@
-"""A box or a binder that is typed by itself: its screen says what is in it, and nothing is done."""
+"""A box, a binder or what rolls owe, typed by itself: its screen says which, nothing is done."""
 
 from __future__ import annotations
 
@@ -7,9 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts import archiving, fetching, hanging, lending
+from filmrack.desk.archive import ArchiveView
 from filmrack.desk.places_typed import box_typed
 from filmrack.domain.codes import box_code
+from filmrack.domain.names import Person
+from filmrack.store import people
 from tests.conftest import MARA, OLU, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 
@@ -132,3 +135,90 @@ async def test_a_typed_binder_is_in_hand_in_the_archive_and_says_how_much_stands
         assert desk.open == "archive"
         assert "binder 2. in hand, with 1 roll in it" in said
         assert desk.acts == before
+
+
+@pytest.mark.parametrize("screen", [each for each in SCREENS if each != "archive"])
+@pytest.mark.parametrize(
+    ("line", "owed"),
+    [
+        ("not sleeved", "sleeve"),
+        ("Not Filed", "file"),
+        ("in binders", "binder"),
+        ("borrowed", "out"),
+        ("loans", "out"),
+        ("lent", "out"),
+        ("no contact sheet", "contact"),
+        ("without an owner", "owner"),
+        ("gone", "gone"),
+    ],
+)
+async def test_the_words_of_the_archives_counts_open_it_with_just_those_rolls(
+    db: Path, two_in_box_2: list[int], screen: str, line: str, owed: str
+) -> None:
+    async with at_desk(db, now=LATER) as desk:
+        await desk.say(screen)
+        before = desk.acts
+        await desk.say(line)
+        view = desk.app.view
+        assert isinstance(view, ArchiveView)
+        assert view.owed == owed
+        assert desk.acts == before
+
+
+async def test_what_was_selected_elsewhere_does_not_put_the_rolls_away_that_were_asked_for(
+    db: Path, school: School, two_in_box_2: list[int]
+) -> None:
+    archiving.sleeve(school.file, school.hand(), two_in_box_2[2])
+    async with at_desk(db, now=LATER) as desk:
+        await desk.say("boxes")
+        await desk.press("enter")  # the card has a sleeve then, which is not lent
+        await desk.say("loans")
+        view = desk.app.view
+        assert isinstance(view, ArchiveView)
+        assert view.owed == "out"
+
+
+async def test_somebody_who_is_called_like_a_count_is_looked_for(db: Path, school: School) -> None:
+    with school.file.writing() as conn:
+        lent = people.add(conn, Person(0, "Lent", "Ode"))
+    roll = hanging.hang(school.file, school.hand(), person=lent, clip=17).roll.id
+    async with at_desk(db) as desk:
+        await desk.say("lent")
+        assert desk.open == "dryer"
+        assert desk.app.view.selected == roll
+
+
+async def test_unknown_hangs_a_roll_and_opens_no_list(db: Path) -> None:
+    async with at_desk(db) as desk:
+        await desk.say("unknown")
+        assert desk.open == "dryer"
+
+
+@pytest.mark.parametrize("line", ["who has {}", "Who has {}?", "where is {}", "find {}"])
+async def test_who_has_a_roll_is_answered_with_whoever_borrowed_it(
+    db: Path, school: School, line: str
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.box(school.file, school.hand(), [roll])
+    archiving.sleeve(school.file, school.hand(), roll)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+    async with at_desk(db) as desk:
+        said = await desk.say(line.format(school.roll(roll).number))
+        assert "→ Mara O." in said
+        assert "Ms Novak" in said
+        assert desk.app.view.selected == roll
+
+
+@pytest.mark.parametrize("line", ["label 1", "label clip 1", "print label 1", "clip 1 label"])
+async def test_the_label_of_a_clip_is_that_of_the_roll_just_cut_from_it(
+    db: Path, school: School, two_in_box_2: list[int], line: str
+) -> None:
+    number = school.roll(two_in_box_2[0]).number
+    async with at_desk(db, now=LATER) as desk:
+        assert f"{number} is not cut, so it has no sleeve yet and no label" in await desk.say(line)
+        assert "clip 9 is on no roll" in await desk.say("label 9")
+        await desk.say("1 cut")
+        await desk.say(line)
+        assert desk.open == "labels"
+        assert f"sleeves {number}" in desk.screen
