@@ -146,6 +146,9 @@ def _dry(turn: Turn) -> str:
 
 def _why(turn: Turn) -> str:
     """Return why film hangs on at a rod: the record, or that no hand was through with it."""
+    told = None if turn.count is None or turn.looked_through else turn.count.counted
+    if told is not None and told != turn.expected:  # so many hang there by the record alone
+        return f" listed, {told} counted"
     if turn.not_dry:
         return f", {turn.damp}"
     return ", not all scanned" if turn.scanning and not turn.looked_through else ""

@@ -155,6 +155,16 @@ def test_a_count_told_with_scans_is_kept(shell: Shell):
     assert finished["rods"][0]["counted"] == 1
 
 
+def test_a_count_that_nobody_explains_is_said_when_the_sweep_is_finished(shell: Shell):
+    for who, clip in (("olu", "17"), ("ivo", "18")):
+        shell.type("hang", who, "--clip", clip)
+    shell.type("sweep", "--count", "2=1")
+    told = shell.type("sweep", "--finish")
+    assert "Rod 2: 1 of 2 counted, nobody said which is not there" in told
+    shell.type("undo")
+    assert shell.json("sweep", "--finish")["open"] == [{"rod": 2, "not_accounted_for": 1}]
+
+
 def test_a_sweep_boxes_film_of_a_closed_term_and_says_what_it_wants(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("term", "close", "26F", "--leave-open", "the cabinet is locked")

@@ -326,6 +326,7 @@ async def test_a_count_that_nobody_explains_is_named_at_the_end_and_on_the_slip(
         await here.say("finish")
         asked = "Rod 1: 5 counted, 6 should hang: which is not there? “rod 1” goes back."
         assert asked in here.screen
+        assert "Rod 1, Period 1: 6 listed, 5 counted" in here.screen
         await here.say("rod 1")
         assert "Rod 1, Period 1" in here.screen
         await here.press("end", "enter")

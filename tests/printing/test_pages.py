@@ -139,6 +139,8 @@ def test_a_sweep_slip_tells_what_is_in_the_box_and_what_is_missing() -> None:
     assert "1 roll" in text
     assert text.index("In this box") < text.index("26F-0142-09") < text.index("Missing")
     assert "Missing" not in pages_of(SweepSlip(3, "Period 3", "14 Oct", ()))[0]
+    told = "Rod 3: 5 of 6 counted, nobody said which is not there"
+    assert told in pages_of(slip._replace(unexplained=(told,)))[0]
 
 
 def test_a_binder_index_repeats_its_headings_on_every_page() -> None:
