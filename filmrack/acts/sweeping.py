@@ -38,6 +38,8 @@ class Swept:
     """What went to a box though its term is closed: it is not cut before the term is reopened."""
     no_box: list[int] = field(default_factory=list)
     """What was counted and hangs still, since it has no box of its own."""
+    hangs_on: list[int] = field(default_factory=list)
+    """What was counted and hangs still, since it is not dry by the clock."""
     no_term: list[int] = field(default_factory=list)
     """Clips with a roll that no record explains and that gets no number while no term is open."""
     rods: dict[int, RodCount] = field(default_factory=dict)
@@ -58,22 +60,25 @@ def sweep(
     counts: Mapping[int, int] | None = None,
     scans: Sequence[Scan] = (),
     missing: Sequence[int] = (),
+    damp_too: bool = False,
     left: int | None = None,
     finish: bool = False,
 ) -> Swept:
     """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word,
     and a rod that is `left` as it is now; with `finish`, name what is missing by what was told.
 
-    A rod whose count is right is boxed, each roll in its own period's box; what has none is left
-    where it hangs. Raises Refused for a rod that the room has not, a count that cannot be, a roll
-    that is missing already, a period that has no rod, and a rod that is left before anything was
-    told of it; nothing is done then.
+    Of a rod whose count is right all that is dry is boxed, each roll in its own period's box; what
+    has none is left where it hangs, as is what is damp by the clock unless `damp_too`.
+
+    Raises Refused for a rod that the room has not, a count that cannot be, a roll that is missing
+    already, a period that has no rod, and a rod that is left before anything was told of it;
+    nothing is done then.
     """
     with one_group(file, hand) as group:
         going = _take_up(group, period)
         swept = Swept(going.id)
         for rod, counted in (counts or {}).items():
-            _count(group, swept, rod, counted)
+            _count(group, swept, rod, counted, damp_too=damp_too)
         for scan in scans:
             _scan(group, swept, scan)
         for number in missing:
@@ -124,15 +129,25 @@ def _rods(group: Group, period: int | None) -> list[int]:
     return [rod.number for rod in chosen]
 
 
-def _count(group: Group, swept: Swept, rod: int, counted: int) -> None:
+def _count(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: bool) -> None:
     group.room.rod_meant(rod)
     if not 0 <= counted <= 999:
         raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
     waiting = [roll for roll in rolls.on_rod(group.conn, rod) if roll.id not in swept.boxed]
-    _tell_count(group, swept, rod, len(waiting), counted)
     if counted != len(waiting):
+        _tell_count(group, swept, rod, len(waiting), counted)
         return
+    standings = () if damp_too else _standings(group, waiting)
+    damp = [each.roll.id for each in standings if each.state != "dry"]
+    known = sweeps.counts(group.conn, swept.sweep).get(rod)
+    # What hangs on was counted behind the scans of this rod: with them it is all that was there.
+    before = known.matched if damp and known is not None else 0
+    whole = counted if known is None else max(counted, min(counted + before, known.expected))
+    _tell_count(group, swept, rod, len(waiting), whole)
+    swept.hangs_on += damp
     for roll in waiting:
+        if roll.id in damp:
+            continue
         if group.room.box_for(roll.period, roll.place.rod) is None:
             swept.no_box.append(roll.id)
             continue
@@ -228,13 +243,17 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
         _tell_count(group, swept, rod, len(rolls.on_rod(group.conn, rod)), None)
 
 
+def _standings(group: Group, hung: Sequence[Roll]) -> list[Standing]:
+    dryers = dryers_for(group.conn, group.room, hung)
+    return [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
+
+
 def _finish(group: Group, swept: Swept) -> None:
     """Name what should hang on the rods that were looked through, dry, and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
     told = (*swept.boxed, *swept.missing)  # in this very step, and not written yet
     hung = [roll for roll in rolls.hanging(group.conn) if roll.id not in told]
-    dryers = dryers_for(group.conn, group.room, hung)
-    hanging = [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
+    hanging = _standings(group, hung)
     given_up = unseen(group.conn, swept.sweep, hanging).missing
     swept.open = open_counts(group.conn, swept.sweep, hanging, given_up)
     for roll in given_up:

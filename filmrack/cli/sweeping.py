@@ -56,7 +56,7 @@ def sweep(
         if not wet:
             _refuse_wet(file, hand.at, counted)
         swept = sweeping.sweep(
-            file, hand, period=number, counts=counted, scans=scanned, finish=finish
+            file, hand, period=number, counts=counted, scans=scanned, damp_too=wet, finish=finish
         )
         hung = see(file, rolls.hanging(file.conn), hand.at).standings
         left = unseen(file.conn, swept.sweep, hung)

@@ -10,17 +10,19 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_numbers import most
 from filmrack.desk.sweep_remarks import headline_of, of_closed_terms, owners_of, sentences
-from filmrack.desk.sweep_ways import box_ahead, ways
+from filmrack.desk.sweep_ways import box_ahead, hangs, ways
 from filmrack.domain.attention import Standing
 from filmrack.domain.clip import clips_of
+from filmrack.domain.outlook import damp
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import rolls
 
 
-def count(session: Session, turn: Turn, counted: int) -> Said:
-    """Tell the count of a rod: when it is what hangs there still, all of it goes to the boxes.
+def count(session: Session, turn: Turn, counted: int, *, damp_too: bool = False) -> Said:
+    """Tell the count of a rod: when it is what hangs there still, all that is dry goes to the
+    boxes, and with `damp_too` the rest too.
 
     A rod that is being scanned may be counted whole too: what hangs there still hangs on then.
     Raises Refused for more than can hang there: a clip's number was typed, most likely.
@@ -31,10 +33,12 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
             f"{counted} rolls cannot hang on rod {number}, which has {turn.rod.positions}"
             f" positions: if you mean the clip, type clip {counted}"
         )
-    swept = sweeping.sweep(session.file, session.hand(), counts={number: counted})
+    swept = sweeping.sweep(
+        session.file, session.hand(), counts={number: counted}, damp_too=damp_too
+    )
     if counted != hanging and turn.scanning and counted == turn.expected:
         stay = "hangs" if hanging == 1 else "hang"
-        words = f"{turn.boxed} boxed, {hanging} {stay} on: “count {hanging}” boxes"
+        words = f"{turn.boxed} boxed, {hanging} {stay} on: “box all” boxes"
         words = f"{words} {'it' if hanging == 1 else 'them'} too" if hanging else "all is boxed"
         return Said(f"rod {number}: {counted} is right", f"{words}. {WRONG}", done=True)
     if counted != hanging and counted == hanging + turn.scanned:
@@ -44,8 +48,9 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
         )
         return Said(f"rod {number}: {counted} counted", f"{words}. {WRONG}", done=True)
     if counted != hanging:
-        whole = f"{counted}, not {hanging + turn.scanned}"
-        words = f"{_to_find(turn, hanging + turn.scanned - counted)}. {WRONG}"
+        listed = hanging + turn.scanned
+        whole = f"{counted} counted, {listed} listed"
+        words = f"{_to_find(turn, listed - counted)}. {WRONG}"
         if not counted:
             gone, them = ("this one is", "it") if hanging == 1 else (f"these {hanging} are", "them")
             words = f"{gone} missing when you finish, unless you find and scan {them}. {WRONG}"
@@ -55,17 +60,22 @@ def count(session: Session, turn: Turn, counted: int) -> Said:
     own = session.file.room().box_of(turn.rod.period)
     kept = rolls.by_ids(session.file.conn, swept.no_box)
     where, remarks = _told(session, swept, kept, own=own.number if own else None)
-    return Said(f"rod {number}: {where}", sentences(remarks), done=True)
+    if not swept.hangs_on:
+        remarks += ["boxed damp and all, though it sticks there"] if turn.not_dry else []
+        return Said(f"rod {number}: {where}", sentences(remarks), done=True)
+    on = f"{hangs(len(swept.hangs_on))} on ({turn.damp})"
+    hung = f"rod {number}: {hangs(counted)}, as listed"
+    return Said(hung, sentences([f"{where}, {on}", *remarks]), done=True)
 
 
 def _to_find(turn: Turn, short: int) -> str:
     """Return what to do where a count is wrong, by so many too few."""
-    scan = "scan what hangs there, clip by clip"
-    clip = turn.hanging[-1].roll.clip if short > 0 and not turn.strays else None
-    if clip is None:
-        return scan
-    gone, it = ("one is", "it is") if short == 1 else (f"{short} are", "they are")
-    return f"{gone} missing: {scan}, or type which {it}: for clip {clip} “{clip} missing”"
+    if short <= 0 or turn.strays:
+        return "scan what hangs there, clip by clip"
+    fewer, is_not = ("One", "is") if short == 1 else (str(short), "are")
+    words = f"{fewer} fewer than listed. Which {is_not} not there? Type its clip and missing, as"
+    words += " “NN missing”, or scan those that hang"
+    return f"{words}. One only hangs on? “NN wet”" if turn.dry else words
 
 
 def leave(session: Session, rod: int) -> None:
@@ -80,25 +90,41 @@ def box_dry(session: Session, turn: Turn) -> Said:
     all of it is there.
     """
     number = turn.rod.number
-    if turn.right or not turn.hanging:
+    if not turn.hanging:
         raise Refused(f"nothing hangs on rod {number} any more: type “undo” if that is wrong")
-    if not turn.not_dry:
+    if not turn.not_dry and not turn.right:
         raise Refused(f"all of rod {number} is dry: press Enter, or type how many you count")
     if not turn.dry:
         raise Refused(
             f"nothing on rod {number} is sure to be dry ({turn.damp}): scan what you take down"
         )
+    _refuse_unclear(turn)
+    where, remarks = _box_one_by_one(session, turn, turn.dry)
+    remarks += [f"{hangs(turn.not_dry)} on ({turn.damp})"] if turn.not_dry else []
+    return Said(f"rod {number}: {where}", sentences(remarks), done=True)
+
+
+def box_all(session: Session, turn: Turn) -> Said:
+    """Box all that hangs on a rod, damp or dry, by a hand's word.
+
+    Raises Refused where a count says that not all of it is there.
+    """
+    if turn.count is None:
+        return count(session, turn, len(turn.hanging), damp_too=True)
+    _refuse_unclear(turn)
+    where, remarks = _box_one_by_one(session, turn, turn.hanging)
+    remarks += ["boxed damp and all, though it sticks there"] if turn.not_dry else []
+    return Said(f"rod {turn.rod.number}: {where}", sentences(remarks), done=True)
+
+
+def _refuse_unclear(turn: Turn) -> None:
     told = turn.count.counted if turn.count else None
     if told is not None and told - turn.boxed != len(turn.hanging):
         raise Refused(
-            f"you counted {told} on rod {number}, and {turn.boxed + len(turn.hanging)} should hang,"
-            " so it is not clear which are there: scan them one by one,"
+            f"you counted {told} on rod {turn.rod.number}, and {turn.boxed + len(turn.hanging)}"
+            " should hang, so it is not clear which are there: scan them one by one,"
             " or type which is missing"
         )
-    where, remarks = _box_one_by_one(session, turn, turn.dry)
-    hangs = "hangs" if turn.not_dry == 1 else "hang"
-    remarks.append(f"{turn.damp} {hangs} on")
-    return Said(f"rod {number}: {where}", sentences(remarks), done=True)
 
 
 def _box_one_by_one(
@@ -157,14 +183,19 @@ def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
 def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -> Said:
     """Keep that a roll is missing: by the sweep, if that had it in hand or passed it.
 
-    Where its rod was counted one short, the others are those that were counted: they are boxed.
+    Where its rod was counted one short, the others are those that were counted: what of them is
+    dry is boxed, what is damp hangs on.
     Raises Refused for one that is missing already.
     """
     others = () if turn is None or course.finished else turn.without(roll.id)
     remarks: list[str] = []
     if turn is not None and others:
-        where, remarks = _box_one_by_one(session, turn, others, missing=[roll.id])
+        dry = [each for each in others if each.state == "dry"]
+        where, remarks = _box_one_by_one(session, turn, dry, missing=[roll.id])
         remarks = [where, *remarks]
+        damp_words = damp(each.state for each in others)
+        if damp_words:
+            remarks.append(f"{hangs(len(others) - len(dry))} on ({damp_words})")
     elif not course.finished:
         sweeping.sweep(session.file, session.hand(), missing=[roll.id])
     elif course.number is not None and roll.place.kind in ("rod", "box"):

@@ -51,6 +51,11 @@ class Turn:
         return max(0, self.lost - len(self.given_up))
 
     @property
+    def listed(self) -> int:
+        """Return how many of its own it had: in a box now, hanging still, or missing."""
+        return self.scanned + len(self.hanging) + self.gone
+
+    @property
     def boxed(self) -> int:
         """Return how many rolls went to a box from there."""
         return len(self.found)
@@ -86,11 +91,11 @@ class Turn:
 
     def without(self, roll: int) -> tuple[Standing, ...]:
         """Return what hangs there for certain once a roll is missing: all else, if it is as many as
-        were counted; nothing where that is not clear, or not all of it dry.
+        were counted; nothing where that is not clear.
         """
         others = tuple(each for each in self.hanging if each.roll.id != roll)
         clear = self.short == 1 and len(others) < len(self.hanging)
-        return others if clear and all(each.state == "dry" for each in others) else ()
+        return others if clear else ()
 
     @property
     def scanning(self) -> bool:
@@ -119,7 +124,8 @@ class Turn:
     @property
     def cleared(self) -> bool:
         """Tell whether it is through and nothing hangs there that somebody could still scan."""
-        return self.done and not self.unseen and not self.staying
+        hangs_on = self.staying or (self.right and self.hanging)
+        return self.done and not self.unseen and not hangs_on
 
     @property
     def beside_wet(self) -> bool:

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.sweep_counts import box_dry, count, leave, miss, which_is_missing
+from filmrack.desk.sweep_counts import box_all, box_dry, count, leave, miss, which_is_missing
 from filmrack.desk.sweep_course import SweepCourse, Turn
 from filmrack.desk.sweep_end import finish, print_slips
 from filmrack.desk.sweep_hints import rest
 from filmrack.desk.sweep_place import SweepPlace
-from filmrack.desk.sweep_questions import Answer, ask_of_rest, ask_of_wet
+from filmrack.desk.sweep_questions import Answer, ask_of_damp, ask_of_rest
 from filmrack.desk.sweep_scans import scan, undo
+from filmrack.desk.sweep_ways import hangs
 from filmrack.domain.refusal import Refused
 
 
@@ -44,25 +47,35 @@ class SweepDoing(SweepPlace):
     def _ask_or_count(
         self, turn: Turn, counted: int, *, named: bool = False, clip: Answer | None = None
     ) -> Said | Question:
-        """Count; ask first where that boxes film which is not dry, or that may not be there.
+        """Count; ask first where that boxes film which may not be there.
 
         `named` tells that what the count boxes was said before; `clip` is what a bare number does
         if it is meant for a clip.
         """
         number = turn.rod.number
 
-        def tell() -> Said:
-            now = self.look().turn(number)
-            if now is None or told_of(now) != told_of(turn):
-                return Said(f"rod {number}", "another desk changed it just now: look once more")
-            return self._count(now, counted)
-
-        if counted == len(turn.hanging) and turn.not_dry:
-            return ask_of_wet(turn, self._here(tell))
+        if turn.right:
+            raise Refused(
+                f"rod {number} is counted, {turn.boxed} boxed and {hangs(len(turn.hanging))} on: if"
+                " that was wrong type “undo”, and to box what hangs on “box dry” or “box all”"
+            )
+        tell = self._if_unchanged(turn, lambda now: self._count(now, counted))
         unnamed = turn.scanning and (clip or turn.strays) and not named
         if counted and counted == len(turn.hanging) and unnamed:
             return ask_of_rest(turn, self._here(tell), clip)
         return self._count(turn, counted)
+
+    def _if_unchanged(self, turn: Turn, do: Callable[[Turn], Said]) -> Answer:
+        """Return what is done to a rod, unless another desk has changed it since it was asked."""
+
+        def tell() -> Said:
+            now = self.look().turn(turn.rod.number)
+            if now is None or told_of(now) != told_of(turn):
+                what = f"rod {turn.rod.number}"
+                return Said(what, "another desk changed it just now: look once more")
+            return do(now)
+
+        return tell
 
     def _sweep_again(self, course: SweepCourse) -> Said:
         if not course.finished:
@@ -83,13 +96,24 @@ class SweepDoing(SweepPlace):
         return said
 
     def _count(self, turn: Turn, counted: int) -> Said:
-        said = count(self.session, turn, counted)
+        return self._told(turn, count(self.session, turn, counted))
+
+    def _told(self, turn: Turn, said: Said) -> Said:
         self.left.discard(turn.rod.number)
         after = self._again()
         now = after.turn(turn.rod.number)
         if now is not None and now.right:
             self.go_on(after)
         return said
+
+    def _box_all(self, turn: Turn | None) -> Said | Question:
+        """Box what hangs on the rod; ask once where some of it is damp."""
+        if turn is None:
+            raise Refused("which rod is meant is not said: go to it, or scan its label")
+        if not turn.hanging:
+            raise Refused(f"nothing hangs on rod {turn.rod.number}: go to the next one")
+        do = self._if_unchanged(turn, lambda now: self._told(now, box_all(self.session, now)))
+        return ask_of_damp(turn, self._here(do)) if turn.not_dry else do()
 
     def _box_dry(self, turn: Turn | None) -> Said:
         """Box what is dry on the rod, and leave what is wet."""

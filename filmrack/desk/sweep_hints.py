@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from filmrack.desk.sweep_course import Turn
-from filmrack.desk.sweep_ways import which
+from filmrack.desk.sweep_ways import hangs, which
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 
@@ -11,9 +11,6 @@ from filmrack.domain.names import Person
 def wanted(turn: Turn) -> str:
     """Return what to count or scan at a rod, for the empty line."""
     rod = f"rod {turn.rod.number}"
-    if turn.count is None and turn.not_dry:
-        dry = f"“box dry” boxes the {len(turn.dry)} dry" if turn.dry else "scan what is dry"
-        return f"{rod}: {dry}; “{turn.expected}” boxes all of it"
     if turn.count is None:
         if not turn.expected:
             return f"{rod} should be empty: if it is not, type how many hang there"
@@ -24,9 +21,8 @@ def wanted(turn: Turn) -> str:
     if turn.beside_wet:
         dry = ", or “box dry” for the rest" if turn.dry and turn.not_dry else ""
         return f"scan what else is dry, or type the clip{dry}"
-    clip = turn.hanging[-1].roll.clip if turn.short else None
-    if clip is not None:
-        return f"scan what hangs on {rod}, or type which is missing: “{clip} missing”"
+    if turn.short:
+        return f"{rod}: which is not there? “NN missing”, or scan those that hang"
     return f"scan what hangs on {rod}, or type the clip"
 
 
@@ -43,7 +39,7 @@ def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
 
 
 def right_words(turn: Turn) -> str:
-    """Return what Enter says of a rod where all is dry: that just these hang there."""
+    """Return what Enter says of a rod that nobody counted: that just these hang there."""
     if turn.expected > 1:
         return f"these {turn.expected} hang here"
     return "it hangs here" if turn.expected else "it is empty"
@@ -62,5 +58,5 @@ def rest(turn: Turn) -> str:
     """Return what is with the strips that hang there still: `1 not seen, 2 hang on`."""
     some = [f"{len(turn.given_up)} not seen"] if turn.given_up else []
     hung = len(turn.hanging) - len(turn.given_up)
-    some += [f"{hung} {'hangs' if hung == 1 else 'hang'} on"] if hung else []
+    some += [f"{hangs(hung)} on"] if hung else []
     return ", ".join(some)

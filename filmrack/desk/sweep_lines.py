@@ -17,12 +17,14 @@ NEXT = "next"
 DONE = "done"
 STOP = "stop"
 BOX_DRY = "box dry"
+BOX_ALL = "box all"
 _WORDS = {
     **dict.fromkeys(("finish", "finish sweep", "finish the sweep", "end", "end sweep"), FINISH),
     **dict.fromkeys(("next", "next rod", "skip"), NEXT),
     "done": DONE,
     **dict.fromkeys(("stop", "pause"), STOP),
     **dict.fromkeys(("box dry", "box the dry", "box the dry ones", "box all dry"), BOX_DRY),
+    **dict.fromkeys(("box all", "box them all", "box all the same", "box it all"), BOX_ALL),
     **dict.fromkeys(("all dry", "all the dry", "all that is dry", "all but wet"), BOX_DRY),
     **dict.fromkeys(("all but the wet", "all but the wet ones"), BOX_DRY),
     **dict.fromkeys(("slips", "slip", "sweepslip"), SLIPS),
@@ -37,9 +39,9 @@ _THINGS = ("number", "clip", "roll")
 class Meant(NamedTuple):
     """A line for the sweep, as a kind and its value.
 
-    Kinds are undo, sweep again, slips, finish, next, done, stop, box dry, missing (value: the
-    roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip and roll.
-    `box` is one that was named behind a roll, `rod` one that was named before a count.
+    Kinds are undo, sweep again, slips, finish, next, done, stop, box dry, box all, missing (value:
+    the roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip and
+    roll. `box` is one that was named behind a roll, `rod` one that was named before a count.
     """
 
     kind: str

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from filmrack.desk.sweep_course import Turn
+from filmrack.desk.sweep_ways import hangs
 from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import listed
 from filmrack.domain.room import Rod
@@ -51,7 +52,15 @@ def count_does(turn: Turn, number: int) -> str:
     """Return what a count would do that is right: ` (boxes clips 3 17 22)`; else nothing."""
     if number != len(turn.hanging) or not number:
         return ""
-    return f"{without(turn)} (boxes {clips_of(each.roll for each in turn.hanging)})"
+    if not turn.dry:
+        return " (boxes nothing)"
+    return f"{without(turn)} (boxes {clips_of(each.roll for each in turn.dry)})"
+
+
+def count_words(turn: Turn) -> str:
+    """Return what a right count does where damp film hangs: `box the 3 dry, 8 hang on`."""
+    dry = f"box the {len(turn.dry)} dry, " if turn.dry else "none is dry, "
+    return f"{dry}{hangs(turn.not_dry)} on"
 
 
 def without(turn: Turn) -> str:

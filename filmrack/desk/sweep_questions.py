@@ -7,7 +7,8 @@ from collections.abc import Callable, Mapping
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep_course import Turn
-from filmrack.desk.sweep_numbers import without
+from filmrack.desk.sweep_numbers import count_words, without
+from filmrack.desk.sweep_ways import hangs
 from filmrack.domain.clip import clips_of
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
@@ -16,14 +17,14 @@ Answer = Callable[[], Said | Question]
 """What an answer does; it can lead to another question."""
 
 
-def ask_of_wet(turn: Turn, tell: Answer) -> Question:
-    """Ask before a count boxes film that is not known to be dry."""
+def ask_of_damp(turn: Turn, tell: Answer) -> Question:
+    """Ask before film is boxed that is not known to be dry."""
     many = len(turn.hanging)
-    them, hang = ("it", "1 hangs") if many == 1 else ("them", f"{many} hang")
+    them = "it" if many == 1 else "them"
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {hang} here{without(turn)}, {turn.damp}",
-        words=f"damp film sticks in its box: esc leaves {them} hanging. Scan what you take down",
+        headline=f"rod {turn.rod.number}: {hangs(many)} here{without(turn)}, {turn.damp}",
+        words=f"damp film sticks in its box: esc leaves {them} hanging",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
     )
@@ -36,15 +37,18 @@ def ask_of_rest(turn: Turn, tell: Answer, clip: Answer | None = None) -> Questio
     clip instead, if somebody says so.
     """
     many = len(turn.hanging)
-    them, hang = ("it", "does this one hang") if many == 1 else ("them", f"do these {many} hang")
+    does, hang = (
+        ("box it", "does this one hang") if many == 1 else ("box them", f"do these {many} hang")
+    )
+    does = count_words(turn) if turn.not_dry else does
     clips = capital(clips_of(each.roll for each in turn.hanging))
     or_clip = f". For clip {many} type “clip {many}”" if clip else ""
     return _one(
         tell,
         headline=f"rod {turn.rod.number}: {hang} here still{without(turn)}?",
-        words=f"{clips}. Enter boxes {them}. If one is not there press Esc, and scan the others"
-        f"{or_clip}",
-        does=f"box {them}",
+        words=f"{clips}. Enter {does.replace('box', 'boxes', 1)}. If one is not there press Esc,"
+        f" and scan the others{or_clip}",
+        does=does,
         leave="box nothing",
         others={} if clip is None else dict.fromkeys(("clip", f"clip {many}"), clip),
     )

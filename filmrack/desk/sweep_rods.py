@@ -59,16 +59,19 @@ def _words(turn: Turn, palette: Palette, *, left: bool, passed: bool) -> tuple[s
     unseen = max(len(turn.unseen), turn.lost)
     if turn.right or (turn.done and not unseen):
         more = f", {hung} hang{'s' if hung == 1 else ''}" if hung else ""
-        more += f", {turn.lost} missing" if turn.lost else ""
+        if turn.lost:
+            return f"{turn.lost} of {turn.listed} missing", style(palette.left, bold=True)
         if more:
-            how = style(palette.left if turn.lost else palette.flip, bold=True)
-            return (f"{turn.boxed} boxed{more}" if turn.boxed else f"empty{more}"), how
+            how = style(palette.flip, bold=True)
+            return (f"{turn.boxed} boxed{more}" if turn.boxed else f"{hung} left hanging"), how
         return (f"{turn.boxed} boxed" if turn.boxed else "empty"), quiet
     if turn.passed_over and left:
         stay = f"{hung} hang{'s' if hung == 1 else ''}"
         return f"{turn.boxed} boxed, {stay}", style(palette.flip, bold=True)
     if turn.looked_through and (turn.done or left):
-        return f"{turn.scanned} found, {unseen} not", style(palette.left, bold=True)
+        return f"{unseen} of {turn.listed} {'not seen' if turn.given_up else 'missing'}", style(
+            palette.left, bold=True
+        )
     told = turn.count.counted
     if (
         told is not None and not turn.count.matched + turn.count.extra

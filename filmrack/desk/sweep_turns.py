@@ -10,12 +10,13 @@ from rich.text import Text
 from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep_course import SweepCourse, Turn
-from filmrack.desk.sweep_numbers import without
+from filmrack.desk.sweep_numbers import count_words, without
 from filmrack.desk.sweep_page import SweepPage
-from filmrack.desk.sweep_ways import box_ahead, ways
+from filmrack.desk.sweep_ways import box_ahead, hangs, ways
 from filmrack.domain.attention import Standing
 from filmrack.domain.clip import clips_of
 from filmrack.domain.clock import clock
+from filmrack.domain.outlook import damp
 
 
 def _rod_title(now: Now, turn: Turn) -> str:
@@ -35,6 +36,7 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         _draw_untouched(page, turn, enter)
     elif turn.right:
         what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
+        what += f", {_hanging(turn, ' on')}" if turn.hanging else ""
         page.figure(turn.boxed, what, [key, ("“undo”", "it was not so")])
     elif turn.cleared:
         page.figure(turn.scanned, _of(turn), [key, ("“undo”", "the last was wrong")])
@@ -62,7 +64,7 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     whole = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
     whole += without(turn)
-    counts = [(f"“count {still}”", f"{whole}, {where}")]
+    counts = [(f"“count {still}”", count_words(turn) if turn.not_dry else f"{whole}, {where}")]
     clip = turn.hanging[0].roll.clip
     if clip is None or not without(turn):
         return counts
@@ -72,12 +74,11 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
 
 def _missing_key(turn: Turn) -> list[tuple[str, str]]:
     """Return which word says that one is missing, where fewer were counted than should hang."""
-    last = turn.hanging[-1].roll
-    if turn.done or not turn.short or last.clip is None:
+    if turn.done or not turn.short:
         return []
-    others = len(turn.without(last.id))
-    does = f": boxes the other {others}" if others > 1 else ""
-    return [(f"“{last.clip} missing”", f"if clip {last.clip} is missing{does}")]
+    others = len(turn.dry) - 1 if turn.short == 1 else 0
+    does = ": boxes the others" + (" that are dry" if turn.not_dry else "") if others > 1 else ""
+    return [("“NN missing”", f"clip NN is not there{does}")]
 
 
 def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
@@ -114,18 +115,17 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     to = ways(pairs, page.now.people, own=own.number if own else None)
     if not turn.expected:
         keys = [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
-    elif turn.not_dry:
-        keys = [("Enter", enter), (f"“{turn.expected}”", "box it all the same")]
-        keys[1:1] = [("“box dry”", _dry(turn))] if turn.dry else []
-        keys.insert(-1, ("scan", "what you take down"))
-        keys += [] if turn.dry else [("“0”", "nothing hangs here")]
     else:
         # One box is named at the key, several in a sentence of their own below.
-        where = "" if to.others or to.nowhere or page.asked else f": {to.most}"
-        keys = [("Enter", enter + where), ("number", f"not {turn.expected}? Type how many")]
+        where = "" if to.others or to.nowhere else f": {to.most}"
+        where = f": {count_words(turn)}" if turn.not_dry else where
+        keys = [("Enter", enter + ("" if page.asked else where))]
+        keys += [("number", f"not {turn.expected}? Type how many")]
+        keys += [("“NN wet”", "a finger finds NN wet: it hangs on")] if turn.dry else []
+        keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
         keys += [("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
-    if turn.expected and not turn.not_dry:
+    if turn.expected:
         clips = capital(clips_of(each.roll for each in turn.hanging))
         page.ask(
             f"{clips}. Do you see another number? Scan that clip first, or type “clip” and its"
@@ -137,21 +137,25 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry:
-        page.caution(f"By the clock: {turn.damp}. What you do not scan hangs on.")
+        page.caution(f"By the clock: {turn.damp}. What is damp hangs on unless you scan it.")
 
 
-def _dry(turn: Turn) -> str:
-    return f"box the {len(turn.dry)} dry, leave the {turn.not_dry}"
+def _hanging(turn: Turn, on: str = "") -> str:
+    """Return what hangs on at a rod: `8 hang (5 wet, 2 to touch, 1 dry)`; `on` follows the verb."""
+    gone = {each.roll.id for each in turn.given_up}
+    states = [each.state for each in turn.hanging if each.roll.id not in gone]
+    dry = states.count("dry")
+    how = [each for each in (damp(states), f"{dry} dry" if dry else "") if each]
+    return f"{hangs(len(states))}{on}" + (f" ({', '.join(how)})" if damp(states) else "")
 
 
-def _why(turn: Turn) -> str:
-    """Return why film hangs on at a rod: the record, or that no hand was through with it."""
+def _left(turn: Turn) -> str:
+    """Return what is left at a rod, so far as it is known: the record, or a count beside it."""
     told = None if turn.count is None or turn.looked_through else turn.count.counted
-    if told is not None and told != turn.expected:  # so many hang there by the record alone
-        return f" listed, {told} counted"
-    if turn.not_dry:
-        return f", {turn.damp}"
-    return ", not all scanned" if turn.scanning and not turn.looked_through else ""
+    if turn.count is not None and told is not None and told != turn.expected:
+        return f"{turn.left_hanging} listed, {told} counted"  # so many hang by the record alone
+    not_through = turn.scanning and not turn.looked_through and not turn.not_dry
+    return _hanging(turn) + (", not all scanned" if not_through else "")
 
 
 def _of(turn: Turn) -> str:
@@ -202,7 +206,7 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     for heading, turns in ("not looked at", course.not_looked_at), ("left hanging", left):
         page.list_of(
             f"{heading}{there}",
-            (Text(f"  {_rod_title(now, t)}: {t.left_hanging}{_why(t)}") for t in turns),
+            (Text(f"{_rod_title(now, t)}: {_left(t)}") for t in turns),
         )
     page.list_of(
         "of these should be dry and were not scanned",

@@ -26,7 +26,7 @@ class Ways(NamedTuple):
     def most(self) -> str:
         """Return `to box 2`, with the rod's own box where that is another."""
         other = self.own is not None and self.box not in (self.own, None)
-        return f"to box {self.box}" + (f", not box {self.own}" if other else "")
+        return f"to box {self.box}" + (f", though the rod’s is box {self.own}" if other else "")
 
     @property
     def elsewhere(self) -> list[str]:
@@ -56,6 +56,11 @@ def ways(
     most = max(numbers, key=lambda box: (len(by_box[box]), box == own), default=None)
     others = tuple((box, tuple(by_box[box])) for box in sorted(numbers) if box != most)
     return Ways(own, most, len(by_box.get(most, ())), others, tuple(nowhere))
+
+
+def hangs(many: int) -> str:
+    """Return `1 hangs` or `8 hang`."""
+    return f"{many} {'hangs' if many == 1 else 'hang'}"
 
 
 def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:

@@ -11,6 +11,7 @@ from filmrack.desk.sweep_end import look_up
 from filmrack.desk.sweep_hints import given_up, overlooked, right_words, wanted
 from filmrack.desk.sweep_lines import (
     AGAIN,
+    BOX_ALL,
     BOX_DRY,
     DONE,
     FINISH,
@@ -23,7 +24,7 @@ from filmrack.desk.sweep_lines import (
     meant,
 )
 from filmrack.desk.sweep_names import by_clip, name_and_word, tell_place
-from filmrack.desk.sweep_numbers import count_does, likelier, number_means
+from filmrack.desk.sweep_numbers import count_does, hangs_on, likelier, number_means
 from filmrack.desk.sweep_questions import ask_of_number, ask_of_unknown
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
@@ -52,8 +53,6 @@ class Sweeper(SweepDoing):
             return f"back to rod {self.rod}" if turn else "back to the end"
         if turn is None:
             return "finish" + (f": {len(course.missing)} missing" if course.missing else "")
-        if turn.count is None and turn.not_dry:
-            return "leave this rod"
         if turn.count is None:
             return right_words(turn)
         if turn.done:
@@ -84,11 +83,6 @@ class Sweeper(SweepDoing):
             return Said("")
         if turn is None:
             return self._slips(course) if course.finished else self._finish(course)
-        if turn.count is None and turn.not_dry:
-            self.leave(course)
-            self.go("down")
-            words = f"left hanging, {turn.damp}. Type the count to box them all the same"
-            return Said(f"rod {turn.rod.number}", words)
         if turn.count is None:
             return self._count(turn, turn.expected)
         self.leave(course)
@@ -161,11 +155,13 @@ class Sweeper(SweepDoing):
             return self._course_word(course, kind)
         if kind == BOX_DRY and not course.finished:
             return self._box_dry(course.turn(self.rod))
+        if kind == BOX_ALL and not course.finished:
+            return self._box_all(course.turn(self.rod))
         if kind == "rod":
             return self._to_rod(course, int(value))
         if kind == "box":
             return self._to_box(int(value))
-        if course.finished and kind in ("count", BOX_DRY):
+        if course.finished and kind in ("count", BOX_DRY, BOX_ALL):
             raise Refused("the sweep is finished, so nothing is counted: type “sweep again” first")
         if course.finished and kind in _ENDED:
             return look_up(self.session, text)
@@ -176,6 +172,8 @@ class Sweeper(SweepDoing):
             # No rod is shown at the end, so a bare number is one that was left out, and no clip.
             return self._to_rod(course, int(value))
         if kind == "number" and turn is not None and turn.right and self.box is None:
+            if hangs_on(turn, int(value)):
+                return self._ask_or_scan(kind, text)
             raise Refused(
                 f"rod {turn.rod.number} is boxed by its count: if that was wrong type “undo”, and"
                 f" if you mean the clip type “clip {value}”"

@@ -94,7 +94,7 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "The count is right: one key",
-                "Its rolls go to their own periods’ boxes; “box dry”: the dry ones.",
+                "What is dry goes to its own period’s box; what is wet hangs on.",
                 ("Enter",),
             ),
             GuideStep(

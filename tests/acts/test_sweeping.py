@@ -99,6 +99,30 @@ def test_a_short_count_is_explained_by_whatever_is_said_of_the_one_that_is_not_t
     assert explained(school) == []
 
 
+def test_of_a_right_count_what_is_wet_hangs_on_and_its_rod_is_through(
+    school: School, hung: list[int]
+):
+    longer_rods(school, 10)
+    wet = hang(school.file, school.hand(), person=OLU, clip=9, rod=2).roll.id
+    swept = sweep(school.file, school.hand(), counts={2: 4})
+    assert (swept.boxed, swept.hangs_on, swept.rods[2].right) == (hung[1:], [wet], True)
+    assert rods_through(school.file.conn, swept.sweep, standings(school)) == {2}
+    finished = sweep(school.file, school.hand(), finish=True)
+    assert (finished.missing, finished.open) == ([], ())
+    assert places(school, [wet]) == ["rod 2, position 4"]
+    assert checking.problems(school.file) == []
+
+
+def test_what_hangs_on_behind_scans_is_counted_with_them(school: School, hung: list[int]):
+    longer_rods(school, 10)
+    wet = hang(school.file, school.hand(), person=OLU, clip=9, rod=2).roll.id
+    scans = read_scans(school.file, [rod_code(2), *(clip_code(clip, "A") for clip in (2, 3, 4))])
+    sweep(school.file, school.hand(), scans=scans)
+    swept = sweep(school.file, school.hand(), counts={2: 1}, finish=True)
+    assert (swept.hangs_on, swept.missing, swept.open) == ([wet], [], ())
+    assert swept.rods[2].right
+
+
 def test_a_wrong_count_boxes_nothing_until_the_rolls_are_scanned(school: School, hung: list[int]):
     swept = sweep(school.file, school.hand(), counts={2: 2})
     assert (swept.boxed, swept.rods[2].wants_scanning) == ([], True)
@@ -353,7 +377,7 @@ def test_film_of_a_closed_term_goes_to_its_box_with_the_others_and_is_named(
     next_term: School, hung: list[int]
 ):
     fresh = hang(next_term.file, next_term.hand(), person=OLU, clip=9, rod=1).roll.id
-    swept = sweep(next_term.file, next_term.hand(), counts={1: 2})
+    swept = sweep(next_term.file, next_term.hand(), counts={1: 2}, damp_too=True)
     assert (swept.boxed, swept.closed_term) == ([hung[0], fresh], hung[:1])
     assert places(next_term, [hung[0], fresh])[0] == "box 1"
     assert checking.problems(next_term.file) == []
@@ -415,7 +439,7 @@ def test_a_counted_roll_without_a_box_of_its_own_hangs_on_and_the_others_are_box
     school.now = datetime(2026, 11, 18, 3, 0, tzinfo=UTC)  # no class is on
     nobodys = hang(school.file, school.hand(), clip=40, rod=3).roll
     assert nobodys.period is None
-    swept = sweep(school.file, school.hand(), counts={3: 2})
+    swept = sweep(school.file, school.hand(), counts={3: 2}, damp_too=True)
     assert swept.no_box == [nobodys.id]
     assert [str(roll.place) for roll in rolls.by_ids(school.file.conn, swept.boxed)] == ["box 2"]
     assert places(school, [nobodys.id]) == ["rod 3, position 2"]

@@ -100,7 +100,7 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
     async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
-        assert "rod 1: 5, not 6" in here.screen
+        assert "rod 1: 5 counted, 6 listed" in here.screen
         assert places(here)["box 1"] == 0
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
@@ -112,7 +112,7 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
         await here.press("end", "enter")
         assert "Missing: clip 6 (Student6 H.)" in here.screen
         assert places(here)["missing"] == 1
-        assert "5 found, 1 not" in here.screen
+        assert "1 of 6 missing" in here.screen
         assert places(here)["rod 2"] == 6
 
 
@@ -182,7 +182,7 @@ async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
     async with sweep_begun(forty) as here:
         await here.type("0")
         await here.press("enter")
-        assert "rod 1: 0, not 6. these 6 are missing when you finish" in here.answer
+        assert "rod 1: 0 counted, 6 listed. these 6 are missing when you finish" in here.answer
         await here.press("end", "enter")
         assert places(here)["missing"] == 6
         await here.type("undo")
@@ -406,7 +406,7 @@ async def test_an_enter_behind_the_last_scan_of_a_rod_counts_nothing_on_the_next
 async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
         await here.type("6")
-        await here.press("enter", "enter")
+        await here.press("enter")
         await here.press("up")
         await here.type("undo")
         await here.press("enter")
@@ -567,7 +567,7 @@ async def test_a_rod_that_was_left_after_its_scans_is_through_after_a_restart_an
         assert re.search("Enter +next rod", here.screen)
     async with sweep_begun(forty) as here:
         assert "Rod 4, Period 4" in here.screen
-        assert "3 Period 3   1 found, 5 not" in here.screen
+        assert "3 Period 3   5 of 6 not seen" in here.screen
         here.app.face.go("dryer")
         await here.wait(seconds=1)
         assert "sweep on, 2 of 7 rods through" in here.screen
@@ -608,48 +608,99 @@ async def test_a_sweep_without_anything_told_cannot_be_finished(forty: Path):
 
 async def test_where_all_is_wet_it_can_be_said_that_nothing_hangs(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
-        assert re.search("“0” +nothing hangs here", here.screen)
+        assert re.search("number +not 6[?] Type how many", here.screen)
         await here.say("0")
         assert "these 6 are missing when you finish" in here.answer
         await here.press("end", "enter")
         assert places(here)["missing"] == 6
 
 
-async def test_enter_leaves_a_rod_whose_film_is_wet_and_its_count_boxes_it(forty: Path):
+@pytest.mark.parametrize("count", ["", "6", "count 6"])
+async def test_where_all_is_wet_the_right_count_boxes_nothing_and_the_rod_is_through(
+    forty: Path, count: str
+):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
-        assert "leave this rod" in here.screen
-        await here.press("enter")
+        assert re.search("Enter +these 6 hang here: none is dry, 6 hang on", here.screen)
+        assert "enter these 6 hang here" in here.screen
+        await here.enter(count)
+        assert "rod 1: 6 hang, as listed. None boxed, 6 hang on (6 wet). Wrong?" in here.answer
         assert places(here)["rod 1"] == 6
-        assert "Left hanging, 6 wet" in here.screen
+        assert "Rod 2, Period 2" in here.screen
+        assert "1 Period 1   6 left hanging" in here.screen
+        here.app.face.go("dryer")
+        await here.wait(seconds=1)
+        assert "sweep on, 1 of 7 rods through" in here.screen
+        here.app.face.go("sweep")
+        await here.press("end")
+        assert "Rod 1, Period 1: 6 hang (6 wet)" in here.screen
+        await here.press("enter")
+        assert "Nothing is missing where you looked" in here.answer
+        assert places(here)["rod 1"] == 6
+
+
+@pytest.mark.parametrize("count", ["", "10"])
+async def test_the_right_count_of_a_mixed_rod_boxes_what_is_dry_and_the_rest_hangs_on(
+    damp: Path, school: School, count: str
+):
+    async with damp_rod(damp, school) as here:
+        await here.enter(count)
+        told = "rod 2: 10 hang, as listed. 3 to box 2, 7 hang on (7 wet). Clips 1 2 3. Wrong?"
+        assert told in here.answer
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+        assert "2 Period 2   3 boxed, 7 hang" in here.screen
         await here.press("up")
-        await here.type("6")
-        await here.press("enter")
-        assert "rod 1: 6 hang here, 6 wet" in here.screen
-        await here.press("escape")
-        assert places(here)["rod 1"] == 6
-        assert sweeps.going_on(here.app.session.file.conn) is None
-        await here.type("6")
-        await here.press("enter")
-        await here.type("5")
-        await here.press("enter")
+        assert "went to the boxes, 7 hang on (7 wet)" in here.screen
+        assert "rod 2 is counted, 3 boxed and 7 hang on" in await here.say("count 7")
+        await here.scan(clip_code(4, "A"))
+        assert places(here) == {"box 2": 4, "rod 2": 6}
+        await here.say("5")
+        assert places(here) == {"box 2": 5, "rod 2": 5}
+        await here.say("undo")
+        await here.say("undo")
+        await here.say("undo")
+        assert places(here) == {"rod 2": 10}
+
+
+async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        assert re.search("“box all” +box what is damp too", here.screen)
+        assert "damp film sticks in its box: esc leaves them hanging" in await here.say("box all")
+        await here.say("5")
         assert "is no answer here" in here.screen
-        assert places(here)["rod 1"] == 6
+        await here.press("escape")
+        assert places(here) == {"rod 2": 10}
+        await here.say("box all")
         await here.press("enter")
-        assert places(here)["box 1"] == 6
+        assert "rod 2: 10 to box 2" in here.answer
+        assert "Boxed damp and all, though it sticks there" in here.answer
+        assert places(here) == {"box 2": 10}
+
+
+async def test_a_rod_with_dry_strips_says_how_one_is_kept_hanging_that_a_finger_finds_wet(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        assert re.search("“NN wet” +a finger finds NN wet: it hangs on", here.screen)
+        await here.say("3 wet")
+        assert "box the 2 dry, 8 hang on" in here.screen
+        await here.enter()
+        assert places(here) == {"box 2": 2, "rod 2": 8}
 
 
 async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=25)) as here:
-        assert "By the clock: 6 to touch. What you do not scan hangs on." in " ".join(
+        assert "By the clock: 6 to touch. What is damp hangs on unless you scan it." in " ".join(
             here.shown.split()
         )
-        await here.say("6")
+        await here.say("box all")
         assert "rod 1: 6 hang here, 6 to touch" in here.answer
         await here.press("escape")
         await here.scan(clip_code(1, "A"))
         assert "Probably dry: touch both ends. If tacky, hang it again" in here.answer
         await here.press("end")
-        assert "Rod 1, Period 1: 5, 5 to touch" in here.screen
+        assert "Rod 1, Period 1: 5 hang (5 to touch)" in here.screen
         assert "not dry" not in here.screen
 
 
@@ -856,7 +907,7 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
         assert "Missing, last seen rod 1" in here.screen
         assert places(here)["missing"] == 1
         assert "Rod 2, Period 2" in here.screen
-        assert "5 found, 1 not" in here.screen
+        assert "1 of 6 missing" in here.screen
 
 
 async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_right(forty: Path):
@@ -866,7 +917,7 @@ async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_r
         assert places(here)["missing"] == 1
         await here.press("enter")
         assert places(here)["box 1"] == 5
-        assert "5 boxed, 1 missing" in here.screen
+        assert "1 of 6 missing" in here.screen
         await here.press("end", "enter")
         assert "Missing: clip 6 (Student6 H.)" in here.screen
 
@@ -875,12 +926,11 @@ async def test_which_one_is_missing_of_a_rod_that_was_counted_one_short_finishes
     forty: Path,
 ):
     async with sweep_begun(forty) as here:
-        told = (
-            "one is missing: scan what hangs there, clip by clip, or type which it is: for clip 6"
-        )
-        assert told in await here.say("5")
-        assert re.search("“6 missing” +if clip 6 is missing: boxes the other 5", here.screen)
-        assert "or type which is missing: “6 missing”" in here.screen
+        told = "Which is not there? Type its clip and missing, as “NN missing”, or scan those that"
+        assert told in (await here.say("5"))
+        assert re.search("“NN missing” +clip NN is not there: boxes the others", here.screen)
+        assert "rod 1: which is not there? “NN missing”, or scan" in here.screen
+        assert not re.search(r"\d missing”", here.screen)  # what is copied names no real strip
         answer = await here.say("4 missing")
         assert "Missing, last seen rod 1, position 4. 5 to box 1. Clips 1 2 3 5 6." in answer
         assert places(here) == {"box 1": 5, "missing": 1} | {
@@ -895,7 +945,7 @@ async def test_which_one_is_missing_of_a_rod_that_was_counted_one_short_finishes
 
 async def test_of_two_that_are_missing_the_second_one_finishes_the_rod(forty: Path):
     async with sweep_begun(forty) as here:
-        assert "2 are missing: scan what hangs there" in await here.say("4")
+        assert "2 fewer than listed. Which are not there?" in await here.say("4")
         await here.say("6 missing")
         assert places(here)["box 1"] == 0
         await here.say("5 missing")
@@ -904,12 +954,19 @@ async def test_of_two_that_are_missing_the_second_one_finishes_the_rod(forty: Pa
         assert "Missing: clip 6 (Student6 H.), clip 5 (Student5 H.)" in here.answer
 
 
-async def test_which_one_is_missing_boxes_no_film_that_is_not_dry(damp: Path, school: School):
+async def test_which_one_is_missing_boxes_the_dry_others_and_leaves_the_damp(
+    damp: Path, school: School
+):
     async with damp_rod(damp, school) as here:
         await here.say("9")
-        await here.say("3 missing")
-        assert places(here) == {"rod 2": 9, "missing": 1}
-        assert "“count 9”  boxes all 9 still here, into box 2" in here.screen
+        assert "clip NN is not there: boxes the others that are dry" in here.screen
+        answer = await here.say("3 missing")
+        assert "2 to box 2. Clips 1 2. 7 hang on (7 wet)" in answer
+        assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
+        assert "2 Period 2   1 of 10 missing" in here.screen
+        assert "Rod 2, Period 2" not in here.screen
+        await here.press("end")
+        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
 
 
 async def test_behind_a_stray_which_one_is_missing_boxes_no_others_by_itself(forty: Path):
@@ -1073,7 +1130,7 @@ async def test_a_rod_and_a_number_behind_it_count_that_rod(forty: Path, words: s
         assert "no rod 9 in this sweep" in await here.say("rod 9 6")
         assert places(here) == before
         await here.say("rod 1 5")
-        assert "rod 1: 5, not 6" in here.answer
+        assert "rod 1: 5 counted, 6 listed" in here.answer
         assert "Rod 1, Period 1" in here.screen
 
 
@@ -1177,21 +1234,21 @@ async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school
     hanging.hang(school.file, school.hand(), person=MARA, clip=3, rod=2)
     async with sweep_begun(db) as here:
         await here.press("down")
-        assert "it hangs here: to box 1, not box 2" in here.screen
+        assert "it hangs here: to box 1, though the" in here.screen
         await here.press("enter")
-        assert "rod 2: 1 to box 1, not box 2" in here.screen
+        assert "rod 2: 1 to box 1, though the rod’s is box 2" in here.screen
 
 
 async def test_a_rod_that_was_left_stays_so_when_the_count_after_it_is_taken_back(forty: Path):
     async with sweep_begun(forty) as here:
         await here.scan(clip_code(1, "A"))
         await here.press("enter")
-        assert "1 found, 5 not" in here.screen
+        assert "5 of 6 not seen" in here.screen
         await here.press("enter")
         await here.type("undo")
         await here.press("enter")
         assert "Rod 2, Period 2" in here.screen
-        assert "1 found, 5 not" in here.screen
+        assert "5 of 6 not seen" in here.screen
 
 
 @asynccontextmanager
@@ -1226,7 +1283,7 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
         assert "3 boxed, 7 hang" in here.screen
         assert "left hanging" in here.screen
         await here.press("enter", "end")
-        assert "Rod 2, Period 2: 7, 7 wet" in here.screen
+        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
         assert "missing when you finish" not in here.screen
         await here.press("enter")
         assert "Nothing is missing" in here.screen
@@ -1256,12 +1313,12 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
         assert told in here.screen
         assert "2 boxed, 8 hang" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 8, 7 wet" in here.screen
+        assert "Rod 2, Period 2: 8 hang (7 wet, 1 dry)" in here.screen
         assert "of these should be dry and were not scanned" in here.screen
         assert re.search(r"3 +Olu A\. +rod 2, position 3", here.screen)
         await here.press("enter")
         assert "Nothing is missing" in here.screen
-        assert "Rod 2, Period 2: 8, 7 wet" in here.screen
+        assert "Rod 2, Period 2: 8 hang (7 wet, 1 dry)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 8}
 
 
@@ -1274,7 +1331,7 @@ async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
         await here.press("enter")
         await here.say("3 missing")
         await here.press("end")
-        assert "Rod 2, Period 2: 7, 7 wet" in here.screen
+        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
         await here.press("enter")
         assert "Missing: clip 3 (Olu A.)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
@@ -1290,12 +1347,12 @@ async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
         await here.say("3 tacky")
         assert "2 boxed, 8 hang" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 8" in here.screen
+        assert "Rod 2, Period 2: 8 hang" in here.screen
 
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
-        assert "What you do not scan hangs on" in " ".join(here.shown.split())
+        assert "What is damp hangs on unless you scan it" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
         assert "If tacky, hang it again and type “4 tacky”" in here.answer
         await here.say("4 tacky")
@@ -1349,10 +1406,9 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
     damp: Path, school: School, words: str
 ):
     async with damp_rod(damp, school) as here:
-        assert "“box dry” boxes the 3 dry; “10” boxes all of it" in here.screen
-        assert re.search("“box dry” +box the 3 dry, leave the 7", here.screen)
+        assert re.search("Enter +these 10 hang here: box the 3 dry, 7 hang on", here.screen)
         await here.say(words)
-        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 wet hang on. Wrong? Type undo" in here.answer
+        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 hang on (7 wet). Wrong? Type undo" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
         assert "Nothing is missing. Wrong?" in here.answer
@@ -1471,28 +1527,35 @@ async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
         await scan_the_dry(here)
         await here.say("count 10")
         assert "rod 2: 10 is right" in here.answer
-        assert "3 boxed, 7 hang on: “count 7” boxes them too" in here.answer
+        assert "3 boxed, 7 hang on: “box all” boxes them too" in here.answer
         assert "3 boxed, 7 hang" in here.screen
         await here.press("end", "enter")
         assert "Nothing is missing" in here.screen
 
 
-async def test_a_count_of_what_hangs_still_says_its_box_and_asks_where_it_is_wet(
+async def test_a_count_of_what_hangs_still_boxes_nothing_wet_and_box_all_asks_before_it_does(
     damp: Path, school: School
 ):
     async with damp_rod(damp, school) as here:
         await scan_the_dry(here)
-        assert "“count 7”  boxes all 7 still here, into box 2" in here.screen
-        await here.say("count 7")
+        assert "“count 7”  none is dry, 7 hang on" in here.screen
+        await here.say("box all")
         assert "rod 2: 7 hang here, 7 wet" in here.screen
         assert places(here)["rod 2"] == 7
         await here.press("enter")
         assert places(here) == {"box 2": 10}
+        assert "Boxed damp and all" in here.answer
+        await here.say("undo")
+        await here.say("count 7")
+        assert "rod 2: 7 hang, as listed. None boxed, 7 hang on (7 wet)" in here.answer
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.screen
 
 
 async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
-        await here.say("10")
+        await here.say("box all")
         assert re.search("Enter +box them all the same", here.screen)
         assert "box dry" not in here.screen
         assert "enter box them all the same" in here.screen
