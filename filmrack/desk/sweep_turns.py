@@ -58,6 +58,8 @@ def _all_there(page: SweepPage, turn: Turn) -> list[tuple[str, str]]:
         return []
     if told is not None and told - turn.boxed != still:
         return [*_missing_key(turn), *([] if turn.boxed else [("“undo”", f"it was not {told}")])]
+    if not turn.dry:
+        return [("“box all”", f"box {'it' if still == 1 else f'these {still}'} all the same")]
     room = page.now.room
     pairs = [(each.roll, box_ahead(room, turn.rod, each.roll)) for each in turn.hanging]
     to = ways(pairs, page.now.people, own=None)
@@ -121,7 +123,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
         where = f": {count_words(turn)}" if turn.not_dry else where
         keys = [("Enter", enter + ("" if page.asked else where))]
         keys += [("number", f"not {turn.expected}? Type how many")]
-        keys += [("“NN wet”", "a finger finds NN wet: it hangs on")] if turn.dry else []
+        keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
         keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
         keys += [("↓", "pass it by")]
     page.figure(turn.expected, "should hang", keys)
@@ -137,7 +139,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry:
-        page.caution(f"By the clock: {turn.damp}. What is damp hangs on unless you scan it.")
+        page.caution(f"By the clock: {turn.damp}. Damp film hangs on unless you scan it.")
 
 
 def _hanging(turn: Turn, on: str = "") -> str:
