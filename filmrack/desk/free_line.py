@@ -207,6 +207,8 @@ class FreeLine:
             return self.sentences.person(hit.person, typed)
         assert hit.standing is not None
         roll = hit.standing.roll
+        if hit.certain:
+            return self.sentences.say(f"{roll.clip} {hit.verb}")
         if hit.verb:
             return do_to(self.sentences, roll, hit.verb)
         return self.sentences.near(roll) if hit.near else self.sentences.hold(roll)

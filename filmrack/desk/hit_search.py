@@ -5,19 +5,20 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.done_to import can_be_done
-from filmrack.desk.halves import ACTION_WORDS
+from filmrack.desk.halves import ACTION_WORDS, TYPED_WORDS
 from filmrack.desk.hit_order import Listed, as_they_are_fetched, newest_terms_first, sleeved_first
 from filmrack.desk.registry import CALLED, SCREENS, CommandEntry, ScreenEntry, open_to
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
-from filmrack.domain.names import Person, only_by_family, tokens
+from filmrack.domain.names import Person, is_one_of, only_by_family, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
 
 _PEOPLE = 12
 _FEW_OWNERS = 3
+_AS_BY_CLIP = ("TAKE", "BOX", "FLIP", "DRY", "TACKY")
 _LEAST_LETTERS = 2
 
 
@@ -32,6 +33,8 @@ class Hit(NamedTuple):
     """Whether its owner is called so only but for typing errors."""
     verb: str = ""
     """What is to be done to a roll, as typed beside its owner's name."""
+    certain: bool = False
+    """Whether nobody else and no other roll can be meant by that, so that it is done unasked."""
 
 
 def hits_for(
@@ -108,10 +111,34 @@ def fitting(hits: list[Hit], verb: str) -> list[Hit]:
     return [hit for hit in hits if hit.standing and can_be_done(verb, hit.standing)]
 
 
-def to_do(hits: list[Hit], verb: str) -> list[Hit]:
-    """Return the rolls that a verb can be meant of, if there are any; else all that was found."""
-    some = fitting(hits, verb) or [hit for hit in hits if hit.standing]
-    return [hit._replace(verb=verb) for hit in some] or hits
+def to_do(session: Session, hits: list[Hit], verb: str, name: str) -> list[Hit]:
+    """Return the rolls that a verb can be meant of, if there are any; else all that was found.
+
+    One alone is as certain as by its clip, where one person alone is called by that whole name.
+    """
+    fit = fitting(hits, verb)
+    certain = len(fit) == 1 and TYPED_WORDS.get(verb) in _AS_BY_CLIP
+    certain = certain and _one_called(session, name) == _owner_of(fit[0])
+    some = fit or [hit for hit in hits if hit.standing]
+    return [hit._replace(verb=verb, certain=certain) for hit in some] or hits
+
+
+def _one_called(session: Session, name: str) -> int | None:
+    """Return the number of the one person who is called by a whole name, not by the family's alone;
+    None for nobody and for several.
+    """
+    some = [
+        person.number
+        for person in people.with_words(session.file.conn, tokens(name))
+        if is_one_of(name, (*person.whole_names, person.known_as, person.given))
+    ]
+    return some[0] if len(some) == 1 else None
+
+
+def _owner_of(hit: Hit) -> int:
+    """Return the number of a roll's owner; -1 for a roll without one or without a clip."""
+    roll = None if hit.standing is None else hit.standing.roll
+    return -1 if roll is None or roll.clip is None or roll.person is None else roll.person
 
 
 def _whole(hit: Hit, typed: str) -> bool:

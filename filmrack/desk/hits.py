@@ -55,7 +55,9 @@ class Hits(Lines):
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load", listed=listed)
             if hits:
                 self._line, self._seen, self._archived = rest, seen, listed is not None
-                self.hits = hits if verb in ("load", "find") else to_do(hits, verb)
+                self.hits = (
+                    hits if verb in ("load", "find") else to_do(self.session, hits, verb, rest)
+                )
                 several = verb not in ("load", "find") and len(fitting(hits, verb)) > 1
                 self._which = verb if several else ""
         self.at = None if one_letter(line) or not self.sure or self._which else 0

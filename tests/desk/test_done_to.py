@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import drying, hanging
+from filmrack.acts import drying, hanging, locking
+from filmrack.domain.names import Person
+from filmrack.store import people
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import at_desk
 
@@ -15,7 +17,7 @@ def dry(school: School, person: int = MARA, clip: int = 17) -> int:
     return roll
 
 
-@pytest.mark.parametrize("line", ["take mara", "mara take", "take mar"])
+@pytest.mark.parametrize("line", ["take mar", "mar take", "take okafor"])
 async def test_a_verb_with_a_name_is_what_enter_does(school: School, line: str) -> None:
     roll = dry(school)
     async with at_desk(school.file.path) as here:
@@ -32,7 +34,7 @@ async def test_a_verb_with_a_name_is_what_enter_does(school: School, line: str) 
 async def test_a_verb_that_is_forgotten_leaves_enter_at_rest(school: School) -> None:
     roll = dry(school)
     async with at_desk(school.file.path) as here:
-        await here.say("take mara")
+        await here.say("take mar")
         await here.wait(seconds=11)
         await here.press("enter")
     assert school.roll(roll).place.kind == "rod"
@@ -42,8 +44,50 @@ async def test_a_verb_means_the_roll_that_it_can_be_done_to(school: School) -> N
     roll = dry(school)
     hanging.load(school.file, school.hand(), MARA, [18])
     async with at_desk(school.file.path) as here:
-        assert "Enter: it is dry at both ends" in await here.say("mara dry")
+        assert "Enter: it is dry at both ends" in await here.say("mar dry")
         assert here.app.view.selected == roll
+
+
+@pytest.mark.parametrize("line", ["take mara", "Mara take", "take Mara Okafor", "okafor mara take"])
+@pytest.mark.parametrize("by", ["teacher", "student"])
+async def test_a_whole_name_with_one_roll_that_the_verb_fits_is_as_sure_as_its_clip(
+    school: School, line: str, by: str
+) -> None:
+    roll = dry(school)
+    if by == "student":
+        locking.set_passphrase(school.file, "red lamp at noon", None, school.now)
+    async with at_desk(school.file.path) as here:
+        said = await here.say(line)
+        assert "17 → Mara O." in said
+        assert "Wrong? Type undo" in said
+        assert school.roll(roll).place.kind == "owner"
+        await here.press("enter")
+        assert here.acts[-1] == "take"
+
+
+async def test_a_whole_name_is_asked_about_where_another_person_or_roll_could_be_meant(
+    school: School,
+) -> None:
+    roll = dry(school)
+    with school.file.writing() as conn:
+        people.add(conn, Person(0, "Margaret", "Ode", "Mara"))
+    async with at_desk(school.file.path) as here:
+        assert "Enter: it is with its owner" in await here.say("mara take")
+        await here.press("escape")
+        assert "17 → Mara O." in await here.say("mara okafor take")
+        assert school.roll(roll).place.kind == "owner"
+        await here.say("undo")
+        other = dry(school, clip=18)
+        assert "which of these" in await here.say("mara okafor take")
+        assert {school.roll(each).place.kind for each in (roll, other)} == {"rod"}
+
+
+async def test_a_student_boxes_nobodys_roll_by_a_whole_name(school: School) -> None:
+    roll = dry(school)
+    locking.set_passphrase(school.file, "red lamp at noon", None, school.now)
+    async with at_desk(school.file.path) as here:
+        assert "not for a student desk" in await here.say("mara box")
+    assert school.roll(roll).place.kind == "rod"
 
 
 @pytest.mark.parametrize("line", ["touch 17", "17 touch", "touch mara", "mara touch", "touch"])
