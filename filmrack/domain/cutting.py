@@ -2,7 +2,7 @@
 
 >>> cut = cut_of("135-36", Materials())
 >>> cut_words(cut), pocket_words(cut)
-('cut 5 5 5 5 5 5 3 | 3', '8 strips in 2 sleeves, 7 strips of 5 frames a sleeve')
+('cut 5 5 5 5 5 5 3 | 3', '8 strips in 2 sleeves (a sleeve takes 7 of 5 frames)')
 """
 
 from __future__ import annotations
@@ -86,8 +86,10 @@ def pocket_words(cut: Cut) -> str:
     what = "sheet" if format_.gauge == "sheet" else "strip"
     takes = counted(cut.page.pockets(format_), what)
     if what == "strip":
-        takes += f" of {counted(cut.page.frames_in_pocket(format_), 'frame')}"
-    return f"{counted(strips, what)} in {counted(len(cut.sleeves), 'sleeve')}, {takes} a sleeve"
+        frames = counted(cut.page.frames_in_pocket(format_), "frame")
+        takes = f"{cut.page.pockets(format_)} of {frames}"
+    number = counted(len(cut.sleeves), "sleeve")
+    return f"{counted(strips, what)} in {number} (a sleeve takes {takes})"
 
 
 def rule_words(cut: Cut) -> str:

@@ -148,7 +148,7 @@ def test_sleeving_says_the_plan_the_sleeves_and_how_many_labels_wait(
     assert run(["sleeve", "clip", "9"]) == 0
     told = capsys.readouterr().out
     assert "cut 5 5 5 5 5 5 3 | 3; 8 strips in 2 sleeves" in told
-    assert "7 strips of 5 frames a sleeve; 14 pockets in all" in told
+    assert "(a sleeve takes 7 of 5 frames); 14 pockets in all" in told
     assert "each strip has 3 frames or more" in told
     assert "4 labels wait" in told
 

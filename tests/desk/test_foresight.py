@@ -41,21 +41,23 @@ async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
     async with boxes(school.file.path, size) as desk:
         card = desk.part(Card)
         assert "cut 5 5 5 5 5 5 3 | 3" in card
-        assert "8 strips in 2 sleeves, 7 strips of 5 frames a sleeve" in card
+        assert "8 strips in 2 sleeves (a sleeve takes 7 of 5 frames)" in card
         assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in desk.part(Footer)
         await desk.enter()
     assert school.roll(roll).pages == ((5, 5, 5, 5, 5, 5, 3), (3,))
 
 
-async def test_the_next_cut_plan_is_seen_while_the_last_answer_stands_on_a_small_screen(
+async def test_the_next_cut_plan_takes_the_place_of_the_last_answer_on_a_small_screen(
     school: School,
 ) -> None:
     boxed(school, OLU, 5)
     boxed(school, 3, 9)
     async with boxes(school.file.path, (80, 24)) as desk:
         await desk.enter()
-        await desk.press("down")
         assert "cut" in desk.answer
+        await desk.press("down")
+        await desk.wait(seconds=1)
+        assert "8 strips in 2 sleeves" in desk.part(Card)
         assert "enter cut 5 5 5 5 5 5 3 | 3, sleeve" in desk.part(Footer)
 
 
@@ -77,7 +79,7 @@ async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> Non
     roll = boxed(school)
     async with archive(school.file.path) as desk:
         await desk.type("sleeve 6x6 35")
-        assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve, 6 strips of 6 frames a sleeve" in desk.page
+        assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve (a sleeve takes 6 of 6 frames)" in desk.page
         assert "enter as typed" in desk.part(Footer)
         assert school.roll(roll).sleeved_at is None
         await desk.enter()

@@ -43,10 +43,10 @@ def test_a_cut_plan_is_said_strip_for_strip(
 
 def test_the_page_its_strips_and_its_sleeves_are_said() -> None:
     assert pocket_words(cut_of("135-36", ROOM)) == (
-        "8 strips in 2 sleeves, 7 strips of 5 frames a sleeve"
+        "8 strips in 2 sleeves (a sleeve takes 7 of 5 frames)"
     )
     assert pocket_words(cut_of("135-36", ROOM, "6x6")) == (
-        "6 strips in 1 sleeve, 6 strips of 6 frames a sleeve"
+        "6 strips in 1 sleeve (a sleeve takes 6 of 6 frames)"
     )
 
 
