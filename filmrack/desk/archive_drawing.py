@@ -88,7 +88,7 @@ def head(
     rows = [title, Text()]
     for nth, (each, words) in enumerate(CHIPS):
         label = f" {words} " if each == "all" else f" {counts[each]} {words} "
-        above = f" of all {counts['all']}: " if each == BESIDE[0][0] else ""
+        above = " also:" if each == BESIDE[0][0] else ""
         if rows[-1].cell_len + len(above + label) > width:
             rows.append(Text())
         rows[-1].append(above, style=quiet)

@@ -16,15 +16,15 @@ _PARTS: tuple[tuple[Owed, str], ...] = (
     ("binder", "in binders"),
     ("out", "borrowed"),
     ("missing", "missing"),
-    ("gone", "gone for good"),
+    ("gone", "handed back or discarded"),
 )
 """How far rolls are; they add up to all of a term."""
 
 BESIDE: tuple[tuple[Owed, str], ...] = (
-    ("contact", "no contact sheet"),
-    ("owner", "without an owner"),
+    ("contact", "sleeved, no contact sheet"),
+    ("owner", "no owner"),
 )
-"""What rolls can owe wherever they are, so that they are counted above as well."""
+"""What rolls can owe beside where they are: they are counted above as well."""
 
 CHIPS: tuple[tuple[Owed, str], ...] = (("all", "all"), *_PARTS, *BESIDE)
 """Which rolls of a term can be meant, as it is shown and typed."""
@@ -34,8 +34,12 @@ _ALSO: dict[str, Owed] = {
     "lent": "out",
     "loans": "out",
     "gone": "gone",
+    "gone for good": "gone",
+    "handed back": "gone",
+    "discarded": "gone",
     "no contact": "contact",
-    "no owner": "owner",
+    "no contact sheet": "contact",
+    "without an owner": "owner",
     "unknown": "owner",
 }
 

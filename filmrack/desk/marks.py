@@ -8,7 +8,7 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import fitted, style
+from filmrack.desk.ink import fit, fitted, style
 from filmrack.desk.themes import Palette
 from filmrack.domain.loans import due_words, overdue
 from filmrack.domain.roll import ARCHIVED, Roll
@@ -41,13 +41,13 @@ def mark(
 
 
 def _lent(borrower: str, roll: Roll, room: Room, now: datetime, width: int) -> str:
-    """Return who has borrowed a roll, with the day it is due and the word where there is room."""
+    """Return who has borrowed a roll, and the day it is due where there is room: that day whole."""
     assert roll.loan is not None
-    whole = f"{borrower}, {due_words(roll.loan, room, now, brief=True)}"
-    for words in (f"borrowed by {whole}", whole):
-        if cell_len(words) <= width - 2:
-            return f"{_ELSEWHERE} {words}"
-    return f"{_ELSEWHERE} {whole if width >= WITH_PLACE else borrower}"
+    if width < WITH_PLACE:
+        return f"{_ELSEWHERE} {borrower}"
+    due = f", {due_words(roll.loan, room, now, brief=True)}"
+    space = width - 2 - cell_len(due)
+    return f"{_ELSEWHERE} {fit(borrower, space).rstrip()}{due}"
 
 
 def _told(roll: Roll) -> tuple[str, str]:

@@ -63,7 +63,7 @@ async def test_what_the_term_still_owes_stands_at_the_top(school: School) -> Non
         assert "nothing is owed" not in rows
         for owed in (
             "1 not sleeved",
-            "1 no contact sheet",
+            "1 sleeved, no contact sheet",
             "2 not filed",
             "0 borrowed",
             "1 missing",
@@ -84,13 +84,14 @@ async def test_the_counts_above_the_rolls_add_up_and_say_which_count_a_roll_once
     sleeved(school, OLU, 6)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
     async with archive(school.file.path, size) as desk:
-        parts, beside = " ".join(desk.page.split()).split(" of all 6: ")
+        parts, beside = " ".join(desk.page.split()).split(" also: ")
         told = re.findall(
-            r"(\d+) (not sleeved|not filed|in binders|borrowed|missing|gone for good)", parts
+            r"(\d+) (not sleeved|not filed|in binders|borrowed|missing|handed back or discarded)",
+            parts,
         )
         assert len(told) == 6
         assert sum(int(number) for number, _ in told) == 6
-        assert beside.startswith("1 no contact sheet 0 without an owner")
+        assert beside.startswith("1 sleeved, no contact sheet 0 no owner")
         await desk.enter("gone")
         assert "Mara Okafor" in desk.page
         assert "Ivo Lindqvist" not in desk.page
@@ -405,7 +406,7 @@ async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> N
     async with archive(school.file.path) as desk:
         await desk.enter("lend adeyemi until 2026-11-20")
         assert "lent to Olu Adeyemi, due Fri 20 Nov" in desk.answer
-        assert "◇ borrowed by Olu Adeyemi, due Fri 20 Nov" in desk.page
+        assert "◇ Olu Adeyemi, due Fri 20 Nov" in desk.page
         await desk.enter("back")
         assert school.roll(roll).place.kind == "sleeve"
         await desk.enter("lend")
@@ -413,6 +414,19 @@ async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> N
     loan = school.roll(roll).loan
     assert loan is not None
     assert (loan.person, loan.until) == (OLU, "2026-11-21")
+
+
+async def test_every_loan_of_the_list_reads_alike_with_its_day_whole(school: School) -> None:
+    long = "Bartholomew Featherstonehaugh"
+    for person, clip, name, day in (
+        (MARA, 17, "Ms Novak", "2026-11-20"),
+        (OLU, 5, long, "2026-11-20"),
+    ):
+        lending.lend(school.file, school.hand(), sleeved(school, person, clip), day, name=name)
+    async with archive(school.file.path, (80, 24)) as desk:
+        loans = [row.partition("◇ ")[2].strip() for row in desk.page.splitlines() if "◇ " in row]
+        assert loans[0] == "Ms Novak, due Fri 20 Nov"
+        assert re.fullmatch(r"Bartholomew F\w*…, due Fri 20 Nov", loans[1]), loans[1]
 
 
 @pytest.mark.parametrize("typed", ["art office", '"art office"'])

@@ -159,7 +159,7 @@ async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) 
         assert "→ file in binder 3, without a contact sheet" in desk.page
         await desk.enter()
         assert "filed in binder 3, without a contact sheet" in desk.answer
-        assert "1 no contact sheet" in desk.page
+        assert "1 sleeved, no contact sheet" in desk.page
         await desk.enter()
     there = school.roll(roll)
     assert (str(there.place), len(there.sheets)) == ("binder 3", 1)
