@@ -33,8 +33,7 @@ from filmrack.store.archive import Owed
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
 """Where rolls are looked at on other screens."""
 
-_ROOMY = 20
-"""Rows from which an empty one stands above the list."""
+_ROOMY = 20  # rows from which an empty one stands above the list
 
 
 class ArchiveView(View):
@@ -242,7 +241,6 @@ class ArchiveView(View):
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
         back = self.term.way_back
-        # A small screen's line has no room for all of it behind the way back.
         pages = "term report" if back else "figures, term report, close term"
         return self.words.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
 

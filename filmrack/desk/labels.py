@@ -27,9 +27,10 @@ from filmrack.desk.labels_drawing import (
     kinds,
     kinds_width,
     progress,
+    saved,
     sheet_and_label,
 )
-from filmrack.desk.labels_reading import Reading, read
+from filmrack.desk.labels_reading import Reading, read, tell_measured
 from filmrack.desk.lines import Spot
 from filmrack.desk.now import Now
 from filmrack.desk.press import (
@@ -51,7 +52,7 @@ from filmrack.desk.view import View
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store.data_folder import data_folder
 
-_WORDS = frozenset({"view", "print", "stop"})
+_WORDS = frozenset({"view", "print", "stop", "again"})
 
 
 class LabelsView(View):
@@ -143,7 +144,7 @@ class LabelsView(View):
     def enter(self) -> Said | Question:
         """Save as a PDF; ask which clips where none are named, and rest behind a print."""
         if self._is_printed() and self.last is not None:
-            return Said(summary(self.last), "saved already; to save it again choose it anew")
+            return Said(summary(self.last), "saved already; “again” saves it once more")
         return self._begin(then=None)
 
     def back(self) -> bool:
@@ -170,12 +171,17 @@ class LabelsView(View):
         if line == "stop":
             self.press.stop()
             return Said("")
+        if line == "again":
+            if self.last is None:
+                raise Refused("nothing was saved here yet: choose what to print and press Enter")
+            self.choice = self.last.choice._replace(start=None)
+            return self._begin(then=None)
         if line == "print":
             return self._begin(then=to_printer) if self._is_new() else self._hand_over(to_printer)
         if line == "view":
             return self._begin(then=to_viewer) if self._is_new() else self._hand_over(to_viewer)
         if line.startswith("measured "):
-            return self._measured(line.removeprefix("measured "))
+            return tell_measured(self.session.file, line.removeprefix("measured "))
         line = labels_line(text) or text
         chosen = chosen_by(self.choice, line, self._own)
         if chosen is None:
@@ -260,14 +266,6 @@ class LabelsView(View):
     def _is_new(self) -> bool:
         return self.last is None or self.choice != self._printed or not self.last.path.exists()
 
-    def _measured(self, text: str) -> Said:
-        found = labelling.tell_measured(self.session.file, labelling.four_lengths(text))
-        words = (
-            f"all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm down;"
-            " print the test page again to check it"
-        )
-        return Said("Printer measured", words, done=True)
-
     def _tick(self) -> None:
         if self.app.query_one(f"#{self.screen_id}").display:
             self.draw(self.session.look())
@@ -287,6 +285,8 @@ class LabelsView(View):
     def _chosen(self, now: Now, at: Spot) -> tuple[list[Text], list[Spot]]:
         """Return what is chosen, for a part of the screen."""
         reading, width = self._read(now), max(20, at.right - at.left)
+        if self.last is not None and self._rests and (reading.why or self._is_printed()):
+            return saved(summary(self.last), self.last.path, reading.why, width, self.palette), []
         name = self.choice.stock or self._usual_stock()
         lines = facts(self.choice, reading, self.palette, name=name, width=width, own=self._own)
         if self.press.running:

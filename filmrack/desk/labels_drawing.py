@@ -101,6 +101,17 @@ def facts(
     return lines
 
 
+def saved(summary: str, path: Path, why: str, width: int, palette: Palette) -> list[Text]:
+    """Return what was just saved, in place of what is still to come; `why` nothing else waits."""
+    told = (
+        (f"Saved {summary}", style(palette.text, bold=True)),
+        (f"as {path}", style(palette.text)),
+        (f"{capital(why)}." if why else "Nothing of it is still to come.", style(palette.quiet)),
+        ("“again” saves the same once more", style(palette.quiet)),
+    )
+    return [Text(row.plain, style=how) for said, how in told for row in wrapped(said, width)]
+
+
 def _about(choice: Choice, name: str, own: Path | None) -> str:
     if not choice.on_labels:
         return " paper"

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from filmrack.acts import labelling
 from filmrack.acts.labelling import PrintOrder
 from filmrack.desk.labels_choice import Choice, Sheets, sheets_for
+from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 from filmrack.store.file import DarkroomFile
 
@@ -23,6 +24,16 @@ class Reading(NamedTuple):
     order: PrintOrder | None = None
     sheets: Sheets | None = None
     why: str = ""
+
+
+def tell_measured(file: DarkroomFile, text: str) -> Said:
+    """Keep what was measured on a test page. Raises Refused for lengths that are none."""
+    found = labelling.tell_measured(file, labelling.four_lengths(text))
+    words = (
+        f"all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm down;"
+        " print the test page again to check it"
+    )
+    return Said("Printer measured", words, done=True)
 
 
 def read(

@@ -15,6 +15,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.counted import counted
 from filmrack.domain.refusal import Refused
 from filmrack.printing import Printed, named_clips, send, stock, view
+from filmrack.store import rolls
 from filmrack.store.clock import is_demo
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
@@ -66,6 +67,10 @@ class Press:
                 own=data_folder(),
             )
             printed = labelling.print_order(file, ordered, path, setup, self._progress)
+            # What waited in the queue waits no more: again it is asked for by its numbers.
+            if choice.kind == "sleeves" and not choice.asked:
+                found = rolls.by_ids(file.conn, {roll for roll, _ in ordered.wanted.queued})
+                choice = choice._replace(asked=" ".join(roll.number for roll in found))
         return Printout(choice, path, printed)
 
     def _progress(self, done: int, total: int) -> bool:

@@ -202,6 +202,26 @@ async def test_the_next_print_goes_on_where_the_sheet_stopped(school: School, ho
     assert (home / "clips-2.pdf").exists()
 
 
+async def test_what_was_just_saved_is_not_shown_as_if_it_were_still_to_come(
+    school: School, home: Path
+) -> None:
+    sleeve(school, MARA, 17)
+    async with labels(school.file.path) as desk:
+        for asked in ("sleeves", "sleeves 26F-0001", "rods"):
+            await desk.enter(asked)
+            await desk.enter()
+            await printed(desk)
+            kind = asked.partition(" ")[0]
+            assert f"Saved {kind}: " in desk.page, asked
+            assert "from label" not in desk.page, asked
+            await desk.enter("again")
+            await printed(desk)
+            assert f"Saved {kind}: " in desk.page, asked
+        assert len(symbols(home / "sleeves.pdf")) == len(symbols(home / "sleeves-2.pdf")) == 2
+        await desk.enter("labels rods")
+        assert "on 1 sheet, from label" in desk.page
+
+
 async def test_a_click_on_the_sheet_says_where_to_begin(school: School, home: Path) -> None:
     async with labels(school.file.path) as desk:
         await desk.enter("rods")
@@ -341,6 +361,7 @@ async def test_where_the_file_goes_is_said_before_anything_is_printed(
             assert f"to{home / name}.pdf" in unbroken(desk), line
         await desk.enter()
         await printed(desk)
+        await desk.enter("bench")
         assert f"to{home / 'bench-2.pdf'}" in unbroken(desk)
     assert {path.name for path in home.iterdir()} == {"boxes.pdf", "bench.pdf"}
     assert (home / "boxes.pdf").read_bytes() == b"kept"
