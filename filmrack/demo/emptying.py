@@ -35,7 +35,8 @@ class Emptying:
         if not rods:
             return
         counts = {rod: len(there.get(rod, ())) + len(room.strangers.get(rod, ())) for rod in rods}
-        sweep(room.file, room.hand(at, TEACHER), counts=counts)
+        # This teacher feels each strip that the clock does not call dry, and boxes what is.
+        sweep(room.file, room.hand(at, TEACHER), counts=counts, damp_too=True)
         scans: list[Scan] = []
         for rod in rods:
             if counts[rod] != len(recorded.get(rod, ())):

@@ -28,7 +28,7 @@ _CROWDED = 7
 """Wet rolls in one dryer from which film may run late: twelve instead of two cost 7 to 30 % (a
 working figure, from memory), which no number here allows for."""
 
-_BEFORE_BELL = {"yes": "dry by then", "tight": "perhaps dry", "no": "not dry by then"}
+_BEFORE_BELL = {"yes": "dry by then", "tight": "perhaps dry", "no": "not dry"}
 
 
 class OnEnter(NamedTuple):

@@ -10,6 +10,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person
 from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import may
 from filmrack.store.standings import see
 
 HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
@@ -48,8 +49,11 @@ def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
             words = {"it is flipped": "flip", "it is in its box": "box"}
             left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
             return f"{comes}. {type_} {', '.join(left)}"
-        case "box" | "owner":
-            return f"{type_} tacky to put it back, take or box"
+        case "box":
+            return f"{type_} take if you take it along, or tacky to put it back"
+        case "owner":
+            boxes = "box if it is in its box again, or " if may(session.by, "box") else ""
+            return f"{type_} {boxes}tacky to put it back"
         case "tank":
             return f"{type_} its rod"
         case _:

@@ -23,7 +23,7 @@ from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, open_school
 from tests.desk.at_desk import AtDesk, at_desk
 
 DRIED = ("flip_at", "likely_at", "dry_at")
-BEFORE_BELL = {"yes": "dry by then", "tight": "perhaps dry", "no": "not dry by then"}
+BEFORE_BELL = {"yes": "dry by then", "tight": "perhaps dry", "no": "not dry"}
 
 
 def act(desk: AtDesk, minute: int, rolls: dict[int, int]) -> None:
