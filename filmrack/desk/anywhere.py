@@ -47,7 +47,7 @@ def read_anywhere(
         return lambda: _label_of_clip(session, int(labelled[1] or labelled[2]))
     place = place_typed(text, sentences, role)
     if place is not None:
-        return lambda: place
+        return lambda: _looked_at(place, sentences)
     if says_of_clip(text):
         return lambda: say_of_clip(session, text)
     if says_of_day_off(session, text):
@@ -96,6 +96,11 @@ def _label_of_clip(session: Session, clip: int) -> Wish:
             f"clip {clip} is on no roll: type the number of the roll, as “label 26F-0142”"
         )
     return own_label(session, f"label {clip}", roll.id)
+
+
+def _looked_at(place: Wish, sentences: Sentences) -> Wish:
+    sentences.in_hand.clear()  # what was looked up before is not meant any more
+    return place
 
 
 def _to_the_archive(text: str, order: Order, sentences: Sentences) -> Wish:

@@ -22,15 +22,19 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
     """Return that the screen of a typed box or binder, or of rolls as the archive counts them, is
     opened there; None for any other line, and for what somebody is called.
 
-    A code that is scanned, and a place behind a clip, say where a roll went instead.
+    A code that is scanned, and a place behind a clip that was, say where a roll went instead. A
+    roll that was but typed to look at it goes into no box by that: its clip in the same line does.
     """
-    if not text or sentences.in_hand.first is not None or _is_code(text):
+    if not text or _is_code(text):
         return None
     session, line = sentences.session, " ".join(text.split())
-    room = session.file.room()
+    room, first = session.file.room(), sentences.in_hand.first
     box = box_typed(line, room)
     if box is not None and role.shows(screen_entry("boxes")):
-        return Wish("say", "boxes", f"box {box}")
+        looks = first is None or (first.roll is not None and sentences.in_hand.looked_up)
+        return Wish("say", "boxes", f"box {box}") if looks else None
+    if first is not None:
+        return None
     has_term = room.term_at(session.now) is not None
     if not has_term or not role.shows(screen_entry("archive")):
         return None

@@ -10,7 +10,7 @@ import pytest
 from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.archive import ArchiveView
 from filmrack.desk.places_typed import box_typed
-from filmrack.domain.codes import box_code
+from filmrack.domain.codes import box_code, clip_code
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import MARA, OLU, TUESDAY_9_00, School
@@ -77,12 +77,25 @@ def test_only_a_box_of_this_room_is_one(school: School) -> None:
     assert [line for line in lines if box_typed(line, room) is not None] == []
 
 
-async def test_a_box_typed_behind_a_clip_is_where_that_roll_went(
+@pytest.mark.parametrize("looked_up", ["17", "mara", "3", "olu"])
+async def test_a_box_that_is_typed_moves_no_roll_that_was_but_looked_up(
+    db: Path, two_in_box_2: list[int], looked_up: str
+) -> None:
+    async with at_desk(db, now=LATER) as desk:
+        await desk.say(looked_up)
+        before = desk.rolls
+        await desk.say("box 2")
+        assert (desk.open, desk.rolls) == ("boxes", before)
+
+
+async def test_a_box_in_one_line_with_a_clip_or_scanned_behind_it_is_where_that_roll_went(
     db: Path, two_in_box_2: list[int]
 ) -> None:
     async with at_desk(db, now=LATER) as desk:
-        await desk.say("17")
-        assert "in box 2, not in box 1" in await desk.say("box 2")
+        assert "in box 2, not in box 1" in await desk.say("17 box 2")
+        await desk.scan(clip_code(17, "A"))
+        await desk.scan(box_code(1))
+        assert desk.rolls[17] == "box 1"
 
 
 async def test_a_scanned_box_waits_for_the_clip_that_went_into_it(
