@@ -61,7 +61,11 @@ def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
 
 
 def where(session: Session, roll: Roll) -> str:
-    """Return where a roll is; at a teacher's desk of a lent one who has it, and until when."""
+    """Return where a roll is; of a missing one where it was seen last, at a teacher's desk of a
+    lent one who has it, and until when.
+    """
+    if roll.place.kind == "missing":
+        return f"missing, last seen {roll.seen}"
     if roll.place.kind != "out" or session.by != "teacher":
         return str(roll.place)
     from filmrack.desk.lending_words import lent_words  # few rolls that are looked for are lent
