@@ -8,6 +8,8 @@ from filmrack.desk.sweep_course import Turn
 from filmrack.desk.sweep_ways import hangs
 from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import listed
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
 
 
@@ -21,15 +23,42 @@ def hangs_on(turn: Turn, clip: int) -> bool:
     return any(each.roll.clip == clip for each in turn.hanging)
 
 
-def number_means(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip", "either"]:
-    """Return what a number typed at a rod is; `either` where it has to be asked. `known` tells that
-    such a clip is on a roll.
+def corrects(turn: Turn) -> bool:
+    """Tell whether a rod was counted and the count did not agree, so that a new count fits."""
+    return turn.scanning and turn.count is not None and turn.count.counted is not None
+
+
+def belongs(turn: Turn, roll: Roll | None) -> bool:
+    """Tell whether a roll should hang on a rod, hung there in this sweep, or is missing from it."""
+    if roll is None:
+        return False
+    lost = roll.place.kind == "missing" and roll.seen.is_rod(turn.rod.number)
+    here = (each.roll.id for each in turn.hanging)
+    own = (each.roll.id for each in turn.found if each.own)
+    return lost or roll.id in (*here, *own)
+
+
+def number_means(
+    turn: Turn, number: int, on_clip: Roll | None
+) -> Literal["count", "clip", "either"]:
+    """Return what a number typed at a rod is; `either` where it has to be asked. `on_clip` is the
+    roll on such a clip, if any is.
 
     It counts a rod of which nothing is told, unless it is too many and a clip that is known: a
-    strip that strayed there, as likely. At a rod that is being scanned it is a clip, unless it is
-    as many as should hang or hang still, or no count was told and no such clip hangs there. As
-    many as hang still are a count where no such clip hangs there.
+    strip that strayed there, as likely. At a rod whose count did not agree it is a new count,
+    unless such a clip should hang there. At one that is being scanned it is a clip, unless it is
+    as many as should hang or hang still, or no such clip hangs there. As many as hang still are a
+    count where no such clip hangs there.
+    Raises Refused for a new count of more than the rod's positions.
     """
+    known = on_clip is not None
+    if corrects(turn) and not belongs(turn, on_clip):
+        if number > max(turn.rod.positions, turn.expected):
+            raise Refused(
+                f"{number} is too many for rod {turn.rod.number}, which has {turn.rod.positions}"
+                f" positions: type “clip {number}” if it is that clip, or scan it"
+            )
+        return "count"
     if number > most(turn.rod):
         return "clip"
     here = hangs_on(turn, number)

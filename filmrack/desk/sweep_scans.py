@@ -47,12 +47,19 @@ def scan(
     if swept.unknown:
         remarks.append("no record explains it")
     elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
-        remarks.append(f"found in the wrong place: noted at {before.place}")
+        remarks.append(_astray(before, roll, rod=on_rod, box=box))
     if hanging is not None and hanging.state != "dry":
         back = f" and type “{roll.clip} tacky”" if roll.clip else ""
         remarks.append(f"{how_damp(hanging.state)}: touch both ends. If tacky, hang it again{back}")
     remarks += of_closed_terms(session, swept)
     return Said(f"{headline_of(session, roll)}, {roll.place}", sentences(remarks), done=True)
+
+
+def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
+    """Return where a roll was noted that was found elsewhere, and where it is now."""
+    found = f"found on rod {rod}" if rod is not None else f"found in box {box}" if box else "found"
+    noted = "as missing" if before.place.kind == "missing" else f"at {before.place}"
+    return f"{found}, though noted {noted}: it is in {now.place} now"
 
 
 def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:

@@ -208,8 +208,8 @@ class Sweeper(SweepDoing):
 
     def _number(self, turn: Turn, number: int) -> Said | Question:
         """Take a bare number for a count, for a clip, or ask which of the two it is."""
-        known = rolls.on_clip(self.session.file.conn, number) is not None
-        meant = number_means(turn, number, known=known)
+        on_clip = rolls.on_clip(self.session.file.conn, number)
+        meant = number_means(turn, number, on_clip)
         clip = self._here(lambda: self._ask_or_scan("number", f"clip {number}"))
         if meant == "count":
             return self._ask_or_count(turn, number, clip=clip)
@@ -220,7 +220,7 @@ class Sweeper(SweepDoing):
             clip=clip,
             count=self._here(lambda: self._ask_or_count(turn, number, named=True)),
             counted=count_does(turn, number),
-            likely=likelier(turn, number, known=known),
+            likely=likelier(turn, number, known=on_clip is not None),
         )
 
     def hint(self) -> str:

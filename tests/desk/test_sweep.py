@@ -197,7 +197,9 @@ async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: P
         await here.press("enter")
         await here.scan(clip_code(40, "B"))
         assert here.on(40).place.number == 7
-        assert "Found in the wrong place: noted at rod 7, position 5" in here.screen
+        assert (
+            "Found on rod 1, though noted at rod 7, position 5: it is in box 7 now" in here.answer
+        )
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
         await here.press("end")
@@ -258,7 +260,7 @@ async def test_the_last_scans_of_a_rod_that_was_counted_short_still_belong_to_it
         await here.press("enter")
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
-        assert "wrong place" not in here.screen
+        assert "though noted" not in here.screen
         await here.press("end")
         assert "not seen" not in here.screen
 
@@ -429,7 +431,7 @@ async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path
     async with sweep_begun(forty) as here:
         for clip in (1, 2, 3, 4, 5, 6, 20):
             await here.scan(clip_code(clip, "A"))
-        assert "Found in the wrong place: noted at rod 4" in here.screen
+        assert "Found on rod 1, though noted at rod 4" in here.answer
         counts = sweeps.counts(here.app.session.file.conn, 1)
         assert (counts[1].extra, 2 in counts) == (1, False)
 
@@ -517,9 +519,11 @@ async def test_what_is_left_and_what_should_hang_can_be_a_clip_or_a_count(forty:
         assert places(here)["box 1"] == 6
 
 
-@pytest.mark.parametrize(("number", "enter"), [("7", "count 7"), ("13", "clip 13")])
+@pytest.mark.parametrize(
+    ("number", "enter", "noted"), [("7", "count 7", "rod 2"), ("13", "clip 13", "rod 3")]
+)
 async def test_more_than_should_hang_can_be_a_clip_that_strayed_there(
-    forty: Path, number: str, enter: str
+    forty: Path, number: str, enter: str, noted: str
 ):
     async with sweep_begun(forty) as here:
         await here.say(number)
@@ -528,7 +532,7 @@ async def test_more_than_should_hang_can_be_a_clip_that_strayed_there(
         assert not re.search("Enter .*: to box", here.screen)
         assert "Type how many" not in here.screen
         await here.say("clip")
-        assert "Found in the wrong place" in here.answer
+        assert f"Found on rod 1, though noted at {noted}" in here.answer
         assert places(here)["rod 1"] == 6
 
 
@@ -1297,7 +1301,7 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
         await scan_the_dry(here)
         await here.scan(clip_code(4, "A"))
         assert "4 boxed, 6 hang" in here.screen
-        assert "wrong place" not in here.screen
+        assert "though noted" not in here.screen
 
 
 async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_named(
@@ -1450,7 +1454,7 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
         told = "Clip 5 (Student5 H.), clip 6 (Student6 H.) not seen: missing when you finish."
         assert f"{told} Found after all? Scan them" in here.answer
         await here.scan(clip_code(5, "A"))
-        assert "wrong place" not in here.answer
+        assert "noted at" not in here.answer
         await here.press("end")
         assert re.search("Enter +finish: 1 missing", here.screen)
         assert "not seen: missing when you finish. If you find one, scan it" in here.screen
@@ -1589,6 +1593,41 @@ async def test_a_number_that_no_record_explains_is_a_count_unless_a_hand_says_cl
         assert str(here.on(11).place) == "box 2"
 
 
+async def test_behind_a_count_that_did_not_agree_a_bare_number_counts_the_rod_anew(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 4")
+        assert "rod 2: 4 counted, 6 listed" in here.answer
+        before = places(here)
+        assert "rod 2: 5 counted, 6 listed. One fewer than listed" in await here.say("5")
+        assert (places(here), str(here.on(5).place)) == (before, "rod 1, position 5")
+        assert "do these 6 hang here" in await here.say("6")
+        await here.press("enter")
+        assert places(here)["box 2"] == 6
+        assert str(here.on(6).place) == "rod 1, position 6"
+
+
+async def test_behind_such_a_count_a_clip_of_the_rod_a_scan_or_the_word_is_the_clip(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 5")
+        await here.say("8")
+        assert str(here.on(8).place) == "box 2"
+        assert "was found before" in await here.say("8")
+        await here.say("clip 6")
+        assert str(here.on(6).place) == "box 1"
+        await here.scan(clip_code(13, "A"))
+        assert str(here.on(13).place) == "box 3"
+
+
+@pytest.mark.parametrize("number", ["13", "14", "38", "77"])
+async def test_a_new_count_of_more_than_the_rod_holds_is_refused(forty: Path, number: str):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 5")
+        before = places(here), here.acts
+        assert f"{number} is too many for rod 2, which has 8 positions" in await here.say(number)
+        assert f"type “clip {number}” if it is that clip, or scan it" in here.answer
+        assert (places(here), here.acts) == before
+
+
 async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
     async with sweep_begun(forty) as here:
         await here.scan(rod_code(7))
@@ -1638,7 +1677,7 @@ async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(for
         assert "Rod 1, Period 1" in here.screen
         for clip in (5, 6):
             await here.scan(clip_code(clip, "A"))
-        assert "wrong place" not in here.answer
+        assert "noted at" not in here.answer
         assert "Rod 2, Period 2" in here.screen
 
 
