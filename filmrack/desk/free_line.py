@@ -21,6 +21,7 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
 from filmrack.desk.terminal_words import instead
+from filmrack.desk.verbs import looked_for
 from filmrack.desk.view import View
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.attention import Standing
@@ -84,7 +85,7 @@ class FreeLine:
         if chosen is None:
             refuse_the_teachers(text, self.session.by)
             return instead(self.session, text)
-        return self._told_there(chosen, view) or self._chosen(chosen, text)
+        return self._told_there(chosen, view, text) or self._chosen(chosen, text)
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
@@ -188,13 +189,14 @@ class FreeLine:
         self.sentences.in_hand.clear()
         return next_step(self.session, standing)
 
-    def _told_there(self, hit: Hit, view: View) -> Said | None:
+    def _told_there(self, hit: Hit, view: View, text: str = "") -> Said | None:
         """Return what a screen that is not left says of a roll that was looked for by name alone;
-        None where a sentence in hand wants the name, or something is to be done to the roll.
+        None where a sentence in hand wants the name, something is to be done to the roll, or the
+        line asks to be shown it: `find mara`.
         """
         self.sentences.in_hand.expire(self.session.now)
         wanted = self.sentences.in_hand.first is not None
-        if hit.standing is None or hit.verb not in ("", "find") or wanted:
+        if hit.standing is None or hit.verb or wanted or looked_for(text).verb == "find":
             return None
         return view.tells_of(hit.standing.roll)
 

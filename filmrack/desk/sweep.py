@@ -137,7 +137,7 @@ class SweepView(View):
         return self._sweeper.reads(text)
 
     def tells_of(self, roll: Roll) -> Said | None:
-        """Say where a roll is that was found by name; the sweep is not left for it."""
+        """Say where a roll is that was found by name; a sweep under way is not left for it."""
         return self._sweeper.tells_of(roll)
 
     def takes(self, text: str) -> bool:

@@ -60,8 +60,9 @@ def meant(text: str) -> Meant | None:
     kind = _WORDS.get(" ".join(folded))
     if kind is not None:
         return Meant(kind)
-    if folded[-1:] == [MISSING]:
-        return Meant(MISSING, " ".join(words[:-1])) if _is_roll(words[:-1]) else None
+    if MISSING in (*folded[:1], *folded[-1:]):
+        which = words[:-1] if folded[-1] == MISSING else words[1:]
+        return Meant(MISSING, " ".join(which)) if _is_roll(which) else None
     if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
         return Meant("count", words[1]) if len(words[1]) <= 3 else None
     try:

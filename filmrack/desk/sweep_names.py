@@ -25,14 +25,18 @@ def name_and_word(text: str) -> tuple[str, str] | None:
 
     >>> name_and_word("Red W. is missing"), name_and_word("red still wet")
     (('Red W.', 'missing'), ('red', 'still wet'))
+    >>> name_and_word("missing red"), name_and_word("still wet red w")
+    (('red', 'missing'), ('red w', 'still wet'))
     >>> name_and_word("79 wet"), name_and_word("box dry"), name_and_word("red")
     (None, None, None)
     """
     words = text.split()
     if meant(text) is not None:
         return None
-    for many in (2, 1):
-        name, said = words[:-many], folded(" ".join(words[-many:]))
+    cuts = [(words[:-many], words[-many:]) for many in (2, 1)]
+    cuts += [(words[many:], words[:many]) for many in (2, 1)]
+    for name, word in cuts:
+        said = folded(" ".join(word))
         if said != MISSING and TYPED_WORDS.get(said) not in _FELT:
             continue
         if name and name[-1].casefold() == "is":

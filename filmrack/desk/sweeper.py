@@ -106,9 +106,11 @@ class Sweeper(SweepDoing):
         return by_clip(self.session, turn, *named)
 
     def tells_of(self, roll: Roll) -> Said | None:
-        """Say where a roll is that was found by name; the sweep is not left for it."""
+        """Say where a roll is that was found by name; a sweep under way is not left for it."""
         course = self.look()
-        return None if course.finished else tell_place(self.session, course.turn(self.rod), roll)
+        if course.number is None or course.finished:
+            return None
+        return tell_place(self.session, course.turn(self.rod), roll)
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""

@@ -1112,6 +1112,8 @@ async def test_a_name_that_fits_no_strip_of_the_rod_or_several_is_asked_about(
 
 async def test_a_name_alone_says_where_its_roll_is_and_enter_stays_the_sweeps(forty: Path):
     async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.say("rod 1")
         await here.enter("student38")
         assert here.open == "sweep"
         assert "38 → Student38 H.. rod 7, position 3" in here.answer
@@ -1119,9 +1121,34 @@ async def test_a_name_alone_says_where_its_roll_is_and_enter_stays_the_sweeps(fo
         assert "enter these 6 hang here" in here.screen
         await here.enter("student6")
         assert "Not there? Type “6 missing”. Still wet? “6 wet”" in here.answer
-        assert set(places(here)) == {f"rod {n}" for n in range(1, 8)}
+        assert set(places(here)) == {"rod 1", "box 2", *(f"rod {n}" for n in range(3, 8))}
         await here.press("enter")
         assert places(here)["box 1"] == 6
+
+
+@pytest.mark.parametrize("words", ["find student38", "where is student38"])
+async def test_find_and_a_name_shows_the_roll_while_a_sweep_goes_on(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.enter(words)
+        assert (here.open, here.app.view.selected) == ("dryer", here.on(38).id)
+
+
+async def test_before_a_sweep_is_under_way_a_name_alone_shows_its_roll(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.enter("student38")
+        assert (here.open, here.app.view.selected) == ("dryer", here.on(38).id)
+
+
+@pytest.mark.parametrize(
+    "words", ["6 missing", "missing 6", "student6 missing", "missing student6"]
+)
+async def test_missing_stands_before_a_strip_or_behind_it(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        assert "6 → Student6 H.. Missing, last seen rod 1" in await here.say(words)
+        assert str(here.on(6).place) == "missing"
+        assert places(here)["box 1"] == 5
 
 
 @pytest.mark.parametrize("words", ["rod 3 6", "rod 3 count 6", "Rod  3 6"])
@@ -1801,6 +1828,8 @@ async def test_no_name_breaks_the_screen(forty: Path, size: tuple[int, int], col
         "",
         "mara missing",
         "rod 3 missing",
+        "missing mara",
+        "missing rod 3",
     ],
 )
 def test_names_and_other_sentences_are_not_the_sweeps(text: str):
@@ -1822,6 +1851,8 @@ def test_names_and_other_sentences_are_not_the_sweeps(text: str):
         ("Sweep  Again", "sweep again"),
         ("missing", "missing"),
         ("17 missing", "missing"),
+        ("Missing 17", "missing"),
+        ("missing clip 17", "missing"),
     ],
 )
 def test_counts_clips_and_places_are_the_sweeps(text: str, kind: str):
