@@ -10,6 +10,8 @@ Order(verb='file', rest='3', roll='0142')
 Order(verb='back', rest='', roll='0193')
 >>> order_of("15 cut"), order_of("clip 15 lend mara")
 (Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
+>>> order_of("missing 15"), order_of("missing")
+(Order(verb='mark missing', rest='', roll='clip 15'), None)
 >>> order_of("term close 26f"), order_of("lena")
 (Order(verb='close term', rest='26f', roll=''), None)
 """
@@ -106,6 +108,8 @@ def order_of(line: str) -> Order | None:
         return Order(verb, " ".join(behind)) if fits and not first else None
     second = _roll_in(behind[0]) if behind and not first else ""
     rest = _without_options(behind[1:] if second else behind)
+    if verb == "mark missing" and not first and _is_clip(behind):
+        second, rest = f"clip {int(behind[-1])}", ""
     roll = first or second
     if verb == "mark missing" and not roll and words[0].casefold() == "missing":
         return None  # alone it asks to be shown what is missing
@@ -148,6 +152,13 @@ def _first_roll(words: list[str]) -> tuple[str, list[str]]:
         return f"clip {int(number)}", words[many:]
     roll = _roll_in(words[0])
     return (roll, words[1:]) if roll else ("", words)
+
+
+def _is_clip(words: list[str]) -> bool:
+    """Tell whether words are a clip alone: `17`, `clip 17`."""
+    before = [word.casefold() for word in words[:-1]]
+    number = words[-1] if words and before in ([], ["clip"]) else ""
+    return number.isascii() and number.isdecimal() and len(number) < _SERIAL
 
 
 def of_a_clip(order: Order) -> bool:

@@ -203,6 +203,15 @@ async def test_a_missing_roll_that_is_looked_for_is_the_one_marked_in_the_archiv
         assert any("▸" in row and "Ivo" in row for row in here.rows())
 
 
+@pytest.mark.parametrize("words", ["3 missing", "missing 3", "Missing Clip 3", "mark missing 3"])
+async def test_missing_stands_before_a_clip_or_behind_it_on_any_screen(
+    several: School, words: str
+) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        assert "missing, last seen" in await here.say(words)
+        assert str(here.on(3).place) == "missing"
+
+
 async def test_a_name_typed_behind_load_and_a_used_clip_is_whose_new_roll_it_is(
     several: School,
 ) -> None:
