@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from filmrack.desk.archive_orders import Order, for_the_archive, of_a_clip
+from filmrack.desk.archive.orders import Order, for_the_archive, of_a_clip
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
 from filmrack.desk.done_to import clip_to_cut, do_to
@@ -14,7 +14,7 @@ from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
-from filmrack.desk.sweep_lines import AGAIN
+from filmrack.desk.sweep.lines import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.names import folded

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving, drying, fetching, hanging, owning, reclipping, undoing
 from filmrack.acts.clips import flip_warnings
-from filmrack.desk.lending_words import lent_words
+from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import comes_next, not_dry, wrong_clip
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session

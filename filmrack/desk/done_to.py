@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.archive_orders import Order, begins_with_a_clip
+from filmrack.desk.archive.orders import Order, begins_with_a_clip
 from filmrack.desk.enter import comes_words
 from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
 from filmrack.desk.next_step import touch_question

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
-from filmrack.desk.archive_orders import Order, order_of
-from filmrack.desk.archive_words import Words
-from filmrack.desk.lending_words import foretell_loan
-from filmrack.desk.paper_words import page_and_frames, paper_and_picks
-from filmrack.desk.shelving_words import foretell_shelving
-from filmrack.desk.term_words import foretell_closing
+from filmrack.desk.archive.lending_words import foretell_loan
+from filmrack.desk.archive.orders import Order, order_of
+from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
+from filmrack.desk.archive.shelving_words import foretell_shelving
+from filmrack.desk.archive.term_words import foretell_closing
+from filmrack.desk.archive.words import Words
 from filmrack.domain.binder import binder_number
 from filmrack.domain.cutting import cut_of, paper_words
 from filmrack.domain.refusal import Refused

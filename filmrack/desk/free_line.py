@@ -6,7 +6,7 @@ from collections.abc import Callable
 from itertools import takewhile
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
-from filmrack.desk.archive_orders import Order, begins_with_a_clip, names_a_binder, order_in
+from filmrack.desk.archive.orders import Order, begins_with_a_clip, names_a_binder, order_in
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS

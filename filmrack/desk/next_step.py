@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from filmrack.acts import archiving, drying, lending
 from filmrack.desk.ahead import sleeved_words
-from filmrack.desk.contact_sheet import contact_sheet
+from filmrack.desk.archive.contact_sheet import contact_sheet
+from filmrack.desk.archive.filing import Filing
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.filing import Filing
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session

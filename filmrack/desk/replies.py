@@ -68,7 +68,9 @@ def where(session: Session, roll: Roll) -> str:
         return f"missing, last seen {roll.seen}"
     if roll.place.kind != "out" or session.by != "teacher":
         return str(roll.place)
-    from filmrack.desk.lending_words import lent_words  # few rolls that are looked for are lent
+    from filmrack.desk.archive.lending_words import (
+        lent_words,  # few rolls that are looked for are lent
+    )
 
     return lent_words(session, roll)
 

@@ -7,17 +7,18 @@ from importlib import import_module
 from filmrack.desk.view import View
 
 _CLASSES = {
-    "board": "BoardView",
-    "dryer": "DryerView",
-    "boxes": "BoxesView",
-    "sweep": "SweepView",
-    "archive": "ArchiveView",
-    "labels": "LabelsView",
-    "room": "RoomView",
+    "board": ("board", "BoardView"),
+    "dryer": ("dryer", "DryerView"),
+    "boxes": ("boxes", "BoxesView"),
+    "sweep": ("sweep.view", "SweepView"),
+    "archive": ("archive.view", "ArchiveView"),
+    "labels": ("labels.view", "LabelsView"),
+    "room": ("room.view", "RoomView"),
 }
 
 
 def view_class(screen_id: str) -> type[View]:
-    """Return the class of a screen, which is named as its module is."""
-    found: type[View] = getattr(import_module(f"filmrack.desk.{screen_id}"), _CLASSES[screen_id])
+    """Return the class of a screen."""
+    module, name = _CLASSES[screen_id]
+    found: type[View] = getattr(import_module(f"filmrack.desk.{module}"), name)
     return found

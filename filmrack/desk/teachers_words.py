@@ -10,7 +10,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.archive_orders import order_in
+from filmrack.desk.archive.orders import order_in
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.terminal_words import labels_line
 from filmrack.domain.refusal import Refused

@@ -67,7 +67,7 @@ def labels_line(line: str) -> str:
     said = " ".join(words)
     if _all_sleeved(words):
         return f"sleeves {said}"
-    from filmrack.desk.labels_choice import labels_line as of_a_kind  # with all that prints
+    from filmrack.desk.labels.choice import labels_line as of_a_kind  # with all that prints
 
     return of_a_kind(f"labels {said}") or ""
 
@@ -85,8 +85,8 @@ def instead(session: Session, line: str) -> Said | Question:
     if first.casefold() != "roster" or not path.strip():
         nothing = f"nothing is called {line[:40]!r}: try fewer letters, or scan it"
         raise Refused(why_not_here(line) or nothing)
-    from filmrack.desk.room_roster import ask_roster
-    from filmrack.desk.room_row import Changing
+    from filmrack.desk.room.roster import ask_roster
+    from filmrack.desk.room.row import Changing
 
     return ask_roster(Changing(session)).answer(path.strip())
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.archive_orders import for_the_archive, of_a_clip, order_in
+from filmrack.desk.archive.orders import for_the_archive, of_a_clip, order_in
 from filmrack.desk.clip_words import says_of_clip
 from filmrack.desk.day_off_words import says_of_day_off
 from filmrack.desk.halves import halves_of

@@ -17,7 +17,7 @@ from pathlib import Path
 from textual import events
 
 from filmrack.desk.app import Desk
-from filmrack.desk.archive import ArchiveView
+from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.line import Line
 from filmrack.store.file import open_file
 from filmrack.store.times import to_text

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import clips, drying, hanging, locking
-from filmrack.desk import press
+from filmrack.desk.labels import press
 from filmrack.desk.said import capital
 from filmrack.domain.clip import lost_named
 from tests.conftest import MARA, TUESDAY_9_00, School

@@ -6,7 +6,7 @@ import pytest
 
 from filmrack.acts import fetching, hanging, locking
 from filmrack.desk.registry import ROOM_SECTIONS
-from filmrack.desk.room_sections import section_called
+from filmrack.desk.room.sections import section_called
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School

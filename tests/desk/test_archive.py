@@ -11,7 +11,7 @@ from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.acts.terms import open_term
-from filmrack.desk.archive import ArchiveView
+from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.line import Line
 from filmrack.desk.view import View

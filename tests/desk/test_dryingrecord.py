@@ -6,8 +6,8 @@ import pytest
 
 from filmrack.acts.drying import touch
 from filmrack.acts.hanging import hang
-from filmrack.desk.dryingrecord import drying_record
-from filmrack.desk.room_words import records
+from filmrack.desk.room.drying_record import drying_record
+from filmrack.desk.room.words import records
 from filmrack.desk.session import Session
 from filmrack.desk.themes import DIM
 from filmrack.domain.learning import CheckedRoll

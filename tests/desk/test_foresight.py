@@ -9,7 +9,7 @@ from functools import partial
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging
-from filmrack.desk.archive_orders import for_the_archive, order_of
+from filmrack.desk.archive.orders import for_the_archive, order_of
 from filmrack.desk.card import Card
 from filmrack.desk.footer import Footer
 from filmrack.store import labelling, people

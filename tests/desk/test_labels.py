@@ -12,14 +12,14 @@ import zxingcpp
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.acts.labelling import KINDS
-from filmrack.desk import press
 from filmrack.desk.answer import Answer
 from filmrack.desk.app import Desk
-from filmrack.desk.labels import LabelsView
-from filmrack.desk.labels_choice import ABOUT, Choice, Sheets, chosen_by
-from filmrack.desk.labels_drawing import kinds_width
-from filmrack.desk.press import Press
-from filmrack.desk.sheet import label_rows
+from filmrack.desk.labels import press
+from filmrack.desk.labels.choice import ABOUT, Choice, Sheets, chosen_by
+from filmrack.desk.labels.drawing import kinds_width
+from filmrack.desk.labels.press import Press
+from filmrack.desk.labels.sheet import label_rows
+from filmrack.desk.labels.view import LabelsView
 from filmrack.desk.themes import DIM
 from filmrack.printing import ClipTag
 from filmrack.store import labelling

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging, lending
-from filmrack.desk.archive import ArchiveView
+from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.places_typed import box_typed
 from filmrack.domain.codes import box_code, clip_code
 from filmrack.domain.names import Person

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import archiving, drying, hanging, refitting
-from filmrack.desk.room_sections import SECTIONS
+from filmrack.desk.room.sections import SECTIONS
 from filmrack.domain.roomfields import RULE_FIELDS
 from filmrack.shipped import shipped
 from filmrack.store.file import open_file

@@ -11,7 +11,7 @@ from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang
 from filmrack.acts.locking import set_passphrase
 from filmrack.acts.refitting import change_room, export_room, refit
-from filmrack.desk.room import RoomView
+from filmrack.desk.room.view import RoomView
 from filmrack.domain.codes import clip_code
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import examine

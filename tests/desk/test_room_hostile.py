@@ -9,8 +9,8 @@ import pytest
 
 from filmrack.acts.refitting import export_room
 from filmrack.desk.question import Question
-from filmrack.desk.room import RoomView
-from filmrack.desk.room_sections import SECTIONS
+from filmrack.desk.room.sections import SECTIONS
+from filmrack.desk.room.view import RoomView
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import examine
 from filmrack.store.checking import problems

@@ -19,7 +19,7 @@ from filmrack.acts.group import Hand
 from filmrack.acts.locking import set_passphrase
 from filmrack.demo.copying import copy_demo
 from filmrack.desk.line import Line
-from filmrack.desk.sweep_lines import meant
+from filmrack.desk.sweep.lines import meant
 from filmrack.domain.codes import action_code, box_code, clip_code, person_code, rod_code
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from rich.style import Style
 
 from filmrack.acts import archiving, fetching, hanging
-from filmrack.desk.bars import bar, bars
-from filmrack.desk.term_figures import term_figures
+from filmrack.desk.archive.bars import bar, bars
+from filmrack.desk.archive.term_figures import term_figures
 from filmrack.desk.themes import DIM, PALETTES, TERMINAL, Palette
 from filmrack.domain.schooldays import Term
 from filmrack.store.figures import Figures, Week

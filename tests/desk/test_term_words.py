@@ -9,16 +9,16 @@ from functools import partial
 import pytest
 
 from filmrack.acts import archiving, closing, fetching, hanging, lending, locking, shelving
-from filmrack.desk.archive import ArchiveView
+from filmrack.desk.archive.term_closing import TermClosing
+from filmrack.desk.archive.term_pages import TermPages
+from filmrack.desk.archive.term_words import Closing, close_term, what_is_open
+from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.card import Card
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.hits import Hits
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.term_closing import TermClosing
-from filmrack.desk.term_pages import TermPages
-from filmrack.desk.term_words import Closing, close_term, what_is_open
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused

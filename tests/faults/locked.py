@@ -13,10 +13,11 @@ from filmrack import acts
 from filmrack.acts import archiving, fetching, hanging, lending, owning, undoing
 from filmrack.acts.locking import set_passphrase
 from filmrack.cli.app import COMMANDS as COMMANDS_OF_THE_LINE
-from filmrack.desk import archive_orders, verbs
+from filmrack.desk import verbs
+from filmrack.desk.archive import orders as archive_orders
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.registry import COMMANDS, SCREENS, SENTENCES
-from filmrack.desk.room_sections import SECTIONS
+from filmrack.desk.room.sections import SECTIONS
 from filmrack.domain import codes
 from filmrack.domain.journey import FIRST_ACTS, POSSIBLE_FROM
 from filmrack.domain.roll import PLACES, Roll

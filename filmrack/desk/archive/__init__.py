@@ -1,0 +1,1 @@
+"""The screen Archive: sleeves, sheets, binders, loans and terms."""

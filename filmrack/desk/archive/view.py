@@ -1,0 +1,300 @@
+"""The archive of a term: who owes what before it can be closed, and where every sleeve stands."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from rich.text import Text
+
+from filmrack.desk.archive.drawing import TERMS, Shown, head, in_words, status
+from filmrack.desk.archive.orders import Order, order_in
+from filmrack.desk.archive.place import CHIPS, named
+from filmrack.desk.archive.replies import marked_instead
+from filmrack.desk.archive.roll_list import Frame, RollList
+from filmrack.desk.archive.term_closing import TermClosing
+from filmrack.desk.archive.term_orders import done_with_term
+from filmrack.desk.archive.term_pages import TermPages
+from filmrack.desk.archive.term_shown import TermShown
+from filmrack.desk.archive.words import Words
+from filmrack.desk.foresight import foretold
+from filmrack.desk.now import Now
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.view import View
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.room import Room
+from filmrack.domain.schooldays import Term
+from filmrack.store import rolls
+from filmrack.store.archive import Owed
+
+_ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
+"""Where rolls are looked at on other screens."""
+
+_ROOMY = 20  # rows from which an empty one stands above the list
+
+
+class ArchiveView(View):
+    """A term's rolls by period and person; the line files, lends and hands back."""
+
+    screen_id = "archive"
+    stays = True
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self.words = Words(session)
+        self.list = RollList(session)
+        self.listed = self.list.lists
+        self.pages = TermPages(session, self._beside)
+        self.term = TermShown(session)
+        self._foreseen = ""
+        self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
+        self._above = 3
+        """Rows above the list."""
+        self._sought: int | None = None
+        self._on_its_way = False
+        """Whether what is sought may be looked at on another screen as well."""
+        self._acted: int | None = None
+        self._was: int | None = None
+        """What was selected here, while another screen's roll may be by now."""
+
+    @property
+    def owed(self) -> Owed:
+        """Return what the rolls that are shown owe."""
+        return self.list.owed
+
+    def draw(self, now: Now) -> None:
+        """Show the term, what it owes, and the rolls in sight; or one of its pages."""
+        if self._sought is not None:
+            self._turn_to(self._sought)
+        term = self.term.of(now.room)
+        if term is None:
+            self.list.put_down()
+            self.selected = None
+            words = ("No term has begun.", "Open one in Room, or with “term open”.")
+            self.show(in_words(*words, self.palette))
+            return
+        self._read(term.code)
+        self.term.look(term)
+        width, height = self.content_size.width, self.content_size.height
+        if self.pages.name:
+            self.show(self.pages.lines(now, term, (width, height), self.palette))
+            return
+        shelf = self.list.shelf
+        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
+        top = head(
+            now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
+        )
+        lines = [*top.lines, *self._status(now, term, width)]
+        lines += [Text("")] if height >= _ROOMY and lines[-1].plain else []
+        self._above = len(lines)
+        frame = Frame(self._above, height - self._above, width, self.palette)
+        rows, more = self.list.draw(now, frame)
+        self.show([*lines, *rows], [*top.spots, *more])
+
+    def move(self, key: str) -> None:
+        """Move along the rolls, or with left and right to others of the term."""
+        page = max(1, self.content_size.height - self._above - 2)
+        if self.pages.name:
+            self.pages.turn(key, page)
+            return
+        if key in ("left", "right"):
+            names, step = [owed for owed, _ in CHIPS], 1 if key == "right" else -1
+            self.ask(names[(names.index(self.owed) + step) % len(names)])
+            return
+        self.list.move(key, page)
+        self.selected = self._was = self.list.selected
+
+    def select(self, roll: int) -> None:
+        """Turn to a roll, in whatever term it is; a page that lies over the rolls is put away."""
+        self._lay("")
+        self.selected = self._sought = roll
+        self._on_its_way = False
+
+    def turn_to(self, roll: int) -> None:
+        """Turn to a roll that is still on its way too: card, Enter and list are about one roll."""
+        self.select(roll)
+        self._on_its_way = True
+
+    def choose(self, what: int) -> None:
+        """Take a click: on a roll, on what is owed, or on a term."""
+        if what >= 0:
+            self.list.go(what)
+            self.selected = self._was = self.list.selected
+        elif what > TERMS:
+            self.ask(CHIPS[-what - 1][0])
+        else:
+            self.turn_to_term(self.session.file.room().terms[TERMS - what].code, chosen=True)
+
+    def acts_on(self, what: int) -> bool:
+        """Tell that only a roll is acted on by a second click."""
+        return what >= 0
+
+    def ask(self, owed: Owed) -> None:
+        """Show only what owes this."""
+        self._lay("")
+        self._sought = None
+        self.list.ask(owed)
+
+    def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
+        """Show another term; one that was chosen is shown whole."""
+        self.term.turn_to(code, chosen=chosen)
+        if chosen:
+            self.list.ask("all")
+        self.list.begin()
+
+    def enter_does(self) -> str | None:
+        """Say what Enter does where it is not just the roll's next step."""
+        if self.pages.name or self.term.closed is not None:
+            return ""
+        return None if self.resting else self.words.enter_does(self._roll(), self.owed)
+
+    def enter(self) -> Said | Question | None:
+        """Do what is in hand; all else is left to the next step."""
+        if self.pages.name:
+            return Said("")
+        roll = self._roll()
+        if roll is None:
+            return None
+        if self.term.closed is not None:
+            raise Refused(
+                f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
+                f" with “reopen term {roll.term}”"
+            )
+        return None if self.resting else self.words.enter(roll, self.owed)
+
+    def paper_in_hand(self) -> str:
+        """Return the paper that was chosen here."""
+        return self.words.paper
+
+    def foresee(self, text: str) -> None:
+        """Show what the line that is being typed would do."""
+        term = self.term.of(self.session.file.room())
+        self._foreseen = foretold(self.words, text, self._roll(), term.code) if term else ""
+
+    def acted_on(self, roll: int) -> str:
+        """Stay at a roll that is still shown; or return whose is marked instead."""
+        self._acted = roll
+        term = self.term.of(self.session.file.room())
+        if term is not None:
+            self._read(term.code)
+        return marked_instead(self.session, roll, self.selected)
+
+    def back(self) -> bool:
+        """Put away what lies topmost, down to an empty term; the marker stays at its roll."""
+        if self.pages.name:
+            self._lay("")
+        elif self.words.in_hand():
+            self.words.put_down()
+        elif self.owed != "all":
+            self.resting |= not self.list.show_all(self._roll())
+        elif self.term.turned and self.selected is None:
+            self.resting = True
+            self.term.turn_back()
+            self.list.begin()
+        else:
+            return False
+        return True
+
+    def takes(self, text: str) -> bool:
+        """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
+        if named(text, self.session.file.room()) is not None or self.words.understands(text):
+            return True
+        return order_in(text) is not None
+
+    def take(self, text: str) -> Said | Question | None:
+        """Go where the line says, or do what it says; Enter is about what is selected then."""
+        self._foreseen = ""
+        said = self._taken(text)
+        self.resting = False
+        return said
+
+    def _taken(self, text: str) -> Said | Question | None:
+        room = self.session.file.room()
+        place = named(text, room)
+        if place is None:
+            order = order_in(text)
+            if order is None or self.words.understands(text):
+                return self.words.say(text, self._roll())
+            return self._with_term(order, room)
+        self._lay("")
+        if place.owed is not None:
+            self.ask(place.owed)
+        elif place.term is not None:
+            self.turn_to_term(place.term, chosen=True)
+        elif place.period is not None and self.list.shelf is not None:
+            rank = self.list.shelf.first_of(place.period)
+            if rank is None:
+                return Said("Archive", "nothing is there to show")
+            self.list.go(rank)
+            self.selected = self._was = self.list.selected
+        return Said("")
+
+    def mark(self) -> str:
+        """Show the binder or the paper in hand as long as it is."""
+        return self.words.mark
+
+    def hint(self) -> str:
+        """Say what can be typed here."""
+        if self.pages.name:
+            return "↑ ↓ turn the page; esc puts it away"
+        back = self.term.way_back
+        pages = "term report" if back else "figures, term report, close term"
+        return self.words.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
+
+    def _with_term(self, order: Order, room: Room) -> Said | Question:
+        """Do what is done with a term, the one shown where none is named; or lay a page of it."""
+        term = self.term.of(room)
+        done = done_with_term(self.session, self._term_closing, order, term.code if term else "")
+        if done is not None:
+            return done
+        if order.rest:
+            self.turn_to_term(room.term_of(order.rest).code)
+        self._lay(order.verb)
+        return Said("")
+
+    def _beside(self, work: Callable[[], None]) -> None:
+        """Do some reading in a thread, then be drawn anew."""
+
+        def done() -> None:
+            work()
+            self.post_message(self.Laid())
+
+        self.run_worker(done, thread=True)
+
+    def _told(self, said: Said, refused: bool) -> None:
+        self.post_message(self.Told(said, refused=refused))
+
+    def _lay(self, page: str) -> None:
+        """Lay a page over the rolls and the card, or take it away."""
+        self.pages.lay(page)
+        self.shows_card = not page
+
+    def _status(self, now: Now, term: Term, width: int) -> list[Text]:
+        shown = Shown(term, self.list.places, self.term.closed, self.term.chosen, why=self.term.why)
+        foreseen = self._foreseen or self._term_closing.goes_on(now.at)
+        return status(now, shown, foreseen, width=width, palette=self.palette)
+
+    def _read(self, code: str) -> None:
+        if not self.list.fresh(code) and self._acted is None:
+            self._acted = self._was
+        self.list.read(code)
+        if self._acted is not None:
+            self.list.stay_at(self._acted)
+            self._acted = None
+        self.selected = self._was = self.list.selected
+
+    def _turn_to(self, number: int) -> None:
+        roll, self._sought = rolls.by_id(self.session.file.conn, number), None
+        if roll.place.kind == "void" or (roll.place.kind in _ELSEWHERE and not self._on_its_way):
+            self.selected = None  # the list stays where it was
+            return
+        self.turn_to_term(roll.term)
+        self.list.turn_to(roll)
+
+    def _roll(self) -> Roll | None:
+        if self.selected is None or self.list.shelf is None:
+            return None
+        return rolls.by_id(self.session.file.conn, self.selected)

@@ -1,0 +1,1 @@
+"""The screen Labels: what is printed, chosen and drawn before it is."""

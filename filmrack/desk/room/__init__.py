@@ -1,0 +1,1 @@
+"""The screen Room: all that a darkroom decides, with its people and clips."""

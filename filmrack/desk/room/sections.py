@@ -1,0 +1,115 @@
+"""The sections of the screen Room: what each is called, what else it may be called, its rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from typing import NamedTuple
+
+from filmrack.desk.now import Now
+from filmrack.desk.room import clips as room_clips
+from filmrack.desk.room import people as room_people
+from filmrack.desk.room import settings as room_settings
+from filmrack.desk.room import words as room_words
+from filmrack.desk.room.drying_record import drying_record
+from filmrack.desk.room.lists import entry_rows
+from filmrack.desk.room.row import Changing, RoomPlace, RoomRow
+from filmrack.desk.themes import Palette
+from filmrack.domain.names import folded
+from filmrack.domain.room import Room
+
+_PICTURE = 12
+"""Rows of a drying record."""
+
+
+class RowsFor(NamedTuple):
+    """What the rows of a section are made for: this room, now, so wide, in these colours."""
+
+    changing: Changing
+    now: Now
+    width: int
+    palette: Palette
+
+
+class RoomSection(NamedTuple):
+    """A section: `words` are what else it may be called when it is typed."""
+
+    id: str
+    title: str
+    words: tuple[str, ...]
+    rows: Callable[[RowsFor], Iterable[RoomRow]]
+
+
+def _told(pairs: Iterable[room_words.Told]) -> Iterator[RoomRow]:
+    return (RoomRow(name, words) for name, words in pairs)
+
+
+def _drying(page: RowsFor) -> Iterator[RoomRow]:
+    session, room = page.changing.session, page.now.room
+    yield from _told(room_words.taught(session, room))
+    for learned, rolls in room_words.records(session, room):
+        yield RoomRow("", " ")
+        for line in drying_record(learned, rolls, page.width, _PICTURE, page.palette):
+            yield RoomRow("", drawn=line)
+
+
+def _set(rows: Callable[[Changing], Iterator[RoomRow]]) -> Callable[[RowsFor], Iterator[RoomRow]]:
+    return lambda page: rows(page.changing)
+
+
+SECTIONS = (
+    RoomSection("today", "Today", (), lambda page: _told(room_words.today(page.now))),
+    RoomSection("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
+    RoomSection(
+        "timetable", "Timetable", ("letters", "plans", "lunch"), _set(room_settings.timetable)
+    ),
+    RoomSection("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
+    RoomSection("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
+    RoomSection("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),
+    RoomSection("binders", "Binders", (), _set(room_settings.binders)),
+    RoomSection(
+        "materials",
+        "Film and paper",
+        ("film", "films", "pages", "papers", "materials"),
+        _set(room_settings.materials),
+    ),
+    RoomSection("rules", "Rules", (), _set(room_settings.rules)),
+    RoomSection("people", "People", ("roster", "persons"), _set(room_people.rows)),
+    RoomSection("clips", "Clips", ("clip pairs",), _set(room_clips.rows)),
+    RoomSection("drying", "Drying record", ("drying",), _drying),
+    RoomSection(
+        "student",
+        "Student desk",
+        ("students",),
+        lambda page: _told(room_words.student_desk(page.changing.session)),
+    ),
+    RoomSection(
+        "file", "This file", (), lambda page: _told(room_words.file(page.changing.session))
+    ),
+)
+
+
+def section_called(text: str, room: Room) -> int | None:
+    """Return the place of the section that is called so in a room, or None."""
+    said = folded(text)
+    for nth, section in enumerate(SECTIONS):
+        names = (section.title.casefold(), section.id, *section.words)
+        if said in (*names, *map(room.in_its_words, names)):
+            return nth
+    return None
+
+
+def rows_at(place: RoomPlace, page: RowsFor) -> list[RoomRow]:
+    """Return the rows of a section, or of one entry in it.
+
+    Raises Refused for an entry that is there no more.
+    """
+    if not place.entry:
+        section = next(one for one in SECTIONS if one.id == place.section)
+        return list(section.rows(page))
+    match place.entry[0]:
+        case "person":
+            return list(room_people.person_rows(page.changing, place))
+        case "clip":
+            return list(room_clips.clip_rows(page.changing, place))
+        case _:
+            return list(entry_rows(page.changing, place))

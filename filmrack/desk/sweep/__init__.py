@@ -1,0 +1,1 @@
+"""The screen Sweep: the dryer gone through rod by rod."""

@@ -1,0 +1,64 @@
+"""The end of a sweep: what it comes to, its slips, and what is looked up behind it."""
+
+from __future__ import annotations
+
+from filmrack.acts import scans, sweeping
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.remarks import headline_of, owners_of, sentences
+from filmrack.desk.sweep.ways import which
+from filmrack.domain.counted import counted, listed
+from filmrack.domain.refusal import Refused
+from filmrack.domain.student_desk import refuse_roll
+from filmrack.store import rolls
+from filmrack.store.findings import findings
+
+
+def finish(session: Session, course: SweepCourse) -> Said:
+    """Finish the sweep: what was looked for in vain is missing. Raises Refused if none goes on."""
+    if course.number is None:
+        raise Refused("nothing was counted or scanned yet: go to a rod and count it")
+    swept = sweeping.sweep(session.file, session.hand(), finish=True)
+    missing = findings(session.file.conn, swept.sweep).missing
+    owners = owners_of(session, missing)
+    names = listed([which(roll, owners) for roll in missing], 3)
+    passed = listed([f"rod {t.rod.number} ({len(t.hanging)})" for t in course.not_looked_at], 6)
+    remarks = [f"missing: {names}"] if missing else []
+    remarks += [each.told for each in swept.open]
+    if not remarks:
+        remarks = ["nothing is missing" + (" where you looked" if passed else "")]
+    remarks += [f"not looked at: {passed}"] if passed else []
+    headline = f"swept: {len(course.boxed)} to the boxes"
+    return Said(headline, sentences(remarks), done=True)
+
+
+def look_up(session: Session, text: str) -> Said:
+    """Say whose a clip or roll is and where, after the sweep; Enter does nothing to it here.
+
+    Raises Refused for what is no clip and no roll.
+    """
+    scanned = scans.scanned(session.file, text)
+    if scanned.roll is None:
+        return Said(f"clip {scanned.clip}", "it is on no roll")
+    roll = rolls.by_id(session.file.conn, scanned.roll)
+    refuse_roll(session.by, roll)
+    seen = f", last seen {roll.seen}" if roll.place.kind == "missing" else ""
+    return Said(headline_of(session, roll), f"{roll.place}{seen}")
+
+
+def print_slips(session: Session) -> Said:
+    """Print a slip for each box of the sweep, to a new PDF where all prints go.
+
+    Raises Refused where the sweep boxed nothing and nothing is missing.
+    """
+    from filmrack.acts import labelling
+    from filmrack.acts.new_files import free_name
+    from filmrack.desk.labels.press import print_folder
+
+    local = session.now.astimezone(session.file.room().timetable.zone)
+    out = free_name(print_folder(session), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
+    order = labelling.order(session.file, "sweepslip", [], session.now)
+    labelling.print_order(session.file, order, out)
+    words = f"{out}: print it, one to lie in each box, with what is missing from it"
+    return Said(f"{counted(len(order.pages), 'slip')} saved as a PDF", words)

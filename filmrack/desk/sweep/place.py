@@ -1,0 +1,148 @@
+"""Where one desk is in the sweep: which rod's turn it is, which were left, where it goes on."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from typing import Literal
+
+from filmrack.acts.scans import scanned
+from filmrack.desk.now import Now
+from filmrack.desk.session import Session
+from filmrack.desk.sweep.course import SweepCourse, read_sweep
+
+_LATE_ENTER = timedelta(seconds=2)
+"""How long an Enter can still belong to the rod before, which its last scan has left."""
+
+_LATE_SCAN = timedelta(seconds=15)
+"""How long one strip more can still be from the rod that the last scan has left."""
+
+
+class SweepPlace:
+    """Where one desk is in the sweep; the file knows how far the sweep is."""
+
+    def __init__(self, session: Session) -> None:
+        self.session = session
+        self.rod: int | None = None
+        """The rod whose turn it is; None before the first look, and at the end."""
+        self.box: int | None = None
+        """A box that was scanned: what is scanned next lies in it."""
+        self.left: set[int] = set()
+        """Rods that were left as they are, at this desk."""
+        self._led_on: datetime | None = None
+        """When the last scan of a rod led to the next one by itself."""
+        self._before: int | None = None
+        """The rod before that one."""
+        self._begun = False
+        self.aside = 0
+        """The finished sweep that gave way to another one at this desk."""
+        self._state: tuple[int | None, bool] = None, False
+        """Which sweep was seen last, and whether it was finished."""
+        self._known: tuple[tuple[object, ...], SweepCourse] | None = None
+
+    def look(self, now: Now | None = None) -> SweepCourse:
+        """Return how the sweep stands; a finished one stays until another is begun, or all day."""
+        now = now or self.session.look()
+        # Whoever hangs and how is judged each second; the file is read when it has changed.
+        today = now.at.astimezone(now.room.timetable.zone).date()
+        key = self.session.stamp, self.aside, today, now.hanging
+        if self._known is None or self._known[0] != key:
+            self._known = key, read_sweep(self.session, now, self.aside)
+        course = self._known[1]
+        before, self._state = self._state, (course.number, course.finished)
+        if course.finished and self._state != before:
+            self.to(None)
+        elif course.number is None and before[0] is not None:
+            self._begun = False  # its beginning was taken back, or its day is over
+            if before[1]:
+                self.anew()
+        if not self._begun or (self.rod is not None and course.turn(self.rod) is None):
+            self._begun = True
+            self.go_on(course)
+        return course
+
+    def go_on(self, course: SweepCourse) -> None:
+        """Go to the next rod that has had no turn, or to the end; one that was left stays so."""
+        numbers = [turn.rod.number for turn in course.turns]
+        at = numbers.index(self.rod) + 1 if self.rod in numbers else 0
+        ahead = [turn for turn in course.turns[at:] if not (turn.closed or turn.answered)]
+        if (
+            self.rod is None
+        ):  # taken up: what is being scanned, then where nobody was, then the rest
+            passed = course.passed_by
+            ahead.sort(key=lambda turn: (turn.count is None, turn.rod.number in passed))
+        self.to(ahead[0].rod.number if ahead and not course.finished else None)
+
+    def to(self, rod: int | None) -> None:
+        """Go to a rod; without one, to the end."""
+        self.rod, self.box, self._begun, self._led_on = rod, None, True, None
+
+    def led_on(self, course: SweepCourse) -> None:
+        """Go to the next rod by itself, behind the last scan of this one."""
+        before = self.rod
+        self.go_on(course)
+        self._before, self._led_on = before, self.session.now
+
+    def is_enter_of_rod_before(self) -> bool:
+        """Tell, once, whether an Enter comes so soon that the hand is at the rod before still."""
+        late = self._just(_LATE_ENTER)
+        self._led_on = None if late else self._led_on
+        return late
+
+    def hand_is_at(self, course: SweepCourse, text: str) -> int | None:
+        """Return the rod that a scan is from: one more strip behind the last one that was looked
+        for hung there too, unless the next rod has it by the record.
+        """
+        turn = course.turn(self.rod)
+        if not self._just(_LATE_SCAN) or turn is None or turn.count is not None:
+            return self.rod
+        roll = scanned(self.session.file, text).roll
+        here = any(each.roll.id == roll for each in turn.hanging)
+        return self.rod if here else self._before
+
+    def _just(self, within: timedelta) -> bool:
+        return self._led_on is not None and self.session.now - self._led_on < within
+
+    def anew(self) -> None:
+        """Begin at the first rod, with none left."""
+        self.left.clear()
+        self.rod, self.box, self._begun = None, None, False
+
+    def go(self, key: Literal["up", "down", "first", "last"]) -> None:
+        """Go from rod to rod; one that is passed by stays as it is."""
+        course = self.look()
+        stops: list[int | None] = [*(turn.rod.number for turn in course.turns), None]
+        at = stops.index(self.rod) if self.rod in stops else 0
+        if key in ("first", "last"):
+            self.to(stops[0 if key == "first" else -1])
+            return
+        self.to(stops[max(0, min(at + (1 if key == "down" else -1), len(stops) - 1))])
+
+    def go_to(self, nth: int) -> None:
+        """Go to a rod by its place in the list, or to the end behind the last."""
+        stops = [*(turn.rod.number for turn in self.look().turns), None]
+        self.to(stops[nth])
+
+    def back(self) -> bool:
+        """Leave a box, or in a finished sweep a rod; False if there is nothing to leave."""
+        if self.box is not None:
+            self.box = None
+            return True
+        if self.rod is not None and self.look().finished:
+            self.to(None)
+            return True
+        return False
+
+    def leave(self, course: SweepCourse) -> None:
+        """Leave the rod whose turn it is as it is: at this desk, if nothing was scanned there."""
+        turn = course.turn(self.rod)
+        if turn is not None and not turn.done:
+            self.left.add(turn.rod.number)
+
+    def follow(self, before: SweepCourse, after: SweepCourse) -> None:
+        """Go to the rod whose count has changed, if there is one."""
+        for turn in after.turns:
+            was = before.turn(turn.rod.number)
+            if was is not None and was.count != turn.count:
+                self.left.discard(turn.rod.number)
+                self.to(turn.rod.number)
+                break

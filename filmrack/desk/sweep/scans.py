@@ -1,0 +1,90 @@
+"""What one scan does in a sweep, and what an undo takes back of it."""
+
+from __future__ import annotations
+
+from filmrack.acts import scans, sweeping, undoing
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
+from filmrack.domain.counted import counted, listed
+from filmrack.domain.outlook import how_damp
+from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
+from filmrack.store import rolls, sweeps
+
+
+def scan(
+    session: Session, course: SweepCourse, text: str, *, rod: int | None, box: int | None
+) -> Said:
+    """Box one roll that was scanned, at a rod or, without one, in a box.
+
+    Raises Refused for what is no roll and no clip, for a roll that has no box, and on a helper's
+    desk for one in the archive.
+    """
+    line, words = meant(text), text
+    if line is not None and line.box is not None:  # `61 box 4`: for a roll without a box of its own
+        words, box = line.value, line.box
+    scanned = scans.scanned(session.file, words, box=box)
+    before = None if scanned.roll is None else rolls.by_id(session.file.conn, scanned.roll)
+    if before is not None:
+        refuse_roll(session.by, before)
+    hanging = next(
+        (s for turn in course.turns for s in turn.hanging if s.roll.id == scanned.roll), None
+    )
+    on_rod = None if rod is None else _found_on(course, rod, before)
+    at = scans.Scan(scanned.roll, scanned.clip, on_rod, box)
+    swept = sweeping.sweep(session.file, session.hand(), scans=[at])
+    if swept.no_term:
+        words = "no record explains it, and no term is open to number it in: put it aside, open the"
+        return Said(f"clip {scanned.clip}", f"{words} next term, and scan it again")
+    if not swept.boxed:
+        assert before is not None
+        return Said(headline_of(session, before), f"was found before, and is in {before.place}")
+    roll = rolls.by_id(session.file.conn, swept.boxed[0])
+    remarks = []
+    if swept.unknown:
+        remarks.append("no record explains it")
+    elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
+        remarks.append(_astray(before, roll, rod=on_rod, box=box))
+    if hanging is not None and hanging.state != "dry":
+        back = f" and type “{roll.clip} tacky”" if roll.clip else ""
+        remarks.append(f"{how_damp(hanging.state)}: touch both ends. If tacky, hang it again{back}")
+    remarks += of_closed_terms(session, swept)
+    return Said(f"{headline_of(session, roll)}, {roll.place}", sentences(remarks), done=True)
+
+
+def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
+    """Return where a roll was noted that was found elsewhere, and where it is now."""
+    found = f"found on rod {rod}" if rod is not None else f"found in box {box}" if box else "found"
+    noted = "as missing" if before.place.kind == "missing" else f"at {before.place}"
+    return f"{found}, though noted {noted}: it is in {now.place} now"
+
+
+def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
+    """Return the rod on which a scan was made: the one whose turn it is.
+
+    As long as nothing is told of that one, what is still looked for on a rod that was scanned
+    belongs there: the hand was not through with it.
+    """
+    turn = course.turn(rod)
+    if turn is not None and turn.count is None and roll is not None and roll.place.kind == "rod":
+        recorded = course.turn(roll.place.number)
+        if recorded is not None and recorded.scanning:
+            return recorded.rod.number
+    return rod
+
+
+def undo(session: Session, course: SweepCourse) -> Said:
+    """Take back the last act of this desk."""
+    undone = undoing.undo(session.file, session.hand())
+    many = len(undone.rolls)
+    what = f"{counted(many, 'roll')} as before" if many else "the last count"
+    counts = sweeps.counts(session.file.conn, course.number or 0)
+    for turn in course.turns:
+        now = counts.get(turn.rod.number)
+        if turn.count is not None and turn.count.left and now is not None and not now.left:
+            what = f"rod {turn.rod.number} is not through"
+    what = listed(undone.settings, 2) or what
+    return Said("taken back", f"{what}. Again goes one further back", done=True)

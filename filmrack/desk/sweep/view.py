@@ -1,0 +1,156 @@
+"""The sweep at the open cabinet: one key a rod whose count is right, one scan a roll where not."""
+
+from __future__ import annotations
+
+from rich.text import Text
+
+from filmrack.desk.ink import fit, style
+from filmrack.desk.lines import Spot
+from filmrack.desk.now import Now
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
+from filmrack.desk.session import Session
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.page import SweepPage
+from filmrack.desk.sweep.rods import rod_list
+from filmrack.desk.sweep.sweeper import Sweeper
+from filmrack.desk.sweep.turns import draw_box, draw_end, draw_turn
+from filmrack.desk.view import View
+from filmrack.domain.roll import Roll
+
+_LIST = 34
+_NARROW_LIST = 31
+_ROOMY = 24
+"""Rows from which figures are large and the rods stand apart."""
+_BESIDE = 9
+"""Rows of the desk beside a list, an answer among them: it is not moved when one comes or goes."""
+_ACTION = -1
+"""The spot of the right part: a second click on it is Enter."""
+_PAGE = 10
+
+
+class SweepView(View):
+    """Rod by rod, the current one large; then what it comes to."""
+
+    screen_id = "sweep"
+    shows_card = False
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._sweeper = Sweeper(session)
+        self._scrolled = 0
+        self._shown: tuple[int | None, int | None] = None, None
+        """The rod and the box that are scrolled."""
+
+    def draw(self, now: Now) -> None:
+        """Show the rods at the left, the current one or the end at the right."""
+        course = self._sweeper.look(now)
+        width, height = self.content_size.width, self.content_size.height
+        side = _LIST if width >= 90 else _NARROW_LIST
+        page = self._page(now, course, max(20, width - side - 3), height)
+        right = page.rows[self._scrolled :]
+        listed = rod_list(
+            now,
+            course,
+            current=self._sweeper.rod,
+            left=frozenset(self._sweeper.left),
+            palette=self.palette,
+            width=side,
+        )
+        gap = 2 if self.app.size.height >= 2 * len(listed) + _BESIDE else 1
+        numbers = [turn.rod.number for turn in course.turns]
+        rod = self._sweeper.rod
+        here = numbers.index(rod) if rod in numbers else len(numbers)
+        first = max(0, here * gap - height + 1)
+        lines: list[Text] = []
+        how = style(self.palette.quiet)
+        spots: list[Spot] = [Spot(0, side + 3, height, max(width, side + 4), _ACTION)]
+        for row in range(height):
+            nth, between = divmod(row + first, gap)
+            line = Text(" " * side)
+            if not between and nth < len(listed):
+                line = Text().append_text(listed[nth])
+                spots.append(Spot(row, 0, row + 1, side, nth))
+            line.append("   ")
+            if row == height - 1 and len(right) > height:
+                more = page.below(self._scrolled + row)
+                line.append(fit(f"page down: {more}", width - side - 3), style=how)
+            elif row < len(right):
+                line.append_text(right[row])
+            lines.append(line)
+        self.show(lines, spots)
+
+    def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> SweepPage:
+        """Return the right part, and scroll no further than it goes."""
+        at = self._sweeper
+        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, asked=bool(self.asks))
+        turn, enter = course.turn(at.rod), self.asks or at.enter_does()
+        if at.box is not None:
+            draw_box(page, at.box, course, enter)
+        elif turn is not None:
+            draw_turn(page, turn, course, enter)
+        else:
+            draw_end(page, course, enter)
+        if self._shown != (at.rod, at.box):
+            self._shown, self._scrolled = (at.rod, at.box), 0
+        self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
+        return page
+
+    def move(self, key: str) -> None:
+        """Up and Down go from rod to rod."""
+        match key:
+            case "up" | "down" | "first" | "last":
+                self._sweeper.go(key)
+            case "page_up" | "page_down":
+                step = _PAGE if key == "page_down" else -_PAGE
+                self._scrolled = max(0, self._scrolled + step)
+
+    def choose(self, what: int) -> None:
+        """A click on a rod goes to it."""
+        if what != _ACTION:
+            self._sweeper.go_to(what)
+
+    def acts_on(self, what: int) -> bool:
+        """Only in the right part is a second click Enter: in the list it would box a whole rod."""
+        return what == _ACTION
+
+    def select(self, roll: int) -> None:
+        """Nothing is selected here: the rod is what is worked at."""
+
+    def back(self) -> bool:
+        """Leave a box, or what is looked at in a finished sweep."""
+        return self._sweeper.back()
+
+    def enter_does(self) -> str:
+        """Return what Enter does to the rod, or at the end."""
+        return self._sweeper.enter_does()
+
+    def enter(self) -> Said:
+        """The count is right; or that is all of them; or the end."""
+        return self._sweeper.enter()
+
+    def reads(self, text: str) -> str:
+        """Return what is said of somebody's strip as it is said of a clip on the rod in hand.
+
+        Raises Refused where not just one strip of the rod is meant.
+        """
+        return self._sweeper.reads(text)
+
+    def tells_of(self, roll: Roll) -> Said | None:
+        """Say where a roll is that was found by name; a sweep under way is not left for it."""
+        return self._sweeper.tells_of(roll)
+
+    def takes(self, text: str) -> bool:
+        """Scans, counts and places are the sweep's; names and other sentences are not."""
+        return self._sweeper.takes(text)
+
+    def take(self, text: str) -> Said | Question | None:
+        """Take a count, a clip or roll, a rod or a box; what is costly is asked about first.
+
+        Raises Refused for what cannot be.
+        """
+        return self._sweeper.take(text)
+
+    def hint(self) -> str:
+        """Say what is wanted of the hand at the cabinet."""
+        return self._sweeper.hint()
