@@ -63,9 +63,7 @@ class FreeLine:
         loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
         own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
-            # Of a roll that is selected by it, or of what was asked, Enter means nothing any more.
-            if self.sentences.in_hand.asks or (isinstance(own, Said) and own.select is not None):
-                self.sentences.in_hand.clear()
+            self.sentences.in_hand.clear()  # Enter and card are about what the screen marks now
             return own
         order = self._order(text)
         do = read_anywhere(text, order, self.sentences, self.role)
@@ -120,6 +118,7 @@ class FreeLine:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
         was_in_hand = self.sentences.in_hand.first is not None
         self.sentences.in_hand.clear()
+        self.sentences.in_hand.named = None
         return was_in_hand
 
     def _is_the_views(self, text: str, view: View) -> bool:
@@ -158,7 +157,9 @@ class FreeLine:
         verb = text.casefold()
         if verb in _ALONE and self.sentences.in_hand.first is None and view.shows_card:
             standing = judged(view.selected)
-            return None if standing is None else (standing.roll, verb)
+            if standing is None or self.sentences.in_hand.hold_again(standing.roll):
+                return None
+            return standing.roll, verb
         return roll_alone(self.sentences, text)
 
     def _said(self, said: Said, view: View) -> Said:

@@ -15,6 +15,8 @@ from filmrack.domain.roll import Roll
 
 _PATIENCE = timedelta(seconds=10)
 _REMEMBERED = timedelta(minutes=5)
+_STILL_MEANT = timedelta(minutes=1)
+"""How long a verb alone is still about the roll that was named, while that one is on the card."""
 
 
 class Unloaded(NamedTuple):
@@ -34,6 +36,8 @@ class InHand:
     since: datetime | None = None
     roll: int | None = None
     """The roll that Enter is about while a sentence waits."""
+    named: tuple[int, datetime] | None = None
+    """Which roll a line named last, and when: on the card it is meant for longer than it waits."""
     asks: str = ""
     """What Enter does when the desk asked whether it is meant, in words."""
     if_enter: Callable[[], Said] | None = None
@@ -100,6 +104,15 @@ class InHand:
         """Tell whether a person was named, and the clip of their roll is what comes next."""
         return self.first is not None and self.first.person is not None
 
+    def hold_again(self, roll: Roll) -> bool:
+        """Have a roll in hand once more that was named a little while ago; tell whether it was."""
+        if self.named is None or self.named[0] != roll.id:
+            return False
+        if self.session.now - self.named[1] > _STILL_MEANT:
+            return False
+        self.wait(Half(roll=roll), Said("", select=roll.id))
+        return True
+
     def expire(self, now: datetime) -> bool:
         """Forget the first half when its second did not come; tell whether it did so."""
         if self.first is not None and self.since is not None and now - self.since > _PATIENCE:
@@ -134,6 +147,7 @@ class InHand:
         """Keep a half until the other one comes; what was said is about `said.select`."""
         self.clear()
         self.first, self.since, self.roll = half, self.session.now, said.select
+        self.named = None if half.roll is None else (half.roll.id, self.session.now)
         self.settled = said.done
         return said
 

@@ -680,6 +680,27 @@ async def test_the_word_plan_is_answered_with_the_two_plans_there_are(school: Sc
         assert "how a roll is cut stands on its card" in await here.say("plan")
 
 
+async def test_lend_typed_once_more_before_the_name_is_no_part_of_it(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path) as here:
+        await here.say(f"lend {roll.number}")
+        assert "lent to Ms Novak, a guest" in await here.say("lend Ms Novak")
+
+
+async def test_enter_is_about_the_marked_roll_of_the_list_that_was_typed(school: School) -> None:
+    mine, other = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
+    async with at_desk(school.file.path) as here:
+        await here.say(f"lend {other.number} Ms Novak")
+        await here.say("archive")
+        await here.say(other.number)
+        await here.say("not filed")
+        marked = next(row for row in here.rows() if "▸" in row)
+        assert mine.number in marked
+        assert mine.number in here.part(Card)
+        await here.press("enter")
+        assert school.roll(other.id).loan is not None
+
+
 async def test_the_name_of_a_screen_is_no_guests_unless_it_is_quoted(school: School) -> None:
     roll = school.roll(sleeved(school, MARA, 17))
     async with at_desk(school.file.path) as here:

@@ -31,6 +31,32 @@ async def test_a_verb_with_a_name_is_what_enter_does(school: School, line: str) 
     assert school.roll(roll).place.kind == "owner"
 
 
+@pytest.mark.parametrize("line", ["mara", "17"])
+async def test_who_reads_a_while_what_was_found_still_takes_it_by_one_word(
+    school: School, line: str
+) -> None:
+    roll = dry(school)
+    dry(school, OLU, 18)
+    async with at_desk(school.file.path) as here:
+        await here.say(line)
+        await here.wait(seconds=40)
+        assert "with its owner" in await here.say("take")
+        assert school.roll(roll).place.kind == "owner"
+
+
+async def test_a_verb_alone_asks_about_a_roll_that_an_arrow_marked_or_was_named_long_ago(
+    school: School,
+) -> None:
+    roll, other = dry(school), dry(school, OLU, 18)
+    async with at_desk(school.file.path) as here:
+        await here.say("mara")
+        await here.wait(seconds=61)
+        assert "Enter: it is with its owner" in await here.say("take")
+        await here.press("escape", "right", "left")
+        assert "Enter: it is with its owner" in await here.say("take")
+        assert [school.roll(each).place.kind for each in (roll, other)] == ["rod", "rod"]
+
+
 async def test_a_verb_that_is_forgotten_leaves_enter_at_rest(school: School) -> None:
     roll = dry(school)
     async with at_desk(school.file.path) as here:

@@ -121,7 +121,7 @@ async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Pat
         await here.press("down", "enter", "end")
         assert "1 Period 1   6 not counted" in here.screen
         assert "not looked at; a rod's number goes there" in here.screen
-        assert "Rod 1, Period 1: 6" in here.screen
+        assert "Rod 1: 6" in here.screen
         await here.press("enter")
         told = "Nothing is missing where you looked. Not looked at: rod 1 (6), rod 3 (6),"
         assert told in here.answer
@@ -328,7 +328,7 @@ async def test_a_count_that_nobody_explains_is_named_at_the_end_and_on_the_slip(
         await here.say("finish")
         asked = "Rod 1: 5 counted, 6 should hang: which is not there? “rod 1” goes back."
         assert asked in here.screen
-        assert "Rod 1, Period 1: 6 listed, 5 counted" in here.screen
+        assert "Rod 1: 6 listed, 5 counted" in here.screen
         await here.say("rod 1")
         assert "Rod 1, Period 1" in here.screen
         await here.press("end", "enter")
@@ -636,7 +636,7 @@ async def test_where_all_is_wet_the_right_count_boxes_nothing_and_the_rod_is_thr
         assert "sweep on, 1 of 7 rods through" in here.screen
         here.app.face.go("sweep")
         await here.press("end")
-        assert "Rod 1, Period 1: 6 hang (6 wet)" in here.screen
+        assert "Rod 1: 6 hang (6 wet)" in here.screen
         await here.press("enter")
         assert "Nothing is missing where you looked" in here.answer
         assert places(here)["rod 1"] == 6
@@ -704,7 +704,7 @@ async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
         await here.scan(clip_code(1, "A"))
         assert "Probably dry: touch both ends. If tacky, hang it again" in here.answer
         await here.press("end")
-        assert "Rod 1, Period 1: 5 hang (5 to touch)" in here.screen
+        assert "Rod 1: 5 hang (5 to touch)" in here.screen
         assert "not dry" not in here.screen
 
 
@@ -789,7 +789,7 @@ async def test_the_arrows_look_through_a_finished_sweep_and_begin_no_other(forty
         assert "Rod 1, Period 1" in here.screen
         assert "went to the boxes from here" in here.screen
         await here.press("escape")
-        assert "Rod 2, Period 2: 6" in here.screen
+        assert "Rod 2: 6" in here.screen
         await here.press("down", "down", "end")
         assert "Swept" in here.screen
         assert (places(here), sweeps_told(here)) == (before, 1)
@@ -970,7 +970,7 @@ async def test_which_one_is_missing_boxes_the_dry_others_and_leaves_the_damp(
         assert "2 Period 2   1 of 10 missing" in here.screen
         assert "Rod 2, Period 2" not in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
+        assert "Rod 2: 7 hang (7 wet)" in here.screen
 
 
 async def test_behind_a_stray_which_one_is_missing_boxes_no_others_by_itself(forty: Path):
@@ -1314,7 +1314,7 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
         assert "3 boxed, 7 hang" in here.screen
         assert "left hanging" in here.screen
         await here.press("enter", "end")
-        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
+        assert "Rod 2: 7 hang (7 wet)" in here.screen
         assert "missing when you finish" not in here.screen
         await here.press("enter")
         assert "Nothing is missing" in here.screen
@@ -1344,12 +1344,12 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
         assert told in here.screen
         assert "2 boxed, 8 hang" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 8 hang (7 wet, 1 dry)" in here.screen
+        assert "Rod 2: 8 hang (7 wet, 1 dry)" in here.screen
         assert "of these should be dry and were not scanned" in here.screen
         assert re.search(r"3 +Olu A\. +rod 2, position 3", here.screen)
         await here.press("enter")
         assert "Nothing is missing" in here.screen
-        assert "Rod 2, Period 2: 8 hang (7 wet, 1 dry)" in here.screen
+        assert "Rod 2: 8 hang (7 wet, 1 dry)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 8}
 
 
@@ -1362,7 +1362,7 @@ async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
         await here.press("enter")
         await here.say("3 missing")
         await here.press("end")
-        assert "Rod 2, Period 2: 7 hang (7 wet)" in here.screen
+        assert "Rod 2: 7 hang (7 wet)" in here.screen
         await here.press("enter")
         assert "Missing: clip 3 (Olu A.)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
@@ -1378,7 +1378,7 @@ async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
         await here.say("3 tacky")
         assert "2 boxed, 8 hang" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 8 hang" in here.screen
+        assert "Rod 2: 8 hang" in here.screen
 
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
@@ -1715,7 +1715,7 @@ async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
         await here.press("enter")
         assert "5 of 6 counted" in here.screen
         await here.press("end")
-        assert "Rod 2, Period 2: 6" in here.screen
+        assert "Rod 2: 6" in here.screen
         here.app.face.go("dryer")
         await here.wait(seconds=1)
         assert "sweep on, 1 of 7 rods through" in here.screen

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 
 from filmrack.acts import lending
@@ -17,6 +18,9 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store.borrowing import borrower, borrower_meant
 
+_LEND = re.compile(r"(?i)^lend (to )?(?=.)")
+"""What a hand types once more before the name that the line asks for."""
+
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     """Lend a roll as a line says: `Ms Novak 4 dec`; without a day by the room's rule.
@@ -31,7 +35,7 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
         prompt = f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}"
 
         def answer(text: str) -> Said | Question:
-            more = loan_line(text, today)
+            more = loan_line(_LEND.sub("", text), today)
             if not more.who:
                 raise Refused("who borrows it is not said: type a name, or press Esc")
             until = more.until or said.until

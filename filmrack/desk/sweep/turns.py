@@ -208,7 +208,7 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     for heading, turns in ("not looked at", course.not_looked_at), ("left hanging", left):
         page.list_of(
             f"{heading}{there}",
-            (Text(f"{_rod_title(now, t)}: {_left(t)}") for t in turns),
+            (Text(f"Rod {t.rod.number}: {_left(t)}") for t in turns),
         )
     page.list_of(
         "of these should be dry and were not scanned",
