@@ -44,7 +44,7 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
 
 def box_typed(line: str, room: Room) -> int | None:
     """Return the box of the room that a line names, by its number or its period; else None:
-    `box 2`, `boxes 2`, `box of period 2`, `period 2`.
+    `box 2`, `boxes 2`, `box of period 2`, `period 2`; `box b` where the periods are lettered.
     """
     words = [word for word in line.casefold().split() if word not in ("the", "of")]
     named = words[:1] in (["box"], ["boxes"])
@@ -52,6 +52,9 @@ def box_typed(line: str, room: Room) -> int | None:
     match words:
         case [number] if named and number.isascii() and number.isdecimal() and len(number) < 4:
             box = room.box(int(number))
+        case [letter] if named and len(letter) == 1 and letter.isalpha():
+            period = room.period_named(f"{room.period_word} {letter}")
+            box = None if period is None else room.box_of(period.number)
         case [word, _] if word in ("period", room.period_word.casefold()):
             period = room.period_named(" ".join(words))
             box = None if period is None else room.box_of(period.number)

@@ -687,6 +687,16 @@ async def test_lend_typed_once_more_before_the_name_is_no_part_of_it(school: Sch
         assert "lent to Ms Novak, a guest" in await here.say("lend Ms Novak")
 
 
+async def test_what_is_lent_already_is_said_before_it_is_asked_who_borrows_it(
+    school: School,
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path) as here:
+        await here.say(f"lend {roll.number} Ms Novak")
+        assert "is borrowed by Ms Novak" in await here.say(f"lend {roll.number}")
+        assert here.app.question is None
+
+
 async def test_enter_is_about_the_marked_roll_of_the_list_that_was_typed(school: School) -> None:
     mine, other = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
     async with at_desk(school.file.path) as here:

@@ -88,6 +88,20 @@ async def test_a_box_that_is_typed_moves_no_roll_that_was_but_looked_up(
         assert (desk.open, desk.rolls) == ("boxes", before)
 
 
+def test_a_lettered_period_names_its_box_by_its_letter(school: School) -> None:
+    room = school.file.room()
+    first, *others = room.periods
+    lettered = room._replace(period_word="block", periods=(first._replace(name="Block B"), *others))
+    box = room.box_of(first.number)
+    assert box is not None
+    assert [box_typed(line, lettered) for line in ("box b", "boxes B", "box x", "b")] == [
+        box.number,
+        box.number,
+        None,
+        None,
+    ]
+
+
 async def test_a_box_in_one_line_with_a_clip_or_scanned_behind_it_is_where_that_roll_went(
     db: Path, two_in_box_2: list[int]
 ) -> None:

@@ -22,6 +22,15 @@ _LEND = re.compile(r"(?i)^lend (to )?(?=.)")
 """What a hand types once more before the name that the line asks for."""
 
 
+def _refuse_lent(session: Session, roll: Roll) -> None:
+    """Raise Refused for a sleeve that somebody has, before it is asked who borrows it."""
+    if roll.loan is not None and roll.place.kind == "out":
+        raise Refused(
+            f"{roll.number} is {lent_words(session, roll)}: type “{roll.number} end loan” when it"
+            " is back, then lend it"
+        )
+
+
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     """Lend a roll as a line says: `Ms Novak 4 dec`; without a day by the room's rule.
 
@@ -30,6 +39,7 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     today = session.file.room().timetable.local_date(session.now)
     said = loan_line(line, today)
     if not said.who:
+        _refuse_lent(session, roll)
         day = f" until {day_words(said.until, today)}" if said.until else ""
         whose = archive_headline(session, roll)
         prompt = f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}"
