@@ -67,7 +67,9 @@ def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
         counts = dict.fromkeys(range(1, PERIODS + 1), POSITIONS)
         yield (
             "sweep of 84",
-            lambda file, hand, counts=counts: sweep(file, hand, counts=counts, finish=True),
+            lambda file, hand, counts=counts: sweep(
+                file, hand, counts=counts, damp_too=True, finish=True
+            ),
         )
         yield from _hung(told, everywhere)
 
