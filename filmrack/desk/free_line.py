@@ -142,7 +142,10 @@ class FreeLine:
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
         on_card = self.on_card(view)
         if on_card is None or not view.shows_card:
-            raise Refused(f"{verb} what? Select a roll, or name it: “17 {verb}”")
+            # Only film that is not cut yet has a clip.
+            named = f"17 {verb}" if order.verb == "sleeve" else f"26F-0142 {verb}"
+            more = " juniper" if order.verb == "lend" else ""
+            raise Refused(f"{verb} what? Select a roll, or name it: “{named}{more}”")
         roll = rolls.by_id(self.session.file.conn, on_card)
         self.sentences.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)

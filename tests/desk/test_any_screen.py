@@ -64,6 +64,9 @@ async def test_a_word_alone_is_for_the_roll_that_is_selected(school: School) -> 
         assert school.roll(roll).place.kind == "sleeve"
         await desk.say("board")
         assert "sleeve what? Select a roll, or name it: “17 sleeve”" in await desk.say("sleeve")
+        assert "lend what? Select a roll, or name it: “26F-0142 lend juniper”" in await desk.say(
+            "lend"
+        )
 
 
 async def test_a_number_behind_the_word_is_no_guess(school: School) -> None:
