@@ -32,6 +32,9 @@ from filmrack.store import rolls
 _ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
 """Verbs that are about the roll on the card when nothing is named with them."""
 
+_ASKING = ("touch", "move")
+"""Those of them that want one thing more, which the line asks for."""
+
 Judged = Callable[[int | None], Standing | None]
 """Returns how a roll stands, or None for none that this desk may show."""
 
@@ -158,11 +161,14 @@ class FreeLine:
         if not self.sentences.understands(text):
             return None
         verb = text.casefold()
-        if verb in _ALONE and self.sentences.in_hand.first is None and view.shows_card:
-            standing = judged(view.selected)
-            if standing is None or self.sentences.in_hand.hold_again(standing.roll):
+        in_hand, asks = self.sentences.in_hand, verb in _ASKING
+        meant = in_hand.first is None or (asks and in_hand.roll is not None)
+        if verb in _ALONE and meant and view.shows_card:
+            standing = judged(in_hand.roll or view.selected)
+            if standing is None:
                 return None
-            return standing.roll, verb
+            if asks or not in_hand.hold_again(standing.roll):
+                return standing.roll, verb
         return roll_alone(self.sentences, text)
 
     def _said(self, said: Said, view: View) -> Said:

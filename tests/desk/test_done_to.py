@@ -44,6 +44,19 @@ async def test_who_reads_a_while_what_was_found_still_takes_it_by_one_word(
         assert school.roll(roll).place.kind == "owner"
 
 
+@pytest.mark.parametrize("seconds", [1, 40])
+async def test_a_touch_of_who_was_found_is_asked_for_however_long_the_card_is_read(
+    school: School, seconds: int
+) -> None:
+    dry(school)
+    async with at_desk(school.file.path) as here:
+        await here.say("mara")
+        await here.wait(seconds=seconds)
+        await here.say("touch")
+        assert here.app.question is not None
+        assert "dry or tacky" in here.line.hint
+
+
 async def test_a_verb_alone_asks_about_a_roll_that_an_arrow_marked_or_was_named_long_ago(
     school: School,
 ) -> None:
