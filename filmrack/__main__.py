@@ -1,6 +1,7 @@
 """`filmrack` on the command line."""
 
 import gc
+import os
 import sys
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,9 @@ if TYPE_CHECKING:
 
 _STARTING = 200_000
 """More new objects than a lookup makes, or the desk until its first frame."""
+
+_ASKED_BY_A_SHELL = "_FILMRACK_COMPLETE"
+"""Set in the environment where a shell asks for its completion: it names nothing behind it then."""
 
 
 def main() -> None:
@@ -27,7 +31,7 @@ def main() -> None:
 
         open_(path, started)
 
-    if len(sys.argv) > 1:
+    if len(sys.argv) > 1 or _ASKED_BY_A_SHELL in os.environ:
         from filmrack.cli.app import run
 
         code = run(open_desk=open_desk)
