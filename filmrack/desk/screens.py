@@ -8,8 +8,8 @@ from filmrack.desk.view import View
 
 _CLASSES = {
     "board": ("board", "BoardView"),
-    "dryer": ("dryer", "DryerView"),
-    "boxes": ("boxes", "BoxesView"),
+    "dryer": ("dryer.view", "DryerView"),
+    "boxes": ("boxes.view", "BoxesView"),
     "sweep": ("sweep.view", "SweepView"),
     "archive": ("archive.view", "ArchiveView"),
     "labels": ("labels.view", "LabelsView"),

@@ -10,7 +10,7 @@ import pytest
 from rich.color import Color
 from textual.widget import Widget
 
-from filmrack.desk.strip import drying_colour
+from filmrack.desk.dryer.strip import drying_colour
 from filmrack.desk.themes import PALETTES, Palette
 from tests.desk.at_desk import at_desk
 from tests.desk.full_room import NOW

@@ -9,7 +9,8 @@ from rich.cells import cell_len, set_cell_size
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.dryer_plan import Plan, column_of, plan_for, position_of, rod_head
+from filmrack.desk.dryer.plan import Plan, column_of, plan_for, position_of, rod_head
+from filmrack.desk.dryer.strip import strip
 from filmrack.desk.ink import (
     at,
     fit,
@@ -24,7 +25,6 @@ from filmrack.desk.ink import (
 from filmrack.desk.lines import Piece, PiecedRow, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
-from filmrack.desk.strip import strip
 from filmrack.desk.view import View
 from filmrack.domain.attention import Standing
 from filmrack.domain.places import Hanging, Places, free_positions, taken_by

@@ -11,21 +11,7 @@ from filmrack.domain.room import Period
 from filmrack.domain.schooldays import DayOff
 from filmrack.store.file import open_file
 from tests.desk.at_desk import AtDesk, at_desk
-from tests.desk.test_room_changing import exported, select, sure, to_row
-
-
-async def form(desk: AtDesk, *answers: str) -> str:
-    """Begin what the selected row says and answer its questions; an empty one is Enter alone."""
-    await desk.press("enter")
-    for answer in answers:
-        assert desk.app.question is not None, desk.answer
-        if answer:
-            await desk.press("ctrl+u")
-            await desk.say(answer)
-        else:
-            await desk.press("enter")
-    assert desk.app.question is None, desk.answer
-    return desk.answer
+from tests.desk.room.at_room import exported, form, select, sure, to_row
 
 
 async def what_stands_there(desk: AtDesk) -> None:

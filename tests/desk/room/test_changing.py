@@ -10,51 +10,17 @@ import pytest
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang
 from filmrack.acts.locking import set_passphrase
-from filmrack.acts.refitting import change_room, export_room, refit
+from filmrack.acts.refitting import change_room, refit
 from filmrack.desk.room.view import RoomView
 from filmrack.domain.codes import clip_code
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomfile import examine
 from filmrack.store.file import open_file
 from tests.conftest import IVO, TUESDAY_9_00, open_school
-from tests.desk.at_desk import AtDesk, at_desk
+from tests.desk.at_desk import at_desk
+from tests.desk.room.at_room import exported, select, sure, to_row
 
 MINE = "# ours: the tall one, mended in spring\n"
-
-
-async def to_row(desk: AtDesk, section: str, name: str) -> None:
-    """Go to a section of Room and select the row of a name."""
-    if desk.open != "room":
-        await desk.say("room")
-    await desk.say(section)
-    await select(desk, name)
-
-
-async def select(desk: AtDesk, name: str) -> None:
-    view = desk.app.view
-    assert isinstance(view, RoomView)
-    await desk.press("home")
-    for _ in range(80):
-        if view.row is not None and view.row.name == name:
-            return
-        before = view.row
-        await desk.press("down")
-        if view.row is before:
-            break
-    raise AssertionError(f"no row {name!r} among {[row.name for row in view._rows]}")
-
-
-async def sure(desk: AtDesk, typed: str) -> str:
-    """Type a value at the selected row, and Enter once more, for it is meant."""
-    await desk.say(typed)
-    await desk.press("enter")
-    return desk.answer
-
-
-def exported(path: Path) -> str:
-    """Return the room file; the library that keeps comments drops a space behind a date."""
-    with open_file(path, write=False) as file:
-        return export_room(file).replace(" },", "},")
 
 
 def applied(path: Path, text: str) -> None:

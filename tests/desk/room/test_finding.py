@@ -9,7 +9,7 @@ import pytest
 from filmrack.store import people
 from filmrack.store.file import open_file
 from tests.desk.at_desk import AtDesk, at_desk
-from tests.desk.test_room_changing import exported, select, to_row
+from tests.desk.room.at_room import exported, select, to_row
 
 
 async def in_room(desk: AtDesk) -> None:

@@ -11,8 +11,8 @@ from rich.cells import cell_len
 
 from filmrack.acts import drying, fetching, hanging
 from filmrack.acts.group import Hand
-from filmrack.desk.dryer import DryerView
-from filmrack.desk.dryer_plan import plan_for
+from filmrack.desk.dryer.plan import plan_for
+from filmrack.desk.dryer.view import DryerView
 from filmrack.domain.codes import action_code, clip_code, person_code
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School, longer_rods

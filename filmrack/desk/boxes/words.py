@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from filmrack.desk.boxes.period_boxes import OWNERS, PeriodBox
 from filmrack.desk.enter import enter_words
 from filmrack.desk.ink import at
 from filmrack.desk.now import Now
-from filmrack.desk.period_boxes import OWNERS, PeriodBox
 from filmrack.desk.said import headline
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing

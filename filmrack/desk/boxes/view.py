@@ -8,7 +8,8 @@ from itertools import zip_longest
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.box_words import (
+from filmrack.desk.boxes.period_boxes import OWNERS, PeriodBox, period_boxes, why_words
+from filmrack.desk.boxes.words import (
     box_title,
     nothing_in,
     remark,
@@ -19,7 +20,6 @@ from filmrack.desk.box_words import (
 from filmrack.desk.ink import fit, fitted, select, short_name, style, wrapped
 from filmrack.desk.lines import MOVES, Spot
 from filmrack.desk.now import Now
-from filmrack.desk.period_boxes import OWNERS, PeriodBox, period_boxes, why_words
 from filmrack.desk.places_typed import box_typed
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session

@@ -14,8 +14,7 @@ from filmrack.store.clips import read_clip
 from filmrack.store.file import open_file
 from tests.conftest import MARA, TUESDAY_9_00
 from tests.desk.at_desk import at_desk
-from tests.desk.test_room_changing import exported, select, sure, to_row
-from tests.desk.test_room_setting_up import form
+from tests.desk.room.at_room import exported, form, select, sure, to_row
 
 ROSTER = """Last Name,First Name,Student ID,Advisor,Block
 Okafor,Mara,S-101,Smith,2

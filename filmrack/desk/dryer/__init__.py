@@ -1,0 +1,1 @@
+"""The screen Dryer: the map of the cabinet as it hangs."""
