@@ -1,0 +1,90 @@
+"""Contact sheets made at the desk, with their papers and picks."""
+
+from __future__ import annotations
+
+import pytest
+
+from filmrack.acts import archiving, fetching, hanging
+from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.archive.sleeves import archive, sleeved
+from tests.desk.at_desk import at_desk
+
+
+async def test_enter_makes_contact_sheet_after_contact_sheet(school: School) -> None:
+    some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact sheet")
+        for _ in some:
+            await desk.enter()
+        assert all(len(school.roll(roll).sheets) == 1 for roll in some)
+        assert "Every sleeve has its contact sheet." in desk.page
+        await desk.enter()
+        assert all(len(school.roll(roll).sheets) == 1 for roll in some)
+
+
+async def test_frames_are_read_before_a_second_contact_sheet_is_asked_about(
+    school: School,
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"{roll.number} contact 3 99")
+        assert f"{roll.number} has no frame 99" in desk.answer
+        assert desk.app.question is None
+
+
+async def test_what_only_enter_answers_takes_no_other_word_for_yes(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with archive(school.file.path) as desk:
+        await desk.enter("contact")
+        await desk.enter("hmm")
+        assert "“hmm” does nothing here: Enter keeps a second contact sheet" in desk.answer
+        assert len(school.roll(roll).sheets) == 1
+        await desk.enter("undo")
+        assert "is not answered" in desk.answer
+        assert len(school.roll(roll).sheets) == 1
+        await desk.enter("contact")
+        await desk.enter("yes")
+        assert len(school.roll(roll).sheets) == 2
+
+
+async def test_a_paper_that_is_none_is_answered_with_those_there_are(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"contact {roll.number} 5x7")
+        assert "no paper here and no frame: the papers are" in desk.answer
+
+
+async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    async with archive(school.file.path) as desk:
+        await desk.enter("contact")
+        assert "it has a contact sheet, 09:00 on" in desk.answer
+        assert len(school.roll(roll).sheets) == 1
+        await desk.press("escape")
+        await desk.enter("contact 4, 11")
+        assert len(school.roll(roll).sheets) == 1
+        await desk.enter()
+        assert "picks 4, 11. Wrong? Type undo" in desk.answer
+        assert len(school.roll(roll).sheets) == 2
+
+
+async def test_picks_and_a_page_are_typed_behind_the_word(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    async with archive(school.file.path) as desk:
+        await desk.enter("sleeve 6x6 35")
+        await desk.enter("contact 4, 11")
+        await desk.enter("note scratched")
+    there = school.roll(roll)
+    assert (there.page_name, there.frames, there.sheets[0].picks) == ("6x6", 35, (4, 11))
+
+
+@pytest.mark.parametrize(
+    "line", ["contact picks 3 and 12", "contact 3, 12", "contact 3 and 12", "contact frames 3 & 12"]
+)
+async def test_picks_are_read_however_they_are_said(school: School, line: str) -> None:
+    roll = sleeved(school, MARA, 17)
+    async with at_desk(school.file.path) as here:
+        await here.say(school.roll(roll).number)
+        assert "picks 3, 12" in await here.say(line)

@@ -1,0 +1,41 @@
+"""What tests of the screen Labels read of it and of its prints."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+import pypdfium2
+import zxingcpp
+
+from filmrack.acts import archiving, fetching, hanging
+from filmrack.desk.labels.view import LabelsView
+from tests.conftest import School
+from tests.desk.at_desk import AtDesk, opened_on
+
+labels = partial(opened_on, "labels")
+
+
+def view_of(desk: AtDesk) -> LabelsView:
+    return desk.app.query_one(LabelsView)
+
+
+async def printed(desk: AtDesk) -> None:
+    """Wait until the thread is done and the desk has heard of it."""
+    await desk.app.workers.wait_for_complete()
+    await desk.pilot.pause()
+    await desk.pilot.pause()
+
+
+def symbols(pdf: Path) -> list[str]:
+    return [
+        code.text
+        for page in pypdfium2.PdfDocument(pdf)
+        for code in zxingcpp.read_barcodes(page.render(scale=300 / 72, grayscale=True).to_numpy())
+    ]
+
+
+def sleeve(school: School, person: int, clip: int) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+    fetching.take(school.file, school.hand(), roll)
+    archiving.sleeve(school.file, school.hand(), roll)

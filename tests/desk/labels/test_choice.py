@@ -1,0 +1,138 @@
+"""What is to be printed, as it is typed and chosen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import hanging
+from filmrack.acts.labelling import KINDS
+from filmrack.desk.app import Desk
+from filmrack.desk.labels.choice import ABOUT, Choice, Sheets, chosen_by
+from filmrack.desk.labels.drawing import kinds_width
+from tests.conftest import MARA, OLU, School
+from tests.desk.at_desk import opened_on
+from tests.desk.labels.printed import labels, printed, sleeve, symbols, view_of
+
+
+async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None:
+    async with labels(school.file.path) as desk:
+        await desk.press("up")
+        assert view_of(desk).choice.kind == "clips"
+        await desk.enter()
+        assert "which clips" in desk.line.hint
+        await desk.enter("1-2")
+        await printed(desk)
+    assert len(symbols(home / "clips.pdf")) == 4
+
+
+async def test_what_is_to_be_printed_is_said_on_any_screen(school: School, home: Path) -> None:
+    for screen in ("board", "dryer", "archive", "room", "labels"):
+        async with opened_on(screen, school.file.path) as desk:
+            for typed, choice in (
+                ("labels clips 1-60", Choice("clips", "1-60")),
+                ("labels sleeves", Choice()),
+                ("Labels bench", Choice("bench")),
+                ("print boxes", Choice("boxes")),
+            ):
+                await desk.enter(typed)
+                assert view_of(desk).display, (screen, typed)
+                assert view_of(desk).choice == choice, (screen, typed)
+    assert not list(home.glob("*.pdf"))
+
+
+async def test_a_word_that_names_labels_and_a_screen_says_which_it_was(
+    school: School, home: Path
+) -> None:
+    for word, screen in (("boxes", "Boxes"), ("binders", "Archive"), ("rods", "Dryer")):
+        async with labels(school.file.path) as desk:
+            await desk.enter(word)
+            assert view_of(desk).choice.kind == word
+            assert f"To print: {word}" in desk.answer
+            assert f"“{word}” once more opens the screen {screen}" in desk.answer
+            await desk.enter(word)
+            assert isinstance(desk.app, Desk)
+            assert desk.app.face.entry.title == screen
+
+
+async def test_stock_changes_with_the_arrows_and_by_its_name(school: School, home: Path) -> None:
+    async with labels(school.file.path) as desk:
+        await desk.enter("rods")
+        await desk.enter("a4-65")
+        assert "on a4-65" in desk.page
+        await desk.press("right")
+        assert "on letter-10" in desk.page
+        await desk.enter("test")
+        assert "on letter paper" in desk.page
+        await desk.press("right")
+        assert "on a4 paper" in desk.page
+
+
+@pytest.mark.parametrize("line", ["print label", "label"])
+async def test_the_label_of_the_roll_in_hand_is_asked_for_without_its_number(
+    school: School, home: Path, line: str
+) -> None:
+    sleeve(school, MARA, 17)
+    sleeve(school, OLU, 5)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("26F-0002")
+        await desk.enter(line)
+        assert view_of(desk).display
+        assert view_of(desk).choice.asked.startswith("26F-0002")
+        assert "Enter saves that as a PDF" in desk.answer
+
+
+async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with opened_on("dryer", school.file.path) as desk:
+        await desk.enter("print label")
+        assert "has no sleeve yet" in desk.answer
+
+
+async def test_hints_are_whole_at_80_columns(school: School, home: Path) -> None:
+    async with labels(school.file.path, (80, 24)) as desk:
+        line = desk.line
+        for kind in KINDS:
+            view_of(desk).choice = Choice(kind)
+            hint = view_of(desk).hint()
+            line.hint = hint
+            assert line.render_line(0).text.rstrip().endswith(hint), kind
+        view_of(desk).press.running = True
+        line.hint = view_of(desk).hint()
+        assert line.render_line(0).text.rstrip().endswith(line.hint)
+
+
+def test_each_kind_is_told_in_the_words_that_a_list_has_room_for() -> None:
+    assert set(ABOUT) == set(KINDS)
+    assert {
+        kind: about for kind, about in ABOUT.items() if len(about) > kinds_width(100) - 16
+    } == {}
+
+
+@pytest.mark.parametrize(
+    ("typed", "choice"),
+    [
+        ("clips 1-60", Choice("clips", "1-60")),
+        ("1-3, 17", Choice(asked="1-3, 17")),
+        ("1 – 60", Choice(asked="1 – 60")),
+        ("all", Choice()),
+        ("from 5", Choice(start=5)),
+        ("letter-30", Choice(stock="letter-30")),
+        ("stock a4-21", Choice(stock="a4-21")),
+        ("600 dpi", Choice(dpi=600)),
+        ("17", None),
+        ("mar", None),
+        ("26F-0142-09", None),
+        ("letters", None),
+    ],
+)
+def test_a_typed_line_chooses_or_is_left_to_the_desk(typed: str, choice: Choice | None) -> None:
+    assert chosen_by(Choice(), typed, None) == choice
+
+
+def test_labels_before_the_first_are_used_and_those_behind_the_last_are_free() -> None:
+    sheets = Sheets(3, 10, 8, 2)
+    places = [sheets.place(number) for number in (7, 8, 9, 10)]
+    assert places == ["used", "now", "now", "free"]
+    assert Sheets(3, 10, 8, 24).sheets == 2
