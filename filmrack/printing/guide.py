@@ -12,7 +12,7 @@ from filmrack.printing.lettering import cap_height_mm
 _HEADING, _WORDS, _TYPED, _CAUTION = 15.0, 12.0, 14.0, 11.5
 _NUMBER_PT, _NUMBER_MM = 34.0, 14.0
 _KEY, _KEY_PITCH = (46.0, 8.0), 9.2
-_LINE, _GAP = 5.6, 7.5
+_LINE, _GAP = 5.6, 6.0
 """Millimetres from line to line, and between steps."""
 
 
@@ -41,8 +41,8 @@ GUIDES: Final[Mapping[str, GuideText]] = {
         (
             GuideStep(
                 "Load: say whose roll it is",
-                "While your film develops, with dry hands: take a clip pair, type your name and the"
-                " clip's number. Both clips of a pair, A and B, mean your roll.",
+                "While your film develops, with dry hands: take a clip pair, type its number and"
+                " your name. Both clips of a pair, A and B, mean your roll.",
                 ("17 mara",),
             ),
             GuideStep(
@@ -71,7 +71,8 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "Where is it?",
-                "Three letters of your name. A mistake? Take back what you did last.",
+                "Three letters of your name, and Enter; then flip, dry or take alone means that"
+                " roll. A mistake? Take back what you did last.",
                 ("mar", "undo"),
             ),
         ),
@@ -94,27 +95,27 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "The count is right: one key",
-                "What is dry goes to its own period’s box; what is wet hangs on.",
-                ("Enter",),
+                "Dry film goes to its own period's box, damp film hangs on. Damp film too? Say so.",
+                ("Enter", "box all"),
             ),
             GuideStep(
                 "The count is wrong: scan that rod",
-                "Type the number you counted, then scan: each clip you scan is boxed, and what is"
-                " not dry hangs on. The screen says what hangs on a wrong rod, and what no record"
-                " explains. Enter is the next rod.",
-                ("5", "scan each clip", "Enter"),
+                "Type the number you counted, then scan: each clip you scan goes to its box, also"
+                " when it is damp. The screen says what hangs on a wrong rod, and what no record"
+                " explains. Only one is gone? Say which.",
+                ("5", "scan each clip", "17 missing"),
             ),
             GuideStep(
                 "Finish, and look for what is named",
                 "What should hang there and was not seen is missing, with where and when it last"
-                " was; beside wet film it hangs on until you say that it is gone."
-                " Nothing is boxed that was neither counted nor scanned.",
+                " was; film that may hang there, as damp film does, hangs on until you say that it"
+                " is gone. Nothing is boxed that was neither counted nor scanned.",
                 ("Enter",),
             ),
             GuideStep(
-                "Late, wrong or in the dark",
-                "Tell it later with its time, or take it back. Without power write on the hang"
-                " sheet; type it in with “catch up”.",
+                "Wrong, or in the dark",
+                "Take back what was done last. Without power write on the hang sheet, and type that"
+                " in later.",
                 ("undo", "catch up"),
             ),
         ),
@@ -126,9 +127,9 @@ GUIDES: Final[Mapping[str, GuideText]] = {
         (
             GuideStep(
                 "See what the term still owes",
-                "The archive lists what is to sleeve, to print, to file, out and missing; left and"
-                " right change the question.",
-                ("archive",),
+                "The archive lists what is not sleeved, not filed, borrowed or missing; left and"
+                " right choose which.",
+                ("archive", "term report"),
             ),
             GuideStep(
                 "Sleeve",
@@ -148,15 +149,15 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "File",
-                "Scan a binder, then sleeve after sleeve: each goes into it. Sleeves from before"
-                " Filmrack: “shelve” on the command line.",
-                ("scan binder", "scan sleeves"),
+                "Scan a binder, then sleeve after sleeve: each goes into it. Old sleeves that no"
+                " record knows are shelved: whose each is, and nothing else.",
+                ("scan binder", "shelve 3"),
             ),
             GuideStep(
                 "Lend, hand back, close",
-                "A loan has a date and is asked for when it is past. A term closes when each roll"
-                " is put away.",
-                ("lend", "end loan", "hand back"),
+                "A loan has a date and is asked for when it is past; end it when the sleeve is"
+                " here. A term closes when each roll is put away.",
+                ("lend", "end loan", "hand back", "close term"),
             ),
         ),
     ),
