@@ -12,15 +12,6 @@ from filmrack.store.standings import Seen
 OWNERS = None
 """What is with its owner is shown like one more box; it has no number."""
 
-_SHORT = {
-    "in the wrong box": "wrong",
-    "long in its box": "long",
-    "long with its owner": "long",
-    "unknown roll": "whose?",
-}
-
-_PLAIN = {"wrong": "wrong box", "long": "too long"}
-
 
 class PeriodBox(NamedTuple):
     """One box and the rolls in it, or what is with its owners."""
@@ -39,12 +30,6 @@ class PeriodBox(NamedTuple):
     def reasons(self) -> list[tuple[str, int]]:
         """Return each reason in words, with how many rolls it is the first one for."""
         return Counter(each.why[0][0] for each in self.rolls if each.why).most_common()
-
-    @property
-    def reason(self) -> str:
-        """Return one word for why they do: the one reason they share, or that they want a look."""
-        reasons = {_SHORT.get(why, why) for each in self.rolls for why, _ in each.why[:1]}
-        return reasons.pop() if len(reasons) == 1 else "to see"
 
 
 def period_boxes(room: Room, seen: Seen) -> list[PeriodBox]:
@@ -73,13 +58,3 @@ def _names(room: Room, number: int) -> tuple[str, str]:
         return f"{number}", f"{number}"
     short = room.short_period(period)
     return f"{number} {period.name}", f"{number} {short}"
-
-
-def why_words(box: PeriodBox, width: int) -> str:
-    """Return how many rolls in it want attention and why, plainer where there is room: two spaces
-    part it from the box beside it, or both would read as one.
-    """
-    if not box.urgent:
-        return ""
-    plain = f"{box.urgent} {_PLAIN.get(box.reason, box.reason)}"
-    return plain if len(plain) < width else f"{box.urgent} {box.reason}"

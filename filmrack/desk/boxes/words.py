@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import NamedTuple
 
 from filmrack.desk.boxes.period_boxes import OWNERS, PeriodBox
 from filmrack.desk.enter import enter_words
@@ -15,20 +16,24 @@ from filmrack.domain.counted import counted
 from filmrack.domain.room import Room
 from filmrack.store import sweeps
 
-_REMARKS = {
-    "in the wrong box": "wrong box",
-    "long in its box": "here too long",
-    "long with its owner": "long with its owner",
-}
-"""The word for each reason why a roll in a box wants attention."""
+
+class _Why(NamedTuple):
+    """How a reason for attention is said: on the row of a roll, of some of the open box, and under
+    a box, where least room is.
+    """
+
+    on_a_row: str
+    of_some: str
+    under_a_box: str
 
 
-_IN_ALL = {
-    "long in its box": "in it too long",
-    "long with its owner": "with them too long",
-    "unknown roll": "nobody's",
+_WHY = {
+    "in the wrong box": _Why("wrong box", "in the wrong box", "wrong box"),
+    "long in its box": _Why("here too long", "in it too long", "too long"),
+    "long with its owner": _Why("long with its owner", "with them too long", "too long"),
+    "unknown roll": _Why("whose?", "unknown", "unknown"),
 }
-"""The same of several rolls, where it reads otherwise."""
+"""Every reason why a roll that lies in a box or is with its owner wants attention."""
 
 
 def box_title(room: Room, box: PeriodBox) -> str:
@@ -49,7 +54,17 @@ def nothing_in(box: PeriodBox) -> str:
 
 def whys_of(box: PeriodBox) -> list[str]:
     """Return why rolls in it want attention, with how many each is the first reason for."""
-    return [f"{many} {_IN_ALL.get(reason, reason)}" for reason, many in box.reasons]
+    return [f"{many} {_WHY[reason].of_some}" for reason, many in box.reasons]
+
+
+def under_a_box(box: PeriodBox) -> str:
+    """Return how many rolls in it want attention, and why if that is the same for all; empty for
+    none.
+    """
+    whys = {_WHY[reason].under_a_box for reason, _ in box.reasons}
+    if not whys:
+        return ""
+    return f"{box.urgent} {whys.pop() if len(whys) == 1 else 'want a look'}"
 
 
 def what_lies_in(session: Session, now: Now, box: PeriodBox) -> str:
@@ -74,12 +89,11 @@ def since(now: Now, moment: datetime) -> str:
 
 
 def remark(now: Now, each: Standing, why: str) -> str:
-    """Return the word for a reason why a roll wants attention, as its row says it."""
+    """Return why a roll wants attention, as its row says it: of some with what to do."""
     roll = each.roll
     if why == "in the wrong box":
         own = now.room.box_of(roll.period)
-        return f"belongs in box {own.number}" if own else _REMARKS[why]
+        return f"belongs in box {own.number}" if own else _WHY[why].on_a_row
     if why == "unknown roll":
-        which = roll.clip or roll.number
-        return f"whose? type {which} and a name"
-    return _REMARKS.get(why, why)
+        return f"{_WHY[why].on_a_row} type {roll.clip or roll.number} and a name"
+    return _WHY[why].on_a_row

@@ -252,13 +252,24 @@ async def test_why_a_box_wants_a_look_is_said_in_words_at_every_width(
         assert len(here.app.view.hint()) <= size[0] - 8
 
 
+def under(here: AtDesk, box: int) -> str:
+    """Return what stands below one of eight boxes side by side, from the count on downwards."""
+    rows = here.rows()
+    floor = next(nth for nth, row in enumerate(rows) if "└" in row)
+    left = [match.start() for match in re.finditer("└", rows[floor])][box - 1]
+    right = rows[floor].index("┘", left) + 1
+    below = iter(row[left:right].strip() for row in rows[floor + 1 :])
+    return " ".join(iter(lambda: next(below), ""))
+
+
 async def test_seven_narrow_boxes_have_room_for_the_words(eighty: Path):
     with open_file(eighty, write=True) as file:
         some = [roll.id for roll in rolls.read(file.conn, "place = 'box' AND box = 7 LIMIT 3")]
         fetching.box(file, Hand(NOW, NOW, "desk 1"), some, box_number=1)
     async with at_desk(eighty, size=(80, 24), now=NOW) as here:
         await go(here)
-        assert "3 wrong" in here.screen
+        assert under(here, 1) == "15 3 wrong box"
+        assert under(here, 2) == "12"
 
 
 @pytest.mark.parametrize("size", [(80, 24), (126, 34), (130, 34)])
@@ -272,8 +283,35 @@ async def test_why_two_boxes_side_by_side_want_a_look_does_not_read_as_one(
                 fetching.take(file, Hand(NOW, NOW, "desk 1"), roll.id)
     async with at_desk(eighty, size=size, now=NOW + timedelta(days=30)) as here:
         await go(here)
-        row = next(row for row in here.rows() if row.count("2 ") > 1 and "long" in row)
-        assert re.match(r" *(2 (too )?long {2,}){7}", row)
+        assert [under(here, box) for box in range(1, 8)] == ["2 2 too long"] * 7
+        words = [row for row in here.rows() if row.count("too") > 6 or row.count("long") > 6]
+        assert words
+        assert all(re.match(r" *((2 too|2 too long|long) {2,}){7}", row) for row in words)
+
+
+async def test_rolls_that_want_attention_for_different_reasons_want_a_look(
+    db: Path, school: School, boxed: list[Roll]
+):
+    fetching.box(school.file, school.hand(), [boxed[0].id], box_number=2)
+    async with at_desk(db, now=LATER + timedelta(days=14)) as here:
+        await go(here)
+        assert under(here, 2) == "3 3 want a look"
+        assert "1 in the wrong box" in here.screen
+        assert "2 in it too long" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34), (200, 50)])
+async def test_a_box_with_more_rolls_than_dots_have_room_says_how_many_more(
+    eighty: Path, size: tuple[int, int]
+):
+    async with at_desk(eighty, size=size, now=NOW) as here:
+        await go(here)
+        rows = [row[: row.rindex("│") + 1] for row in here.rows() if row.count("│") > 12]
+        first = [row.split("│")[1] for row in rows]
+        dots = "".join(first).count("●")
+        more = re.search(r"\+(\d+)", "".join(first))
+        assert dots + (int(more[1]) if more else 0) == 12
+        assert (more is None) is (size == (200, 50))
 
 
 async def test_typed_words_go_on_with_the_roll_on_the_card_down_to_its_binder(
