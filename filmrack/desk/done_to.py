@@ -14,6 +14,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.verbs import STEP_OF, looked_for, verb_first
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
+from filmrack.domain.journey import why_not
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Roll
@@ -76,6 +77,8 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
         return sentences.hold(roll)
     if action == "BOX":
         refuse_act(session.by, "box", {})
+    if action == "TAKE" and roll.place.kind != "owner" and (why := why_not(roll, "take")):
+        raise Refused(why)  # else it was asked for one Enter that is refused
     off = action == "TACKY" and roll.place.kind != "rod"
     asks = _BACK_ON_A_ROD if off else _ON_ENTER[action]
     words = f"{roll.place}. Enter: {asks}. Esc leaves it"

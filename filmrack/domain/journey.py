@@ -114,15 +114,10 @@ def _begin(entry: Entry) -> Roll:
 
 
 def _go_on(roll: Roll, entry: Entry) -> Roll:
-    possible = POSSIBLE_FROM.get(entry.act, frozenset())
-    before_sleeving = entry.act in _UNCUT
-    unsleeved = why_unsleeved(roll) if entry.act in ("contact", "file") else ""
-    if unsleeved:
-        raise OutOfPlace(entry, unsleeved)
-    if roll.place.kind not in possible or (before_sleeving and roll.sleeved_at is not None):
-        raise OutOfPlace(entry, _why_not(roll, entry.act))
+    if why := why_not(roll, entry.act):
+        raise OutOfPlace(entry, why)
     if entry.act == "missing" and roll.place.kind == "missing" and "gave_up" not in entry.detail:
-        raise OutOfPlace(entry, _why_not(roll, entry.act))
+        raise OutOfPlace(entry, _in_words(roll, entry.act))
     after = STEPS[entry.act](roll, entry)
     if entry.assumed:
         return after._replace(assumed=after.assumed | {entry.act})
@@ -136,7 +131,25 @@ def why_unsleeved(roll: Roll) -> str:
     return f"{roll.number} is not sleeved yet ({_where(roll.place)}): cut and sleeve it first"
 
 
-def _why_not(roll: Roll, act: str) -> str:
+def why_not(roll: Roll, act: str) -> str:
+    """Return why an act is not possible from where a roll is, and what to do; empty if it is."""
+    if act in ("contact", "file") and (unsleeved := why_unsleeved(roll)):
+        return unsleeved
+    whole_film_only = act in _UNCUT and roll.sleeved_at is not None
+    if roll.place.kind in POSSIBLE_FROM.get(act, frozenset()) and not whole_film_only:
+        return ""
+    return _in_words(roll, act)
+
+
+def _in_words(roll: Roll, act: str) -> str:
+    """Return why an act is not possible, for one that is not."""
+    if act == "take" and roll.place.kind in ("sleeve", "binder"):
+        return (
+            f"{roll.number} is sleeved already ({_where(roll.place)}): to hand it out type"
+            f" “lend {roll.number}” and who borrows it, or hand it back for good"
+        )
+    if act == "take" and roll.place.kind == "out":
+        return f"{roll.number} is borrowed already: end that loan first, when it is here again"
     if roll.sleeved_at is not None and act in _UNCUT:
         return f"{roll.number} is sleeved already ({roll.place}): undo that first if it is not so"
     return {

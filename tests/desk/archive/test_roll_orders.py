@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import hanging, shelving
+from filmrack.acts import archiving, hanging, shelving
 from filmrack.desk.card import Card
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import archive, sleeved
@@ -116,3 +116,25 @@ async def test_rolls_without_an_owner_are_offered_for_claiming(school: School) -
         await desk.enter("claim mara")
         assert "Every roll has its owner." in desk.page
     assert [school.roll(roll).person for roll in (first, second)] == [OLU, MARA]
+
+
+async def test_a_sleeve_that_is_to_be_taken_is_said_to_be_lent_or_handed_back(
+    school: School,
+) -> None:
+    rolls = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5))]
+    archiving.file_in_binder(school.file, school.hand(), rolls[1:], 2)
+    async with archive(school.file.path) as desk:
+        for roll, where in zip(rolls, ("in its sleeve", "in binder 2"), strict=True):
+            number = school.roll(roll).number
+            for typed in (f"{number} take", "take"):
+                await desk.enter(typed)
+                assert f"{number} is sleeved already ({where}): to hand it out type" in desk.answer
+                assert f"“lend {number}” and who borrows it" in desk.answer
+                assert "undo" not in desk.answer
+            await desk.press("down")
+        await desk.enter("take")
+        assert "sleeved already" in desk.answer
+        await desk.enter("lend Ms Novak")
+        await desk.enter("take")
+        assert "is borrowed already: end that loan first" in desk.answer
+    assert [school.roll(roll).place.kind for roll in rolls] == ["sleeve", "out"]
