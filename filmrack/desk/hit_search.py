@@ -11,7 +11,7 @@ from filmrack.desk.registry import CALLED, SCREENS, CommandEntry, ScreenEntry, o
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.attention import Standing
-from filmrack.domain.names import Person, is_one_of, only_by_family, tokens
+from filmrack.domain.names import Person, begin_names, is_one_of, only_by_family, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
@@ -33,6 +33,8 @@ class Hit(NamedTuple):
     """Whether its owner is called so only but for typing errors."""
     verb: str = ""
     """What is to be done to a roll, as typed beside its owner's name."""
+    guest: str = ""
+    """The guest who has borrowed it, where it was found by their name and not by its owner's."""
     certain: bool = False
     """Whether nobody else and no other roll can be meant by that, so that it is done unasked."""
 
@@ -61,7 +63,7 @@ def hits_for(
     hits += _begin_so(session.by, typed)
     if typed not in ACTION_WORDS:  # somebody may be called Fan, and no dial was turned then
         hits.sort(key=lambda hit: not _whole(hit, typed))
-    hits = [hit._replace(near=_is_near(hit, seen, line)) for hit in hits]
+    hits = [_found_by(hit, seen, line) for hit in hits]
     hits.sort(key=lambda hit: hit.near)
     return hits, seen
 
@@ -97,13 +99,19 @@ def _begin_so(by: str, typed: str) -> list[Hit]:
     return [*screens, *(Hit(command=command.words) for command in CALLED if begins(command))]
 
 
-def _is_near(hit: Hit, seen: Seen, line: str) -> bool:
-    owner = None if hit.standing is None else seen.owner(hit.standing.roll)
-    if owner is None:
-        return False
-    names = tokens(f"{owner.given} {owner.called or ''} {owner.family}")
+def _found_by(hit: Hit, seen: Seen, line: str) -> Hit:
+    """Return a hit with how it was found, if not by its owner's name as that is written: by the
+    guest's who has borrowed it, or only but for typing errors.
+    """
+    if hit.standing is None:
+        return hit
+    roll = hit.standing.roll
+    owner, borrower = seen.owner(roll), seen.borrowers.get(roll.id, "")
     words = [part.value for part in parse(line) if part.kind == "name"]
-    return not all(any(name.startswith(word) for name in names) for word in words)
+    if owner and begin_names(words, f"{owner.given} {owner.called or ''} {owner.family}"):
+        return hit
+    by_guest = bool(words and borrower) and begin_names(words, borrower)
+    return hit._replace(guest=borrower) if by_guest else hit._replace(near=owner is not None)
 
 
 def fitting(hits: list[Hit], verb: str) -> list[Hit]:

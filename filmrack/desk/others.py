@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 _IN_AN_ANSWER = 2
 _ON_A_CARD = 4
 _NAMES = 3
+_NUMBERS = 6
 
 _TO_DO = {"flip": "to flip", "touch": "to touch"}
 
@@ -43,8 +44,8 @@ def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     from filmrack.domain.counted import listed
 
     roll = None if hit.standing is None else hit.standing.roll
-    if roll is None or said.select != roll.id or said.done:
-        return said
+    if roll is None or said.select != roll.id or said.done or hit.guest:
+        return said  # who looked for a guest wants none of the owner's
     others = _others(session, now, roll)
     if not others.called:
         return said
@@ -119,14 +120,17 @@ def _called(roll: Roll, state: str) -> str:
 
 def others_fit(line: str, chosen: Hit, hits: Iterable[Hit], seen: Seen) -> str:
     """Return whom else letters fit than the one who was meant first; empty for nobody: of those
-    whose rolls are on their way too, if that roll is.
+    whose rolls are on their way too, if that roll is. Of a guest it is what else they have out.
     """
     from filmrack.domain.counted import listed
 
+    if chosen.guest:
+        out = [_number(hit) for hit in hits if hit.guest == chosen.guest and hit != chosen]
+        return f"{chosen.guest} also has {listed(out, _NUMBERS)}" if out else ""
     names: dict[int, str] = {}
     for hit in hits:
         owner = _owner(hit, seen)
-        if owner is not None and _like(hit, chosen):
+        if owner is not None and not hit.guest and _like(hit, chosen):
             names.setdefault(owner.number, owner.short)
     mine = _owner(chosen, seen)
     if mine is None or names.pop(mine.number, None) is None or not names:
@@ -136,6 +140,10 @@ def others_fit(line: str, chosen: Hit, hits: Iterable[Hit], seen: Seen) -> str:
 
 def _owner(hit: Hit, seen: Seen) -> Person | None:
     return hit.person if hit.standing is None else seen.owner(hit.standing.roll)
+
+
+def _number(hit: Hit) -> str:
+    return "" if hit.standing is None else hit.standing.roll.number
 
 
 def _like(hit: Hit, chosen: Hit) -> bool:

@@ -135,6 +135,16 @@ def tokens(text: str) -> list[str]:
     return "".join(letters).split()
 
 
+def begin_names(words: Iterable[str], names: str) -> bool:
+    """Tell whether each of some folded words begins one of somebody's names.
+
+    >>> begin_names(["nov"], "Ms Novak"), begin_names(["ms", "vak"], "Ms Novak")
+    (True, False)
+    """
+    there = tokens(names)
+    return all(any(name.startswith(word) for name in there) for word in words)
+
+
 def is_one_of(text: str, names: Iterable[str]) -> bool:
     """Tell whether a text is one of some names, in whatever order its words stand.
 

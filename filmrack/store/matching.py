@@ -5,7 +5,7 @@ from __future__ import annotations
 import sqlite3
 
 from filmrack.domain.asking import Part
-from filmrack.domain.names import only_by_family
+from filmrack.domain.names import begin_names, only_by_family
 from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
 from filmrack.store.rows import beginning_with, marks
@@ -44,6 +44,17 @@ def matching(
         more = _rest(conn, rest, [*values, limit - len(found)], limit - len(found), bool(names))
         found += _called_so_first(conn, more, words)
     return found
+
+
+def lent_to_guests(conn: sqlite3.Connection, words: list[str]) -> list[Roll]:
+    """Return the rolls on loan to guests with a name beginning with each of some folded words.
+
+    A guest has no rolls of their own: who types that name looks for what they have borrowed.
+    """
+    if not words:
+        return []
+    rows = conn.execute("SELECT l.roll, n.text FROM loans l JOIN notes n ON n.id = l.note")
+    return rolls.by_ids(conn, [row[0] for row in rows if begin_names(words, row[1])])
 
 
 def _called_so_first(conn: sqlite3.Connection, found: list[Roll], words: list[str]) -> list[Roll]:

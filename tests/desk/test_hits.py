@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging, locking, shelving
+from filmrack.acts import archiving, drying, fetching, hanging, lending, locking, shelving
 from filmrack.acts.terms import open_term
 from filmrack.desk.card import Card
 from filmrack.desk.help import Help
@@ -420,3 +420,27 @@ async def test_who_types_a_few_letters_reads_whom_else_they_fit(db: Path, school
         await here.say("load mar")
         assert here.answer.startswith("New roll for Mara O.")
         assert "also fits Marla O., Ida M.: type more letters" in here.answer
+
+
+@pytest.mark.parametrize("typed", ["novak", "find novak", "Ms Nov"])
+async def test_a_guest_is_found_by_what_they_have_borrowed(
+    db: Path, school: School, typed: str
+) -> None:
+    some = []
+    for person, clip in ((MARA, 17), (OLU, 5), (OLU, 6)):
+        roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
+        fetching.take(school.file, school.hand(), roll)
+        archiving.sleeve(school.file, school.hand(), roll)
+        some.append(school.roll(roll).number)
+        lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+    lending.back(school.file, school.hand(), [roll])
+    async with at_desk(db) as here:
+        before = here.acts
+        await here.type(typed)
+        rows = [row for row in here.rows() if "borrowed by Ms Novak" in row]
+        assert [number for number in some if any(number in row for row in rows)] == some[:2]
+        await here.press("enter")
+        assert "borrowed by Ms Novak, due Fri 4 Dec" in here.answer
+        assert f"Ms Novak also has {some[1]}" in here.answer
+        assert "also fits" not in here.answer
+        assert here.acts == before

@@ -2,8 +2,10 @@ from __future__ import annotations
 
 import pytest
 
+from filmrack.acts.archiving import sleeve
+from filmrack.acts.fetching import take
 from filmrack.acts.hanging import hang, load
-from filmrack.acts.lending import discard
+from filmrack.acts.lending import back, discard, lend
 from filmrack.acts.undoing import undo
 from filmrack.domain.codes import clip_code, person_code, rod_code, roll_code
 from filmrack.domain.names import Person
@@ -124,3 +126,18 @@ def test_who_is_called_so_comes_before_a_family_of_that_name(school: School, lim
     third = load(school.file, school.hand(), marsh, [9]).rolls[0].id
     found = [roll.id for roll in find(school.file.conn, "mar", limit=limit)]
     assert found == [first, third, second, filed][:limit]  # what is on its way before the rest
+
+
+def test_a_guests_name_finds_what_they_have_borrowed_and_no_more_once_it_is_back(
+    two: School,
+) -> None:
+    roll = two.file.conn.execute("SELECT id FROM rolls WHERE clip = 17").fetchone()[0]
+    take(two.file, two.hand(), roll)
+    sleeve(two.file, two.hand(), roll)
+    lend(two.file, two.hand(), roll, "4 dec", name="Ms Novák")
+    for line in ("novak", "ms nov"):
+        assert [found.id for found in find(two.file.conn, line)] == [roll], line
+    for line in ("ms", "novak 26F", "ovak"):
+        assert (line == "ms") == bool(find(two.file.conn, line)), line
+    back(two.file, two.hand(), [roll])
+    assert find(two.file.conn, "novak") == []
