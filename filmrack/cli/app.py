@@ -117,7 +117,7 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
         click.echo(error.format_message())
         return 2
     except click.UsageError as error:
-        hint = f" (filmrack {error.ctx.info_name} --help)" if error.ctx else ""
+        hint = f" ({error.ctx.command_path} --help)" if error.ctx else ""
         return _complain(f"{error.format_message()}{hint}", 2)
     except click.ClickException as error:
         return _complain(error.format_message(), 2)

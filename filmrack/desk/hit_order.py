@@ -8,7 +8,7 @@ from filmrack.domain.roll import ARCHIVED, Roll
 Listed = Callable[[Roll], bool]
 """Tells whether a roll stands in the list that is shown."""
 
-_OF_A_STATE = {"dry": 0, "check": 1}
+_OF_A_STATE = {"dry": 0, "touch": 1}
 _OF_A_PLACE = {"box": 3, "tank": 4, "owner": 5}
 
 

@@ -18,8 +18,6 @@ from filmrack.domain.room import Room
 
 _CONSOLE = Console(width=80)
 
-STATE_WORDS = {"wet": "wet", "flip": "flip", "check": "touch", "dry": "dry"}
-
 
 @lru_cache(maxsize=256)
 def style(color: str, *, bold: bool = False) -> Style:
@@ -49,14 +47,14 @@ def state_word(standing: Standing) -> str:
     """
     if standing.left_behind:
         return "late"
-    return STATE_WORDS.get(standing.state or "", "")
+    return standing.state or ""
 
 
 def state_style(standing: Standing, palette: Palette) -> Style:
     """Return how a state's word is written: what wants a hand stands out."""
     if standing.left_behind:
         return style(palette.left, bold=True)
-    wants_a_hand = standing.state in ("flip", "check", "dry")
+    wants_a_hand = standing.state in ("flip", "touch", "dry")
     return style(palette.state(standing.state), bold=wants_a_hand)
 
 

@@ -53,12 +53,12 @@ class Now(NamedTuple):
     @property
     def wet(self) -> int:
         """Return how many rolls are wet by the clock."""
-        return sum(each.state not in ("check", "dry") for each in self.hanging)
+        return sum(each.state not in ("touch", "dry") for each in self.hanging)
 
     @property
     def to_touch(self) -> int:
         """Return how many are probably dry, and want a touch."""
-        return sum(each.state == "check" for each in self.hanging)
+        return sum(each.state == "touch" for each in self.hanging)
 
     @property
     def ready(self) -> int:

@@ -22,7 +22,7 @@ class Palette(NamedTuple):
     """Marks that only guide the eye."""
     wet: str
     flip: str
-    check: str
+    touch: str
     dry: str
     left: str
     chosen: str
@@ -30,7 +30,7 @@ class Palette(NamedTuple):
 
     def state(self, state: str | None) -> str:
         """Return the colour of a state's word."""
-        return {"wet": self.wet, "flip": self.flip, "check": self.check, "dry": self.dry}.get(
+        return {"wet": self.wet, "flip": self.flip, "touch": self.touch, "dry": self.dry}.get(
             state or "", self.quiet
         )
 
@@ -45,7 +45,7 @@ DIM = Palette(
     rule="#4a5460",
     wet="#74aee6",
     flip="#f4a261",
-    check="#c3a6f5",
+    touch="#c3a6f5",
     dry="#e3c466",
     left="#ff8f85",
     chosen="#2d3a49",
@@ -60,7 +60,7 @@ DAYLIGHT = Palette(
     rule="#aba698",
     wet="#1f5f9f",
     flip="#9c3d06",
-    check="#5f3aa6",
+    touch="#5f3aa6",
     dry="#7a5400",
     left="#b01e16",
     chosen="#d5dde8",
@@ -75,7 +75,7 @@ TERMINAL = Palette(
     rule="ansi_bright_black",
     wet="ansi_bright_cyan",
     flip="ansi_bright_magenta",
-    check="ansi_bright_green",
+    touch="ansi_bright_green",
     dry="ansi_bright_yellow",
     left="ansi_bright_red",
     chosen="ansi_default",
@@ -98,7 +98,7 @@ def theme(palette: Palette) -> Theme:
         warning=palette.flip,
         error=palette.left,
         success=palette.dry,
-        accent=palette.check,
+        accent=palette.touch,
         foreground=palette.text,
         background=palette.ground,
         surface=palette.ground,

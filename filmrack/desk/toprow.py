@@ -125,7 +125,7 @@ def _counts(now: Now, palette: Palette, brief: int) -> Text:
     if now.to_touch and brief:  # probably dry, so that it is never counted as wet
         damp = [(now.wet + now.to_touch, "not dry", palette.wet)]
     elif now.to_touch:
-        damp.append((now.to_touch, "to touch", palette.check))
+        damp.append((now.to_touch, "to touch", palette.touch))
     parts = [
         *damp,
         (now.ready, "ready", palette.dry),

@@ -80,7 +80,7 @@ class Standing:
 
     @property
     def state(self) -> str | None:
-        """Return wet, flip, check or dry while it hangs."""
+        """Return wet, flip, touch or dry while it hangs."""
         return None if self.outlook is None else self.outlook.state
 
     @property
@@ -88,7 +88,7 @@ class Standing:
         """Return whether it can be taken: `dry`, `not dry until about 14:20`; empty where only a
         touch tells, and for what does not hang.
         """
-        if self.outlook is None or self.state == "check":
+        if self.outlook is None or self.state == "touch":
             return ""
         if self.state == "dry":
             return "dry"
@@ -193,7 +193,7 @@ def _reasons(
         match drying.state:
             case "flip":
                 reasons.append(("flip due", drying.flip_at or now))
-            case "check":
+            case "touch":
                 reasons.append(("touch check due", drying.likely_at or now))
             case "dry":
                 reasons.append(("ready", drying.dry_at or now))
@@ -280,7 +280,7 @@ def _next_on_the_rod(
 ) -> Step:
     if drying.state == "flip":
         return Step("flip", "flip it now, end for end")
-    if drying.state == "check":
+    if drying.state == "touch":
         return Step("touch", "probably dry: touch both ends, edge only, clean dry finger")
     if drying.state == "dry":
         box = room.box_of(roll.period)

@@ -17,7 +17,7 @@ from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 
-State = Literal["wet", "flip", "check", "dry"]
+State = Literal["wet", "flip", "touch", "dry"]
 By = Literal["touch", "estimate", "overnight"]
 
 
@@ -41,7 +41,7 @@ class Outlook:
             return "dry"
         # What is surely dry is likely dry: the later moment is asked for once the earlier is past.
         if way.likely_by(now):
-            return "dry" if way.dry_by(now) else "check"
+            return "dry" if way.dry_by(now) else "touch"
         return "flip" if way.flip_by(now) else "wet"
 
     @cached_property
@@ -118,13 +118,13 @@ def damp(states: Iterable[str | None]) -> str:
 
     What is to touch is probably dry, so that it is never called wet.
     """
-    many = Counter("to touch" if state == "check" else "wet" for state in states if state != "dry")
+    many = Counter("to touch" if state == "touch" else "wet" for state in states if state != "dry")
     return ", ".join(f"{many[what]} {what}" for what in ("wet", "to touch") if many[what])
 
 
 def how_damp(state: str | None) -> str:
     """Return how one roll is that is not known to be dry; the same two apart."""
-    return "probably dry" if state == "check" else "wet by the clock"
+    return "probably dry" if state == "touch" else "wet by the clock"
 
 
 def way_of(

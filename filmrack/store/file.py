@@ -189,8 +189,7 @@ def _connect_to_existing(path: Named, mode: str) -> sqlite3.Connection:
         what = "is no file" if there.exists() else "does not exist"
         raise NeedsBackup(
             path,
-            f"{there} {what}: make a darkroom file with “filmrack new”, name yours with --db, or"
-            " go back to the newest backup",
+            f"{there} {what}: make a darkroom file with “filmrack new”, or name yours with --db",
         ) from None
 
 

@@ -83,14 +83,16 @@ def with_the_way_back(trouble: FileTrouble, now: datetime) -> str:
     if not isinstance(trouble, NeedsBackup):
         return str(trouble)
     kept = kept_of(trouble.path)
+    # Where no file is, most often there never was one: the sentence speaks of no backup by itself.
+    way = "" if "newest backup" in str(trouble) else ", or go back to the newest backup"
     for each in sorted(kept, reverse=True):
         with suppress(FileTrouble):
             whole(kept[each])
             return (
-                f"{trouble}, which is {kept[each]}, {age(each.made, now)} and read to its end:"
+                f"{trouble}{way}, which is {kept[each]}, {age(each.made, now)} and read to its end:"
                 " “filmrack restore” with its name puts it in place"
             )
-    if not trouble.path.exists():
+    if not trouble.path.is_file():
         return str(trouble)
     return f"{trouble}; none that is whole lies in {backups_folder(trouble.path)}"
 

@@ -38,7 +38,7 @@ def test_a_roll_flipped_halfway_is_worth_a_touch_and_dry_when_the_finger_says_so
     flip(school.file, school.hand(), [wet.id])
     assert state(school, wet) == "wet"
     school.wait(5)
-    assert state(school, wet) == "check"
+    assert state(school, wet) == "touch"
     touch(school.file, school.hand(), wet.id, dry=True)
     assert state(school, wet) == "dry"
 

@@ -278,3 +278,9 @@ def test_a_file_that_may_not_be_written_is_3(
     finally:
         os.seteuid(0)
         shutil.rmtree(folder)
+
+
+def test_wrong_usage_names_the_help_of_the_very_command(shell: Shell) -> None:
+    shell.type("room", "days-off")
+    assert shell.code == 2
+    assert shell.err.endswith("(filmrack room days-off --help)\n")

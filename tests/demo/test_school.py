@@ -96,7 +96,7 @@ def test_the_dryer_is_half_full_with_film_in_every_state(demo: DarkroomFile, now
     places = sum(rod.positions for rod in demo.room().rods)
     assert 0.4 <= len(hanging) / places <= 0.6
     states = Counter(each.state for each in hanging)
-    assert min(states[state] for state in ("wet", "flip", "check", "dry")) >= 2
+    assert min(states[state] for state in ("wet", "flip", "touch", "dry")) >= 2
     said = {each.outlook.by for each in hanging if each.outlook is not None}
     assert {"touch", "estimate"} <= said
 

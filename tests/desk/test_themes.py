@@ -27,7 +27,7 @@ XTERM = {
 """The usual sixteen colours of xterm (its charproc defaults; from memory)."""
 
 OWN = [PALETTES["dim"], PALETTES["daylight"]]
-STATES = ("wet", "flip", "check", "dry", "left")
+STATES = ("wet", "flip", "touch", "dry", "left")
 
 
 def luminance(colour: str) -> float:

@@ -45,7 +45,7 @@ def test_a_roll_is_wet_until_its_flip_then_asks_for_it_then_for_a_touch():
     flip = TAUGHT.flip
     assert state(UNFLIPPED, FAN, (), TAUGHT, flip - 0.1) == "wet"
     assert state(UNFLIPPED, FAN, (), TAUGHT, flip + 0.1) == "flip"
-    assert state(UNFLIPPED, FAN, (), TAUGHT, 12.3) == "check"
+    assert state(UNFLIPPED, FAN, (), TAUGHT, 12.3) == "touch"
     assert outlook(UNFLIPPED, FAN, (), TAUGHT, after(1)).flip_at == pytest.approx(
         after(flip), abs=2 * SECOND
     )
@@ -56,7 +56,7 @@ def test_a_roll_flipped_halfway_is_dry_at_its_minutes():
     assert at_once.likely_at == pytest.approx(after(7.825), abs=2 * SECOND)
     assert at_once.dry_at == pytest.approx(after(11.54), abs=2 * SECOND)
     assert (at_once.state, at_once.flip_at) == ("wet", None)
-    assert state(flipped_at(4), FAN, (), TAUGHT, 8) == "check"
+    assert state(flipped_at(4), FAN, (), TAUGHT, 8) == "touch"
     later = outlook(flipped_at(4), FAN, (), TAUGHT, after(12))
     assert (later.state, later.by) == ("dry", "estimate")
     assert later.dry_at == at_once.dry_at
@@ -90,11 +90,11 @@ def test_the_slower_end_is_as_far_as_the_dryer_minutes_say():
 
 
 def test_a_dryer_that_has_taught_nothing_calls_nothing_dry_before_forty_fan_minutes():
-    assert state(flipped_at(5), FAN, (), FRESH, 39.9) == "check"
+    assert state(flipped_at(5), FAN, (), FRESH, 39.9) == "touch"
     dry = outlook(flipped_at(5), FAN, (), FRESH, after(40.1))
     assert (dry.state, dry.by) == ("dry", "estimate")
     assert state(flipped_at(5), FAN, (), FRESH, 20, rules=DryingRules(unproven_minutes=15)) == (
-        "check"
+        "touch"
     ), "the chance must be there too"
 
 
@@ -142,7 +142,7 @@ def test_with_the_fan_off_nothing_is_promised_and_only_the_night_dries():
     now = outlook(flipped_at(4), short, (), TAUGHT, after(6))
     assert (now.state, now.likely_at, now.dry_at) == ("wet", None, None)
     assert now.course.overnight == after(12 * 60)
-    assert state(flipped_at(4), short, (), TAUGHT, 200) == "check", "0.1 a minute without the fan"
+    assert state(flipped_at(4), short, (), TAUGHT, 200) == "touch", "0.1 a minute without the fan"
     night = outlook(flipped_at(4), short, (), TAUGHT, after(12 * 60))
     assert (night.state, night.by, night.dry_at) == ("dry", "overnight", after(12 * 60))
 
@@ -152,7 +152,7 @@ def test_minutes_without_the_fan_never_lead_to_dry():
     unguarded = Learned(TAUGHT.posterior, proven=True, least=0)
     now = outlook(flipped_at(4), short, (), unguarded, after(300))
     assert now.p_dry > 0.99
-    assert now.state == "check"
+    assert now.state == "touch"
 
 
 def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
@@ -161,7 +161,7 @@ def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
     tacky = (TouchCheck(after(400), False),)
     fresh = (WayUp(after(400)),)
     assert state(fresh, fan, (), TAUGHT, 419) == "dry"
-    assert state(UNFLIPPED, fan, tacky, TAUGHT, 419) == "check"
+    assert state(UNFLIPPED, fan, tacky, TAUGHT, 419) == "touch"
 
 
 @pytest.mark.parametrize("hours", [2, 3, 5])
@@ -198,7 +198,7 @@ def test_whoever_looks_first_or_each_second_judges_a_tacky_roll_alike(tacky):
 
 def test_after_a_tacky_the_forty_fan_minutes_of_an_unproven_dryer_begin_again():
     tacky = (TouchCheck(after(10), False),)
-    assert state(flipped_at(5), FAN, tacky, FRESH, 49) == "check"
+    assert state(flipped_at(5), FAN, tacky, FRESH, 49) == "touch"
     assert state(flipped_at(5), FAN, tacky, FRESH, 51) == "dry"
 
 
@@ -228,7 +228,7 @@ def test_rolls_that_relied_on_a_fan_found_off_fall_back_to_a_touch():
     assert state(flipped_at(4), believed, (), TAUGHT, 14) == "dry"
     refuted = fan_runs([assumed, FanSetting(after(13), 0)])
     now = outlook(flipped_at(4), refuted, (), TAUGHT, after(14))
-    assert (now.state, now.dry_at) == ("check", None)
+    assert (now.state, now.dry_at) == ("touch", None)
 
 
 def test_a_roll_that_never_hung_has_no_outlook():
@@ -276,8 +276,8 @@ def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan
 
 
 def test_what_wants_a_touch_is_counted_apart_and_never_called_wet():
-    assert damp(["wet", "flip", "check", "dry"]) == "2 wet, 1 to touch"
-    assert damp(["check", "dry"]) == "1 to touch"
+    assert damp(["wet", "flip", "touch", "dry"]) == "2 wet, 1 to touch"
+    assert damp(["touch", "dry"]) == "1 to touch"
     assert damp(["dry"]) == ""
-    assert how_damp("check") == "probably dry"
+    assert how_damp("touch") == "probably dry"
     assert how_damp("flip") == "wet by the clock"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import shutil
 import sqlite3
 from collections import namedtuple
 from datetime import timedelta
@@ -100,6 +101,13 @@ def test_the_way_back_is_the_newest_backup_that_is_whole_with_its_age(school: Sc
     assert f"which is {good.file}, 2 days old and read to its end" in with_the_way_back(
         trouble, school.now
     )
+    db.unlink()
+    missing = NeedsBackup(db, f"{db} does not exist: make one")
+    assert f"make one, or go back to the newest backup, which is {good.file}" in with_the_way_back(
+        missing, school.now
+    )
+    shutil.rmtree(db.parent / "backups")
+    assert with_the_way_back(missing, school.now) == str(missing)
     assert with_the_way_back(FileTrouble("the disk is full"), school.now) == "the disk is full"
 
 

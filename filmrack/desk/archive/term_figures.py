@@ -181,7 +181,7 @@ def _days(figures: Figures, short: int, frame: _Frame) -> list[Text]:
     return [
         *frame.rows(
             "rolls sleeved",
-            bars(values, short, cells, style(palette.check), words=words, text=text),
+            bars(values, short, cells, style(palette.touch), words=words, text=text),
         ),
         frame.ground(len(values) * cells),
         frame.row("days from dryer", _cells(labels, cells, quiet), " "),

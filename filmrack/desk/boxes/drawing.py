@@ -151,5 +151,5 @@ def roll_row(now: Now, each: Standing, width: int, palette: Palette, *, is_selec
 
 def _why_style(each: Standing, palette: Palette) -> Style:
     first = each.why[0][0] if each.why else ""
-    colours = {"in the wrong box": palette.flip, "unknown roll": palette.check}
+    colours = {"in the wrong box": palette.flip, "unknown roll": palette.touch}
     return style(colours.get(first, palette.left), bold=True)

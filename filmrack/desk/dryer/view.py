@@ -287,7 +287,7 @@ def _beside_clip(initials: str, room: int) -> str:
 
 def _most_urgent(hanging: Sequence[Standing]) -> Standing:
     """Return the most urgent roll; of the less urgent it is not asked since when they are so."""
-    for state in ("flip", "check"):
+    for state in ("flip", "touch"):
         due = [each for each in hanging if each.state == state]
         if due:
             return min(due, key=lambda each: each.urgency)

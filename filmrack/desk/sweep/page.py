@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.text import Text
 
-from filmrack.desk.ink import STATE_WORDS, fitted, short_name, style, wrapped
+from filmrack.desk.ink import fitted, short_name, style, wrapped
 from filmrack.desk.now import Now
 from filmrack.desk.sweep.figures import large, small
 from filmrack.desk.themes import Palette
@@ -109,7 +109,7 @@ class SweepPage:
         entry = self._who(each.roll)
         state = each.state or ""
         how = style(self._palette.state(state), bold=state != "wet")
-        entry.append_text(fitted(STATE_WORDS.get(state, ""), 6, how))
+        entry.append_text(fitted(state, 6, how))
         if box is None or box != own_box:
             words = "no box" if box is None else f"box {box}"
             entry.append(words, style=style(self._palette.flip, bold=True))
