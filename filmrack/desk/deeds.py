@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from filmrack.acts import archiving, drying, fetching, hanging, owning, reclipping, undoing
+from filmrack.acts import (
+    archiving,
+    drying,
+    fetching,
+    hanging,
+    lending,
+    owning,
+    reclipping,
+    undoing,
+)
 from filmrack.acts.clips import flip_warnings
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import comes_next, not_dry, wrong_clip
@@ -144,7 +153,7 @@ class Deeds(NamedTuple):
         return Said(whom, f"filed in {called}. The next one?", select=roll.id, done=True)
 
     def act(self, roll: Roll, action: str) -> Said:
-        """FLIP, DRY, TACKY, TAKE or BOX one roll."""
+        """FLIP, DRY, TACKY or WET, TAKE, BOX or MISSING: do it to one roll."""
         file, hand = self.session.file, self.session.hand()
         match action:
             case "BOX":
@@ -161,12 +170,15 @@ class Deeds(NamedTuple):
                 heed = not_dry(self.session, roll)
                 fetching.take(file, hand, roll.id)
                 words = f"with its owner{heed}"
-            case "TACKY" if roll.place.kind in ("box", "owner"):
+            case "MISSING":
+                lost = lending.missing(file, hand, [roll.id])[0]
+                words = f"missing, last seen {lost.seen}"
+            case "TACKY" | "WET" if roll.place.kind in ("box", "owner"):
                 put_back = hanging.hang(file, hand, roll=roll.id, tacky=True)
-                words = f"put back as tacky on {self._where(put_back)}"
+                words = f"put back as {action.lower()} on {self._where(put_back)}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
-                words = "dry by touch" if action == "DRY" else "still tacky"
+                words = "dry by touch" if action == "DRY" else f"still {action.lower()}"
         return self.done(roll, words)
 
     def _new_clip(self, clip: int) -> str:

@@ -28,9 +28,10 @@ _ON_ENTER = {
     "FLIP": "it is flipped",
     "DRY": "it is dry at both ends",
     "TACKY": "it is still tacky",
+    "WET": "it is still wet",
+    "MISSING": "it is missing",
     "UNDO": "its last act is taken back",
 }
-_BACK_ON_A_ROD = "it is put back as tacky"
 
 
 def can_be_done(verb: str, standing: Standing) -> bool:
@@ -43,8 +44,10 @@ def can_be_done(verb: str, standing: Standing) -> bool:
             return roll.live
         case "HANG":
             return kind in HANGABLE and roll.live
-        case "TACKY":
+        case "TACKY" | "WET":
             return kind in ("rod", "box", "owner")
+        case "MISSING":
+            return kind in ("rod", "box")
         case "UNDO":
             return True
         case _:
@@ -73,14 +76,16 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
         return sentences.show(roll, f"{roll.place}, {HANGS_ALREADY}")
     if action == "HANG" and roll.place.kind not in ("tank", "rod"):
         return sentences.hang_again(roll)
+    if action == "MISSING" and roll.place.kind == "missing":
+        return sentences.show(roll, f"missing already, last seen {roll.seen}")
     if action not in _ON_ENTER:
         return sentences.hold(roll)
-    if action == "BOX":
-        refuse_act(session.by, "box", {})
+    if action in ("BOX", "MISSING"):
+        refuse_act(session.by, action.lower(), {})
     if action == "TAKE" and roll.place.kind != "owner" and (why := why_not(roll, "take")):
         raise Refused(why)  # else it was asked for one Enter that is refused
-    off = action == "TACKY" and roll.place.kind != "rod"
-    asks = _BACK_ON_A_ROD if off else _ON_ENTER[action]
+    off = action in ("TACKY", "WET") and roll.place.kind != "rod"
+    asks = f"it is put back as {action.lower()}" if off else _ON_ENTER[action]
     words = f"{roll.place}. Enter: {asks}. Esc leaves it"
     asked = Said(whom, words, select=roll.id, go=True, rests=True)
     return sentences.in_hand.ask(roll, asked, asks, lambda: sentences.do(roll, action))

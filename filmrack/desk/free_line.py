@@ -29,11 +29,11 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 
-_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move")
+_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing")
 """Verbs that are about the roll on the card when nothing is named with them."""
 
-_ASKING = ("touch", "move")
-"""Those of them that want one thing more, which the line asks for."""
+_ASKING = ("touch", "move", "missing")
+"""Those of them that want one thing more, which the line asks for, and be it an Enter."""
 
 Judged = Callable[[int | None], Standing | None]
 """Returns how a roll stands, or None for none that this desk may show."""

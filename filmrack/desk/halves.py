@@ -23,10 +23,16 @@ from filmrack.store import people, rolls, search
 
 ACTION_WORDS = {word.casefold(): word for word in ACTIONS} | {"fan off": "FANOFF", "off": "FANOFF"}
 
-_NOT_DRY = ("wet", "still wet", "damp", "still damp", "not dry", "still tacky")
-TYPED_WORDS = ACTION_WORDS | {"hang": "HANG", "load": "LOAD"} | dict.fromkeys(_NOT_DRY, "TACKY")
-"""No code says HANG or LOAD: a loaded clip that is scanned hangs, and a person's code with a clip
-loads. What a finger calls wet is tacky.
+TYPED_WORDS = {
+    **ACTION_WORDS,
+    "hang": "HANG",
+    "load": "LOAD",
+    "still tacky": "TACKY",
+    **dict.fromkeys(("wet", "still wet", "damp", "still damp", "not dry"), "WET"),
+    "missing": "MISSING",
+}
+"""What is typed for an action. No code says HANG, LOAD, WET or MISSING: a loaded clip that is
+scanned hangs, a person's code with a clip loads, and what is wet is kept as tacky is.
 """
 
 _ACTION_OF = {verb: TYPED_WORDS[verb] for verb in (*DONE_TO, "load")}

@@ -18,7 +18,7 @@ from filmrack.store.standings import Seen, look_for
 
 _PEOPLE = 12
 _FEW_OWNERS = 3
-_AS_BY_CLIP = ("TAKE", "BOX", "FLIP", "DRY", "TACKY")
+_AS_BY_CLIP = ("TAKE", "BOX", "FLIP", "DRY", "TACKY", "WET", "MISSING")
 _LEAST_LETTERS = 2
 
 

@@ -67,7 +67,7 @@ def refuse_half_understood(
         case "move":
             fits = "rod" in kinds or len(parts) == 1
         case "touch":
-            fits = action in ("DRY", "TACKY") or (len(parts) == 1 and action is None)
+            fits = action in ("DRY", "TACKY", "WET") or (len(parts) == 1 and action is None)
         case "reclip":
             fits = False
         case "show" | "find":

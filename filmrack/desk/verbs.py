@@ -30,6 +30,7 @@ HOW = {
 ALONE = {
     **HOW,
     "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip 18”",
+    "missing": "which roll is missing? Type its clip, as “17 missing”",
 }
 """What to type instead of words that are no whole sentence."""
 
@@ -57,7 +58,9 @@ STEP_OF = {
 }
 """Words for the next step of a roll from its box on, with the step that each is."""
 
-_WITH_A_NAME = frozenset({"load", "hang", "find", "touch", "move", *DONE_TO, "wet", *STEP_OF})
+_WITH_A_NAME = frozenset(
+    {"load", "hang", "find", "touch", "move", *DONE_TO, "wet", "missing", *STEP_OF}
+)
 """Verbs that may stand before a name or behind it."""
 
 _SAID_BY_THE_REST = ("touch", "move", "reclip", "claim", "file", "show")
@@ -106,7 +109,9 @@ def without_dashes(text: str) -> str:
 
 
 def looked_for(line: str) -> VerbFirst:
-    """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara."""
+    """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara, and
+    so does `mara is dry`.
+    """
     sought = _sought(line)
     if sought:
         return VerbFirst("find", sought)
@@ -115,5 +120,6 @@ def looked_for(line: str) -> VerbFirst:
         for verb, rest in ((words[:many], words[many:]), (words[-many:], words[:-many])):
             said = " ".join(verb).casefold()
             if said in _WITH_A_NAME:
-                return VerbFirst(said, " ".join(rest))
+                joined = rest[1:] and rest[-1].casefold() == "is"
+                return VerbFirst(said, " ".join(rest[:-1] if joined else rest))
     return VerbFirst("", line)

@@ -202,3 +202,68 @@ async def test_whoever_is_called_quite_so_comes_before_who_is_nearly(school: Sch
         await here.type("mara")
         row = next(row for row in here.rows() if "▸" in row)
         assert "Mara O." in row
+
+
+@pytest.mark.parametrize("line", ["mara missing", "missing mara", "mara is missing"])
+async def test_missing_with_the_beginning_of_a_name_is_what_enter_does_on_any_screen(
+    school: School, line: str
+) -> None:
+    roll = dry(school)
+    with school.file.writing() as conn:
+        people.add(conn, Person(0, "Margaret", "Ode", "Mara"))
+    async with at_desk(school.file.path) as here:
+        assert "Enter: it is missing. Esc leaves it" in await here.say(line)
+        assert school.roll(roll).place.kind == "rod"
+        assert "missing, last seen rod 1" in await here.say("")
+        assert school.roll(roll).place.kind == "missing"
+        assert "missing already, last seen rod 1" in await here.say(line)
+        await here.press("escape")
+        await here.say("undo")
+    assert school.roll(roll).place.kind == "rod"
+
+
+async def test_missing_with_a_whole_name_that_one_person_has_is_done_at_once(
+    school: School,
+) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        assert "missing, last seen rod 1" in await here.say("mara okafor missing")
+    assert school.roll(roll).place.kind == "missing"
+
+
+@pytest.mark.parametrize("found", ["mara", "17"])
+async def test_missing_alone_asks_about_who_was_found_just_now_and_else_shows_what_is_missing(
+    school: School, found: str
+) -> None:
+    dry(school, OLU, 18)
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        await here.say(found)
+        asked = await here.say("missing")
+        assert asked == "17 → Mara O.. rod 1, position 1. Enter: it is missing. Esc leaves it"
+        assert school.roll(roll).place.kind == "rod"
+        await here.press("enter")
+        assert school.roll(roll).place.kind == "missing"
+        await here.say("missing")
+        assert here.open == "archive"
+
+
+async def test_missing_alone_says_how_one_is_reported_where_there_is_no_archive(
+    school: School,
+) -> None:
+    dry(school)
+    locking.set_passphrase(school.file, "red lamp at noon", None, school.now)
+    async with at_desk(school.file.path) as here:
+        here.app.face.go("board")
+        await here.pilot.pause()
+        assert "which roll is missing? Type its clip, as “17 missing”" in await here.say("missing")
+
+
+@pytest.mark.parametrize("line", ["17 missing", "mara missing", "missing"])
+async def test_what_is_missing_is_the_teachers_to_say(school: School, line: str) -> None:
+    roll = dry(school)
+    locking.set_passphrase(school.file, "red lamp at noon", None, school.now)
+    async with at_desk(school.file.path) as here:
+        await here.say("mara")
+        assert "teacher" in await here.say(line)
+    assert school.roll(roll).place.kind == "rod"

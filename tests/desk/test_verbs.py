@@ -107,10 +107,27 @@ def test_a_verb_first_does_what_it_does_behind(bench: Bench, line: str, act: str
     assert [entry[:2] for entry in bench.ledger[len(before) :]] == [(act, roll.id)]
 
 
-@pytest.mark.parametrize("felt", ["wet", "still wet", "damp", "not dry"])
-def test_wet_to_a_finger_is_tacky(bench: Bench, felt: str) -> None:
+@pytest.mark.parametrize(
+    ("felt", "answer"),
+    [
+        ("tacky", "still tacky"),
+        ("still tacky", "still tacky"),
+        ("wet", "still wet"),
+        ("still wet", "still wet"),
+        ("damp", "still wet"),
+        ("not dry", "still wet"),
+    ],
+)
+def test_what_a_finger_felt_is_kept_as_not_dry_and_answered_in_its_own_word(
+    bench: Bench, felt: str, answer: str
+) -> None:
     hung(bench)
-    assert "still tacky" in bench.say(f"17 {felt}").words
+    assert answer in bench.say(f"17 {felt}").words
+    assert bench.on(17).checks[-1].dry is False
+    bench.wait(60)
+    bench.say("17 box")
+    bench.wait(1)
+    assert f"put back as {answer.removeprefix('still ')} on rod" in bench.say(f"17 {felt}").words
 
 
 def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> None:

@@ -6,7 +6,7 @@ from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import Turn
-from filmrack.desk.sweep.lines import MISSING, meant
+from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.asking import parse
@@ -17,7 +17,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import search
 
-_FELT = ("DRY", "TACKY")
+_SAID = ("DRY", "TACKY", "WET", "MISSING")
 
 
 def name_and_word(text: str) -> tuple[str, str] | None:
@@ -37,7 +37,7 @@ def name_and_word(text: str) -> tuple[str, str] | None:
     cuts += [(words[many:], words[:many]) for many in (2, 1)]
     for name, word in cuts:
         said = folded(" ".join(word))
-        if said != MISSING and TYPED_WORDS.get(said) not in _FELT:
+        if TYPED_WORDS.get(said) not in _SAID:
             continue
         if name and name[-1].casefold() == "is":
             name.pop()
