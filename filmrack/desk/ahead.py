@@ -62,13 +62,18 @@ def _other_papers(roll: Roll, materials: Materials) -> list[str]:
 
 
 def sleeved_words(sleeved: Sleeved) -> str:
-    """Return where to cut, the number of each sleeve, and how many labels wait."""
+    """Return where to cut, the number of each sleeve, and which word prints how many labels."""
     numbers = sleeve_numbers(sleeved.roll)
-    which = "sleeve" if len(numbers) == 1 else "sleeves"
-    queued = f"{counted(len(numbers), 'label')} queued"
-    more = f", {sleeved.waiting} wait in all" if sleeved.waiting > len(numbers) else ""
-    prints = f"“label” prints {'it' if len(numbers) == 1 else 'them'}"
-    return f"{cut_words(sleeved.cut)}; {which} {' and '.join(numbers)}; {queued}{more}; {prints}"
+    many, one = len(numbers), len(numbers) == 1
+    which = f"{'sleeve' if one else 'sleeves'} {' and '.join(numbers)}"
+    labels = f"{counted(many, 'label')} queued"
+    if sleeved.waiting > many:
+        these = "this one" if one else f"these {many}"
+        labels += f", {sleeved.waiting} wait in all"
+        labels += f"; “label” prints {these}, “print sleeves” all {sleeved.waiting}"
+    else:
+        labels += f"; “label” prints {'it' if one else 'them'}"
+    return f"{cut_words(sleeved.cut)}; {which}; {labels}"
 
 
 def contact_words(session: Session, roll: Roll) -> str:

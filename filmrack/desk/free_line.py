@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import takewhile
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
 from filmrack.desk.archive.orders import Order, begins_with_a_clip, names_a_binder, order_in
@@ -135,21 +134,23 @@ class FreeLine:
         return None if by_name else order_in(text)
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
-        """Do what is said to the roll on the card.
+        """Do what is said to the roll on the card, or that a screen without one is about.
 
         Raises Refused where none is, and where a number behind the verb could be a clip's.
         """
-        verb = " ".join(takewhile(lambda word: not word.isdecimal(), text.split()))[:30]
+        verb = " ".join(text.split()).removesuffix(order.rest).strip()[:30]
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        on_card = self.on_card(view)
-        if on_card is None or not view.shows_card:
+        shown = self.on_card(view) if view.shows_card else view.about()
+        if shown is None:
             # Only film that is not cut yet has a clip.
-            named = f"17 {verb}" if order.verb == "sleeve" else f"26F-0142 {verb}"
-            more = " juniper" if order.verb == "lend" else ""
-            raise Refused(f"{verb} what? Select a roll, or name it: “{named}{more}”")
-        roll = rolls.by_id(self.session.file.conn, on_card)
+            named = "17" if order.verb == "sleeve" else "26F-0142"
+            more = order.rest[:30] or ("juniper" if order.verb == "lend" else "")
+            raise Refused(
+                f"{verb} what? Select a roll, or name it: “{f'{named} {verb} {more}'.strip()}”"
+            )
+        roll = rolls.by_id(self.session.file.conn, shown)
         self.sentences.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 

@@ -87,6 +87,10 @@ class View(Lines):
         self.selected = roll
         self.resting = False
 
+    def about(self) -> int | None:
+        """Return the one roll that a screen without a card shows by its number; None for none."""
+        return None
+
     def turn_to(self, roll: int) -> None:
         """Select a roll that the line is about, wherever it is; nothing where it is not shown."""
 

@@ -26,7 +26,7 @@ ABOUT = {
     "bench": "the card for the bench",
     "hangsheet": "to write on without power",
     "substitute": "the day, for a substitute",
-    "sweepslip": "what went into each box",
+    "sweepslip": "a slip to lie in each box",
     "index": "what stands in each binder",
     "contactlog": "contact sheets, to write on",
     "handback": "what to hand back, to whom",

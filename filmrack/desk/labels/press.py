@@ -20,6 +20,9 @@ from filmrack.store.clock import is_demo
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
 
+_MOST_ASKED = 30
+"""Letters of what was asked for that are told: the numbers of a whole queue are not."""
+
 
 class Printout(NamedTuple):
     """What was printed, and the file that it is in."""
@@ -114,9 +117,10 @@ def handed(printout: Printout, then: HandOver | None) -> str:
 
 def summary(printout: Printout) -> str:
     """Return what was printed, in one line."""
-    printed = printout.printed
+    printed, asked = printout.printed, printout.choice.asked
     if printout.choice.on_labels:
-        what = f"{counted(printed.labels, 'label')} on {counted(printed.pages, 'sheet')}"
+        which = f" of {asked}" if asked and len(asked) <= _MOST_ASKED else ""
+        what = f"{counted(printed.labels, 'label')}{which} on {counted(printed.pages, 'sheet')}"
     else:
         what = counted(printed.pages, "page")
     return f"{printout.choice.kind}: {what}"

@@ -120,6 +120,13 @@ class LabelsView(View):
         """Keep which roll other screens mean, for the way back; nothing is done to it here."""
         self.selected = roll
 
+    def about(self) -> int | None:
+        """Return the roll whose labels are chosen: its number stands on the screen."""
+        if self._reading is None or self._reading.order is None or not self.choice.asked:
+            return None
+        some = {roll for roll, _ in self._reading.order.wanted.queued}
+        return some.pop() if len(some) == 1 else None
+
     def choose(self, what: int) -> None:
         """Take a click on a kind, or on the place of the sheet to begin at."""
         self._rests = False

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import hanging
+from filmrack.acts import fetching, hanging
 from filmrack.acts.labelling import KINDS
 from filmrack.desk.app import Desk
 from filmrack.desk.labels.choice import ABOUT, Choice, Sheets, chosen_by
@@ -81,6 +81,60 @@ async def test_the_label_of_the_roll_in_hand_is_asked_for_without_its_number(
         assert view_of(desk).display
         assert view_of(desk).choice.asked.startswith("26F-0002")
         assert "Enter saves that as a PDF" in desk.answer
+
+
+async def test_the_roll_whose_labels_were_saved_is_lent_without_its_number(
+    school: School, home: Path
+) -> None:
+    sleeve(school, MARA, 17)
+    sleeve(school, OLU, 5)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("26F-0002")
+        await desk.enter("label")
+        await desk.enter()
+        await printed(desk)
+        assert "26F-0002" in desk.page
+        await desk.enter("lend Ms Novak")
+        assert "26F-0002" in desk.answer
+        assert "lent to Ms Novak" in desk.answer
+        assert "lend" in desk.acts
+
+
+async def test_where_the_labels_of_several_rolls_stand_none_of_them_is_lent(
+    school: School, home: Path
+) -> None:
+    sleeve(school, MARA, 17)
+    sleeve(school, OLU, 5)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("26F-0002")
+        for asked in ("print sleeves", "print sleeves 0001 0002", "print rods"):
+            await desk.enter(asked)
+            await desk.enter("lend Ms Novak")
+            assert "“26F-0142 lend Ms Novak”" in desk.answer, asked
+            await desk.enter("lend")
+            assert "“26F-0142 lend juniper”" in desk.answer, asked
+
+
+async def test_what_a_slip_is_stands_beside_the_kinds(school: School, home: Path) -> None:
+    for size in ((80, 24), (120, 34)):
+        async with opened_on("labels", school.file.path, size) as desk:
+            await desk.enter("sweepslip")
+            assert "a slip to lie in each box" in desk.page
+
+
+async def test_the_words_behind_a_cut_print_as_many_labels_as_they_say(
+    school: School, home: Path
+) -> None:
+    sleeve(school, OLU, 5)
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
+    fetching.take(school.file, school.hand(), roll.id)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter(f"{roll.number} cut")
+        assert "“label” prints these 2, “print sleeves” all 4" in desk.answer
+        await desk.enter("label")
+        assert "2 labels on 1 sheet" in desk.page
+        await desk.enter("print sleeves")
+        assert "4 labels on 1 sheet" in desk.page
 
 
 async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
