@@ -201,7 +201,7 @@ def _step(
     elif on_enter.own is None and (words := goes_on(session, standing)):
         lines += [Text(row.plain, style=style(palette.quiet)) for row in wrapped(words, width)]
     if standing.left_behind:
-        lines.append(Text("Left behind.", style=style(palette.left, bold=True)))
+        lines.append(Text("Late: left behind.", style=style(palette.left, bold=True)))
     return lines
 
 
@@ -235,7 +235,7 @@ def _in_time(now: Now, standing: Standing, palette: Palette) -> list[Text]:
     cabinet = now.room.dryer_of(standing.roll.place.number or 0)
     wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
     if wet >= _CROWDED and standing.state in ("wet", "flip"):
-        lines.append(Text(f"May run late: {wet} not dry yet.", style=style(palette.quiet)))
+        lines.append(Text(f"May be slow: {wet} not dry yet.", style=style(palette.quiet)))
     return lines
 
 

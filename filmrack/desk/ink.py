@@ -14,7 +14,7 @@ from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
-from filmrack.domain.room import Room
+from filmrack.domain.room import Rod, Room
 
 _CONSOLE = Console(width=80)
 
@@ -41,9 +41,11 @@ def select(line: Text, palette: Palette, *, bold: bool = False) -> Text:
 
 
 def state_word(standing: Standing) -> str:
-    """Return the one word for a hanging roll: wet, flip, touch, dry, or late when left behind.
+    """Return the one word for a hanging roll, short enough for its place on the map: wet, flip,
+    touch, dry, or late when it is left behind.
 
-    “Left” alone would say that it is gone.
+    “Left” alone would say that it is gone, and “left behind” has no room there; the card of such a
+    roll says both.
     """
     if standing.left_behind:
         return "late"
@@ -81,6 +83,12 @@ def fitted(text: str, width: int, how: Style) -> Text:
 def short_name(person: Person | None) -> str:
     """Return a name as every desk may show it: `Mara O.`."""
     return "unknown" if person is None else person.short
+
+
+def whose_rod(rod: Rod, room: Room) -> str:
+    """Return whose film hangs on a rod: a period's name, or `anyone` as its setting says it."""
+    period = room.period(rod.period)
+    return "anyone" if period is None else period.name
 
 
 def at(moment: datetime | None, room: Room, now: datetime) -> str:

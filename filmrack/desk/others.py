@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from filmrack.desk.ink import state_word
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
+from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Place, Roll
 from filmrack.store import rolls
@@ -92,11 +93,16 @@ def _others(session: Session, now: Now, roll: Roll) -> _Others:
     states = {each.id: hanging[each.id].state for each in some if each.id in hanging}
     some.sort(key=lambda each: fetched(each, states.get(each.id)))
     nth = next((nth for nth, each in enumerate(some, 1) if each.id == roll.id), 1)
-    words = {each.id: state_word(hanging[each.id]) for each in some if each.id in hanging}
+    words = {each.id: _state(hanging[each.id]) for each in some if each.id in hanging}
     others = [each for each in some if each.id != roll.id]
     called = [_called(each, words.get(each.id, "")) for each in others]
     called += _kept_words({place: n - (place == _kept_at(roll)) for place, n in kept.items()})
     return _Others(called, len(others), nth, many)
+
+
+def _state(standing: Standing) -> str:
+    """Return how a hanging roll is, as a sentence says it."""
+    return "left behind" if standing.left_behind else state_word(standing)
 
 
 def _kept_at(roll: Roll) -> Place | None:

@@ -30,7 +30,9 @@ class ScreenEntry(NamedTuple):
 
 SCREENS = (
     ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
-    ScreenEntry("dryer", "Dryer", "the cabinet as it hangs", ("cabinet", "rods", "due")),
+    ScreenEntry(
+        "dryer", "Dryer", "the cabinet as it hangs; late is left behind", ("cabinet", "rods", "due")
+    ),
     ScreenEntry(
         "boxes",
         "Boxes",

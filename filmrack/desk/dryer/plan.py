@@ -2,8 +2,8 @@
 
 from typing import NamedTuple
 
-from filmrack.desk.now import Now
-from filmrack.domain.room import Rod
+from filmrack.desk.ink import whose_rod
+from filmrack.domain.room import Rod, Room
 
 _SHORT = 6
 """Cells in which a rod is named where its long name leaves no room for the word `touch`."""
@@ -13,15 +13,23 @@ class Plan(NamedTuple):
     """How the cabinet is laid out on a screen, in cells and rows."""
 
     label: int
+    """Cells before the strips, where a rod is named."""
     cell: int
+    """Cells of each position."""
     film: int
     """Rows of film below each rod."""
     gap: int
+    """Empty rows below the film."""
 
     @property
     def short(self) -> bool:
         """Tell whether rods are named in short."""
         return self.label <= _SHORT
+
+    @property
+    def roomy(self) -> bool:
+        """Tell whether a strip has room beside it for a short name and for when to flip it."""
+        return self.cell >= 12 and self.film > 1
 
 
 def plan_for(width: int, height: int, rods: int, positions: int, longest: int) -> Plan:
@@ -41,14 +49,14 @@ def plan_for(width: int, height: int, rods: int, positions: int, longest: int) -
     return Plan(label, cell, 2 if a_rod == 3 else 1, 0)
 
 
-def rod_head(now: Now, rod: Rod, *, short: bool = False) -> str:
+def rod_head(room: Room, rod: Rod, *, short: bool = False) -> str:
     """Return how a rod is named before it: its number and whose it is."""
-    period = now.room.period(rod.period)
-    if period is None:
-        return f"{rod.number} –" if short else f"{rod.number} any {now.room.period_word}"
+    period = room.period(rod.period)
     if not short:
-        return f"{rod.number} {period.name}"
-    name = now.room.short_period(period)
+        return f"{rod.number} {whose_rod(rod, room)}"
+    if period is None:
+        return f"{rod.number} –"
+    name = room.short_period(period)
     if name.isdecimal() and name != period.name:
         name = f"{period.name[:1]}{name}"  # behind the rod's number another one needs a letter
     return f"{rod.number} {name}"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rich.style import Style
 from rich.text import Text
 
-from filmrack.desk.ink import fitted, select, style
+from filmrack.desk.ink import fitted, select, style, whose_rod
 from filmrack.desk.now import Now
 from filmrack.desk.sweep.course import SweepCourse, Turn
 from filmrack.desk.themes import Palette
@@ -24,17 +24,16 @@ def rod_list(
     rows = []
     for turn in course.turns:
         here = turn.rod.number == current
-        period = now.room.period(turn.rod.period)
-        name = period.name if period else f"no {now.room.period_word}"
         gone_from = turn.rod.number in left or turn.closed or course.finished
         passed = not here and turn.rod.number in course.passed_by
         if course.finished and turn.count is None and turn.hanging:
             words, how = f"{len(turn.hanging)} not looked at", style(palette.flip, bold=True)
         else:
             words, how = _words(turn, palette, left=gone_from, passed=passed)
+        name = f"{turn.rod.number:>2} {whose_rod(turn.rod, now.room)}"
         head = Text.assemble(
             ("▸" if here else " ", style(palette.text, bold=True)),
-            fitted(f"{turn.rod.number:>2} {name}", 14, style(palette.text, bold=here)),
+            fitted(name, 14, style(palette.text, bold=here)),
         )
         head.append_text(fitted(words, width - 15, how))
         rows.append(head)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import shutil
 from collections.abc import Callable
+from datetime import timedelta
 from pathlib import Path
 
 import pytest
@@ -11,8 +13,12 @@ from rich.cells import cell_len
 
 from filmrack.acts import drying, fetching, hanging
 from filmrack.acts.group import Hand
+from filmrack.desk.card import Card
+from filmrack.desk.dryer.drawing import RodDrawing
 from filmrack.desk.dryer.plan import plan_for
 from filmrack.desk.dryer.view import DryerView
+from filmrack.desk.now import Lookout
+from filmrack.desk.themes import PALETTES
 from filmrack.domain.codes import action_code, clip_code, person_code
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School, longer_rods
@@ -283,11 +289,30 @@ async def test_a_place_that_a_wide_strip_takes_says_so_on_a_rod_that_is_full(
         assert re.search(r"Olu.* wide", here.rows()[full])
 
 
-async def test_the_word_of_a_taken_place_stands_apart_from_the_strip_before_it(
-    db: Path,
-) -> None:
+def test_the_word_of_a_taken_place_stands_apart_from_the_strip_before_it(school: School) -> None:
     plan = plan_for(80, 20, 2, 12, longest=10)
+    now = Lookout(school.file).at(school.now)
+    drawing = RodDrawing(now, plan, PALETTES["dim"], selected=None, taken=frozenset(), drawn={})
+    assert drawing.bare("wide")[1][0][0].startswith(" wide")
+
+
+async def test_a_rod_without_a_period_is_anyones_on_every_screen(db: Path) -> None:
     async with at_desk(db) as here:
-        view = here.app.view
-        assert isinstance(view, DryerView)
-        assert view._bare(plan, "wide")[1][0][0].startswith(" wide")
+        assert re.search(r"^3 anyone +─", here.page, re.MULTILINE)
+        await here.say("sweep")
+        assert re.search(r"\b3 anyone\b", here.page)
+        await here.say("room")
+        await here.say("dryers")
+        assert "for anyone" in here.page
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_what_the_map_calls_late_is_left_behind_as_card_and_help_say(
+    full: Path, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    after_school = Path(shutil.copy(full, tmp_path / "darkroom.db"))
+    async with at_desk(after_school, NOW + timedelta(hours=5), size) as here:
+        assert "late" in here.part(DryerView)
+        assert "Late: left behind." in here.part(Card)
+        await here.press("question_mark")
+        assert "late is left behind" in here.screen
