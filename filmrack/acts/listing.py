@@ -6,11 +6,12 @@ import json
 import sqlite3
 from typing import cast
 
+from filmrack.acts.former import former, keep_former
 from filmrack.acts.group import Group, Hand
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Entry
 from filmrack.domain.room import Room
-from filmrack.store import lists, people
+from filmrack.store import lists
 from filmrack.store.lists import Row, Rows
 from filmrack.store.room import read_room
 
@@ -19,16 +20,13 @@ LISTED = ("people", "clips")
 
 
 def keep_listed(conn: sqlite3.Connection, room: Room, hand: Hand, before: Rows) -> None:
-    """Keep what of people or of clip pairs is another than `before`.
-
-    What they were stands in a note and not on the ledger: names must be able to go.
-    """
+    """Keep what of people or of clip pairs is another than `before`."""
     after = lists.read_rows(conn, before)
     other = [key for key in before if before[key] != after[key]]
     if not other:
         return
     both = {key: [before[key], after[key]] for key in other}
-    kept = Detail(listed=people.add_note(conn, json.dumps(both, ensure_ascii=False)))
+    kept = Detail(listed=keep_former(conn, json.dumps(both, ensure_ascii=False)))
     group = Group(conn, room, hand)
     if lists.is_person(other[0]):
         group.append("people", None, kept)
@@ -42,14 +40,8 @@ def take_back_listed(conn: sqlite3.Connection, entry: Entry) -> list[str]:
     Raises Refused when they were changed again since, when somebody or some clip pair that would
     go is on the record meanwhile, and when a name among them was removed for good.
     """
-    note = entry.detail["listed"]
-    text = people.read_notes(conn, [note]).get(note)
-    if not text:
-        raise Refused(
-            "that change of people stays because it said a name that was removed for good: change"
-            " it back on the screen Room"
-        )
-    both = cast("dict[str, list[Row | None]]", json.loads(text))
+    kept = former(conn, entry.detail["listed"], of=entry.act)
+    both = cast("dict[str, list[Row | None]]", json.loads(kept))
     if lists.read_rows(conn, both) != {key: after for key, (_, after) in both.items()}:
         raise Refused(
             f"that change of {entry.act} stays because they were changed again since: change it"

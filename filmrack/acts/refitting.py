@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from hashlib import sha256
 
+from filmrack.acts.former import former, keep_former
 from filmrack.acts.group import Hand, one_group
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
@@ -21,7 +22,7 @@ from filmrack.domain.roomfile import examine, refuse_problems
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff
 from filmrack.domain.student_desk import refuse_act
-from filmrack.store import people, rolls, terms
+from filmrack.store import rolls, terms
 from filmrack.store.binders import forget_binder
 from filmrack.store.file import DarkroomFile
 from filmrack.store.room import bump_stamp, keep_room_file, kept_room_file, read_room
@@ -63,9 +64,9 @@ def change_room(
             keep_room_file(conn, text)
         if room_text(after) != room_text(before):
             _refit(conn, before, after, binders_stay=binders_stay)
-            # A period may be called by somebody's name, and names must be able to go.
-            former = people.add_note(conn, room_text(before))
-            told = Detail(room_before=former, room_after=_fingerprint(read_room(conn)))
+            # In a note, since a period may be called by somebody's name.
+            note = keep_former(conn, room_text(before))
+            told = Detail(room_before=note, room_after=_fingerprint(read_room(conn)))
             group.append("room", None, told)
     return after
 
@@ -83,14 +84,8 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> list[str]:
             "that change of the room stays because the room was changed again since: change it"
             " back on the screen Room"
         )
-    note = entry.detail["room_before"]
-    former = people.read_notes(conn, [note]).get(note)
-    if not former:
-        raise Refused(
-            "that change of the room stays because the room of before said a name that was removed"
-            " for good: change it back on the screen Room"
-        )
-    before = examine(former.encode()).room
+    kept = former(conn, entry.detail["room_before"], of="the room")
+    before = examine(kept.encode()).room
     assert before is not None
     _refit(conn, now, before)
     return told_again(before, now)

@@ -49,7 +49,7 @@ def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | 
             f"top end {top} %, bottom end {bottom} % of its time,"
             f" {drying.dryer_minutes:.1f} dryer minutes"
         )
-    clue = roll.clue and people.read_notes(file.conn, [roll.clue]).get(roll.clue)
+    clue = roll.clue and people.read_note(file.conn, roll.clue)
     if clue:
         say(f"clue: {clue}")
     say("")
@@ -79,6 +79,5 @@ def _detail(file: DarkroomFile, entry: Entry) -> str:
     if entry.act == "lend":
         return f"to {lent_to(file.conn, entry)}, {particulars(entry)}"
     if "note" in entry.detail:
-        number = entry.detail["note"]
-        return people.read_notes(file.conn, [number]).get(number, "")
+        return people.read_note(file.conn, entry.detail["note"])
     return particulars(entry)

@@ -63,7 +63,7 @@ def lent_to(conn: sqlite3.Connection, entry: Entry, *, short: bool = False) -> s
         return ""
     person, note = entry.detail.get("person"), entry.detail.get("note")
     if note is not None:
-        return people.read_notes(conn, [note]).get(note, NOBODY)
+        return people.read_note(conn, note) or NOBODY
     known = people.read_people(conn, [person] if person else []).get(person or 0)
     if known is None:
         return NOBODY

@@ -115,8 +115,13 @@ def add_note(conn: sqlite3.Connection, text: str) -> int:
     return cursor.lastrowid
 
 
+def read_note(conn: sqlite3.Connection, number: int) -> str:
+    """Return one note; empty where it went with the name that it said."""
+    return read_notes(conn, [number]).get(number, "")
+
+
 def read_notes(conn: sqlite3.Connection, numbers: Iterable[int]) -> dict[int, str]:
-    """Return notes by their numbers."""
+    """Return notes by their numbers, those that are there still."""
     wanted = list(numbers)
     rows = conn.execute(
         f"SELECT id, text FROM notes WHERE id IN ({marks(wanted)})", wanted

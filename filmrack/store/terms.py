@@ -64,7 +64,7 @@ def why_closed(conn: sqlite3.Connection, code: str) -> str:
     """Return the reason for which a term was closed with rolls left; empty for none."""
     told = closings(conn, code)
     note = told[-1].detail.get("note") if told and told[-1].act == "close" else None
-    return "" if note is None else people.read_notes(conn, [note]).get(note, "")
+    return "" if note is None else people.read_note(conn, note)
 
 
 def refold(conn: sqlite3.Connection, code: str) -> None:
