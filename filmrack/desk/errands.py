@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from filmrack.acts import locking
 from filmrack.acts.drying import Silence, power_was_on
 from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.notices import Notices
+from filmrack.desk.passphrase import (
+    ask_new_passphrase,
+    ask_to_remove_passphrase,
+    ask_to_unlock,
+)
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import clock, time_words, whole_day
 from filmrack.domain.counted import counted
-from filmrack.domain.refusal import Refused
 from filmrack.domain.yes_or_no import yes_or_no
 from filmrack.store.backup import back_up
 
@@ -21,14 +24,14 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
     """Do what a command says, or ask for what it needs; None for a command of none of these."""
     match words:
         case "teacher":
-            return _unlock(role)
+            return ask_to_unlock(role)
         case "lock":
             role.lock()
             return Said("Student desk", "locked; the teacher types “teacher”")
         case "passphrase":
-            return _set_passphrase(session, role)
+            return ask_new_passphrase(session, role)
         case "no passphrase":
-            return _remove_passphrase(session)
+            return ask_to_remove_passphrase(session)
         case "backup":
             return _back_up(session)
         case "catch up":
@@ -97,73 +100,6 @@ def _silent(session: Session, silence: Silence) -> str:
     since = clock(silence.since, zone, now)
     until = clock(now, zone, now)
     return f"No desk was alive from {since} to {until}, so the fan is taken as stopped at {since}"
-
-
-def _unlock(role: Role) -> Said | Question:
-    if role.teacher:
-        words = "type “lock” for a student desk" if role.locks else "no passphrase is set"
-        return Said("Teacher's desk", f"this is the teacher's desk already; {words}")
-
-    def answer(text: str) -> Said:
-        role.unlock(text)
-        return Said("Teacher's desk", "unlocked; type “lock” when you go")
-
-    return Question("the passphrase", answer, verbatim=True, secret=True)
-
-
-def _set_passphrase(session: Session, role: Role) -> Question:
-    file = session.file
-
-    def ask_new(old: str | None) -> Question:
-        return Question(
-            "a passphrase",
-            lambda new: ask_again(old, new),
-            headline="A passphrase for the teacher's desk",
-            words=f"{locking.SHORTEST} characters or more; three words are good. Keep it where you"
-            " find it again: it cannot be read from the file",
-            verbatim=True,
-            secret=True,
-        )
-
-    def ask_again(old: str | None, new: str) -> Question:
-        locking.refuse_unfit(new)
-
-        def answer(again: str) -> Said:
-            if again != new:
-                raise Refused("that was not the same: type it again, or press Escape to begin anew")
-            locking.set_passphrase(file, new, old, session.now)
-            role.trust()
-            idle = f"{session.file.room().rules.desk_idle_minutes:g} min"
-            words = (
-                "every desk starts as a student desk now; this one stays the teacher's until you"
-                f" type “lock”, or leave it alone for {idle}"
-            )
-            stays = "a passphrase was set, which “no passphrase” takes away"
-            return Said("Passphrase set", words, done=True, stays=stays)
-
-        return Question("the same once more", answer, verbatim=True, secret=True)
-
-    if not locking.is_locked(file):
-        return ask_new(None)
-
-    def ask_old(old: str) -> Question:
-        locking.unlock(file, old, session.now)
-        return ask_new(old)
-
-    return Question("the passphrase until now", ask_old, verbatim=True, secret=True)
-
-
-def _remove_passphrase(session: Session) -> Question:
-    if not locking.is_locked(session.file):
-        raise Refused("there is no passphrase to remove: every desk is the teacher's already")
-
-    def answer(old: str) -> Said:
-        locking.remove_passphrase(session.file, old, session.now)
-        words = "every desk is the teacher's now"
-        stays = "the passphrase was taken away, and “passphrase” sets one"
-        return Said("No passphrase", words, done=True, stays=stays)
-
-    return Question("the passphrase until now", answer, verbatim=True, secret=True)
 
 
 def _back_up(session: Session) -> Said:
