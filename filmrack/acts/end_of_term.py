@@ -37,13 +37,11 @@ def as_text(described: list[Described]) -> str:
     """Return an index as plain text: the term's elements, then a line for each roll."""
     head, *items = described
     width = max(map(len, ELEMENTS))
-    lines = [
-        f"{name.ljust(width)}  {text}" for name, text in zip(ELEMENTS, head.elements, strict=True)
-    ]
+    lines = [f"{name.ljust(width)}  {text}" for name, text in zip(ELEMENTS, head, strict=True)]
     lines.append("")
-    for item in items:
-        number, _, day, _, extent, creator, scope, access = item.elements
-        lines.append("  ".join((number, day, creator, extent, scope, access)))
+    for roll in items:
+        told = (roll.reference_code, roll.dates, roll.creator, roll.extent, roll.scope, roll.access)
+        lines.append("  ".join(told))
     return "\n".join(lines) + "\n"
 
 
@@ -52,7 +50,7 @@ def as_csv(described: list[Described]) -> str:
     written = io.StringIO(newline="")
     rows = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
     rows.writerow(ELEMENTS)
-    rows.writerows([to_cell(text) for text in each.elements] for each in described)
+    rows.writerows([to_cell(text) for text in each] for each in described)
     return written.getvalue()
 
 

@@ -11,7 +11,7 @@ from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.placing import choose, crowded, where_it_hung
 from filmrack.domain.attention import Standing
-from filmrack.domain.bell import Fits, start_developing_by
+from filmrack.domain.bell import DryByBell, start_developing_by
 from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.film import film_named, too_long
 from filmrack.domain.places import ChosenPlace
@@ -42,7 +42,7 @@ class Hung(NamedTuple):
 
     roll: Roll
     dial_hours: float | None
-    before_bell: Fits | None
+    before_bell: DryByBell | None
     """Whether it will be dry before the bell; None when no class is on."""
     displaced: tuple[int, ...]
     """Rolls that the record had in its place: missing now."""
@@ -190,7 +190,7 @@ def _bell_and_start(
     )
 
 
-def _before_bell(group: Group, hung: Roll) -> Fits | None:
+def _before_bell(group: Group, hung: Roll) -> DryByBell | None:
     if group.room.timetable.meeting_at(group.hand.at) is None:
         return None
     dryers = dryers_for(group.conn, group.room, [hung])

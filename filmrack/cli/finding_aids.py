@@ -62,9 +62,9 @@ def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
     if out is not None:
         write_index(described, out)
     if as_json:
-        rows = [dict(zip(ELEMENTS, each.elements, strict=True)) for each in described]
+        rows = [dict(zip(ELEMENTS, each, strict=True)) for each in described]
         print_json({"file": str(out) if out else None, "units": rows})
     elif out is None:
         click.echo(harmless(as_text(described)), nl=False)
     else:
-        say(f"{out}: term {described[0].elements[0]} and {counted(len(described) - 1, 'roll')}")
+        say(f"{out}: term {described[0].reference_code} and {counted(len(described) - 1, 'roll')}")

@@ -31,7 +31,7 @@ def clip_of(half: Half) -> str:
     return f"clip {meant}" if len(meant) <= 3 else meant
 
 
-def ways(session: Session, roll: Roll, *, rests: bool = False) -> str:
+def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str:
     """Return what Enter does with a roll, and the words that can follow it where it is.
 
     `rests` when Enter leaves it alone.
@@ -110,7 +110,7 @@ def hung_again(roll: Roll, whose: str) -> str:
     return f"{_noted_on_it(roll, whose)}. {asks}"
 
 
-def price(roll: Roll, whose: str, person: Person, free: str) -> str:
+def cost_of_clip(roll: Roll, whose: str, person: Person, free: str) -> str:
     """Return what it costs to give a clip that is in use to another roll of a person; `free` ends
     it with clips that cost nothing.
     """

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, ways
+from filmrack.desk.replies import clip_of, what_can_follow
 from filmrack.desk.said import Said
 from filmrack.desk.second_half import SecondHalf
 from filmrack.desk.session import Session
@@ -65,7 +65,7 @@ class Sentences:
 
     def near(self, roll: Roll) -> Said:
         """Show a roll whose owner is only nearly called what was typed."""
-        said = self.show(roll, f"{roll.place}. {ways(self.session, roll, rests=True)}")
+        said = self.show(roll, f"{roll.place}. {what_can_follow(self.session, roll, rests=True)}")
         self.in_hand.looked_up = True
         return said
 

@@ -6,7 +6,14 @@ from filmrack.desk.clip_words import free_words
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, nothing_done_to, price, ways, where, whose_new
+from filmrack.desk.replies import (
+    clip_of,
+    cost_of_clip,
+    nothing_done_to,
+    what_can_follow,
+    where,
+    whose_new,
+)
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import HOW
@@ -147,7 +154,7 @@ class WhoseClip:
         """Ask whether a clip that is in use shall carry another person's roll."""
         clip = roll.clip
         assert clip is not None
-        words = price(roll, self.deeds.whose(roll), person, free_words(self.session))
+        words = cost_of_clip(roll, self.deeds.whose(roll), person, free_words(self.session))
         asks = f"clip {clip} is {person.short}'s"
         asked = Said(f"clip {clip}?", words)
         self.in_hand.ask(roll, asked, asks, lambda: self._load(person, clip))
@@ -162,7 +169,7 @@ class WhoseClip:
     def hold(self, roll: Roll, first: Half | None) -> Said:
         """Show a roll that was named, and what can be done with it; nothing is done yet."""
         half = Half(roll=roll)
-        follow = capital(ways(self.session, roll))
+        follow = capital(what_can_follow(self.session, roll))
         then = f". {follow}" if follow else ""
         words = f"{self.cancelled(half, first)}{where(self.session, roll)}{then}"
         said = Said(self.deeds.headline(roll), words, select=roll.id, enter=follow)

@@ -15,7 +15,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 
 if TYPE_CHECKING:  # what a roll on its way never needs is imported where it is
-    from filmrack.domain.bell import Fits
+    from filmrack.domain.bell import DryByBell
     from filmrack.domain.places import Places
 
 URGENCY = (
@@ -123,7 +123,7 @@ class Standing:
         return _next(self.roll, self._room, self.outlook, self._dryers, self._now)
 
     @cached_property
-    def before_bell(self) -> "Fits | None":
+    def before_bell(self) -> "DryByBell | None":
         """Tell whether it is dry before the bell if it is flipped in time.
 
         None unless it hangs, and when no class is on.

@@ -12,7 +12,7 @@ from filmrack.domain.dryer import Minutes
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
 
-Fits = Literal["yes", "tight", "no"]
+DryByBell = Literal["yes", "tight", "no"]
 
 
 @lru_cache(maxsize=64)
@@ -62,7 +62,7 @@ def latest_hang(bell: datetime, x: float, lag_minutes: float) -> datetime:
     return bell - timedelta(minutes=lag_minutes + x)
 
 
-def before_bell(bell: datetime, way: Course, now: datetime, lag_minutes: float) -> Fits:
+def before_bell(bell: datetime, way: Course, now: datetime, lag_minutes: float) -> DryByBell:
     """Tell whether a roll leaves dry that goes this way: flipped as advised.
 
     "yes" when even "dry" is said in time, "tight" when a touch is worth while in time, else "no".

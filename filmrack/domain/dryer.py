@@ -1,8 +1,8 @@
 """The dryer: its fan, its dial, and the effective minutes that a hanging roll has had.
 
 Effective minutes pass at rate 1 while the fan runs and at a small rate while it stands still
-(0.1 unless the room says otherwise; from memory, corrected by nothing, so never enough for
-"dry"). A roll's minutes are kept apart by the way up it hung.
+(STILL_RATE, from memory and corrected by nothing, so never enough for "dry"). A roll's minutes are
+kept apart by the way up it hung.
 """
 
 import math
@@ -14,6 +14,9 @@ from filmrack.domain.refusal import Refused
 
 STILL_RATE = 0.1
 """Effective minutes that pass in one minute without the fan."""
+
+OVERNIGHT_HOURS = 12.0
+"""Film that hung so long is dry, where the room does not say otherwise; common practice."""
 
 _MINUTE = timedelta(minutes=1)
 

@@ -36,9 +36,16 @@ _KEPT = ARCHIVED | {"missing"}
 
 
 class Described(NamedTuple):
-    """One unit described, the term or a roll in it: the text of each of ELEMENTS."""
+    """The term, or a roll in it: the text of each of ELEMENTS, in their order."""
 
-    elements: tuple[str, ...]
+    reference_code: str
+    title: str
+    dates: str
+    level: str
+    extent: str
+    creator: str
+    scope: str
+    access: str
 
 
 def finding_aid(
@@ -55,20 +62,18 @@ def finding_aid(
     dates = (min(within), max(within)) if within else (term.starts, term.ends)
     sheets = sum(len(roll.sheets) for roll in kept)
     head = Described(
-        (
-            term.code,
-            f"{room.name}: negatives of term {term.code}",
-            _dates(*dates),
-            "series",
-            f"{counted(len(kept), 'roll')} of film in {counted(_sleeves(kept), 'sleeve')},"
-            f" {counted(sheets, 'contact sheet')},"
-            f" {counted(len({roll.binder for roll in kept if roll.binder is not None}), 'binder')}",
-            f"students of {room.name}",
-            "Processed film of class assignments, cut and sleeved, in the order of its numbers:"
-            f" {_films(kept)}.",
-            "Held by the school; ask the teacher of the darkroom. The photographs show and belong"
-            " to students, so the school's rules on their records apply.",
-        )
+        reference_code=term.code,
+        title=f"{room.name}: negatives of term {term.code}",
+        dates=_dates(*dates),
+        level="series",
+        extent=f"{counted(len(kept), 'roll')} of film in {counted(_sleeves(kept), 'sleeve')},"
+        f" {counted(sheets, 'contact sheet')},"
+        f" {counted(len({roll.binder for roll in kept if roll.binder is not None}), 'binder')}",
+        creator=f"students of {room.name}",
+        scope="Processed film of class assignments, cut and sleeved, in the order of its numbers:"
+        f" {_films(kept)}.",
+        access="Held by the school; ask the teacher of the darkroom. The photographs show and"
+        " belong to students, so the school's rules on their records apply.",
     )
     return [head, *(_item(roll, room, initials.get(roll.id, "")) for roll in kept)]
 
@@ -81,16 +86,14 @@ def _item(roll: Roll, room: Room, initials: str) -> Described:
     chosen = f", frames {', '.join(map(str, picks))} chosen" if picks else ""
     sheets = counted(len(roll.sheets), "contact sheet") if roll.sheets else "no contact sheet"
     return Described(
-        (
-            roll.number,
-            f"Roll {roll.number}",
-            str(_day(roll, room)),
-            "item",
-            f"{counted(max(1, len(roll.pages)), 'sleeve')}{frames}",
-            initials or "a student",
-            f"{roll.film} film, {sheets}{chosen}",
-            f"{binder}{now}",
-        )
+        reference_code=roll.number,
+        title=f"Roll {roll.number}",
+        dates=str(_day(roll, room)),
+        level="item",
+        extent=f"{counted(max(1, len(roll.pages)), 'sleeve')}{frames}",
+        creator=initials or "a student",
+        scope=f"{roll.film} film, {sheets}{chosen}",
+        access=f"{binder}{now}",
     )
 
 

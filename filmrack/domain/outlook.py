@@ -18,7 +18,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 
 State = Literal["wet", "flip", "touch", "dry"]
-By = Literal["touch", "estimate", "overnight"]
+KnownBy = Literal["touch", "estimate", "overnight"]
 
 
 class Outlook:
@@ -45,7 +45,7 @@ class Outlook:
         return "flip" if way.flip_by(now) else "wet"
 
     @cached_property
-    def by(self) -> By | None:
+    def by(self) -> KnownBy | None:
         """Return what says "dry", if it is."""
         if self.state != "dry":
             return None

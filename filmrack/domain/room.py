@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from filmrack.domain.dryer import OVERNIGHT_HOURS
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import Term
@@ -90,7 +91,7 @@ class Rules(NamedTuple):
     """Between the bell and the last moment a student can still fetch a roll."""
     process_minutes: float = 35.0
     """From the first pour to hanging."""
-    overnight_hours: float = 12.0
+    overnight_hours: float = OVERNIGHT_HOURS
     """Film that hung so long is dry."""
     left_behind: LeftBehindRule = "day_end"
     box_school_days: int = 5

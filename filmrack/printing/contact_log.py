@@ -59,4 +59,4 @@ class ContactLog(NamedTuple):
         leaf.text((x + 2.4, base), str(frame), 11.0, room=wide - 4, bold=True)
         if picked:
             end = (x + wide - 2.4, base)
-            leaf.text(end, "pick", 9.0, room=wide / 2, side="right")
+            leaf.text(end, "pick", 9.0, room=wide / 2, align="right")

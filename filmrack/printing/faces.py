@@ -102,7 +102,7 @@ def _draw_tall(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: Label
     cap = lettering.cap_height_mm(size)
     baseline = (head + foot + quiet + cap) / 2
     shown = lettering.shorten(words.headline, size, True, width)
-    pen.text((middle, baseline), shown, size, bold=True, side="centre")
+    pen.text((middle, baseline), shown, size, bold=True, align="centre")
     left = x + edge / 2 + room
     small = _small(room * 1.6, len(words.lines))
     pitch = small * _LINE / lettering.POINTS_A_MM

@@ -27,10 +27,10 @@ class Ran(NamedTuple):
     said: str = ""
 
 
-Run = Callable[[Sequence[str]], Ran]
+RunProgram = Callable[[Sequence[str]], Ran]
 """Runs a command and returns how it ended."""
 
-Which = Callable[[str], str | None]
+FindProgram = Callable[[str], str | None]
 """Returns the path of a program, or None where the machine has none of that name."""
 
 
@@ -68,7 +68,11 @@ def begin(command: Sequence[str], patience_s: float = PATIENCE_S) -> Ran:
 
 
 def view(
-    pdf: Path, *, platform: str = sys.platform, run: Run = begin, which: Which = shutil.which
+    pdf: Path,
+    *,
+    platform: str = sys.platform,
+    run: RunProgram = begin,
+    which: FindProgram = shutil.which,
 ) -> None:
     """Open a PDF in the system's viewer; raises Refused where there is none."""
     program = {"darwin": "open", "win32": "explorer"}.get(platform, "xdg-open")
@@ -83,8 +87,8 @@ def send(
     paper_mm: tuple[float, float],
     printer: str | None = None,
     *,
-    run: Run = run,
-    which: Which = shutil.which,
+    run: RunProgram = run,
+    which: FindProgram = shutil.which,
 ) -> None:
     """Print a PDF at its actual size with `lp`; raises Refused where that does not exist or fails.
 

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from filmrack.printing import lettering
 from filmrack.printing.modules import ModuleSize
-from filmrack.printing.pen import Pen, Point, Side
+from filmrack.printing.pen import Alignment, Pen, Point
 from filmrack.printing.symbols import QUIET, symbol
 
 MARGIN = 15.0
@@ -67,12 +67,12 @@ class Leaf:
         *,
         room: float,
         bold: bool = False,
-        side: Side = "left",
+        align: Alignment = "left",
     ) -> None:
         """Write one line within `room` mm, shortened if it does not fit."""
         lettering.check_glyphs([text])
         shown = lettering.shorten(lettering.clean(text), points, bold, room)
-        self.pen.text(at, shown, points, bold=bold, side=side)
+        self.pen.text(at, shown, points, bold=bold, align=align)
 
     def symbol(self, at: Point, payload: str, times: float = 1.0) -> float:
         """Draw a symbol with its quiet zone from a corner, and return its side with it, in mm.
@@ -148,7 +148,7 @@ class Leaf:
             side = self.symbol(corner, self._payload) - 2 * QUIET * self.module.mm
             room -= width
             at = right - side - QUIET * self.module.mm - 0.2, MARGIN + side
-            self.text(at, self._payload, 8.0, room=_CODE_MM, side="right")
+            self.text(at, self._payload, 8.0, room=_CODE_MM, align="right")
             room -= _CODE_MM
         base = self.y + lettering.cap_height_mm(_TITLE_PT)
         self.text((self.left, base), self._title + more, _TITLE_PT, room=room, bold=True)

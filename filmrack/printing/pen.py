@@ -12,7 +12,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.printing import lettering
 from filmrack.printing.symbols import Symbol, rectangles
 
-Side = Literal["left", "centre", "right"]
+Alignment = Literal["left", "centre", "right"]
 Point = tuple[float, float]
 """x and y in mm from the upper left corner of the page, or a width and a height."""
 
@@ -102,13 +102,13 @@ class Pen:
         return round(mm * self.dpi / 25.4) * 25.4 / self.dpi
 
     def text(
-        self, at: Point, text: str, points: float, *, bold: bool = False, side: Side = "left"
+        self, at: Point, text: str, points: float, *, bold: bool = False, align: Alignment = "left"
     ) -> None:
         """Write one line that starts at, is centred on or ends at a point of its baseline."""
         x, baseline = at
-        if side != "left":
+        if align != "left":
             width = lettering.width_mm(text, points, bold)
-            x -= width if side == "right" else width / 2
+            x -= width if align == "right" else width / 2
         self._canvas.setFont(lettering.face(bold), points)
         self._canvas.drawString(x * _PT, (self.height - baseline) * _PT, text)
 

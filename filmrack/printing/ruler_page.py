@@ -50,7 +50,7 @@ class RulerPage(NamedTuple):
             x, long = CROSS_MM + mm, _tick(mm)
             pen.line((x, CROSS_MM), (x, CROSS_MM + long), width_mm=0.1)
             if mm and mm % 10 == 0:
-                leaf.text((x, CROSS_MM + long + 3), str(mm), 7.0, room=9, side="centre")
+                leaf.text((x, CROSS_MM + long + 3), str(mm), 7.0, room=9, align="centre")
         for mm in range(int(DOWN_MM) + 1):
             y, long = CROSS_MM + mm, _tick(mm)
             pen.line((CROSS_MM, y), (CROSS_MM + long, y), width_mm=0.1)

@@ -132,7 +132,7 @@ def test_the_index_has_a_line_for_what_is_kept_and_none_for_what_is_gone(
     lending.release(school.file, school.hand(), [gone])
     closing.close_term(school.file, school.hand(), "26F")
     described = end_of_term.index_of_term(school.file, "26f")
-    assert [each.elements[0] for each in described] == ["26F", school.roll(filed).number]
+    assert [each.reference_code for each in described] == ["26F", school.roll(filed).number]
     end_of_term.write_index(described, tmp_path / "index.csv")
     with (tmp_path / "index.csv").open(encoding="utf-8", newline="") as opened:
         rows = list(csv.DictReader(opened))
@@ -157,5 +157,5 @@ def test_no_name_is_in_an_index_and_initials_only_by_the_rooms_rule(
         write_room(conn, read_room(conn)._replace(initials_on_sleeves=True))
         bump_stamp(conn)
     described = end_of_term.index_of_term(school.file, "26F")
-    assert described[1].elements[5] == "MO"
+    assert described[1].creator == "MO"
     assert "Mara" not in end_of_term.as_csv(described)

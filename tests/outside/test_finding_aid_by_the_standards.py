@@ -39,12 +39,12 @@ def test_every_element_of_a_term_says_something() -> None:
     room = default_room("America/Chicago", date(2026, 11, 17))
     term = Term("26F", date(2026, 8, 24), date(2026, 12, 18))
     (head,) = finding_aid(room, term, [], {})
-    assert len(head.elements) == len(ELEMENTS)
-    assert all(head.elements)
+    assert len(head) == len(ELEMENTS)
+    assert all(head)
 
 
 def test_a_span_of_dates_is_written_with_a_slash() -> None:
     # ISO 8601: a time interval by its start and its end, with a solidus between them.
     room = default_room("America/Chicago", date(2026, 11, 17))
     (head,) = finding_aid(room, Term("26F", date(2026, 8, 24), date(2026, 12, 18)), [], {})
-    assert head.elements[ELEMENTS.index("dates")] == "2026-08-24/2026-12-18"
+    assert head.dates == "2026-08-24/2026-12-18"
