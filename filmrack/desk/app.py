@@ -59,7 +59,8 @@ class Desk(App[None]):
         colours: str = "dim",
         started: Callable[[], None] | None = None,
     ) -> None:
-        super().__init__()
+        # A palette names what the terminal shows, be it one of its own sixteen: as it stands.
+        super().__init__(ansi_color=True)
         self._started = started
         self._begin_in(colours)
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))

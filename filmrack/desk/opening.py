@@ -10,6 +10,10 @@ from pathlib import Path
 
 from filmrack.store.data_folder import data_folder
 
+_AT_ONCE = 0.0005
+"""Seconds, a tenth of the usual: a drawn frame goes out by a thread of its own, which waits so long
+at most while the desk works on."""
+
 
 def open_desk(path: Path, started: Callable[[], None] | None = None) -> None:
     """Open the desk; without a file at that place the set-up comes first, on a terminal.
@@ -27,5 +31,6 @@ def open_desk(path: Path, started: Callable[[], None] | None = None) -> None:
     from filmrack.desk.app import Desk
     from filmrack.desk.preferences import preferences_in
 
+    sys.setswitchinterval(_AT_ONCE)
     mine = preferences_in(data_folder() / "desk.toml")
     Desk(path, keys=mine.keys, colours=mine.colours, started=started).run()

@@ -38,10 +38,6 @@ class View(Lines):
             self.said = said
             self.refused = refused
 
-    DEFAULT_CSS = """
-    View { width: 1fr; height: 1fr; padding: 1 2 0 2; }
-    """
-
     screen_id: ClassVar[str] = ""
     shows_card: bool = True
     rests_after: ClassVar[frozenset[str]] = frozenset({"box", "owner"})

@@ -8,7 +8,6 @@ Lengths are in mm. A film is written as people say it: `135-36`, `120-6x6`, `she
 16
 """
 
-import re
 from functools import lru_cache
 from math import ceil
 from typing import Literal, NamedTuple
@@ -153,13 +152,17 @@ def too_long(film: Film, clear_mm: float, where: str) -> str | None:
     )
 
 
+_WRITTEN = str.maketrans({"×": "x", ",": ".", "/": " ", "_": " ", "-": " "})
+"""How people write the parts of a film's name, and what stands between them."""
+
+
 @lru_cache(maxsize=64)
 def film_named(text: str) -> Film:
     """Return the film that was written; case, spaces and × for x do not matter.
 
     Raises Refused, naming what would be right.
     """
-    plain = re.sub(r"[\s/_-]+", "-", text.strip().lower().replace("×", "x").replace(",", "."))
+    plain = "-".join(text.lower().translate(_WRITTEN).split())
     if whole := FORMATS.get(plain):
         if whole.frames:
             return Film(whole, whole.frames)
@@ -175,7 +178,7 @@ def film_named(text: str) -> Film:
             f"{', '.join(known for known in FORMATS if known != '135')}"
         )
     most = {"135": LONGEST_135, "120": format_.frames, "sheet": MOST_SHEETS}[format_.gauge]
-    if not re.fullmatch(r"[1-9][0-9]?", number) or int(number) > most:
+    if number not in map(str, range(1, most + 1)):
         raise Refused(
             f"{text!r} is no film because {name} comes with 1 to {most}: "
             f"write {'135-36 or 135-24' if name == '135' else f'{name} or {name}-{most}'}"

@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
-from rich.color import Color
+from rich.color import Color, ColorType
 from textual.widget import Widget
 
 from filmrack.desk.dryer.strip import drying_colour
@@ -109,6 +109,15 @@ async def test_without_colours_every_state_is_still_a_word(
                 assert max(channels) - min(channels) <= 1
         for word in ("wet", "flip", "touch", "dry"):
             assert word in here.screen
+
+
+async def test_the_terminals_own_colours_reach_it_as_its_own(full: Path) -> None:
+    """Those sixteen and the default one, by number: ECMA-48, select graphic rendition."""
+    async with at_desk(full, NOW, (120, 34), "terminal") as here:
+        for strip in here.app.screen._compositor.render_strips():
+            styles = [segment.style for segment in strip if segment.style]
+            for colour in [c for style in styles for c in (style.color, style.bgcolor) if c]:
+                assert colour.type in (ColorType.DEFAULT, ColorType.STANDARD), colour
 
 
 async def test_colours_change_at_once_and_everywhere(full: Path) -> None:
