@@ -67,9 +67,9 @@ def labels_line(line: str) -> str:
     said = " ".join(words)
     if _all_sleeved(words):
         return f"sleeves {said}"
-    from filmrack.desk.labels.choice import labels_line as of_a_kind  # with all that prints
+    from filmrack.acts.labelling import KINDS  # with all that prints
 
-    return of_a_kind(f"labels {said}") or ""
+    return said if words[0].casefold() in KINDS else ""
 
 
 def _all_sleeved(words: list[str]) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import zip_longest
 from pathlib import Path
 
 from rich.text import Text
@@ -51,7 +53,7 @@ def kinds(
         line = Text.assemble(
             ("▸ " if chosen else "  ", style(palette.text, bold=True)),
             fitted(kind, _NAME - 2, style(palette.text, bold=chosen)),
-            fitted(ABOUT.get(kind, ""), width - _NAME, style(palette.quiet)),
+            fitted(ABOUT[kind], width - _NAME, style(palette.quiet)),
         )
         if chosen:
             line.stylize(ground(palette))
@@ -87,7 +89,7 @@ def facts(
             lines.append(Text.assemble((row.plain, style(palette.text))))
     which = f"{choice.kind} {choice.asked}: " if choice.asked else ""
     words = [
-        f"{which}{ABOUT.get(choice.kind, choice.kind)}",
+        f"{which}{ABOUT[choice.kind]}",
         f"on {name}{_about(choice, name, own)}",
     ]
     if choice.dpi != labelling.USUAL_DPI:
@@ -170,3 +172,9 @@ def progress(done: int, total: int, width: int, palette: Palette) -> Text:
         ("╌" * (cells - full), style(palette.quiet)),
         (words, style(palette.text)),
     )
+
+
+def side_by_side(left: Sequence[Text], width: int, right: Sequence[Text]) -> list[Text]:
+    """Return rows of which the left part is `width` cells wide."""
+    rows = zip_longest(left, right, fillvalue=Text())
+    return [Text.assemble(one, " " * (width - one.cell_len), "  ", other) for one, other in rows]

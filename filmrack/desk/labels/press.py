@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from threading import Event
@@ -12,16 +11,11 @@ from filmrack.acts import labelling
 from filmrack.acts.new_files import free_name
 from filmrack.desk.labels.choice import Choice
 from filmrack.desk.session import Session
-from filmrack.domain.counted import counted
-from filmrack.domain.refusal import Refused
-from filmrack.printing import Printed, named_clips, send, stock, view
+from filmrack.printing import Printed
 from filmrack.store import rolls
 from filmrack.store.clock import is_demo
 from filmrack.store.data_folder import data_folder
 from filmrack.store.file import open_file
-
-_MOST_ASKED = 30
-"""Letters of what was asked for that are told: the numbers of a whole queue are not."""
 
 
 class Printout(NamedTuple):
@@ -30,10 +24,6 @@ class Printout(NamedTuple):
     choice: Choice
     path: Path
     printed: Printed
-
-
-HandOver = Callable[[Printout], None]
-"""Hands a printed file on, to the viewer or to the printer."""
 
 
 class Press:
@@ -71,7 +61,7 @@ class Press:
             )
             printed = labelling.print_order(file, ordered, path, setup, self._progress)
             # What waited in the queue waits no more: again it is asked for by its numbers.
-            if choice.kind == "sleeves" and not choice.asked:
+            if choice.is_the_queue:
                 found = rolls.by_ids(file.conn, {roll for roll, _ in ordered.wanted.queued})
                 choice = choice._replace(asked=" ".join(roll.number for roll in found))
         return Printout(choice, path, printed)
@@ -92,52 +82,3 @@ def print_folder(session: Session) -> Path:
         return session.path.parent.absolute()
     documents = user_documents_path()
     return documents if documents.is_dir() else Path.home()
-
-
-def to_viewer(printout: Printout) -> None:
-    """Open a print in the system's viewer."""
-    view(printout.path)
-
-
-def to_printer(printout: Printout) -> None:
-    """Send a print to the system's printer."""
-    send(printout.path, printout.printed.paper_mm)
-
-
-def handed(printout: Printout, then: HandOver | None) -> str:
-    """Hand a print on; return why that failed, or nothing."""
-    if then is None:
-        return ""
-    try:
-        then(printout)
-    except Refused as refused:
-        return f"it is in {printout.path}; but: {refused}"
-    return ""
-
-
-def summary(printout: Printout) -> str:
-    """Return what was printed, in one line."""
-    printed, asked = printout.printed, printout.choice.asked
-    if printout.choice.on_labels:
-        which = f" of {asked}" if asked and len(asked) <= _MOST_ASKED else ""
-        what = f"{counted(printed.labels, 'label')}{which} on {counted(printed.pages, 'sheet')}"
-    else:
-        what = counted(printed.pages, "page")
-    return f"{printout.choice.kind}: {what}"
-
-
-def advice(printout: Printout, own: Path | None, then: HandOver | None = None) -> str:
-    """Return where it is, what was done with it and what to do with it."""
-    view_it, print_it = "view to open it", "print for the printer, at actual size"
-    if then is None:
-        words = f"saved as {printout.path}, not on paper yet. Type {view_it}, or {print_it}"
-    elif then is to_printer:
-        words = f"sent to the printer, and saved as {printout.path}. Type {view_it}"
-    else:
-        words = f"saved as {printout.path} and opened, not on paper yet. Type {print_it}"
-    if printout.printed.parted:
-        words += f". The two tags of {named_clips(printout.printed.parted)} are on two sheets"
-    name = printout.choice.stock
-    if printout.choice.kind == "clips" and name and not stock(name, own).stands_water:
-        words += ". Cover the tags with clear tape or laminate them: wet paper peels"
-    return words

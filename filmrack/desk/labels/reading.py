@@ -3,15 +3,40 @@
 from __future__ import annotations
 
 from datetime import datetime
+from math import ceil
 from pathlib import Path
 from typing import NamedTuple
 
 from filmrack.acts import labelling
 from filmrack.acts.labelling import PrintOrder
-from filmrack.desk.labels.choice import Choice, Sheets, sheets_for
-from filmrack.desk.said import Said
+from filmrack.acts.new_files import free_name
+from filmrack.desk.labels.choice import Choice
+from filmrack.desk.labels.press import Printout, print_folder
+from filmrack.desk.session import Session
 from filmrack.domain.refusal import Refused
+from filmrack.printing import stock
+from filmrack.printing.modules import check_dpi
 from filmrack.store.file import DarkroomFile
+
+
+class Sheets(NamedTuple):
+    """How a number of labels falls on sheets of a stock."""
+
+    across: int
+    down: int
+    start: int
+    labels: int
+
+    @property
+    def sheets(self) -> int:
+        """Return how many sheets are needed."""
+        return ceil((self.start - 1 + self.labels) / (self.across * self.down))
+
+    def place(self, number: int) -> str:
+        """Tell whether a place of the first sheet (from 1) is used, printed on now, or free."""
+        if number < self.start:
+            return "used"
+        return "now" if number < self.start + self.labels else "free"
 
 
 class Reading(NamedTuple):
@@ -26,17 +51,28 @@ class Reading(NamedTuple):
     why: str = ""
 
 
-def tell_measured(file: DarkroomFile, text: str) -> Said:
-    """Keep what was measured on a test page. Raises Refused for lengths that are none."""
-    found = labelling.tell_measured(file, labelling.four_lengths(text))
-    words = (
-        f"all is moved {found.right_mm:+.2f} mm to the right and {found.down_mm:+.2f} mm down;"
-        " print the test page again to check it"
-    )
-    return Said("Printer measured", words, done=True)
+class Reader:
+    """Reads what is chosen, anew when that or the file has changed."""
+
+    def __init__(self, session: Session, own: Path | None) -> None:
+        """`own` is the folder of own stock."""
+        self._session = session
+        self._own = own
+        self._asked: tuple[int, Choice, Printout | None] | None = None
+        self.latest: Reading | None = None
+        """What was read last; None before the first."""
+
+    def read(self, choice: Choice, now: datetime, saved: Printout | None) -> Reading:
+        """Return what a choice comes to; what was `saved` last takes the name of a file."""
+        asked = self._session.stamp, choice, saved
+        if self.latest is None or self._asked != asked:
+            self._asked = asked
+            path = free_name(print_folder(self._session), choice.kind)
+            self.latest = _read(self._session.file, choice, now, path, self._own)
+        return self.latest
 
 
-def read(
+def _read(
     file: DarkroomFile, choice: Choice, now: datetime, path: Path, own: Path | None
 ) -> Reading:
     """Return what a choice comes to whose file is `path`; `own` is the folder of own stock."""
@@ -44,7 +80,19 @@ def read(
         return Reading(path)
     try:
         order = labelling.order(file, choice.kind, choice.asked.split(), now)
-        sheets = sheets_for(file, choice, len(order.wanted.labels), own)
+        sheets = _sheets_for(file, choice, len(order.wanted.labels), own)
     except Refused as refused:
         return Reading(path, why=str(refused))
     return Reading(path, order, sheets)
+
+
+def _sheets_for(file: DarkroomFile, choice: Choice, labels: int, own: Path | None) -> Sheets:
+    """Return how the labels of a choice fall.
+
+    Raises Refused for a stock that is wrong, and for a printer that it does not serve.
+    """
+    name = choice.stock or labelling.usual_stock(file.room(), choice.kind)
+    sheet = stock(name, own)
+    check_dpi(sheet, choice.dpi)
+    start = choice.start or labelling.usual_start(file, name, own)
+    return Sheets(sheet.across, sheet.down, start, labels)

@@ -9,7 +9,7 @@ from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.ink import fitted, style
-from filmrack.desk.labels.choice import Sheets
+from filmrack.desk.labels.reading import Sheets
 from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
 from filmrack.printing import Label

@@ -8,7 +8,7 @@ from threading import Event
 import pytest
 
 from filmrack.desk.answer import Answer
-from filmrack.desk.labels import press
+from filmrack.desk.labels import hand_over
 from filmrack.desk.labels.press import Press
 from filmrack.store import labelling
 from filmrack.store.clock import stand_at
@@ -111,7 +111,7 @@ async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
     school: School, home: Path
 ) -> None:
     async with labels(school.file.path) as desk:
-        held = view_of(desk).press = Held()
+        held = view_of(desk).prints.press = Held()
         await desk.enter("clips 1-60")
         await desk.enter(till_done=False)
         while not held.total:
@@ -124,7 +124,7 @@ async def test_a_print_is_stopped_by_escape_and_holds_no_line_up(
         held.held.set()
         await printed(desk)
         assert "stopped" in desk.answer
-        assert not view_of(desk).press.running
+        assert not view_of(desk).prints.press.running
     assert list(home.iterdir()) == []
 
 
@@ -138,8 +138,8 @@ async def test_the_latest_print_is_handed_to_the_printer_and_to_the_viewer(
         handed.append(("printer", path))
         papers.append(paper_mm)
 
-    monkeypatch.setattr(press, "send", send)
-    monkeypatch.setattr(press, "view", lambda path: handed.append(("viewer", path)))
+    monkeypatch.setattr(hand_over, "send", send)
+    monkeypatch.setattr(hand_over, "view", lambda path: handed.append(("viewer", path)))
     async with labels(school.file.path) as desk:
         await desk.enter("boxes")
         await desk.enter("print")

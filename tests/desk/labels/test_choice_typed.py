@@ -9,7 +9,8 @@ import pytest
 from filmrack.acts import fetching, hanging
 from filmrack.acts.labelling import KINDS
 from filmrack.desk.app import Desk
-from filmrack.desk.labels.choice import ABOUT, Choice, Sheets, chosen_by
+from filmrack.desk.labels.choice import ABOUT, Choice
+from filmrack.desk.labels.choice_typed import chosen_by
 from filmrack.desk.labels.drawing import kinds_width
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import opened_on
@@ -152,7 +153,7 @@ async def test_hints_are_whole_at_80_columns(school: School, home: Path) -> None
             hint = view_of(desk).hint()
             line.hint = hint
             assert line.render_line(0).text.rstrip().endswith(hint), kind
-        view_of(desk).press.running = True
+        view_of(desk).prints.press.running = True
         line.hint = view_of(desk).hint()
         assert line.render_line(0).text.rstrip().endswith(line.hint)
 
@@ -183,10 +184,3 @@ def test_each_kind_is_told_in_the_words_that_a_list_has_room_for() -> None:
 )
 def test_a_typed_line_chooses_or_is_left_to_the_desk(typed: str, choice: Choice | None) -> None:
     assert chosen_by(Choice(), typed, None) == choice
-
-
-def test_labels_before_the_first_are_used_and_those_behind_the_last_are_free() -> None:
-    sheets = Sheets(3, 10, 8, 2)
-    places = [sheets.place(number) for number in (7, 8, 9, 10)]
-    assert places == ["used", "now", "now", "free"]
-    assert Sheets(3, 10, 8, 24).sheets == 2
