@@ -53,10 +53,14 @@ def goes_on(session: Session, standing: Standing) -> str:
     What is typed is done by a hand first, so that Enter, pressed twice, must not claim it.
     """
     roll, act = standing.roll, standing.next.act
-    if act not in ("contact", "file") or not may(session.by, act):
+    if act is None or not may(session.by, act):
         return ""
+    if act == "found":
+        return "Turned up? Type “found”"
     if act == "contact":
         return "Sheet made? Type “contact”"
+    if act != "file":
+        return ""
     from filmrack.store.binders import usual_binder  # the first screen shows nothing sleeved
 
     binder = usual_binder(session.file.conn, roll.term, roll.period)

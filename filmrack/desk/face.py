@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING, Literal, TypeVar
 from textual.widget import Widget
 
 from filmrack.desk.answer import Answer
-from filmrack.desk.card import Card, OnEnter
 from filmrack.desk.footer import Footer
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
 from filmrack.desk.registry import ScreenEntry, open_to, screen_entry
+from filmrack.desk.roll_card.card import Card
+from filmrack.desk.roll_card.step import OnEnter
 from filmrack.desk.screens import view_class
 from filmrack.desk.session import Session
 from filmrack.desk.toprow import TopRow

@@ -99,3 +99,10 @@ def at(moment: datetime | None, room: Room, now: datetime) -> str:
 def wrapped(text: str, width: int) -> list[Text]:
     """Return a text broken into lines of so many cells at most."""
     return list(Text(text).wrap(_CONSOLE, max(1, width)))
+
+
+def styled(text: str, width: int, how: Style) -> list[Text]:
+    """Return a text broken into lines of so many cells at most, each in a style; none of an empty
+    text.
+    """
+    return [Text(row.plain, style=how) for row in wrapped(text, width)] if text else []

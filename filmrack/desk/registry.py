@@ -263,6 +263,7 @@ SENTENCES = (
     ("hang 17 · 17 rod 3", "it hangs on its owner's rod · there"),
     ("17 flip · 17 dry · 17 tacky", "flipped · touched at both ends"),
     ("17 take · 17 box", "with its owner · to its period's box"),
+    ("17 missing · 17 found", "it is not where it should be · there again"),
     ("rod 3 flip · rod 3 box", "what is wet on it · every roll on it"),
     ("rod 3 · box 2", "what hangs on it · what lies in it"),
     ("free clips", "which clip pairs are on no roll"),

@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging
-from filmrack.desk.card import Card
+from filmrack.desk.roll_card.card import Card
 from filmrack.store import rolls
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.at_desk import AtDesk, at_desk

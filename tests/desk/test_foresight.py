@@ -10,8 +10,8 @@ import pytest
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.desk.archive.orders import for_the_archive, order_of
-from filmrack.desk.card import Card
 from filmrack.desk.footer import Footer
+from filmrack.desk.roll_card.card import Card
 from filmrack.store import labelling, people
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import opened_on

@@ -8,10 +8,10 @@ import pytest
 
 from filmrack.acts import archiving, drying, fetching, hanging, lending, locking, shelving
 from filmrack.acts.terms import open_term
-from filmrack.desk.card import Card
 from filmrack.desk.help import Help
 from filmrack.desk.hit_search import hits_for
 from filmrack.desk.hits import Hits
+from filmrack.desk.roll_card.card import Card
 from filmrack.desk.session import Session
 from filmrack.domain.codes import clip_code
 from filmrack.domain.names import Person

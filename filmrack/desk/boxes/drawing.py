@@ -17,7 +17,7 @@ from filmrack.desk.boxes.words import (
     under_a_box,
     whys_of,
 )
-from filmrack.desk.ink import fit, fitted, select, short_name, style, wrapped
+from filmrack.desk.ink import fit, fitted, select, short_name, style, styled, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
@@ -119,8 +119,7 @@ def heading(room: Room, opened: PeriodBox, width: int, palette: Palette) -> list
     strong, quiet = style(palette.text, bold=True), style(palette.quiet)
     where = box_title(room, opened)
     if not opened.rolls:
-        rows = wrapped(nothing_in(opened), width)
-        return [Text(where, style=strong), *(Text(row.plain, style=quiet) for row in rows)]
+        return [Text(where, style=strong), *styled(nothing_in(opened), width, quiet)]
     whys = whys_of(opened)
     count = f"   {counted(len(opened.rolls), 'roll')} to cut and sleeve"
     last = f": {', '.join(whys)}" if whys else ", longest there first"

@@ -10,7 +10,7 @@ from rich.text import Text
 
 from filmrack.desk.dryer.drawing import DrawnRods, RodDrawing
 from filmrack.desk.dryer.plan import column_of, plan_for, position_of, rod_head
-from filmrack.desk.ink import style, wrapped
+from filmrack.desk.ink import style, styled
 from filmrack.desk.lines import PiecedRow, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
@@ -82,7 +82,7 @@ class DryerView(View):
             for term in sorted(many.keys() & set(self.session.closed_terms()))
         ]
         how = style(self.palette.left, bold=True)
-        return [Text(row.plain, style=how) for each in said for row in wrapped(each, width)]
+        return [row for each in said for row in styled(each, width, how)]
 
     def _empty(self) -> list[Text]:
         quiet = style(self.palette.quiet)

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts import closing, hanging
-from filmrack.desk.card import Card
 from filmrack.desk.hits import Hits
+from filmrack.desk.roll_card.card import Card
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import archive, filed
 from tests.desk.at_desk import opened_on

@@ -8,8 +8,8 @@ import pytest
 
 from filmrack.acts import archiving, hanging, lending
 from filmrack.desk.archive.view import ArchiveView
-from filmrack.desk.card import Card
 from filmrack.desk.line import Line
+from filmrack.desk.roll_card.card import Card
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import IVO, MARA, OLU, School

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.archive.view import ArchiveView
-from filmrack.desk.card import Card
+from filmrack.desk.roll_card.card import Card
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.archive.sleeves import archive, drawn_anew, older, sleeved
 from tests.desk.at_desk import at_desk

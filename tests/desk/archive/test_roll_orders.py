@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts import archiving, hanging, shelving
-from filmrack.desk.card import Card
+from filmrack.desk.roll_card.card import Card
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import archive, sleeved
 from tests.desk.at_desk import at_desk, opened_on

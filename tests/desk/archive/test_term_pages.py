@@ -10,7 +10,7 @@ import pytest
 from filmrack.acts import hanging, lending, shelving
 from filmrack.desk.archive.term_pages import TermPages
 from filmrack.desk.archive.view import ArchiveView
-from filmrack.desk.card import Card
+from filmrack.desk.roll_card.card import Card
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School

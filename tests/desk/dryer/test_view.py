@@ -13,11 +13,12 @@ from rich.cells import cell_len
 
 from filmrack.acts import drying, fetching, hanging
 from filmrack.acts.group import Hand
-from filmrack.desk.card import Card
+from filmrack.acts.locking import set_passphrase
 from filmrack.desk.dryer.drawing import RodDrawing
 from filmrack.desk.dryer.plan import plan_for
 from filmrack.desk.dryer.view import DryerView
 from filmrack.desk.now import Lookout
+from filmrack.desk.roll_card.card import Card
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.codes import action_code, clip_code, person_code
 from filmrack.store import people
@@ -316,3 +317,43 @@ async def test_what_the_map_calls_late_is_left_behind_as_card_and_help_say(
         assert "Late: left behind." in here.part(Card)
         await here.press("question_mark")
         assert "late is left behind" in here.screen
+
+
+async def test_the_card_says_how_a_roll_that_is_not_there_is_marked_and_found_again(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(5), person=MARA, clip=17)
+    async with at_desk(db) as here:
+        assert "Not there? Type “17 missing”" in here.part(Card)
+        await here.say("17 missing")
+        assert here.on(17).place.kind == "missing"
+        assert here.open == "dryer"
+        assert "Turned up? Type “found”" in here.part(Card)
+        await here.press("enter")
+        assert here.on(17).place.kind == "missing"
+        assert "17 → Mara O." in await here.say("found")
+        assert here.on(17).place.kind != "missing"
+
+
+async def test_a_student_desk_is_told_of_no_word_that_is_the_teachers(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(5), person=MARA, clip=17)
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    async with at_desk(db) as here:
+        assert "clip 17" in here.part(Card)
+        assert "missing" not in here.part(Card)
+
+
+async def test_a_roll_named_with_its_word_is_the_one_that_marker_card_and_answer_are_about(
+    db: Path, school: School
+) -> None:
+    for person, clip in ((MARA, 17), (OLU, 18)):
+        hanging.hang(school.file, school.hand(5), person=person, clip=clip)
+    async with at_desk(db) as here:
+        await here.say("18 missing")
+        await here.say("17")
+        assert "clip 17" in here.part(Card)
+        assert "18 → Olu A.. found" in await here.say("18 found")
+        assert "clip 18" in here.part(Card)
+        assert here.app.view.selected == here.on(18).id

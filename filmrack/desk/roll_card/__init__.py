@@ -1,0 +1,1 @@
+"""The card of the selected roll, beside every screen of rolls."""
