@@ -42,11 +42,6 @@ class RodCount(NamedTuple):
         """Tell whether the count was right, so that nothing is looked for."""
         return self.counted is not None and not self.wants_scanning
 
-    @property
-    def done(self) -> bool:
-        """Tell whether all that should hang there has been found."""
-        return self.matched >= self.expected
-
     def through(self, *, found: int, kept: int, unseen: int) -> bool:
         """Tell whether there is nothing more to do at the rod.
 

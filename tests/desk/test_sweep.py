@@ -728,7 +728,7 @@ async def test_a_strip_found_tacky_at_its_rod_is_wet_there_and_in_the_top_row_fr
         await here.say("rod 6")
         before = here.app.session.look()
         clip = next(s.roll.clip for s in before.by_rod[6].values() if s.state == "dry")
-        assert "till tacky" in await here.say(f"{clip} wet")
+        assert "still wet" in await here.say(f"{clip} wet")
         for seconds in (0, 1, 1, 28):
             await here.wait(seconds=seconds)
             now = here.app.session.look()
@@ -1689,6 +1689,37 @@ async def test_as_many_as_should_hang_are_asked_once_at_a_rod_that_is_scanned(fo
         assert "rod 2: do these 6 hang here still without 38?" in here.answer
         assert "enter box them" in here.screen
         await here.press("enter")
+        assert places(here)["box 2"] == 6
+
+
+@pytest.mark.parametrize("words", ["5", "count 5"])
+async def test_while_it_is_asked_whether_just_those_hang_another_number_is_a_new_count(
+    forty: Path, words: str
+):
+    async with sweep_begun(forty) as here:
+        await here.scan(rod_code(2))
+        await here.scan(clip_code(38, "A"))
+        await here.say("6")
+        assert "Not so? Type how many do, or press Esc and scan them" in here.answer
+        assert "rod 2: 5 counted, 6 listed" in await here.say(words)
+        assert (places(here)["box 2"], str(here.on(5).place)) == (0, "rod 1, position 5")
+
+
+async def test_at_that_question_a_clip_of_the_rod_is_asked_about_and_the_same_number_is_yes(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.scan(rod_code(2))
+        await here.scan(clip_code(38, "A"))
+        await here.say("6")
+        assert "8: clip 8, or 8 counted?" in await here.say("8")
+        await here.press("escape")
+        assert places(here)["box 2"] == 0
+        await here.say("6")
+        assert "is no answer here: Enter to box them" in await here.say("six")
+        assert "19 is too many for rod 2, which has 8 positions" in await here.say("19")
+        assert places(here)["box 2"] == 0
+        await here.say("6")
         assert places(here)["box 2"] == 6
 
 

@@ -11,11 +11,6 @@ def test_a_rod_whose_count_is_wrong_wants_scanning():
     assert not RodCount(3, 6, None, 0, 0).wants_scanning
 
 
-def test_a_rod_is_done_when_all_that_should_hang_there_was_found():
-    assert RodCount(3, 6, 6, 6, 0).done
-    assert not RodCount(3, 6, None, 5, 2).done
-
-
 def test_the_accuracy_of_a_record_is_matches_by_records_counted():
     # Inventory record accuracy: 485 matches of 500 records counted are 97 %.
     assert accuracy([RodCount(1, 300, None, 290, 0), RodCount(2, 200, None, 195, 0)]) == 0.97

@@ -1,4 +1,4 @@
-"""The end of a sweep: what it comes to, its slips, and what is looked up behind it."""
+"""The end of a sweep: what it comes to, and what is looked up behind it."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.remarks import headline_of, owners_of, sentences
 from filmrack.desk.sweep.ways import which
-from filmrack.domain.counted import counted, listed
+from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import rolls
@@ -45,20 +45,3 @@ def look_up(session: Session, text: str) -> Said:
     refuse_roll(session.by, roll)
     seen = f", last seen {roll.seen}" if roll.place.kind == "missing" else ""
     return Said(headline_of(session, roll), f"{roll.place}{seen}")
-
-
-def print_slips(session: Session) -> Said:
-    """Print a slip for each box of the sweep, to a new PDF where all prints go.
-
-    Raises Refused where the sweep boxed nothing and nothing is missing.
-    """
-    from filmrack.acts import labelling
-    from filmrack.acts.new_files import free_name
-    from filmrack.desk.labels.press import print_folder
-
-    local = session.now.astimezone(session.file.room().timetable.zone)
-    out = free_name(print_folder(session), f"sweep-slips-{local:%Y-%m-%d-%H%M}")
-    order = labelling.order(session.file, "sweepslip", [], session.now)
-    labelling.print_order(session.file, order, out)
-    words = f"{out}: print it, one to lie in each box, with what is missing from it"
-    return Said(f"{counted(len(order.pages), 'slip')} saved as a PDF", words)

@@ -8,31 +8,24 @@ from filmrack.domain.asking import parse
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 
-UNDO = "undo"
 AGAIN = "sweep again"
-MISSING = "missing"
-SLIPS = "slips"
-FINISH = "finish"
-NEXT = "next"
-DONE = "done"
-STOP = "stop"
-BOX_DRY = "box dry"
-BOX_ALL = "box all"
+"""The words that begin another sweep, on any screen."""
+
 _WORDS = {
-    **dict.fromkeys(("finish", "finish sweep", "finish the sweep", "end", "end sweep"), FINISH),
-    **dict.fromkeys(("next", "next rod", "skip"), NEXT),
-    "done": DONE,
-    **dict.fromkeys(("stop", "pause"), STOP),
-    **dict.fromkeys(("box dry", "box the dry", "box the dry ones", "box all dry"), BOX_DRY),
-    **dict.fromkeys(("box all", "box them all", "box all the same", "box it all"), BOX_ALL),
-    **dict.fromkeys(("all dry", "all the dry", "all that is dry", "all but wet"), BOX_DRY),
-    **dict.fromkeys(("all but the wet", "all but the wet ones"), BOX_DRY),
-    **dict.fromkeys(("slips", "slip", "sweepslip"), SLIPS),
-    "sweep again": AGAIN,
-    "undo": UNDO,
+    **dict.fromkeys(("finish", "finish sweep", "finish the sweep", "end", "end sweep"), "finish"),
+    **dict.fromkeys(("next", "next rod", "skip"), "next"),
+    "done": "done",
+    **dict.fromkeys(("stop", "pause"), "stop"),
+    **dict.fromkeys(("box dry", "box the dry", "box the dry ones", "box all dry"), "box dry"),
+    **dict.fromkeys(("all dry", "all the dry", "all that is dry", "all but wet"), "box dry"),
+    **dict.fromkeys(("all but the wet", "all but the wet ones"), "box dry"),
+    **dict.fromkeys(("box all", "box them all", "box all the same", "box it all"), "box all"),
+    **dict.fromkeys(("slips", "slip", "sweepslip"), "slips"),
+    AGAIN: AGAIN,
+    "undo": "undo",
 }
-"""Lines that are the sweep's as they are. Somebody may be called so, but at the open cabinet nobody
-looks for them."""
+"""The kinds of lines that are the sweep's as they are. Somebody may be called so, but at the open
+cabinet nobody looks for them."""
 _THINGS = ("number", "clip", "roll")
 
 
@@ -56,13 +49,13 @@ def meant(text: str) -> Meant | None:
     folded = [word.casefold() for word in words]
     code = read(text)
     if code is not None and (code.kind, code.body) == ("X", "UNDO"):
-        return Meant(UNDO)
+        return Meant("undo")
     kind = _WORDS.get(" ".join(folded))
     if kind is not None:
         return Meant(kind)
-    if MISSING in (*folded[:1], *folded[-1:]):
-        which = words[:-1] if folded[-1] == MISSING else words[1:]
-        return Meant(MISSING, " ".join(which)) if _is_roll(which) else None
+    if "missing" in (*folded[:1], *folded[-1:]):
+        which = words[:-1] if folded[-1] == "missing" else words[1:]
+        return Meant("missing", " ".join(which)) if _is_roll(which) else None
     if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
         return Meant("count", words[1]) if len(words[1]) <= 3 else None
     try:

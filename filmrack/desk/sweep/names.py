@@ -5,9 +5,9 @@ from __future__ import annotations
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.sweep.course import Turn
 from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.remarks import headline_of
+from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.asking import parse
 from filmrack.domain.counted import listed
@@ -18,6 +18,7 @@ from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import search
 
 _SAID = ("DRY", "TACKY", "WET", "MISSING")
+"""What can be said of somebody's strip at a rod: what a finger felt, or that it is not there."""
 
 
 def name_and_word(text: str) -> tuple[str, str] | None:

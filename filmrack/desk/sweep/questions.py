@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
-from filmrack.desk.sweep.course import Turn
-from filmrack.desk.sweep.numbers import count_words, without
-from filmrack.desk.sweep.ways import hangs
+from filmrack.desk.sweep.rod_words import count_does, hangs, without_strays
+from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.clip import clips_of
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
@@ -21,36 +20,52 @@ def ask_of_damp(turn: Turn, tell: Answer) -> Question:
     """Ask before film is boxed that is not known to be dry."""
     many = len(turn.hanging)
     them = "it" if many == 1 else "them"
+    hang = f"{hangs(many)} here{without_strays(turn)}"
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {hangs(many)} here{without(turn)}, {turn.damp}",
+        headline=f"rod {turn.rod.number}: {hang}, {turn.damp_words}",
         words=f"damp film sticks in its box: esc leaves {them} hanging",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
     )
 
 
-def ask_of_rest(turn: Turn, tell: Answer, clip: Answer | None = None) -> Question:
+def ask_of_rest(
+    turn: Turn,
+    tell: Answer,
+    *,
+    recount: Callable[[int], Said | Question],
+    clip: Answer | None = None,
+) -> Question:
     """Ask before a count boxes what is left on a rod that is being scanned, and name it.
 
-    What a hand counted before a scan may be one more than it means. `clip` takes the number for a
-    clip instead, if somebody says so.
+    What a hand counted before a scan may be one more than it means: another number goes to
+    `recount`. `clip` takes the number for a clip instead, if somebody says so.
     """
     many = len(turn.hanging)
     does, hang = (
         ("box it", "does this one hang") if many == 1 else ("box them", f"do these {many} hang")
     )
-    does = count_words(turn) if turn.not_dry else does
+    does = count_does(turn) if turn.not_dry else does
     clips = capital(clips_of(each.roll for each in turn.hanging))
     or_clip = f". For clip {many} type “clip {many}”" if clip else ""
+
+    def other(said: str) -> Said | Question | None:
+        if clip is not None and said in ("clip", f"clip {many}"):
+            return clip()
+        number = said.removeprefix("count ")
+        if not number.isascii() or not number.isdecimal():
+            return None
+        return tell() if int(number) == many else recount(int(number))
+
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {hang} here still{without(turn)}?",
-        words=f"{clips}. Enter {does.replace('box', 'boxes', 1)}. If one is not there press Esc,"
-        f" and scan the others{or_clip}",
+        headline=f"rod {turn.rod.number}: {hang} here still{without_strays(turn)}?",
+        words=f"{clips}. Enter {does.replace('box', 'boxes', 1)}. Not so? Type how many do, or"
+        f" press Esc and scan them{or_clip}",
         does=does,
         leave="box nothing",
-        others={} if clip is None else dict.fromkeys(("clip", f"clip {many}"), clip),
+        other=other,
     )
 
 
@@ -105,17 +120,19 @@ def _one(
     words: str,
     does: str,
     leave: str,
-    others: Mapping[str, Answer] | None = None,
+    other: Callable[[str], Said | Question | None] | None = None,
 ) -> Question:
-    """Return a question that Enter alone says yes to; `others` are words that say otherwise."""
+    """Return a question that Enter alone says yes to; `other` takes words that say otherwise, and
+    returns None for those that do not.
+    """
 
     def answer(text: str) -> Said | Question:
-        other = (others or {}).get(folded(text))
-        if other is not None:
-            return other()
-        if text.strip():
+        if not text.strip():
+            return do()
+        said = None if other is None else other(folded(text))
+        if said is None:
             raise Refused(f"{text[:20]!r} is no answer here: Enter to {does}, Esc to {leave}")
-        return do()
+        return said
 
     return Question(
         f"Enter: {does}; esc: {leave}", answer, headline=headline, words=words, does=does

@@ -1,18 +1,17 @@
-"""What one scan does in a sweep, and what an undo takes back of it."""
+"""What one scan does in a sweep: the roll goes to its box, and the answer says what was noted."""
 
 from __future__ import annotations
 
-from filmrack.acts import scans, sweeping, undoing
+from filmrack.acts import scans, sweeping
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
-from filmrack.domain.counted import counted, listed
 from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
-from filmrack.store import rolls, sweeps
+from filmrack.store import rolls
 
 
 def scan(
@@ -74,17 +73,3 @@ def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
         if recorded is not None and recorded.scanning:
             return recorded.rod.number
     return rod
-
-
-def undo(session: Session, course: SweepCourse) -> Said:
-    """Take back the last act of this desk."""
-    undone = undoing.undo(session.file, session.hand())
-    many = len(undone.rolls)
-    what = f"{counted(many, 'roll')} as before" if many else "the last count"
-    counts = sweeps.counts(session.file.conn, course.number or 0)
-    for turn in course.turns:
-        now = counts.get(turn.rod.number)
-        if turn.count is not None and turn.count.left and now is not None and not now.left:
-            what = f"rod {turn.rod.number} is not through"
-    what = listed(undone.settings, 2) or what
-    return Said("taken back", f"{what}. Again goes one further back", done=True)

@@ -1,97 +1,80 @@
-"""Whoever sweeps at this desk: what a key or a line does at the rod whose turn it is."""
+"""Whoever sweeps at this desk: what Enter and a line do, at a rod, in a box and at the end."""
 
 from __future__ import annotations
 
-from filmrack.acts.scans import scanned
+from collections.abc import Callable
+from typing import NamedTuple
+
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said, capital
-from filmrack.desk.sweep.course import SweepCourse, Turn
-from filmrack.desk.sweep.doing import SweepDoing, told_of
-from filmrack.desk.sweep.end import look_up
-from filmrack.desk.sweep.hints import given_up, overlooked, right_words, wanted
-from filmrack.desk.sweep.lines import (
-    AGAIN,
-    BOX_ALL,
-    BOX_DRY,
-    DONE,
-    FINISH,
-    MISSING,
-    NEXT,
-    SLIPS,
-    STOP,
-    UNDO,
-    is_print,
-    meant,
-)
+from filmrack.desk.said import Said
+from filmrack.desk.sweep.at_rod import AtRod, changed_elsewhere
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.end import finish, look_up
+from filmrack.desk.sweep.lines import Meant, is_print, meant
 from filmrack.desk.sweep.names import by_clip, name_and_word, tell_place
-from filmrack.desk.sweep.numbers import count_does, hangs_on, likelier, number_means
-from filmrack.desk.sweep.questions import ask_of_number, ask_of_unknown
+from filmrack.desk.sweep.place import SweepPlace
+from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
+from filmrack.desk.sweep.slips import Slips
+from filmrack.desk.sweep.taking_back import undo
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import rolls
-
-_ENDED = ("number", "clip", "roll")
-"""What a line alone is once the sweep is finished: whose a roll is and where, and no find."""
 
 
-class Sweeper(SweepDoing):
+class EnterHere(NamedTuple):
+    """What Enter does, in the words that the page and the footer both say."""
+
+    words: str
+    do: Callable[[], Said]
+
+
+class Sweeper:
     """Does what keys and lines say, at the place where this desk is."""
 
+    def __init__(self, place: SweepPlace) -> None:
+        self.session = place.session
+        self._place = place
+        self._at_rod = AtRod(place)
+        self._slips = Slips(place.session)
+
+    # Enter.
+
     def enter_does(self) -> str:
-        """Return what Enter does, in the words that the screen and the footer both say."""
-        course = self.look()
-        turn = course.turn(self.rod)
-        if course.finished:
-            inside = self.box is not None or turn is not None
-            if inside:
-                return "back to the result"
-            if self._printed == course.slips:
-                return ""
-            return f"save {'new' if course.changed else 'the'} slips as a PDF"
-        if self.box is not None:
-            return f"back to rod {self.rod}" if turn else "back to the end"
-        if turn is None:
-            return "finish" + (f": {len(course.missing)} missing" if course.missing else "")
-        if turn.count is None:
-            return right_words(turn)
-        if turn.done:
-            return "next rod"
-        if not turn.looked_through:
-            return "leave this rod"
-        if turn.beside_wet:
-            return "that is all that is dry"
-        gone = len(turn.given_up)
-        return "that is all" + (f": {gone} not seen" if gone else "")
+        """Return what Enter does; nothing where it does nothing."""
+        return self._enter_here().words
 
     def enter(self) -> Said:
         """Do what Enter does; if another desk changed what it would do, say so instead."""
-        shown = self.enter_does(), told_of(self.look().turn(self.rod))
-        if self.session.changed() and shown != (
-            self.enter_does(),
-            told_of(self.look().turn(self.rod)),
-        ):
-            what = "the sweep" if self.rod is None else f"rod {self.rod}"
-            return Said(what, "another desk changed it just now: look once more")
-        course = self.look()
-        turn = course.turn(self.rod)
-        if self.is_enter_of_rod_before():
-            what = "the end" if turn is None else f"rod {self.rod}"
+        shown = self.enter_does(), self._place.seen
+        if self.session.changed() and shown != (self.enter_does(), self._place.seen):
+            return changed_elsewhere(self._place)
+        if self._place.is_enter_of_rod_before():
+            what = "the end" if self._place.rod is None else f"rod {self._place.rod}"
             return Said(what, f"the rod before is through. Enter here: {self.enter_does()}")
-        if self.box is not None or (course.finished and turn is not None):
-            self.back()
-            return Said("")
+        return self._enter_here().do()
+
+    def _enter_here(self) -> EnterHere:
+        """Return what Enter does at this rod, in this box, or at the end."""
+        course, turn = self._place.look(), self._place.turn
+        if course.finished and not self._place.at_end:
+            return EnterHere("back to the result", self._back)
+        if course.finished:
+            new = "new" if course.changed else "the"
+            saved = self._slips.are_saved(course)
+            words = "" if saved else f"save {new} slips as a PDF"
+            return EnterHere(words, lambda: self._slips.save(course))
+        if self._place.box is not None:
+            return EnterHere(
+                f"back to rod {self._place.rod}" if turn else "back to the end", self._back
+            )
         if turn is None:
-            return self._slips(course) if course.finished else self._finish(course)
+            missing = f": {len(course.missing)} missing" if course.missing else ""
+            return EnterHere(f"finish{missing}", self._finish)
         if turn.count is None:
-            return self._count(turn, turn.expected)
-        self.leave(course)
-        if turn.boxed and not turn.closed:
-            course = self._through(turn)
-        self.go_on(course)
-        words = capital(overlooked(turn, self.session.look().people))
-        words = words or capital(given_up(turn, self.session.look().people))
-        return Said(f"rod {turn.rod.number}" if words else "", words)
+            return EnterHere(all_there(turn), lambda: self._at_rod.all_hang(turn))
+        return EnterHere(leave_words(turn), lambda: self._at_rod.leave(turn))
+
+    # Lines.
 
     def reads(self, text: str) -> str:
         """Return `red wet` as `79 wet` where that strip hangs on the rod in hand.
@@ -99,138 +82,159 @@ class Sweeper(SweepDoing):
         Raises Refused where not just one strip of the rod is meant.
         """
         named = name_and_word(text)
-        course = self.look() if named else None
-        turn = None if course is None or course.finished else course.turn(self.rod)
-        if named is None or turn is None or self.box is not None:
+        if named is None or self._place.look().finished:
+            return text
+        turn = self._place.turn
+        if turn is None or self._place.box is not None:
             return text
         return by_clip(self.session, turn, *named)
 
     def tells_of(self, roll: Roll) -> Said | None:
         """Say where a roll is that was found by name; a sweep under way is not left for it."""
-        course = self.look()
+        course = self._place.look()
         if course.number is None or course.finished:
             return None
-        return tell_place(self.session, course.turn(self.rod), roll)
+        return tell_place(self.session, self._place.turn, roll)
 
     def takes(self, text: str) -> bool:
         """Scans, counts and places are the sweep's; names and other sentences are not."""
         if is_print(text):
-            return self.look().finished
+            return self._place.look().finished
         line = meant(text)
         if line is None:
             return False
         if line.kind == "box" and read(text) is None:
             return self._looks_into_boxes()
         sentence = line.kind == "roll" and line.box is not None
-        return not (sentence and self.look().finished)
-
-    def _looks_into_boxes(self) -> bool:
-        """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""
-        course = self.look()
-        turn = course.turn(self.rod)
-        looks = self.box is not None or (turn.scanning if turn else bool(course.missing))
-        return looks and not course.finished
+        return not (sentence and self._place.look().finished)
 
     def take(self, text: str) -> Said | Question | None:
         """Take a count, a clip or roll, a rod or a box; what is costly is asked about first.
 
         Raises Refused for what cannot be.
         """
-        course = self.look()
+        line, course = meant(text), self._place.look()
         if is_print(text):
-            return self._slips(course, again=True)
-        line = meant(text)
+            return self._slips.save(course, again=True)
         if line is None:
             return None
-        kind, value = line.kind, line.value
-        if kind == UNDO:
-            return self._undo(course)
-        if kind == AGAIN:
-            return self._sweep_again(course)
-        if kind == MISSING:
-            return self._missing(course, value)
-        if kind == SLIPS:
-            if not course.finished:
-                raise Refused("the slips tell what went into each box: finish the sweep first")
-            return self._slips(course, again=True)
-        if kind in (FINISH, NEXT, DONE, STOP):
-            return self._course_word(course, kind)
-        if kind == BOX_DRY and not course.finished:
-            return self._box_dry(course.turn(self.rod))
-        if kind == BOX_ALL and not course.finished:
-            return self._box_all(course.turn(self.rod))
-        if kind == "rod":
-            return self._to_rod(course, int(value))
-        if kind == "box":
-            return self._to_box(int(value))
-        if course.finished and kind in ("count", BOX_DRY, BOX_ALL):
-            raise Refused("the sweep is finished, so nothing is counted: type “sweep again” first")
-        if course.finished and kind in _ENDED:
-            return look_up(self.session, text)
-        if line.rod is not None:
-            self._to_rod(course, line.rod)
-        turn = course.turn(self.rod)
-        if turn is None and kind == "number" and self.box is None:
-            # No rod is shown at the end, so a bare number is one that was left out, and no clip.
-            return self._to_rod(course, int(value))
-        if kind == "number" and turn is not None and turn.right and self.box is None:
-            if hangs_on(turn, int(value)):
-                return self._ask_or_scan(kind, text)
-            raise Refused(
-                f"rod {turn.rod.number} is boxed by its count: if that was wrong type “undo”, and"
-                f" if you mean the clip type “clip {value}”"
-            )
-        if kind == "number" and turn is not None and self.box is None:
-            return self._number(turn, int(value))
-        if kind == "count":
-            if turn is None:
-                raise Refused("which rod was counted is not said: go to it, or scan its label")
-            return self._ask_or_count(turn, int(value))
-        return self._ask_or_scan(kind, text)
-
-    def _course_word(self, course: SweepCourse, kind: str) -> Said:
-        """Do what a word about the sweep's course says. Raises Refused where it says too little."""
-        at_end = course.finished or (self.rod is None and self.box is None)
-        if kind == STOP:
-            return self._stop(course)
-        if kind == NEXT and not course.finished:
-            return self._next(course)
-        if kind == DONE and not at_end:
-            raise Refused(
-                f"done with this, or with the sweep? Press Enter ({self.enter_does()}), or type"
-                " “finish” for the end of the sweep"
-            )
-        return self._to_end(course)
-
-    def _ask_or_scan(self, kind: str, text: str) -> Said | Question:
-        if kind == "roll" or read(text) is not None or scanned(self.session.file, text).roll:
-            return self._scan(self.look(), text)
-        value = text.rsplit(maxsplit=1)[-1]
-        return ask_of_unknown(value, self._here(lambda: self._scan(self.look(), text)))
-
-    def _number(self, turn: Turn, number: int) -> Said | Question:
-        """Take a bare number for a count, for a clip, or ask which of the two it is."""
-        on_clip = rolls.on_clip(self.session.file.conn, number)
-        meant = number_means(turn, number, on_clip)
-        clip = self._here(lambda: self._ask_or_scan("number", f"clip {number}"))
-        if meant == "count":
-            return self._ask_or_count(turn, number, clip=clip)
-        if meant == "clip":
-            return self._ask_or_scan("number", str(number))
-        return ask_of_number(
-            number,
-            clip=clip,
-            count=self._here(lambda: self._ask_or_count(turn, number, named=True)),
-            counted=count_does(turn, number),
-            likely=likelier(turn, number, known=on_clip is not None),
-        )
+        match line.kind:
+            case "undo":
+                return self._undo(course)
+            case "missing":
+                return self._at_rod.missing(line.value)
+            case "rod":
+                self._place.to_rod(int(line.value))
+                return Said("")
+            case "box":
+                self._place.to_box(int(line.value))
+                return Said("")
+        return self._finished(line, text) if course.finished else self._going_on(line, text)
 
     def hint(self) -> str:
         """Say what is wanted of the hand at the cabinet; what Enter does is said in the footer."""
-        course = self.look()
-        if course.finished:
+        turn = self._place.turn
+        if self._place.look().finished:
             return "another sweep: type “sweep again”"
-        if self.box is not None:
-            return f"scan what lies in box {self.box}"
-        turn = course.turn(self.rod)
+        if self._place.box is not None:
+            return f"scan what lies in box {self._place.box}"
         return "a rod's number goes there" if turn is None else wanted(turn)
+
+    def _looks_into_boxes(self) -> bool:
+        """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""
+        course, turn = self._place.look(), self._place.turn
+        looks = self._place.box is not None or (turn.scanning if turn else bool(course.missing))
+        return looks and not course.finished
+
+    def _going_on(self, line: Meant, text: str) -> Said | Question:
+        """Take a line while the sweep goes on, or before it begins."""
+        place = self._place
+        match line.kind:
+            case "sweep again":
+                raise Refused(
+                    "this sweep goes on still: go to the end of the list and finish it first"
+                )
+            case "slips":
+                raise Refused("the slips tell what went into each box: finish the sweep first")
+            case "stop":
+                stays = "stays as it is, at every desk: Tab leaves it"
+                return Said("the sweep", f"{stays}, “sweep” comes back, “finish” ends it")
+            case "next":
+                place.pass_by()
+                return Said("")
+            case "done" if not place.at_end:
+                raise Refused(
+                    f"done with this, or with the sweep? Press Enter ({self.enter_does()}), or type"
+                    " “finish” for the end of the sweep"
+                )
+            case "finish" | "done":
+                return self._to_end()
+            case "box dry":
+                return self._at_rod.box_dry()
+            case "box all":
+                return self._at_rod.box_all()
+            case "count":
+                return self._count(line)
+            case "number" if place.at_end:
+                # No rod is shown there, so a bare number is one that was left out, and no clip.
+                place.to_rod(int(line.value))
+                return Said("")
+            case "number" if place.turn is not None and place.box is None:
+                return self._at_rod.number(place.turn, int(line.value))
+            case _:
+                return self._at_rod.found(line.kind, text)
+
+    def _finished(self, line: Meant, text: str) -> Said:
+        """Take a line behind the end of the sweep: nothing is counted and nothing boxed by it."""
+        match line.kind:
+            case "sweep again":
+                self._place.begin_another()
+                return Said(
+                    "another sweep", "it begins with the first rod that is counted or scanned"
+                )
+            case "slips":
+                return self._slips.save(self._place.look(), again=True)
+            case "stop":
+                return Said("the sweep", "is finished: Tab goes to another screen")
+            case "finish" | "done" | "next":
+                raise Refused("this sweep is finished already: type “sweep again” for another one")
+            case "count" | "box dry" | "box all":
+                raise Refused(
+                    "the sweep is finished, so nothing is counted: type “sweep again” first"
+                )
+            case _:
+                return look_up(self.session, text)
+
+    def _count(self, line: Meant) -> Said | Question:
+        if line.rod is not None:
+            self._place.to_rod(line.rod)
+        turn = self._place.turn
+        if turn is None:
+            raise Refused("which rod was counted is not said: go to it, or scan its label")
+        return self._at_rod.count(turn, int(line.value))
+
+    def _to_end(self) -> Said:
+        """Go to where Enter finishes; who is there already, finishes."""
+        if self._place.at_end:
+            return self._finish()
+        self._place.to(None)
+        return Said("")
+
+    def _finish(self) -> Said:
+        said = finish(self.session, self._place.look())
+        self._place.look_again()
+        return said
+
+    def _back(self) -> Said:
+        self._place.back()
+        return Said("")
+
+    def _undo(self, before: SweepCourse) -> Said:
+        said = undo(self.session, before)
+        after = self._place.look_again()
+        self._place.follow(before, after)
+        if before.finished and not after.finished and after.number is not None:
+            return said._replace(
+                words=f"{said.words}. The sweep goes on again: finish it once more"
+            )
+        return said

@@ -11,10 +11,12 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.end_page import draw_box, draw_end
 from filmrack.desk.sweep.page import SweepPage
-from filmrack.desk.sweep.rods import rod_list
+from filmrack.desk.sweep.place import SweepPlace
+from filmrack.desk.sweep.rod_list import rod_list
+from filmrack.desk.sweep.rod_page import draw_turn
 from filmrack.desk.sweep.sweeper import Sweeper
-from filmrack.desk.sweep.turns import draw_box, draw_end, draw_turn
 from filmrack.desk.view import View
 from filmrack.domain.roll import Roll
 
@@ -37,70 +39,64 @@ class SweepView(View):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self._sweeper = Sweeper(session)
+        self._place = SweepPlace(session)
+        self._sweeper = Sweeper(self._place)
         self._scrolled = 0
         self._shown: tuple[int | None, int | None] = None, None
         """The rod and the box that are scrolled."""
 
     def draw(self, now: Now) -> None:
         """Show the rods at the left, the current one or the end at the right."""
-        course = self._sweeper.look(now)
+        course = self._place.look(now)
         width, height = self.content_size.width, self.content_size.height
         side = _LIST if width >= 90 else _NARROW_LIST
-        page = self._page(now, course, max(20, width - side - 3), height)
-        right = page.rows[self._scrolled :]
-        listed = rod_list(
-            now,
-            course,
-            current=self._sweeper.rod,
-            left=frozenset(self._sweeper.left),
-            palette=self.palette,
-            width=side,
-        )
-        gap = 2 if self.app.size.height >= 2 * len(listed) + _BESIDE else 1
-        numbers = [turn.rod.number for turn in course.turns]
-        rod = self._sweeper.rod
-        here = numbers.index(rod) if rod in numbers else len(numbers)
-        first = max(0, here * gap - height + 1)
+        listed = rod_list(now, course, self._place, palette=self.palette, width=side)
+        apart = 2 if self.app.size.height >= 2 * len(listed) + _BESIDE else 1
+        stops: list[int | None] = [*(turn.rod.number for turn in course.turns), None]
+        first = max(0, stops.index(self._place.rod) * apart - height + 1)
+        right = self._right(now, course, max(20, width - side - 3), height)
         lines: list[Text] = []
-        how = style(self.palette.quiet)
         spots: list[Spot] = [Spot(0, side + 3, height, max(width, side + 4), _ACTION)]
         for row in range(height):
-            nth, between = divmod(row + first, gap)
+            nth, between = divmod(row + first, apart)
             line = Text(" " * side)
             if not between and nth < len(listed):
                 line = Text().append_text(listed[nth])
                 spots.append(Spot(row, 0, row + 1, side, nth))
-            line.append("   ")
-            if row == height - 1 and len(right) > height:
-                more = page.below(self._scrolled + row)
-                line.append(fit(f"page down: {more}", width - side - 3), style=how)
-            elif row < len(right):
-                line.append_text(right[row])
-            lines.append(line)
+            lines.append(line.append("   ").append_text(right[row]))
         self.show(lines, spots)
 
+    def _right(self, now: Now, course: SweepCourse, width: int, height: int) -> list[Text]:
+        """Return as many rows of the right part as fit, from where it is scrolled to; the last one
+        says what is below.
+        """
+        page = self._page(now, course, width, height)
+        if self._shown != (self._place.rod, self._place.box):
+            self._shown, self._scrolled = (self._place.rod, self._place.box), 0
+        self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
+        rows = page.rows[self._scrolled :]
+        if len(rows) > height:
+            below = page.below(self._scrolled + height - 1)
+            words = fit(f"page down: {below}", width)
+            rows = [*rows[: height - 1], Text(words, style=style(self.palette.quiet))]
+        return [*rows, *(Text("") for _ in range(height - len(rows)))]
+
     def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> SweepPage:
-        """Return the right part, and scroll no further than it goes."""
-        at = self._sweeper
         page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, asked=bool(self.asks))
-        turn, enter = course.turn(at.rod), self.asks or at.enter_does()
-        if at.box is not None:
-            draw_box(page, at.box, course, enter)
+        turn, enter = course.turn(self._place.rod), self.asks or self._sweeper.enter_does()
+        if self._place.box is not None:
+            draw_box(page, self._place.box, course, enter)
         elif turn is not None:
             draw_turn(page, turn, course, enter)
         else:
             draw_end(page, course, enter)
-        if self._shown != (at.rod, at.box):
-            self._shown, self._scrolled = (at.rod, at.box), 0
-        self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
         return page
 
     def move(self, key: str) -> None:
         """Up and Down go from rod to rod."""
         match key:
             case "up" | "down" | "first" | "last":
-                self._sweeper.go(key)
+                self._place.go(key)
             case "page_up" | "page_down":
                 step = _PAGE if key == "page_down" else -_PAGE
                 self._scrolled = max(0, self._scrolled + step)
@@ -108,7 +104,7 @@ class SweepView(View):
     def choose(self, what: int) -> None:
         """A click on a rod goes to it."""
         if what != _ACTION:
-            self._sweeper.go_to(what)
+            self._place.go_to(what)
 
     def acts_on(self, what: int) -> bool:
         """Only in the right part is a second click Enter: in the list it would box a whole rod."""
@@ -119,7 +115,7 @@ class SweepView(View):
 
     def back(self) -> bool:
         """Leave a box, or what is looked at in a finished sweep."""
-        return self._sweeper.back()
+        return self._place.back()
 
     def enter_does(self) -> str:
         """Return what Enter does to the rod, or at the end."""

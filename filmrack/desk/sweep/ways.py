@@ -58,11 +58,6 @@ def ways(
     return Ways(own, most, len(by_box.get(most, ())), others, tuple(nowhere))
 
 
-def hangs(many: int) -> str:
-    """Return `1 hangs` or `8 hang`."""
-    return f"{many} {'hangs' if many == 1 else 'hang'}"
-
-
 def box_ahead(room: Room, rod: Rod, roll: Roll) -> int | None:
     """Return the box that a roll on a rod will go to: its period's, without one the rod's."""
     box = room.box_for(roll.period, rod.number)

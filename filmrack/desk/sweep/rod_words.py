@@ -1,11 +1,17 @@
-"""What is wanted of the hand at a rod of the sweep, and what is with the strips that hang on."""
+"""Phrases about one rod of the sweep: what is wanted of the hand there, and what hangs on."""
 
 from __future__ import annotations
 
-from filmrack.desk.sweep.course import Turn
-from filmrack.desk.sweep.ways import hangs, which
+from filmrack.desk.sweep.turn import Turn
+from filmrack.desk.sweep.ways import which
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
+from filmrack.domain.outlook import damp
+
+
+def hangs(many: int) -> str:
+    """Return `1 hangs` or `8 hang`."""
+    return f"{many} {'hangs' if many == 1 else 'hang'}"
 
 
 def wanted(turn: Turn) -> str:
@@ -15,7 +21,7 @@ def wanted(turn: Turn) -> str:
         if not turn.expected:
             return f"{rod} should be empty: if it is not, type how many hang there"
         return f"{rod}: another clip than these? Scan it first. Not {turn.expected}? Type how many"
-    if turn.done:
+    if turn.through:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")
     if turn.beside_wet:
@@ -38,14 +44,26 @@ def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
     return f"{names} should be dry and hang on. If one is gone, type its clip: “{clip} missing”"
 
 
-def right_words(turn: Turn) -> str:
+def all_there(turn: Turn) -> str:
     """Return what Enter says of a rod that nobody counted: that just these hang there."""
     if turn.expected > 1:
         return f"these {turn.expected} hang here"
     return "it hangs here" if turn.expected else "it is empty"
 
 
-def given_up(turn: Turn, owners: dict[int, Person]) -> str:
+def leave_words(turn: Turn) -> str:
+    """Return what Enter says of a rod of which something is told: that a hand is through there."""
+    if turn.through:
+        return "next rod"
+    if not turn.looked_through:
+        return "leave this rod"
+    if turn.beside_wet:
+        return "that is all that is dry"
+    gone = len(turn.given_up)
+    return "that is all" + (f": {gone} not seen" if gone else "")
+
+
+def not_seen(turn: Turn, owners: dict[int, Person]) -> str:
     """Return who is put down as missing at the end, and how to take that back; else nothing."""
     if not turn.given_up:
         return ""
@@ -55,8 +73,33 @@ def given_up(turn: Turn, owners: dict[int, Person]) -> str:
 
 
 def rest(turn: Turn) -> str:
-    """Return what is with the strips that hang there still: `1 not seen, 2 hang on`."""
+    """Return how the strips are that hang there still: `1 not seen, 2 hang on`."""
     some = [f"{len(turn.given_up)} not seen"] if turn.given_up else []
     hung = len(turn.hanging) - len(turn.given_up)
     some += [f"{hangs(hung)} on"] if hung else []
     return ", ".join(some)
+
+
+def count_does(turn: Turn) -> str:
+    """Return what a right count does where damp film hangs: `box the 3 dry, 8 hang on`."""
+    dry = f"box the {len(turn.dry)} dry, " if turn.dry else "none is dry, "
+    return f"{dry}{hangs(turn.not_dry)} on"
+
+
+def without_strays(turn: Turn) -> str:
+    """Return what a count of those that hang there still leaves out: ` without 128`.
+
+    That is what strayed there and went to its box; nothing where none did.
+    """
+    if not turn.strays:
+        return ""
+    return f" without {listed([str(each.clip or each.number) for each in turn.strays], 3)}"
+
+
+def hanging_words(turn: Turn, on: str = "") -> str:
+    """Return what hangs on at a rod: `8 hang (5 wet, 2 to touch, 1 dry)`; `on` follows the verb."""
+    gone = {each.roll.id for each in turn.given_up}
+    states = [each.state for each in turn.hanging if each.roll.id not in gone]
+    dry = states.count("dry")
+    how = [each for each in (damp(states), f"{dry} dry" if dry else "") if each]
+    return f"{hangs(len(states))}{on}" + (f" ({', '.join(how)})" if damp(states) else "")

@@ -1,0 +1,163 @@
+"""What the sweep shows of the rod whose turn it is: before it is counted, and from then on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from rich.text import Text
+
+from filmrack.desk.now import Now
+from filmrack.desk.said import capital
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.page import SweepPage
+from filmrack.desk.sweep.rod_words import count_does, hanging_words, without_strays
+from filmrack.desk.sweep.turn import Turn
+from filmrack.desk.sweep.ways import Ways, box_ahead, ways
+from filmrack.domain.attention import Standing
+from filmrack.domain.clip import clips_of
+
+Key = tuple[str, str]
+"""What to press or type, and what that does."""
+
+
+def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> None:
+    """Show one rod; `enter` is what Enter does."""
+    page.title(_rod_title(page.now, turn))
+    if course.finished:
+        what = "went to the boxes from here" if turn.count else "boxed: nobody looked at this rod"
+        page.figure(turn.boxed, what, [("Enter", enter)])
+    elif turn.count is None:
+        _draw_untouched(page, turn, enter)
+    elif turn.right:
+        what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
+        what += f", {hanging_words(turn, ' on')}" if turn.hanging else ""
+        page.figure(turn.boxed, what, [("Enter", enter), ("“undo”", "it was not so")])
+    elif turn.cleared:
+        keys = [("Enter", enter), ("“undo”", "the last was wrong")]
+        page.figure(turn.scanned, _of_those(turn), keys)
+    else:
+        what = "what is dry" if turn.beside_wet else "what hangs there"
+        keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
+        page.figure(turn.scanned, _of_those(turn), [*keys, *_for_the_rest(page, turn)])
+    _list(page, turn, course)
+
+
+def _rod_title(now: Now, turn: Turn) -> str:
+    """Return `Rod 3, Block C`."""
+    period = now.room.period(turn.rod.period)
+    return f"Rod {turn.rod.number}" + (f", {period.name}" if period else "")
+
+
+def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
+    own = page.now.room.box_of(turn.rod.period)
+    to = _ways(page.now, turn, own=own.number if own else None)
+    if not turn.expected:
+        keys = [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
+    else:
+        # One box is named at the key, several in a sentence of their own below.
+        where = "" if to.others or to.nowhere else f": {to.most}"
+        where = f": {count_does(turn)}" if turn.not_dry else where
+        keys = [("Enter", enter + ("" if page.asked else where))]
+        keys += [("number", f"not {turn.expected}? Type how many")]
+        keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
+        keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
+        keys += [("↓", "pass it by")]
+    page.figure(turn.expected, "should hang", keys)
+    if turn.expected:
+        clips = capital(clips_of(each.roll for each in turn.hanging))
+        page.ask(
+            f"{clips}. Do you see another number? Scan that clip first, or type “clip” and its"
+            " number."
+        )
+    if to.others:
+        most = f"{to.many} to box {to.box}"
+        page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")
+    if to.nowhere:
+        page.caution(f"{capital(to.staying)}.")
+    if turn.not_dry:
+        page.caution(f"By the clock: {turn.damp_words}. Damp film hangs on unless you scan it.")
+
+
+def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
+    """Return what boxes all that hangs there still in one go.
+
+    Where the last count says that not just these hang there, that is a word for which is missing,
+    and how the count is taken back.
+    """
+    still = len(turn.hanging)
+    if not still:
+        return []
+    if turn.unclear:
+        back = [] if turn.boxed else [("“undo”", f"it was not {turn.counted}")]
+        return [*_missing_key(turn), *back]
+    if not turn.dry:
+        return [("“box all”", f"box {'it' if still == 1 else f'these {still}'} all the same")]
+    return _count_keys(page.now, turn)
+
+
+def _count_keys(now: Now, turn: Turn) -> list[Key]:
+    """Return which count says that just those hang there still, and what it does."""
+    still, to = len(turn.hanging), _ways(now, turn, own=None)
+    where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
+    boxes = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
+    does = count_does(turn) if turn.not_dry else f"{boxes}{without_strays(turn)}, {where}"
+    counts = [(f"“count {still}”", does)]
+    clip = turn.hanging[0].roll.clip
+    if clip is None or not turn.strays:
+        return counts
+    # A strip that strayed here often has one of this rod's own in its place.
+    return [(f"“{clip} missing”", "if that one is not here"), *counts]
+
+
+def _missing_key(turn: Turn) -> list[Key]:
+    """Return which word says that one is missing, where fewer were counted than should hang."""
+    if turn.through or not turn.short:
+        return []
+    others = len(turn.dry) - 1 if turn.short == 1 else 0
+    does = ": boxes the others" + (" that are dry" if turn.not_dry else "") if others > 1 else ""
+    return [("“NN missing”", f"clip NN is not there{does}")]
+
+
+def _of_those(turn: Turn) -> str:
+    """Return what a number of scans is of: `scanned. 5 counted, 6 should hang`."""
+    told = "" if turn.counted is None else f"{turn.counted} counted, "
+    gone = f", {turn.gone} of them missing" if turn.gone else ""
+    more = f". {len(turn.strays)} more from elsewhere" if turn.strays else ""
+    return f"scanned. {told}{turn.expected} should hang{gone}{more}"
+
+
+def _ways(now: Now, turn: Turn, *, own: int | None) -> Ways:
+    pairs = [(each.roll, box_ahead(now.room, turn.rod, each.roll)) for each in turn.hanging]
+    return ways(pairs, now.people, own=own)
+
+
+def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
+    """List the strips of the rod: not seen, hanging, missing, found."""
+    room = page.now.room
+    box = room.box_of(turn.rod.period)
+    own = box.number if box else None
+
+    def there(some: Iterable[Standing]) -> list[Text]:
+        return [page.hanging(s, box_ahead(room, turn.rod, s.roll), own_box=own) for s in some]
+
+    unseen = turn.unseen if turn.count is not None and not turn.right else ()
+    still = [each for each in turn.hanging if each not in unseen]
+    page.list_of(_unseen_heading(turn, course, len(unseen)), there(unseen))
+    page.list_of("should hang here" if turn.count is None else "left hanging", there(still))
+    if course.finished or not turn.unseen:
+        gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
+        page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
+    page.list_of("found here", (page.found(each, own_box=own) for each in reversed(turn.found)))
+
+
+def _unseen_heading(turn: Turn, course: SweepCourse, unseen: int) -> str:
+    if turn.passed_over:
+        clip = turn.passed_over[0].roll.clip or 6
+        return f"should be dry, not scanned: left hanging. Is one gone? Type “{clip} missing”"
+    if course.finished:
+        return "not seen and not scanned, so they hang as before"
+    heading = "not seen" if turn.through else "not seen yet"
+    if turn.given_up:
+        now = "" if turn.closed else "Enter now, and "
+        heading += f": {now}{'it is' if unseen == 1 else 'they are'} missing when you finish"
+    return heading
