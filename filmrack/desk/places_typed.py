@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from filmrack.desk.archive.place import owed_anywhere
+from filmrack.desk.archive.which_rolls import owed_anywhere
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
 from filmrack.desk.sentences import Sentences

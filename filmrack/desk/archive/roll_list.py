@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from rich.text import Text
 
-from filmrack.desk.archive.drawing import Notes, counts_of, empty, heading, roll_row
+from filmrack.desk.archive.overview import counts_of
+from filmrack.desk.archive.rows import Notes, empty, heading, roll_row
 from filmrack.desk.archive.shelf import Shelf
-from filmrack.desk.lines import Spot
+from filmrack.desk.lines import MOVES, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
 from filmrack.desk.themes import Palette
@@ -39,6 +40,11 @@ class RollList:
         self.counts: dict[Owed, int] = {}
         self.places: Counter[str] = Counter()
         self._top = 0
+        self._stays_at: int | None = None
+        """The roll that is selected, or that an act was done to: it may have another rank once the
+        file has changed."""
+        self._acted = False
+        """Whether it is the latter, and to be looked for also in a file that is read already."""
         self._read: tuple[int, str] | None = None
         self._piles: list[archive.Pile] = []
         self._shelf: Shelf | None = None
@@ -84,52 +90,57 @@ class RollList:
         """Show nothing."""
         self._shelf = None
 
-    def fresh(self, code: str) -> bool:
-        """Tell whether what was read of a term is still so."""
-        return self._read == (self._session.stamp, code)
+    def read(self, code: str) -> None:
+        """Read a term anew where something has changed since; the roll that was selected, or that
+        an act was done to, is selected still, or the one that takes its place.
+        """
+        if (self._refresh(code) or self._acted) and self._stays_at is not None:
+            rank = self._rank_of(rolls.by_id(self._session.file.conn, self._stays_at))
+            self.rank = self.rank if rank is None else rank
+        self._acted = False
+        self.go(self.rank)
 
-    def read(self, code: str) -> Shelf:
-        """Read a term anew where something has changed since."""
-        conn = self._session.file.conn
-        if not self.fresh(code):
-            self._piles = archive.piles(conn, code)
-            self.counts = counts_of(self._piles)
-            self.places = sum((pile.places for pile in self._piles), start=Counter())
-            self._shelf = None
-            self._read = self._session.stamp, code
-        if self._shelf is None:
-            self._shelf = Shelf(conn, code, self.owed, self._piles)
-        self.rank = max(0, min(self.rank, self._shelf.rolls - 1))
-        return self._shelf
+    def acted_on(self, number: int) -> None:
+        """Hear which roll an act was done to."""
+        self._stays_at, self._acted = number, True
 
     def turn_to(self, roll: Roll) -> None:
         """Select a roll, among all where it owes nothing of what is shown."""
-        rank = self.read(roll.term).rank_of(roll)
+        self._refresh(roll.term)
+        rank = self._rank_of(roll)
         if rank is None:
             self.ask("all")
-            rank = self.read(roll.term).rank_of(roll)
-        self.rank = rank or 0
-
-    def stay_at(self, number: int) -> None:
-        """Stay at a roll that is still shown; else the next one takes its place."""
-        if self._shelf is not None:
-            rank = self._shelf.rank_of(rolls.by_id(self._session.file.conn, number))
-            self.go(self.rank if rank is None else rank)
+            self._refresh(roll.term)
+            rank = self._rank_of(roll)
+        self.go(rank or 0)
 
     def go(self, rank: int) -> None:
         """Select the roll of a rank, or the nearest one."""
-        if self._shelf is not None and self._shelf.rolls:
+        if self._shelf is not None:
             self.rank = max(0, min(rank, self._shelf.rolls - 1))
+            self._stays_at = self.selected
 
     def move(self, key: str, page: int) -> None:
         """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
-        steps = {"up": -1, "down": 1, "page_up": -page, "page_down": page}
-        if key in steps:
-            self.go(self.rank + steps[key])
-        elif key == "first":
-            self.go(0)
-        elif key == "last" and self._shelf is not None:
-            self.go(self._shelf.rolls - 1)
+        rolls_shown = self._shelf.rolls if self._shelf is not None else 0
+        own = {"page_up": -page, "page_down": page, "first": -self.rank, "last": rolls_shown}
+        self.go(self.rank + {**MOVES, **own}.get(key, 0))
+
+    def _refresh(self, code: str) -> bool:
+        """Read what is not as the file is by now; tell whether the file had changed."""
+        conn, wanted = self._session.file.conn, (self._session.stamp, code)
+        changed = self._read != wanted
+        if changed:
+            self._piles = archive.piles(conn, code)
+            self.counts = counts_of(self._piles)
+            self.places = sum((pile.places for pile in self._piles), start=Counter())
+            self._shelf, self._read = None, wanted
+        if self._shelf is None:
+            self._shelf = Shelf(conn, code, self.owed, self._piles)
+        return changed
+
+    def _rank_of(self, roll: Roll) -> int | None:
+        return None if self._shelf is None else self._shelf.rank_of(roll)
 
     def draw(self, now: Now, frame: Frame) -> tuple[list[Text], list[Spot]]:
         """Return the rows in sight, and what a click on each means: the rank of its roll."""

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from filmrack.desk.archive.orders import Order
 from filmrack.desk.archive.shelving_words import shelve
-from filmrack.desk.archive.term_closing import TermClosing
+from filmrack.desk.archive.term_closing import TermClosing, reopen_term
 from filmrack.desk.archive.term_opening import open_term
-from filmrack.desk.archive.term_words import reopen_term
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session

@@ -7,17 +7,19 @@ from functools import partial
 
 from rich.text import Text
 
-from filmrack.desk.archive.drawing import TERMS, Shown, head, in_words, status
+from filmrack.desk.archive.foresight import foretold
 from filmrack.desk.archive.orders import Order, order_in
-from filmrack.desk.archive.place import CHIPS, named
+from filmrack.desk.archive.overview import TERMS, head
 from filmrack.desk.archive.replies import marked_instead
 from filmrack.desk.archive.roll_list import Frame, RollList
+from filmrack.desk.archive.roll_orders import RollOrders
+from filmrack.desk.archive.rows import in_words
 from filmrack.desk.archive.term_closing import TermClosing
 from filmrack.desk.archive.term_orders import done_with_term
 from filmrack.desk.archive.term_pages import TermPages
 from filmrack.desk.archive.term_shown import TermShown
-from filmrack.desk.archive.words import Words
-from filmrack.desk.foresight import foretold
+from filmrack.desk.archive.term_status import foreseen, status
+from filmrack.desk.archive.which_rolls import WHICH_ROLLS, Named, named
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
@@ -44,7 +46,7 @@ class ArchiveView(View):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self.words = Words(session)
+        self.orders = RollOrders(session)
         self.list = RollList(session)
         self.listed = self.list.lists
         self.pages = TermPages(session, self._beside)
@@ -56,9 +58,6 @@ class ArchiveView(View):
         self._sought: int | None = None
         self._on_its_way = False
         """Whether what is sought may be looked at on another screen as well."""
-        self._acted: int | None = None
-        self._was: int | None = None
-        """What was selected here, while another screen's roll may be by now."""
 
     @property
     def owed(self) -> Owed:
@@ -101,11 +100,11 @@ class ArchiveView(View):
             self.pages.turn(key, page)
             return
         if key in ("left", "right"):
-            names, step = [owed for owed, _ in CHIPS], 1 if key == "right" else -1
+            names, step = [owed for owed, _ in WHICH_ROLLS], 1 if key == "right" else -1
             self.ask(names[(names.index(self.owed) + step) % len(names)])
             return
         self.list.move(key, page)
-        self.selected = self._was = self.list.selected
+        self.selected = self.list.selected
 
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is; a page that lies over the rolls is put away."""
@@ -122,9 +121,9 @@ class ArchiveView(View):
         """Take a click: on a roll, on what is owed, or on a term."""
         if what >= 0:
             self.list.go(what)
-            self.selected = self._was = self.list.selected
+            self.selected = self.list.selected
         elif what > TERMS:
-            self.ask(CHIPS[-what - 1][0])
+            self.ask(WHICH_ROLLS[-what - 1][0])
         else:
             self.turn_to_term(self.session.file.room().terms[TERMS - what].code, chosen=True)
 
@@ -149,7 +148,7 @@ class ArchiveView(View):
         """Say what Enter does where it is not just the roll's next step."""
         if self.pages.name or self.term.closed is not None:
             return ""
-        return None if self.resting else self.words.enter_does(self._roll(), self.owed)
+        return None if self.resting else self.orders.enter_does(self._roll(), self.owed)
 
     def enter(self) -> Said | Question | None:
         """Do what is in hand; all else is left to the next step."""
@@ -163,20 +162,20 @@ class ArchiveView(View):
                 f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
                 f" with “reopen term {roll.term}”"
             )
-        return None if self.resting else self.words.enter(roll, self.owed)
+        return None if self.resting else self.orders.enter(roll, self.owed)
 
     def paper_in_hand(self) -> str:
         """Return the paper that was chosen here."""
-        return self.words.paper
+        return self.orders.paper
 
     def foresee(self, text: str) -> None:
         """Show what the line that is being typed would do."""
         term = self.term.of(self.session.file.room())
-        self._foreseen = foretold(self.words, text, self._roll(), term.code) if term else ""
+        self._foreseen = foretold(self.orders, text, self._roll(), term.code) if term else ""
 
     def acted_on(self, roll: int) -> str:
         """Stay at a roll that is still shown; or return whose is marked instead."""
-        self._acted = roll
+        self.list.acted_on(roll)
         term = self.term.of(self.session.file.room())
         if term is not None:
             self._read(term.code)
@@ -186,8 +185,8 @@ class ArchiveView(View):
         """Put away what lies topmost, down to an empty term; the marker stays at its roll."""
         if self.pages.name:
             self._lay("")
-        elif self.words.in_hand():
-            self.words.put_down()
+        elif self.orders.in_hand():
+            self.orders.put_down()
         elif self.owed != "all":
             self.resting |= not self.list.show_all(self._roll())
         elif self.term.turned and self.selected is None:
@@ -200,7 +199,7 @@ class ArchiveView(View):
 
     def takes(self, text: str) -> bool:
         """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
-        if named(text, self.session.file.room()) is not None or self.words.understands(text):
+        if named(text, self.session.file.room()) is not None or self.orders.understands(text):
             return True
         return order_in(text) is not None
 
@@ -214,11 +213,14 @@ class ArchiveView(View):
     def _taken(self, text: str) -> Said | Question | None:
         room = self.session.file.room()
         place = named(text, room)
-        if place is None:
-            order = order_in(text)
-            if order is None or self.words.understands(text):
-                return self.words.say(text, self._roll())
-            return self._with_term(order, room)
+        if place is not None:
+            return self._go_to(place)
+        order = order_in(text)
+        if order is None or self.orders.understands(text):
+            return self.orders.say(text, self._roll())
+        return self._with_term(order, room)
+
+    def _go_to(self, place: Named) -> Said:
         self._lay("")
         if place.owed is not None:
             self.ask(place.owed)
@@ -228,13 +230,12 @@ class ArchiveView(View):
             rank = self.list.shelf.first_of(place.period)
             if rank is None:
                 return Said("Archive", "nothing is there to show")
-            self.list.go(rank)
-            self.selected = self._was = self.list.selected
+            self.choose(rank)
         return Said("")
 
     def mark(self) -> str:
         """Show the binder or the paper in hand as long as it is."""
-        return self.words.mark
+        return self.orders.mark
 
     def hint(self) -> str:
         """Say what can be typed here."""
@@ -242,7 +243,7 @@ class ArchiveView(View):
             return "↑ ↓ turn the page; esc puts it away"
         back = self.term.way_back
         pages = "term report" if back else "figures, term report, close term"
-        return self.words.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
+        return self.orders.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
 
     def _with_term(self, order: Order, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named; or lay a page of it."""
@@ -273,18 +274,15 @@ class ArchiveView(View):
         self.shows_card = not page
 
     def _status(self, now: Now, term: Term, width: int) -> list[Text]:
-        shown = Shown(term, self.list.places, self.term.closed, self.term.chosen, why=self.term.why)
-        foreseen = self._foreseen or self._term_closing.goes_on(now.at)
-        return status(now, shown, foreseen, width=width, palette=self.palette)
+        goes_on = self._foreseen or self._term_closing.goes_on(now.at)
+        if goes_on:
+            return foreseen(goes_on, width=width, palette=self.palette)
+        places = self.list.places
+        return status(now, term, self.term, places, width=width, palette=self.palette)
 
     def _read(self, code: str) -> None:
-        if not self.list.fresh(code) and self._acted is None:
-            self._acted = self._was
         self.list.read(code)
-        if self._acted is not None:
-            self.list.stay_at(self._acted)
-            self._acted = None
-        self.selected = self._was = self.list.selected
+        self.selected = self.list.selected
 
     def _turn_to(self, number: int) -> None:
         roll, self._sought = rolls.by_id(self.session.file.conn, number), None

@@ -55,7 +55,7 @@ async def test_the_counts_above_the_rolls_add_up_and_say_which_count_a_roll_once
     sleeved(school, OLU, 6)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
     async with archive(school.file.path, size) as desk:
-        parts, beside = " ".join(desk.page.split()).split(" also: ")
+        parts, beside = " ".join(desk.page.split()).split(" of these ")
         told = re.findall(
             r"(\d+) (not sleeved|not filed|in binders|borrowed|missing|handed back or discarded)",
             parts,

@@ -8,8 +8,8 @@ from datetime import timedelta
 import pytest
 
 from filmrack.acts import closing, hanging, lending, locking
-from filmrack.desk.archive.term_closing import TermClosing
-from filmrack.desk.archive.term_words import Closing, close_term, what_is_open
+from filmrack.desk.archive.term_closing import Closing, TermClosing, close_term
+from filmrack.desk.archive.term_words import what_is_open
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.question import Question

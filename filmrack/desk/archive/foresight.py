@@ -6,16 +6,16 @@ from filmrack.desk.ahead import plan_words, without_sheet
 from filmrack.desk.archive.lending_words import foretell_loan
 from filmrack.desk.archive.orders import Order, order_of
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
+from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
-from filmrack.desk.archive.term_words import foretell_closing
-from filmrack.desk.archive.words import Words
+from filmrack.desk.archive.term_closing import foretell_closing
 from filmrack.domain.binder import binder_number
 from filmrack.domain.cutting import cut_of, paper_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
 
-def foretold(words: Words, line: str, selected: Roll | None, term: str) -> str:
+def foretold(orders: RollOrders, line: str, selected: Roll | None, term: str) -> str:
     """Return what a line would do; empty for what is no order, or is done as it stands.
 
     A line that would be refused tells why, as far as it is typed. `term` is the one shown.
@@ -23,49 +23,49 @@ def foretold(words: Words, line: str, selected: Roll | None, term: str) -> str:
     try:
         order = order_of(line)
         if order is None:
-            return _paper(words, line, selected)
-        of_the_term = _of_the_term(words, order, term)
-        roll = words.meant(order, selected) if not of_the_term else None
-        return of_the_term or (_of_a_roll(words, order, roll) if roll is not None else "")
+            return _paper(orders, line, selected)
+        of_the_term = _of_the_term(orders, order, term)
+        roll = orders.meant(order, selected) if not of_the_term else None
+        return of_the_term or (_of_a_roll(orders, order, roll) if roll is not None else "")
     except Refused as refused:
         return str(refused)
 
 
-def _of_the_term(words: Words, order: Order, term: str) -> str:
+def _of_the_term(orders: RollOrders, order: Order, term: str) -> str:
     match order.verb:
         case "shelve":
-            return foretell_shelving(words.session, order.rest, term)
+            return foretell_shelving(orders.session, order.rest, term)
         case "close term":
-            return foretell_closing(words.session, order.rest or term)
+            return foretell_closing(orders.session, order.rest or term)
         case _:
             return ""
 
 
-def _of_a_roll(words: Words, order: Order, roll: Roll) -> str:
-    materials = words.session.file.room().materials
+def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
+    materials = orders.session.file.room().materials
     match order.verb:
         case "sleeve" if roll.sleeved_at is None:
             page, frames = page_and_frames(order.rest)
             told = "; ".join(plan_words(cut_of(roll.film, materials, page, frames)))
         case "contact":
-            paper, picks = paper_and_picks(order.rest, words.session.file.room().materials)
-            name = paper or words.paper or materials.paper
+            paper, picks = paper_and_picks(order.rest, orders.session.file.room().materials)
+            name = paper or orders.paper or materials.paper
             told = f"contact sheet {paper_words(roll, name, materials)}"
             told += f", picks {', '.join(map(str, picks))}" if picks else ""
         case "lend":
-            told = foretell_loan(words.session, order.rest)
+            told = foretell_loan(orders.session, order.rest)
         case "file" if order.rest:
             number = binder_number(order.rest, [roll])
-            told = f"file in {words.session.binder(roll.term, number)}{without_sheet(roll)}"
+            told = f"file in {orders.session.binder(roll.term, number)}{without_sheet(roll)}"
         case _:
             return ""
     return told
 
 
-def _paper(words: Words, line: str, selected: Roll | None) -> str:
-    paper = words.paper_in(line)
+def _paper(orders: RollOrders, line: str, selected: Roll | None) -> str:
+    paper = orders.paper_in(line)
     if not paper:
         return ""
     if selected is None:
         return f"contact sheets on {paper}"
-    return f"contact sheets {paper_words(selected, paper, words.session.file.room().materials)}"
+    return f"contact sheets {paper_words(selected, paper, orders.session.file.room().materials)}"

@@ -1,4 +1,4 @@
-"""What a teacher says in the archive of a roll, and the paper in hand."""
+"""What a teacher says in the archive of a roll: cut, printed, filed, lent, missing, handed back."""
 
 from __future__ import annotations
 
@@ -30,8 +30,11 @@ _ORDINALS = {1: "second", 2: "third"}
 """Which contact sheet it would be, by how many a roll has."""
 
 
-class Words:
-    """Takes the words of one desk; each act says whom it was about and how it is taken back."""
+class RollOrders:
+    """Does what one desk says of rolls, and keeps what it has in hand for them: a binder, a paper.
+
+    Each act says whom it was about and how it is taken back.
+    """
 
     def __init__(self, session: Session) -> None:
         self.session = session

@@ -1,4 +1,6 @@
-"""What a line names of the Archive screen: what is owed, a term, a period."""
+"""Which rolls of a term the screen Archive can show, and what a line names of it: them, a term, a
+period.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +12,7 @@ from filmrack.domain.room import Room
 if TYPE_CHECKING:
     from filmrack.store.archive import Owed
 
-_PARTS: tuple[tuple[Owed, str], ...] = (
+PARTS: tuple[tuple[Owed, str], ...] = (
     ("sleeve", "not sleeved"),
     ("file", "not filed"),
     ("binder", "in binders"),
@@ -26,7 +28,7 @@ BESIDE: tuple[tuple[Owed, str], ...] = (
 )
 """What rolls can owe beside where they are: they are counted above as well."""
 
-CHIPS: tuple[tuple[Owed, str], ...] = (("all", "all"), *_PARTS, *BESIDE)
+WHICH_ROLLS: tuple[tuple[Owed, str], ...] = (("all", "all"), *PARTS, *BESIDE)
 """Which rolls of a term can be meant, as it is shown and typed."""
 
 _ALSO: dict[str, Owed] = {
@@ -44,7 +46,7 @@ _ALSO: dict[str, Owed] = {
 }
 
 
-_CALLED: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in CHIPS}}
+_CALLED: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in WHICH_ROLLS}}
 
 
 class Named(NamedTuple):
