@@ -11,13 +11,13 @@ from filmrack.desk.archive.foresight import foretold
 from filmrack.desk.archive.orders import Order, order_in
 from filmrack.desk.archive.overview import TERMS, head
 from filmrack.desk.archive.replies import marked_instead
-from filmrack.desk.archive.roll_list import Frame, RollList
+from filmrack.desk.archive.roll_list import Frame
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.rows import in_words
+from filmrack.desk.archive.shown import Shown
 from filmrack.desk.archive.term_closing import TermClosing
 from filmrack.desk.archive.term_orders import done_with_term
 from filmrack.desk.archive.term_pages import TermPages
-from filmrack.desk.archive.term_shown import TermShown
 from filmrack.desk.archive.term_status import foreseen, status
 from filmrack.desk.archive.which_rolls import WHICH_ROLLS, Named, named
 from filmrack.desk.now import Now
@@ -29,11 +29,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
-from filmrack.store import rolls
 from filmrack.store.archive import Owed
-
-_ELSEWHERE = frozenset({"tank", "rod", "box", "owner", "void"})
-"""Where rolls are looked at on other screens."""
 
 _ROOMY = 20  # rows from which an empty one stands above the list
 
@@ -47,17 +43,14 @@ class ArchiveView(View):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self.orders = RollOrders(session)
-        self.list = RollList(session)
+        self.shown = Shown(session)
+        self.list = self.shown.list
         self.listed = self.list.lists
         self.pages = TermPages(session, self._beside)
-        self.term = TermShown(session)
         self._foreseen = ""
         self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
         self._above = 3
         """Rows above the list."""
-        self._sought: int | None = None
-        self._on_its_way = False
-        """Whether what is sought may be looked at on another screen as well."""
 
     @property
     def owed(self) -> Owed:
@@ -66,17 +59,12 @@ class ArchiveView(View):
 
     def draw(self, now: Now) -> None:
         """Show the term, what it owes, and the rolls in sight; or one of its pages."""
-        if self._sought is not None:
-            self._turn_to(self._sought)
-        term = self.term.of(now.room)
+        term = self.shown.read(now.room)
+        self.selected = self.list.selected
         if term is None:
-            self.list.put_down()
-            self.selected = None
             words = ("No term has begun.", "Open one in Room, or with “term open”.")
             self.show(in_words(*words, self.palette))
             return
-        self._read(term.code)
-        self.term.look(term)
         width, height = self.content_size.width, self.content_size.height
         if self.pages.name:
             self.show(self.pages.lines(now, term, (width, height), self.palette))
@@ -100,8 +88,7 @@ class ArchiveView(View):
             self.pages.turn(key, page)
             return
         if key in ("left", "right"):
-            names, step = [owed for owed, _ in WHICH_ROLLS], 1 if key == "right" else -1
-            self.ask(names[(names.index(self.owed) + step) % len(names)])
+            self.shown.ask_next(1 if key == "right" else -1)
             return
         self.list.move(key, page)
         self.selected = self.list.selected
@@ -109,13 +96,13 @@ class ArchiveView(View):
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is; a page that lies over the rolls is put away."""
         self._lay("")
-        self.selected = self._sought = roll
-        self._on_its_way = False
+        self.selected = roll
+        self.shown.seek(roll)
 
     def turn_to(self, roll: int) -> None:
         """Turn to a roll that is still on its way too: card, Enter and list are about one roll."""
         self.select(roll)
-        self._on_its_way = True
+        self.shown.seek(roll, on_its_way=True)
 
     def choose(self, what: int) -> None:
         """Take a click: on a roll, on what is owed, or on a term."""
@@ -125,7 +112,8 @@ class ArchiveView(View):
         elif what > TERMS:
             self.ask(WHICH_ROLLS[-what - 1][0])
         else:
-            self.turn_to_term(self.session.file.room().terms[TERMS - what].code, chosen=True)
+            code = self.session.file.room().terms[TERMS - what].code
+            self.shown.turn_to_term(code, chosen=True)
 
     def acts_on(self, what: int) -> bool:
         """Tell that only a roll is acted on by a second click."""
@@ -134,19 +122,11 @@ class ArchiveView(View):
     def ask(self, owed: Owed) -> None:
         """Show only what owes this."""
         self._lay("")
-        self._sought = None
-        self.list.ask(owed)
-
-    def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
-        """Show another term; one that was chosen is shown whole."""
-        self.term.turn_to(code, chosen=chosen)
-        if chosen:
-            self.list.ask("all")
-        self.list.begin()
+        self.shown.ask(owed)
 
     def enter_does(self) -> str | None:
         """Say what Enter does where it is not just the roll's next step."""
-        if self.pages.name or self.term.closed is not None:
+        if self.pages.name or self.shown.term.closed is not None:
             return ""
         return None if self.resting else self.orders.enter_does(self._roll(), self.owed)
 
@@ -157,7 +137,7 @@ class ArchiveView(View):
         roll = self._roll()
         if roll is None:
             return None
-        if self.term.closed is not None:
+        if self.shown.term.closed is not None:
             raise Refused(
                 f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
                 f" with “reopen term {roll.term}”"
@@ -170,15 +150,13 @@ class ArchiveView(View):
 
     def foresee(self, text: str) -> None:
         """Show what the line that is being typed would do."""
-        term = self.term.of(self.session.file.room())
+        term = self.shown.term.of(self.session.file.room())
         self._foreseen = foretold(self.orders, text, self._roll(), term.code) if term else ""
 
     def acted_on(self, roll: int) -> str:
         """Stay at a roll that is still shown; or return whose is marked instead."""
-        self.list.acted_on(roll)
-        term = self.term.of(self.session.file.room())
-        if term is not None:
-            self._read(term.code)
+        self.shown.acted_on(roll, self.session.file.room())
+        self.selected = self.list.selected
         return marked_instead(self.session, roll, self.selected)
 
     def back(self) -> bool:
@@ -189,10 +167,9 @@ class ArchiveView(View):
             self.orders.put_down()
         elif self.owed != "all":
             self.resting |= not self.list.show_all(self._roll())
-        elif self.term.turned and self.selected is None:
+        elif self.shown.term.turned and self.selected is None:
             self.resting = True
-            self.term.turn_back()
-            self.list.begin()
+            self.shown.turn_back()
         else:
             return False
         return True
@@ -225,7 +202,7 @@ class ArchiveView(View):
         if place.owed is not None:
             self.ask(place.owed)
         elif place.term is not None:
-            self.turn_to_term(place.term, chosen=True)
+            self.shown.turn_to_term(place.term, chosen=True)
         elif place.period is not None and self.list.shelf is not None:
             rank = self.list.shelf.first_of(place.period)
             if rank is None:
@@ -241,18 +218,18 @@ class ArchiveView(View):
         """Say what can be typed here."""
         if self.pages.name:
             return "↑ ↓ turn the page; esc puts it away"
-        back = self.term.way_back
+        back = self.shown.term.way_back
         pages = "term report" if back else "figures, term report, close term"
         return self.orders.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
 
     def _with_term(self, order: Order, room: Room) -> Said | Question:
         """Do what is done with a term, the one shown where none is named; or lay a page of it."""
-        term = self.term.of(room)
+        term = self.shown.term.of(room)
         done = done_with_term(self.session, self._term_closing, order, term.code if term else "")
         if done is not None:
             return done
         if order.rest:
-            self.turn_to_term(room.term_of(order.rest).code)
+            self.shown.turn_to_term(room.term_of(order.rest).code)
         self._lay(order.verb)
         return Said("")
 
@@ -278,21 +255,7 @@ class ArchiveView(View):
         if goes_on:
             return foreseen(goes_on, width=width, palette=self.palette)
         places = self.list.places
-        return status(now, term, self.term, places, width=width, palette=self.palette)
-
-    def _read(self, code: str) -> None:
-        self.list.read(code)
-        self.selected = self.list.selected
-
-    def _turn_to(self, number: int) -> None:
-        roll, self._sought = rolls.by_id(self.session.file.conn, number), None
-        if roll.place.kind == "void" or (roll.place.kind in _ELSEWHERE and not self._on_its_way):
-            self.selected = None  # the list stays where it was
-            return
-        self.turn_to_term(roll.term)
-        self.list.turn_to(roll)
+        return status(now, term, self.shown.term, places, width=width, palette=self.palette)
 
     def _roll(self) -> Roll | None:
-        if self.selected is None or self.list.shelf is None:
-            return None
-        return rolls.by_id(self.session.file.conn, self.selected)
+        return self.shown.roll(self.selected)
