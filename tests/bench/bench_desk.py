@@ -1,6 +1,6 @@
 """Measures the desk: a key to the changed screen, the map drawn each second, the first screen.
 
-Run: PYTHONPATH=. python tests/bench/bench_desk.py [rolls in the archive]
+Run: PYTHONPATH=. python tests/bench/bench_desk.py [rolls behind the full room]
 """
 
 from __future__ import annotations
@@ -19,31 +19,13 @@ from textual import events
 from filmrack.desk.app import Desk
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.line import Line
-from filmrack.store.file import open_file
-from filmrack.store.times import to_text
 from tests.bench.first_frame import starts
-from tests.desk.full_room import NOW, build
+from tests.bench.million_file import made
+from tests.desk.full_room import NOW
 
 ROLLS = 100_000
 KEYS = 40
 SECONDS = 20
-
-
-def archive(path: Path, count: int) -> None:
-    """Put rolls of earlier days, handed back, behind a full room, straight into the table."""
-    with open_file(path, write=True) as file, file.writing() as conn:
-        row = dict(conn.execute("SELECT * FROM rolls WHERE place = 'rod' LIMIT 1").fetchone())
-        first = conn.execute("SELECT max(id) FROM rolls").fetchone()[0] + 1
-        then = to_text(NOW - timedelta(days=40))
-        nowhere = dict.fromkeys(("rod", "position", "clip", "hung_at"))
-        row |= {"place": "handed_back", "since": then, "sleeved_at": then, "gone_at": then}
-        row |= nowhere | {"first_at": then, "seen_at": then, "stays": "[]"}
-        marks = ", ".join("?" * len(row))
-        rows = []
-        for nth in range(count):
-            row |= {"id": first + nth, "serial": 1000 + nth, "person": 1 + nth % 105}
-            rows.append(list(row.values()))
-        conn.executemany(f"INSERT INTO rolls ({', '.join(row)}) VALUES ({marks})", rows)
 
 
 async def key_times(path: Path) -> dict[str, list[float]]:
@@ -76,9 +58,13 @@ async def key_times(path: Path) -> dict[str, list[float]]:
         for letter in "archive":
             await press(letter, letter)
         await press("enter")
-        desk.query_one(ArchiveView).turn_to_term(desk.session.file.room().terms[0].code)
+        *_, before, _ = desk.session.file.room().terms
+        archive = desk.query_one(ArchiveView)
+        archive.turn_to_term(before.code)
         await press("down")
+        first = archive.selected
         found["a page of the archive"] = sorted([await press("pagedown") for _ in range(KEYS)])
+        assert archive.selected != first, f"nothing of {before.code} was turned over"
     return found
 
 
@@ -121,11 +107,9 @@ def first_screen(path: Path) -> None:
 def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else ROLLS
     with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "darkroom.db"
-        build(path)
-        archive(path, count)
+        path = made(Path(folder), count)
         measures: list[Callable[[Path], Awaitable[None]]] = [keys, cpu]
-        print(f"{count} rolls in the archive, 84 hanging")
+        print(f"{count} rolls filed, 84 hanging")
         for measure in measures:
             asyncio.run(measure(path))
         first_screen(path)
