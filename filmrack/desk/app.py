@@ -171,7 +171,8 @@ class Desk(App[None]):
         does = self._enter_does(standing)
         ahead = self.view.ahead(standing, now.room) if standing else []
         following = self.role.screen_after(self.face.entry)
-        self.face.footer.draw(step_words(does, ahead), following.title)
+        keys = self.keys_and_clicks if self._awake else self.view
+        self.face.footer.draw(step_words(does, ahead), following.title, escape=keys.escape_does())
 
     def _draw_card(self, now: Now) -> Standing | None:
         """Draw the card; return how the roll on it stands."""

@@ -28,6 +28,10 @@ class BoardView(View):
     screen_id = "board"
     shows_card = False
 
+    def escape_does(self) -> bool:
+        """Nothing is let go of: no roll is marked here."""
+        return False
+
     def draw(self, now: Now) -> None:
         """Show the rolls of this class, then those of the last one, then who else waits."""
         width, height = self.content_size.width, max(4, self.content_size.height)

@@ -23,8 +23,8 @@ class Footer(Lines):
         super().__init__(id="footer")
         self._of = {entry: sign(key) for key, entry in reversed(keys.items())}
 
-    def draw(self, enter: str, following: str) -> None:
-        """Show what Enter does now, and which screen Tab goes to.
+    def draw(self, enter: str, following: str, *, escape: bool) -> None:
+        """Show what Enter does now, which screen Tab goes to, and Escape where it does something.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """
@@ -38,7 +38,8 @@ class Footer(Lines):
             for entry in KEYS
             if entry.footer
         }
-        if enter and _cells([("enter", enter), *others.values()]) > width:
+        too_wide = enter and _cells([("enter", enter), *others.values()]) > width
+        if too_wide or not escape:
             del others["back"]
         room = width - _cells(others.values()) - _cells([("enter", "")])
         parts = [("enter", fit(enter, room).rstrip())] if enter and room > 0 else []

@@ -91,6 +91,13 @@ class KeysAndClicks:
             if person is not None:
                 self._hearing.tell_of_no_load(person)
 
+    def escape_does(self) -> bool:
+        """Tell whether Escape has something to clear or to leave."""
+        face, in_hand = self._face, self._dispatch.sentences.in_hand
+        begun = self._dispatch.question is not None or in_hand.first is not None
+        seen = bool(face.line.text or face.over) or face.answer.display
+        return begun or seen or bool(in_hand.asks) or face.view.escape_does()
+
     def _back(self) -> None:
         if self._face.line.text:
             self._face.line.clear()

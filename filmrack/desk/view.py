@@ -151,6 +151,10 @@ class View(Lines):
         """Take Escape on an empty line: let go of what this screen holds; False if nothing."""
         return False
 
+    def escape_does(self) -> bool:
+        """Tell whether Escape on an empty line lets go of a roll, or of what this screen holds."""
+        return True
+
     def reads(self, text: str) -> str:
         """Return a line as it is meant on this screen: a name can be whose strip is in hand.
 

@@ -135,6 +135,10 @@ class LabelsView(View):
             self.prints.press.stop()
         return running
 
+    def escape_does(self) -> bool:
+        """Tell whether something is being printed, which it stops."""
+        return self.prints.press.running
+
     def takes(self, text: str) -> bool:
         """Take kinds, ranges, stock, `from 5`, `600 dpi`, `view`, `print`, `stop`, `measured`."""
         line = text.casefold()

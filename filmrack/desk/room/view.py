@@ -166,6 +166,10 @@ class RoomView(View):
         was_inside, self._inside = self._inside, False
         return was_inside
 
+    def escape_does(self) -> bool:
+        """Tell whether somebody looks at rows, which it leaves."""
+        return self._inside
+
     def takes(self, text: str) -> bool:
         """Take a section's title, what a row is called, a value, `remove`, a name among People."""
         if section_called(text, self.session.file.room()) is not None:

@@ -132,15 +132,20 @@ class SweepPlace:
         stops = [*(turn.rod.number for turn in self.look().turns), None]
         self.to(stops[nth])
 
+    @property
+    def is_looked_at(self) -> bool:
+        """Tell whether a box, or in a finished sweep a rod, is but looked at."""
+        return self.box is not None or (self.rod is not None and self.look().finished)
+
     def back(self) -> bool:
-        """Leave a box, or in a finished sweep a rod; False if there is nothing to leave."""
+        """Leave what is but looked at; False if there is nothing to leave."""
+        if not self.is_looked_at:
+            return False
         if self.box is not None:
             self.box = None
-            return True
-        if self.rod is not None and self.look().finished:
+        else:
             self.to(None)
-            return True
-        return False
+        return True
 
     def pass_by(self) -> None:
         """Go to the next rod and leave this one as it is. Raises Refused where none comes next."""
