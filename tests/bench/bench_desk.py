@@ -60,7 +60,7 @@ async def key_times(path: Path) -> dict[str, list[float]]:
         await press("enter")
         *_, before, _ = desk.session.file.room().terms
         archive = desk.query_one(ArchiveView)
-        archive.turn_to_term(before.code)
+        archive.shown.turn_to_term(before.code)
         await press("down")
         first = archive.selected
         found["a page of the archive"] = sorted([await press("pagedown") for _ in range(KEYS)])

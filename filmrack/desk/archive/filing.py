@@ -75,9 +75,9 @@ class Filing:
         term, _, number = parts[0].value.rpartition("-")
         room = self._session.file.room()
         force = room.term_at(self._session.now)
-        shown = term or (force.code if force else "")
-        known = shown in {each.code for each in room.terms} and 1 <= int(number) <= HIGHEST_BINDER
-        return (shown, int(number)) if known else None
+        code = term or (force.code if force else "")
+        known = code in {each.code for each in room.terms} and 1 <= int(number) <= HIGHEST_BINDER
+        return (code, int(number)) if known else None
 
     @property
     def in_hand(self) -> str:

@@ -100,6 +100,9 @@ class Shelf:
                 yield ShelfRow(pile) if inside == -1 else None
 
     def _lead(self, nth: int) -> int:
+        """Return the rows above the rolls of a pile: its period's heading where a period begins,
+        and an empty one above that if it is not the first.
+        """
         if nth == 0:
             return 1
         return 0 if self._piles[nth].period == self._piles[nth - 1].period else 2

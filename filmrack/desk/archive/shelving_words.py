@@ -2,48 +2,32 @@
 
 from __future__ import annotations
 
-import re
 from typing import NamedTuple
 
 from filmrack.acts import shelving
-from filmrack.desk import verbs
-from filmrack.desk.archive import orders as archive_orders
 from filmrack.desk.archive.shelving_place import ShelvingPlace, place_named, term_in
+from filmrack.desk.archive.sleeve_names import (
+    AS_WRITTEN,
+    refuse_number,
+    says_end,
+    says_nobody,
+    what_else,
+)
 from filmrack.desk.archive.term_opening import ask_to_open
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.question import Question
-from filmrack.desk.registry import COMMANDS, SCREENS
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
-from filmrack.domain.asking import parse
 from filmrack.domain.counted import counted
 from filmrack.domain.names import Person, unquoted
 from filmrack.domain.refusal import Refused
 from filmrack.domain.termcode import term_code
-from filmrack.store import labelling, people, search
+from filmrack.store import labelling, people
 from filmrack.store.terms import closed
 from filmrack.store.whoever import person_or_words
 
 _MOST_NAMED = 6
 """Numbers that the sum of a sitting names before it says from where to where."""
-
-
-_NOBODY = frozenset({"nobody", "nobody knows", "no owner", "unknown"})
-"""What is typed for a sleeve whose owner is not known; the first of them is shown."""
-
-_ENDS = frozenset(
-    {"esc", "escape", "done", "finish", "finished", "end", "stop", "exit", "cancel", "that's all"}
-)
-"""What is typed to end it, as words on the screen have it."""
-
-_PERHAPS_ENDS = frozenset({"back", "close", "closed", "go back", "leave", "no", "none", "ok"})
-"""Words that may be meant so, or be somebody's name."""
-
-_LIKE_A_NUMBER = re.compile(r"\s*(\d\d[A-Za-z])[- ]?(\d{3,})(?!\d)", re.ASCII)
-"""The beginning of a roll's number; its check digits may be misread or left out."""
-
-_AS_WRITTEN = "in “quotes” to keep it as the sleeve says"
 
 
 def shelve(session: Session, line: str, term: str) -> Question:
@@ -122,19 +106,19 @@ class _Sitting(NamedTuple):
     def _answer(self, text: str) -> Said | Question:
         """Take what a sleeve says: its owner, a word for none, `undo`, or a word for the end."""
         owner, conn = text.strip(), self.session.file.conn
-        if _folded(owner) in _ENDS and shelving.named(conn, owner) is None:
+        if says_end(owner) and shelving.named(conn, owner) is None:
             return self._sum() or Said(capital(self._where), "nothing was shelved")
         if owner.casefold() == "undo":
             return self._undo()
-        if _folded(owner) in _NOBODY:
+        if says_nobody(owner):
             return self._shelve("", "nobody known")
         if (written := unquoted(owner)) is not None:
             return self._as_written(written, "kept as written")
-        self._refuse_number(owner)
-        what = _what_else(self.session, owner)
+        refuse_number(self.session, owner)
+        what = what_else(self.session, owner)
         if what:
             return self._doubt(owner, what)
-        whom = person_or_words(conn, owner, f"or {_AS_WRITTEN}")
+        whom = person_or_words(conn, owner, f"or {AS_WRITTEN}")
         if isinstance(whom, str):
             return self._as_written(owner, "kept as written, for nobody of the roster is called so")
         if shelving.named(conn, owner) is not None:
@@ -142,28 +126,6 @@ class _Sitting(NamedTuple):
         if people.period_of(conn, whom.number, self.place.term) is None:
             return self._of_another_year(owner, whom)
         return self._of(whom, f"{whom.full}, the only “{owner}” of the roster")
-
-    def _refuse_number(self, text: str) -> None:
-        """Raise Refused for what looks like a roll's number: nobody is called so."""
-        like = _LIKE_A_NUMBER.match(text)
-        terms = {term.code for term in self.session.file.room().terms}
-        if like is None or like[1].upper() not in terms:
-            return
-        number = f"{like[1].upper()}-{int(like[2]):04d}"
-        try:
-            known = search.which(self.session.file.conn, number)
-        except Refused:
-            raise Refused(
-                f"{text[:20]} looks like a roll's number and is nobody's name: type whose the"
-                f" sleeve is, or the same {_AS_WRITTEN}"
-            ) from None
-        where = str(known.place)
-        if known.place.kind == "binder" and known.binder is not None:
-            where = self.session.binder(known.term, known.binder)
-        raise Refused(
-            f"{known.number} is a roll that is kept already ({where}), and no name: to"
-            f" file it press Esc and type “{number} file”, else type whose the sleeve is"
-        )
 
     def _of(self, whom: Person, told: str) -> Question:
         return self._shelve(f"person {whom.number}", told)
@@ -221,7 +183,7 @@ class _Sitting(NamedTuple):
             answer,
             headline=f"Is “{owner}” {whom.full}?",
             words=f"nobody else here is called so, but the roster of {self.place.term} does not"
-            f" have that name. Nothing is shelved yet: type it again {_AS_WRITTEN}",
+            f" have that name. Nothing is shelved yet: type it again {AS_WRITTEN}",
             kind="P",
             undoes=True,
             does=f"it is {whom.full}'s",
@@ -242,35 +204,9 @@ class _Sitting(NamedTuple):
         )
 
 
-def _what_else(session: Session, word: str) -> str:
-    """Return what a word means at this desk if it is nobody's name: an order, a screen, a number;
-    empty for a name.
-    """
-    said = _folded(word)
-    if not said or shelving.named(session.file.conn, word) is not None:
-        return ""
-    if said in _PERHAPS_ENDS:
-        return "a word for going back"
-    if said in {name for screen in SCREENS for name in screen.names}:
-        return "the name of a screen"
-    commands = {name for command in COMMANDS for name in command.names}
-    try:
-        ordered = archive_orders.order_of(word) is not None or bool(verbs.verb_first(word).verb)
-        kinds = {part.kind for part in parse(word)}
-    except Refused:
-        return "like a code"
-    if ordered or said in commands or said in {*TYPED_WORDS, *verbs.HOW}:
-        return "an order"
-    return "" if "name" in kinds else "a number or a place"
-
-
 def _a_year_before(term: str) -> str:
     return f"{(int(term[:2]) - 1) % 100:02d}{term[2:]}"
 
 
 def _waiting(session: Session) -> str:
     return counted(len(labelling.queued_sleeves(session.file.conn)), "label")
-
-
-def _folded(text: str) -> str:
-    return " ".join(text.casefold().replace("’", "'").split())

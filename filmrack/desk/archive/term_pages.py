@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from functools import partial
 from typing import NamedTuple
 
@@ -18,7 +19,7 @@ from filmrack.desk.themes import Palette
 from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.schooldays import Term
 from filmrack.store.figures import figures
-from filmrack.store.file import open_file
+from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.trouble import damage_in
 
 _PAGES = ("report", "figures", "hand-back list")
@@ -38,7 +39,8 @@ class TermPages:
         """The page that lies there: one of _PAGES, or none."""
         self._first = 0
         self._kept: _PageRead | None = None
-        self._reading: tuple[object, ...] | None = None
+        self._reading: _Asked | None = None
+        """What is being read in a thread."""
         self._since = session.now
 
     def lay(self, name: str) -> None:
@@ -59,11 +61,11 @@ class TermPages:
         Raises what its reading has raised.
         """
         hour = now.at.replace(minute=0, second=0, microsecond=0)
-        asked = (self.name, term, size, palette.name, self._session.stamp, hour)
+        asked = _Asked(self.name, term, size, palette, self._session.stamp, hour)
         if (self._kept is None or self._kept.asked != asked) and self._reading != asked:
             self._reading, self._since = asked, now.at
-            self._beside(partial(self._read, asked, now, term, size, palette))
-        if self._kept is None or self._kept.asked[:4] != asked[:4]:
+            self._beside(partial(self._read, asked, now))
+        if self._kept is None or not self._kept.asked.looks_like(asked):
             seconds = int((now.at - self._since).total_seconds())
             words = f"Reading {self.name} of {term.code}, {seconds} s … Esc leaves it."
             return [Text(words, style=style(palette.quiet))]
@@ -74,27 +76,12 @@ class TermPages:
         shown = lines[self._first : self._first + height]
         return [line if isinstance(line, Text) else line() for line in shown]
 
-    def _read(
-        self,
-        asked: tuple[object, ...],
-        now: Now,
-        term: Term,
-        size: tuple[int, int],
-        palette: Palette,
-    ) -> None:
+    def _read(self, asked: _Asked, now: Now) -> None:
         """Read a page in a thread; one that nobody waits for any more is let go."""
         path = self._session.path
         try:
             with damage_in(path), open_file(path, write=False) as file:
-                lines: list[Line] = []
-                match asked[0]:
-                    case "figures":
-                        told = figures(file, term, now.at)
-                        lines += term_figures(told, term, *size, palette)
-                    case "report":
-                        lines += report_lines(file, now, term, size[0], palette)
-                    case _:
-                        lines += hand_back_lines(file, now, term, size[0], palette)
+                lines = _lines_of(file, asked, now)
             read = _PageRead(asked, lines)
         except FileTrouble as trouble:
             read = _PageRead(asked, [], trouble)
@@ -102,9 +89,38 @@ class TermPages:
             self._kept, self._reading = read, None
 
 
-class _PageRead(NamedTuple):
-    """A page that was read: for what question, its lines, or what went wrong."""
+class _Asked(NamedTuple):
+    """A page that is wanted: how it looks, and of what moment it is."""
 
-    asked: tuple[object, ...]
+    page: str
+    term: Term
+    size: tuple[int, int]
+    """Its width, and how many rows of it are in sight."""
+    palette: Palette
+    stamp: int
+    """Changes whenever the file does."""
+    hour: datetime
+
+    def looks_like(self, other: _Asked) -> bool:
+        """Tell whether it is the same page, if of another moment."""
+        return self._replace(stamp=other.stamp, hour=other.hour) == other
+
+
+def _lines_of(file: DarkroomFile, asked: _Asked, now: Now) -> list[Line]:
+    width, _ = asked.size
+    match asked.page:
+        case "figures":
+            told = figures(file, asked.term, now.at)
+            return [*term_figures(told, asked.term, *asked.size, asked.palette)]
+        case "report":
+            return report_lines(file, now, asked.term, width, asked.palette)
+        case _:
+            return hand_back_lines(file, now, asked.term, width, asked.palette)
+
+
+class _PageRead(NamedTuple):
+    """A page that was read: its lines, or what went wrong."""
+
+    asked: _Asked
     lines: list[Line]
     trouble: FileTrouble | None = None

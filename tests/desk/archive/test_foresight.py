@@ -9,7 +9,6 @@ from functools import partial
 import pytest
 
 from filmrack.acts import archiving, fetching, hanging
-from filmrack.desk.archive.orders import for_the_archive, order_of
 from filmrack.desk.footer import Footer
 from filmrack.desk.roll_card.card import Card
 from filmrack.store import labelling, people
@@ -196,28 +195,6 @@ async def test_a_guest_and_a_late_loan_stand_in_words_on_card_row_and_list(
     there = school.roll(roll)
     assert (there.place.kind, there.loan) == ("sleeve", None)
     assert "Ms Novak" in people.read_notes(school.file.conn, [1]).values()
-
-
-@pytest.mark.parametrize("line", ["hand back", "back mara", "back", "lena", "missing", "file 3"])
-def test_what_names_no_roll_is_left_to_the_screen(line: str) -> None:
-    order = order_of(line)
-    assert order is None or not for_the_archive(order)
-
-
-@pytest.mark.parametrize(
-    "line",
-    ["lend 26F-0142-09 mara", "26F-0142 file 3", "back R26F014209", "missing 26f-0142", "report"],
-)
-def test_what_names_its_roll_or_a_term_is_the_archives_on_every_screen(line: str) -> None:
-    order = order_of(line)
-    assert order is not None
-    assert for_the_archive(order)
-
-
-def test_options_are_read_as_on_the_command_line() -> None:
-    order = order_of("file 26F-0142-09 --binder 3")
-    assert order is not None
-    assert (order.verb, order.roll, order.rest) == ("file", "26F-0142", "3")
 
 
 async def test_the_card_says_what_enter_does_with_a_binder_in_hand(school: School) -> None:
