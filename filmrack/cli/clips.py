@@ -22,7 +22,7 @@ from filmrack.store.clips import all_clips, busiest, in_use
 @json_option
 @click.pass_obj
 def reclip(call: Call, *, roll: str, number: str, exchange: bool, as_json: bool) -> None:
-    """Say which clip pair a roll is on really: `reclip 61 62`; nothing else of it changes."""
+    """Say which clip pair a roll is on really: `reclip 61 62`. Nothing else of it changes."""
     with call.writing() as file:
         found, right = search.which(file.conn, roll), clip_number(number)
         told = reclipping.reclip(file, call.hand(file), found.id, right, exchange=exchange)
@@ -33,7 +33,7 @@ def reclip(call: Call, *, roll: str, number: str, exchange: bool, as_json: bool)
 
 @click.group()
 def clip() -> None:
-    """Retire a clip pair, restore it, keep that it lost a hook or tag, or list all."""
+    """Retire or restore a clip pair, say what it lost, list all."""
 
 
 @clip.command()
@@ -41,7 +41,7 @@ def clip() -> None:
 @json_option
 @click.pass_obj
 def retire(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
-    """Use a clip pair no more; a roll on it keeps it until it is sleeved."""
+    """Use a clip pair no more. A roll on it keeps it until it is sleeved."""
     with call.writing() as file:
         done = clips.retire(file, call.hand(file), clip_number(" ".join(number)))
     _tell(done, as_json=as_json)
@@ -65,7 +65,7 @@ def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
-    """Keep that one clip of a pair lost its hook or its tag: `lost 17 hook A`."""
+    """Keep that a clip lost its hook or its tag: `lost 17 hook A`."""
     with call.writing() as file:
         lost_part = lost_named(f"{part} {side}")
         done = clips.lose(file, call.hand(file), clip_number(number), lost_part)
@@ -76,7 +76,10 @@ def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> Non
 @json_option
 @click.pass_obj
 def list_(call: Call, *, as_json: bool) -> None:
-    """List the clip pairs that are known, what is wrong with some, and whether they are enough."""
+    """List the clip pairs that are known.
+
+    Says what is wrong with some, and whether they are enough.
+    """
     with call.reading() as file:
         known, used = all_clips(file.conn), in_use(file.conn)
         day = busiest(file.conn, file.room().timetable, call.now(file))

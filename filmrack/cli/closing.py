@@ -36,7 +36,10 @@ _OWED = {
 @json_option
 @click.pass_obj
 def report(call: Call, *, code: str, as_json: bool) -> None:
-    """Say where each roll of a term is, and what is still owed before it can be closed."""
+    """Say where each roll of a term is, and what is still owed.
+
+    Closing it takes that all is done, or a reason.
+    """
     from filmrack.acts.closing import report_on
     from filmrack.domain.termcode import term_code
     from filmrack.domain.termreport import IN_WORDS, by_period_and_person
@@ -97,7 +100,7 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def close(call: Call, *, code: str, why: str, as_json: bool) -> None:
-    """Close a term: a copy of the file is made first, and its rolls are only read from then on."""
+    """Close a term: its rolls are only read from then on. A copy of the file is made first."""
     from filmrack.acts.closing import close_term
 
     with call.writing() as file:

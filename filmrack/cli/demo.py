@@ -29,7 +29,7 @@ from filmrack.cli.output import print_json, say
 @json_option
 @click.pass_obj
 def demo(call: Call, *, copy_to: Path | None, rebuild_at: Path | None, as_json: bool) -> None:
-    """Open the desk on a scratch copy of the demo school, at the school's own clock."""
+    """Open the desk on a scratch copy of the demo school. Its clock is the school's own."""
     if copy_to is not None and rebuild_at is not None:
         raise click.UsageError("name a copy or a file to rebuild, not both")
     if rebuild_at is not None:

@@ -28,7 +28,10 @@ from filmrack.store.file import DarkroomFile
 def fan(
     call: Call, *, setting: str | None, hours: float | None, dryer: int | None, as_json: bool
 ) -> None:
-    """Tell that the dial was turned, or that the fan was found off; or ask how it runs."""
+    """Tell that the dial was turned, or that the fan was found off.
+
+    Without either it says how the fan runs.
+    """
     if setting is None:
         with call.reading() as file:
             moment = call.moment(file)
@@ -55,7 +58,10 @@ def fan(
 @json_option
 @click.pass_obj
 def flip(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
-    """Turn strips end for end; `rod 3` for those on it that are wet and were not flipped yet."""
+    """Flip strips, end for end.
+
+    `rod 3` flips those on it that are wet and were not flipped yet.
+    """
     with call.writing() as file:
         rod = _rod(rolls)
         left: tuple[str, ...] = ()

@@ -18,7 +18,7 @@ _FOLDER = click.Path(path_type=Path)
 @json_option
 @click.pass_obj
 def export(call: Call, *, folder: Path, as_json: bool) -> None:
-    """Write everything to a new folder: CSV and JSON, with what each column means."""
+    """Write everything to a new folder, as CSV and JSON. It says what each column means."""
     from filmrack.acts import exporting
     from filmrack.store.file import open_file
 
@@ -36,7 +36,7 @@ def export(call: Call, *, folder: Path, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def import_(call: Call, *, folder: Path, as_json: bool) -> None:
-    """Make a new darkroom file, named with --db, from an exported folder."""
+    """Make a new darkroom file from an exported folder. Name it with --db."""
     from filmrack.acts import exporting
 
     if call.db is None:

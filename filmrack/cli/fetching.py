@@ -27,7 +27,7 @@ def take(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def box(call: Call, *, rolls: tuple[str, ...], period: str | None, as_json: bool) -> None:
-    """Put rolls in their period's box; `rod 3` for all that hang on it."""
+    """Put rolls in their period's box; `rod 3` for all on it."""
     with call.writing() as file:
         found = search.which_all(file.conn, rolls)
         number = None if period is None else file.room().period_meant(period).number

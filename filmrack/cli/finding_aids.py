@@ -18,7 +18,9 @@ from filmrack.store import people
 @json_option
 @click.pass_obj
 def handback(call: Call, *, code: str | None, as_json: bool) -> None:
-    """List what is to be handed back at the end of a term, by period and person.
+    """List what is to be handed back at the end of a term.
+
+    It goes by period and person.
 
     Borrowed sleeves stand in it with the day they are due. As pages: labels handback.
     """
@@ -50,7 +52,9 @@ def handback(call: Call, *, code: str | None, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
-    """Describe a closed term for an archive: what is kept of it, from when, how much, for whom.
+    """Describe a closed term for an archive.
+
+    Says what is kept of it, from when, how much, for whom.
 
     Names are not in it; initials only where the room's rule lets them stand on sleeves.
     """

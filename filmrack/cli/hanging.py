@@ -95,7 +95,9 @@ def hang(
     unknown: bool,
     as_json: bool,
 ) -> None:
-    """Hang a loaded roll, named by its owner, number or clip; or load and hang one at once.
+    """Hang a loaded roll, named by its owner, number or clip.
+
+    Without one a new roll is loaded and hung at once.
 
     Hanging assumes that the dial is turned where the fan is not on for long enough.
     """

@@ -68,7 +68,9 @@ def _rebuild(call: Call, *, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def restore(call: Call, *, source: Path, as_json: bool) -> None:
-    """Put a backup in the place of the darkroom file, which is kept; desks may stay open.
+    """Put a backup in the place of the darkroom file.
+
+    That one is kept; desks may stay open.
 
     Names that were wiped since the backup stay wiped, as far as the file that was there tells.
     """
@@ -101,7 +103,7 @@ def restore(call: Call, *, source: Path, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def backup(call: Call, *, target: Path, as_json: bool) -> None:
-    """Copy the darkroom file, also while desks write, and read the copy back."""
+    """Copy the darkroom file, and read the copy back. Desks may write meanwhile."""
     with call.reading() as file:
         made = backups.back_up(file, target)
     if as_json:

@@ -59,7 +59,9 @@ def labels(
     measured: str | None,
     as_json: bool,
 ) -> None:
-    """Print labels or pages to a PDF; nothing is ever printed over an existing file.
+    """Print labels or pages to a PDF.
+
+    Nothing is ever printed over an existing file.
 
     KIND is clips, sleeves, rods, boxes, binders (labels); people, bench, hangsheet, substitute,
     sweepslip, index, handback, contactlog, guide-student, guide-cabinet, guide-binders, test

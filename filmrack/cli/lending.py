@@ -98,7 +98,7 @@ def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) -> None:
-    """Keep that a missing roll turned up, in its period's box or its sleeve."""
+    """Keep that a missing roll turned up. It is in its period's box or its sleeve then."""
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id
         into = None if box is None else _box_number(box)

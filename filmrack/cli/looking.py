@@ -24,7 +24,7 @@ from filmrack.store.standings import in_need, look_for, see, see_as_of
 @json_option
 @click.pass_obj
 def find(call: Call, *, text: tuple[str, ...], as_json: bool) -> None:
-    """Find rolls by names, numbers, clips and places, mixed: `okafor 26f`, `clip 17`."""
+    """Find rolls by names, numbers, clips and places, mixed. As in `okafor 26f` or `clip 17`."""
     line = " ".join(text)
     with call.reading() as file:
         now, then = call.now(file), call.then(file)

@@ -17,7 +17,7 @@ from filmrack.store import search
 
 @click.group()
 def person() -> None:
-    """Rename a person, keep that they left or came back, or remove their names for good."""
+    """Rename a person, keep that they left or came back, wipe names."""
 
 
 @person.command()
@@ -36,7 +36,7 @@ def rename(
     called: str | None,
     as_json: bool,
 ) -> None:
-    """Give a person the name they ask for; the former one is found and shown no more."""
+    """Give a person the name they ask for. The former one is found and shown no more."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         named = people.rename(
@@ -50,7 +50,7 @@ def rename(
 @json_option
 @click.pass_obj
 def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
-    """Keep that a person has left: their rolls stay theirs, new ones are not offered."""
+    """Keep that a person has left. Their rolls stay theirs, new ones are not offered."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         gone = people.leave(file, call.hand(file), number)
@@ -62,7 +62,7 @@ def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
-    """Keep that a person who had left is here again: by number, school id or code."""
+    """Keep that a person who had left is here again. Name them by number, school id or code."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         here = people.come_back(file, call.hand(file), number)
@@ -76,7 +76,9 @@ def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: bool) -> None:
-    """Remove a person's names for good, also from notes and backups; their rolls stay.
+    """Remove a person's names for good.
+
+    Notes and backups lose them too; their rolls stay.
 
     It cannot be taken back.
     """

@@ -17,7 +17,7 @@ _MOST_BYTES = 20_000_000
 
 @click.group()
 def room() -> None:
-    """Export, check and apply the room file; take days off from a calendar."""
+    """Export, check and apply the room file; add days off."""
 
 
 @room.command()
@@ -25,7 +25,7 @@ def room() -> None:
 @json_option
 @click.pass_obj
 def export(call: Call, *, target: Path | None, as_json: bool) -> None:
-    """Write the room as a file to edit, or print it; never over a file that exists."""
+    """Write the room as a file to edit, or print it. Never over a file that exists."""
     from filmrack.acts.new_files import write_new
     from filmrack.acts.refitting import export_room
 
@@ -49,7 +49,7 @@ def export(call: Call, *, target: Path | None, as_json: bool) -> None:
 @json_option
 @click.pass_context
 def check(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
-    """Name every mistake in a room file, by its key; nothing is changed."""
+    """Name every mistake in a room file, by its key. Nothing is changed."""
     from filmrack.domain.roomfile import examine
 
     reading = examine(source.read(_MOST_BYTES))
@@ -62,7 +62,7 @@ def check(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
 @json_option
 @click.pass_context
 def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
-    """Take a room file over, whole or not at all; refused where rolls would lose their place."""
+    """Take a room file over, whole or not at all. Refused where rolls would lose their place."""
     from filmrack.acts.refitting import refit
     from filmrack.domain.roomfile import examine
 
@@ -83,7 +83,10 @@ def apply(ctx: click.Context, *, source: BinaryIO, as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_json: bool) -> None:
-    """Add the whole-day events of an iCalendar file that fall in the room's terms."""
+    """Add the days off of a calendar file.
+
+    These are its whole-day events that fall in the room's terms.
+    """
     from filmrack.acts.refitting import add_days_off
     from filmrack.domain.calendarfile import days_off_within
 

@@ -46,7 +46,7 @@ def shelve(
     pages: int,
     as_json: bool,
 ) -> None:
-    """Take a sleeve that has no history into a binder, and queue its label."""
+    """Take a sleeve that has no history into a binder. Its label is queued."""
     from filmrack.acts import shelving
 
     several = listed is not None or len(owners) > 1

@@ -47,7 +47,7 @@ def sweep(
     finish: bool,
     as_json: bool,
 ) -> None:
-    """Sweep the dryer: count each rod, scan where the count is wrong, then finish."""
+    """Sweep the dryer: count each rod, scan where a count is wrong. `--finish` ends it."""
     with call.writing() as file:
         number = None if period is None else file.room().period_meant(period).number
         counted = dict(_count(count) for count in counts)

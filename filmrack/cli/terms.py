@@ -67,7 +67,7 @@ def list_(call: Call, *, as_json: bool) -> None:
 def open_(
     call: Call, *, code: str, starts: datetime | None, ends: datetime | None, as_json: bool
 ) -> None:
-    """Open a term: 27S is January to June, 27F July to December, unless you say otherwise."""
+    """Open a term: 27S is January to June, 27F July to December. Other days can be given."""
     from filmrack.acts.terms import open_term
 
     with call.writing() as file:

@@ -15,7 +15,7 @@ from filmrack.store import rolls, search
 @json_option
 @click.pass_obj
 def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
-    """Take back the last act of the command line, or the last one on a roll; again goes further."""
+    """Take back the last act of the command line, or of a roll. Again goes further back."""
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id if roll else None
         undone = undoing.undo(file, call.hand(file), number)

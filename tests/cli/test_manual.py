@@ -52,3 +52,13 @@ def test_roff_takes_the_page_without_a_warning() -> None:
     assert done.stderr.decode() == ""
     printed = re.sub(".\b", "", done.stdout.decode())  # bold is a letter struck twice
     assert "EXIT STATUS" in printed
+
+
+@pytest.mark.parametrize(("command", "context"), EVERY, ids=[c.command_path for _, c in EVERY])
+def test_a_list_of_commands_says_whole_what_each_does_in_eighty_columns(
+    command: click.Command, context: click.Context
+) -> None:
+    listed = click.formatting.HelpFormatter(width=78)
+    command.format_help(context, listed)
+    below = listed.getvalue().partition("Commands:")[2]
+    assert "..." not in below
