@@ -80,7 +80,6 @@ def _to_find(turn: Turn, short: int) -> str:
     """Return what to do where a count is wrong, by so many too few."""
     if short <= 0 or turn.strays:
         return "scan what hangs there, clip by clip"
-    fewer, is_not = ("One", "is") if short == 1 else (str(short), "are")
-    words = f"{fewer} fewer than listed. Which {is_not} not there? Type its clip and missing, as"
-    words += " “NN missing”, or scan those that hang"
+    which, each = ("Which is", "") if short == 1 else (f"Which {short} are", " for each")
+    words = f"{which} not there? Type “NN missing”{each}, or scan those that hang"
     return f"{words}. One only hangs on? “NN wet”" if turn.dry else words

@@ -35,8 +35,7 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
     page.figure(len(course.in_boxes), "to the boxes", keys)
-    for each in course.open:
-        page.caution(f"{each.told if course.finished else each.asked}.")
+    page.caution(*(f"{each.told if course.finished else each.asked}." for each in course.open))
     if course.changed and enter:
         when = clock(course.changed, now.room.timetable.zone, now.at)
         page.caution(f"Found or missed at {when}: slips printed before that are out of date.")

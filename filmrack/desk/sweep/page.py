@@ -26,27 +26,33 @@ class SweepPage:
         self.now = now
         self.asked = asked
         """Something is asked that Enter answers: what else could be typed waits."""
+        self.roomy = roomy
+        """Whether all is said that could be typed. On a low screen the strips themselves go first:
+        they tell which clips should be there and what is damp, the empty line asks for others, and
+        what is typed seldom stands in the help.
+        """
         self.width = width
         self.rows: list[Text] = []
         self._lists: list[tuple[int, str]] = []
         """The row where each list begins, and what it is of."""
         self._palette = palette
-        self._roomy = roomy
         self._strong = style(palette.text, bold=True)
         self._plain = style(palette.text)
         self._quiet = style(palette.quiet)
 
     def title(self, words: str) -> None:
         """Say in bold what this is about."""
-        self.rows += [Text(words, style=self._strong), Text("")]
+        self.rows.append(Text(words, style=self._strong))
+        if self.roomy:
+            self.rows.append(Text(""))
 
     def figure(self, number: int, what: str, keys: Sequence[tuple[str, str]]) -> None:
         """Show a number large, beside it what it counts and which key does what."""
         keys = [each for each in keys if each[0] == "Enter"] if self.asked else keys
-        figure = large(number) if self._roomy else small(number)
+        figure = large(number) if self.roomy else small(number)
         span = max(len(row) for row in figure) + 3
         beside = [Text(row.plain, style=self._strong) for row in wrapped(what, self.width - span)]
-        if self._roomy:
+        if self.roomy:
             beside.append(Text(""))
         widest = max((len(key) for key, _ in keys), default=0)
         for key, words in keys:
@@ -68,12 +74,12 @@ class SweepPage:
         self.rows += [Text(row.plain, style=self._strong) for row in wrapped(words, self.width)]
         self.rows.append(Text(""))
 
-    def caution(self, words: str) -> None:
-        """Say what to beware of."""
-        for row in wrapped(words, self.width):
+    def caution(self, *sentences: str) -> None:
+        """Say what to beware of, each in rows of its own; nothing for no words."""
+        rows = [row for words in sentences for row in wrapped(words, self.width)]
+        for row in rows:
             row.stylize(style(self._palette.flip, bold=True))
-            self.rows.append(row)
-        self.rows.append(Text(""))
+        self.rows += [*rows, Text("")] if rows else []
 
     def remark(self, words: str) -> None:
         """Say something in passing; nothing for no words."""

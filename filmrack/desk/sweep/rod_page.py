@@ -51,19 +51,9 @@ def _rod_title(now: Now, turn: Turn) -> str:
 def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     own = page.now.room.box_of(turn.rod.period)
     to = _ways(page.now, turn, own=own.number if own else None)
-    if not turn.expected:
-        keys = [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
-    else:
-        # One box is named at the key, several in a sentence of their own below.
-        where = "" if to.others or to.nowhere else f": {to.most}"
-        where = f": {count_does(turn)}" if turn.not_dry else where
-        keys = [("Enter", enter + ("" if page.asked else where))]
-        keys += [("number", f"not {turn.expected}? Type how many")]
-        keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
-        keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
-        keys += [("↓", "pass it by")]
-    page.figure(turn.expected, "should hang", keys)
-    if turn.expected:
+    page.figure(turn.expected, "should hang", _untouched_keys(page, turn, to, enter))
+    if turn.expected and page.roomy:
+        # A right number of strips can hide one that is missing and one that strayed there.
         clips = capital(clips_of(each.roll for each in turn.hanging))
         page.ask(
             f"{clips}. Do you see another number? Scan that clip first, or type “clip” and its"
@@ -74,8 +64,24 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
         page.caution(f"More than one box: {most}, but {', '.join(to.elsewhere)}.")
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
-    if turn.not_dry:
+    if turn.not_dry and page.roomy:
         page.caution(f"By the clock: {turn.damp_words}. Damp film hangs on unless you scan it.")
+
+
+def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[Key]:
+    """Return what can be said of a rod of which nothing is told."""
+    if not turn.expected:
+        return [("Enter", enter), ("number", "type how many hang here"), ("↓", "pass it by")]
+    # One box is named at the key, several in a sentence of their own below.
+    does = "" if to.others or to.nowhere else to.most
+    does = count_does(turn) if turn.not_dry else does
+    keys = [("Enter", enter if page.asked or not does else f"{enter}: {does}")]
+    keys += [("number", f"not {turn.expected}? Type how many")]
+    if not page.roomy:
+        return keys + ([("“NN wet”", "that one hangs on")] if turn.dry else [])
+    keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
+    keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
+    return [*keys, ("↓", "pass it by")]
 
 
 def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
@@ -142,7 +148,7 @@ def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
 
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
     still = [each for each in turn.hanging if each not in unseen]
-    page.list_of(_unseen_heading(turn, course, len(unseen)), there(unseen))
+    page.list_of(_unseen_heading(page, turn, course, len(unseen)), there(unseen))
     page.list_of("should hang here" if turn.count is None else "left hanging", there(still))
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
@@ -150,14 +156,14 @@ def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
     page.list_of("found here", (page.found(each, own_box=own) for each in reversed(turn.found)))
 
 
-def _unseen_heading(turn: Turn, course: SweepCourse, unseen: int) -> str:
+def _unseen_heading(page: SweepPage, turn: Turn, course: SweepCourse, unseen: int) -> str:
     if turn.passed_over:
         clip = turn.passed_over[0].roll.clip or 6
         return f"should be dry, not scanned: left hanging. Is one gone? Type “{clip} missing”"
     if course.finished:
         return "not seen and not scanned, so they hang as before"
     heading = "not seen" if turn.through else "not seen yet"
-    if turn.given_up:
+    if turn.given_up and not page.asked:
         now = "" if turn.closed else "Enter now, and "
         heading += f": {now}{'it is' if unseen == 1 else 'they are'} missing when you finish"
     return heading

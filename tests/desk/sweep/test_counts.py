@@ -1,0 +1,188 @@
+"""A rod is counted: what a right count boxes, and what a wrong one asks for."""
+
+from __future__ import annotations
+
+import re
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from filmrack.domain.codes import clip_code
+from filmrack.store import sweeps
+from tests.conftest import TUESDAY_9_00, School
+from tests.desk.sweep.at_sweep import FORTY, damp_rod, places, scan_the_dry, sweep_begun
+
+
+async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_finish(forty: Path):
+    async with sweep_begun(forty) as here:
+        assert "Rod 1, Period 1" in here.screen
+        assert "should hang" in here.screen
+        for _ in range(7):
+            await here.press("enter")
+        assert here.keys == 7
+        assert "Finish the sweep" in here.screen
+        await here.press("enter")
+        assert places(here) == {f"box {n}": many for n, many in enumerate(FORTY, 1)}
+        assert "swept: 40 to the boxes" in here.screen
+        assert "Nothing is missing" in here.screen
+        assert sweeps.going_on(here.app.session.file.conn) is None
+
+
+async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.type("5")
+        await here.press("enter")
+        assert "rod 1: 5 counted, 6 listed" in here.screen
+        assert places(here)["box 1"] == 0
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        assert "Rod 1 is through, 1 not seen" in here.screen
+        assert "Rod 1, Period 1" in here.screen
+        await here.press("enter")
+        assert (here.keys, here.scans) == (3, 5)
+        assert "Rod 2, Period 2" in here.screen
+        await here.press("end", "enter")
+        assert "Missing: clip 6 (Student6 H.)" in here.screen
+        assert places(here)["missing"] == 1
+        assert "1 of 6 missing" in here.screen
+        assert places(here)["rod 2"] == 6
+
+
+@pytest.mark.parametrize("told", [None, 5])
+async def test_a_rod_says_how_many_of_those_that_should_hang_are_missing(
+    forty: Path, told: int | None
+):
+    async with sweep_begun(forty) as here:
+        for clip in (1, 2):
+            await here.scan(clip_code(clip, "A"))
+        await here.say("6 missing")
+        assert "2 of 5 scanned" in here.screen
+        if told is not None:
+            await here.say(f"count {told}")
+            assert "rod 1: 5 counted. 2 boxed" in here.answer
+            assert "or “count 3” boxes them" in here.answer
+        assert "6 should hang, 1 of them missing" in " ".join(here.shown.split())
+        await here.say("count 3")
+        assert places(here)["box 1"] == 5
+
+
+async def test_where_all_is_wet_it_can_be_said_that_nothing_hangs(forty: Path):
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+        assert re.search("number +not 6[?] Type how many", here.screen)
+        await here.say("0")
+        assert "these 6 are missing when you finish" in here.answer
+        await here.press("end", "enter")
+        assert places(here)["missing"] == 6
+
+
+@pytest.mark.parametrize("count", ["", "6", "count 6"])
+async def test_where_all_is_wet_the_right_count_boxes_nothing_and_the_rod_is_through(
+    forty: Path, count: str
+):
+    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=1)) as here:
+        assert re.search("Enter +these 6 hang here: none is dry, 6 hang on", here.screen)
+        assert "enter these 6 hang here" in here.screen
+        await here.enter(count)
+        assert "rod 1: 6 hang, as listed. None boxed, 6 hang on (6 wet). Wrong?" in here.answer
+        assert places(here)["rod 1"] == 6
+        assert "Rod 2, Period 2" in here.screen
+        assert "1 Period 1   6 left hanging" in here.screen
+        here.app.face.go("dryer")
+        await here.wait(seconds=1)
+        assert "sweep on, 1 of 7 rods through" in here.screen
+        here.app.face.go("sweep")
+        await here.press("end")
+        assert "Rod 1: 6 hang (6 wet)" in here.screen
+        await here.press("enter")
+        assert "Nothing is missing where you looked" in here.answer
+        assert places(here)["rod 1"] == 6
+
+
+@pytest.mark.parametrize("count", ["", "10"])
+async def test_the_right_count_of_a_mixed_rod_boxes_what_is_dry_and_the_rest_hangs_on(
+    damp: Path, school: School, count: str
+):
+    async with damp_rod(damp, school) as here:
+        await here.enter(count)
+        told = "rod 2: 10 hang, as listed. 3 to box 2, 7 hang on (7 wet). Clips 1 2 3. Wrong?"
+        assert told in here.answer
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+        assert "2 Period 2   3 boxed, 7 hang" in here.screen
+        await here.press("up")
+        assert "went to the boxes, 7 hang on (7 wet)" in here.screen
+        assert "rod 2 is counted, 3 boxed and 7 hang on" in await here.say("count 7")
+        await here.scan(clip_code(4, "A"))
+        assert places(here) == {"box 2": 4, "rod 2": 6}
+        await here.say("5")
+        assert places(here) == {"box 2": 5, "rod 2": 5}
+        await here.say("undo")
+        await here.say("undo")
+        await here.say("undo")
+        assert places(here) == {"rod 2": 10}
+
+
+@pytest.mark.parametrize("words", ["rod 3 6", "rod 3 count 6", "Rod  3 6"])
+async def test_a_rod_and_a_number_behind_it_count_that_rod(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say(words)
+        assert "rod 3: 6 to box 3" in here.answer
+        assert places(here)["box 3"] == 6
+        before = places(here)
+        assert "no rod 9 in this sweep" in await here.say("rod 9 6")
+        assert places(here) == before
+        await here.say("rod 1 5")
+        assert "rod 1: 5 counted, 6 listed" in here.answer
+        assert "Rod 1, Period 1" in here.screen
+
+
+async def test_after_a_count_the_page_offers_no_count_that_gainsays_it(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        assert "still here" not in here.screen
+        assert re.search("“undo” +it was not 5", here.screen)
+        await here.scan(clip_code(1, "A"))
+        assert "scanned. 5 counted, 6 should hang" in here.screen
+        assert "still here" not in here.screen
+
+
+async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        await scan_the_dry(here)
+        await here.say("count 10")
+        assert "rod 2: 10 is right" in here.answer
+        assert "3 boxed, 7 hang on: “box all” boxes them too" in here.answer
+        assert "3 boxed, 7 hang" in here.screen
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.screen
+
+
+async def test_behind_a_count_that_did_not_agree_a_bare_number_counts_the_rod_anew(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 4")
+        assert "rod 2: 4 counted, 6 listed" in here.answer
+        before = places(here)
+        assert "rod 2: 5 counted, 6 listed. Which is not there?" in await here.say("5")
+        assert (places(here), str(here.on(5).place)) == (before, "rod 1, position 5")
+        assert "do these 6 hang here" in await here.say("6")
+        await here.press("enter")
+        assert places(here)["box 2"] == 6
+        assert str(here.on(6).place) == "rod 1, position 6"
+
+
+async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        await here.scan(clip_code(38, "A"))
+        assert "0 of 5 scanned" in here.screen
+        assert "1 more from elsewhere" in here.screen
+        for clip in (1, 2, 3, 4):
+            await here.scan(clip_code(clip, "A"))
+        assert "4 of 5 scanned" in here.screen
+        assert "Rod 1, Period 1" in here.screen
+        for clip in (5, 6):
+            await here.scan(clip_code(clip, "A"))
+        assert "noted at" not in here.answer
+        assert "Rod 2, Period 2" in here.screen

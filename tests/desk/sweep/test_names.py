@@ -1,0 +1,65 @@
+"""Names at the open cabinet: whose strip is meant, and where a roll is that is asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from tests.conftest import School
+from tests.desk.sweep.at_sweep import damp_rod, places, sweep_begun
+
+
+async def test_a_name_and_a_word_mean_that_strip_on_the_rod_in_hand(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        await here.say("student6 h is missing")
+        assert "6 → Student6 H.. Missing, last seen rod 1" in here.answer
+        assert str(here.on(6).place) == "missing"
+        assert places(here)["box 1"] == 5
+        await here.say("student7 still wet")
+        assert here.open == "sweep"
+        assert here.acts[-1] == "touch"
+        assert here.on(7).checks[-1].dry is False
+
+
+async def test_a_name_that_fits_no_strip_of_the_rod_or_several_is_asked_about(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        before = here.acts
+        assert "“ivo” can be clip 4 (Ivo" in await here.say("ivo missing")
+        assert "type which, as “4 missing”" in here.answer
+        asked = "no strip of “mara” should hang on rod 2: go to the rod where it should"
+        assert asked in await here.say("mara wet")
+        assert (here.acts, here.open) == (before, "sweep")
+
+
+async def test_a_name_alone_says_where_its_roll_is_and_enter_stays_the_sweeps(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.say("rod 1")
+        await here.enter("student38")
+        assert here.open == "sweep"
+        assert "38 → Student38 H.. rod 7, position 3" in here.answer
+        assert "Rod 1, Period 1" in here.screen
+        assert "enter these 6 hang here" in here.screen
+        await here.enter("student6")
+        assert "Not there? Type “6 missing”. Still wet? “6 wet”" in here.answer
+        assert set(places(here)) == {"rod 1", "box 2", *(f"rod {n}" for n in range(3, 8))}
+        await here.press("enter")
+        assert places(here)["box 1"] == 6
+
+
+@pytest.mark.parametrize("words", ["find student38", "where is student38"])
+async def test_find_and_a_name_shows_the_roll_while_a_sweep_goes_on(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.enter(words)
+        assert (here.open, here.app.view.selected) == ("dryer", here.on(38).id)
+
+
+async def test_before_a_sweep_is_under_way_a_name_alone_shows_its_roll(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.enter("student38")
+        assert (here.open, here.app.view.selected) == ("dryer", here.on(38).id)

@@ -1,0 +1,53 @@
+"""What is told of a rod and the end of a sweep are taken back."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from filmrack.domain.codes import action_code, clip_code
+from tests.desk.sweep.at_sweep import places, sweep_begun
+
+
+async def test_undo_brings_a_boxed_rod_back_and_goes_to_it(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.type("undo")
+        await here.press("enter")
+        assert places(here)["rod 1"] == 6
+        assert "Rod 1, Period 1" in here.screen
+        await here.press("enter")
+        await here.scan(action_code("UNDO"))
+        assert places(here)["rod 1"] == 6
+
+
+async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.type("0")
+        await here.press("enter")
+        assert "rod 1: 0 counted, 6 listed. these 6 are missing when you finish" in here.answer
+        await here.press("end", "enter")
+        assert places(here)["missing"] == 6
+        await here.type("undo")
+        await here.press("enter")
+        assert places(here)["missing"] == 0
+        assert "Finish the sweep" in here.screen
+
+
+async def test_a_finished_sweep_that_is_taken_back_says_that_it_goes_on(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.press("enter", "end", "enter")
+        await here.type("undo")
+        await here.press("enter")
+        assert "The sweep goes on again" in here.screen
+
+
+async def test_undo_opens_a_rod_again_that_was_left_after_its_scans(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(1, "A"))
+        await here.press("enter")
+        assert "Rod 2, Period 2" in here.screen
+        assert "taken back. rod 1 is not through" in await here.say("undo")
+        assert "Rod 1, Period 1" in here.screen
+        assert "1 of 6 scanned" in here.screen
+        await here.say("undo")
+        assert places(here)["rod 1"] == 6
