@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from datetime import datetime
+from collections.abc import Iterable
 from typing import TextIO
 
 import click
@@ -12,17 +11,12 @@ from filmrack.acts import sweeping
 from filmrack.acts.scans import read_scans
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
-from filmrack.domain.counted import listed
-from filmrack.domain.outlook import damp
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import see
 from filmrack.store.unseen import Unseen, unseen
-
-_NAMED = 6
-"""How many rolls a refusal names before it counts the rest."""
 
 
 @click.command()
@@ -33,7 +27,9 @@ _NAMED = 6
     type=click.File("r", encoding="utf-8", errors="replace"),
     help="What was scanned: one code a line, a rod's or box's code says where; - reads on.",
 )
-@click.option("--wet", is_flag=True, help="What is counted goes to its box though wet or to touch.")
+@click.option(
+    "--wet", is_flag=True, help="What is counted and wet or to touch goes to its box too."
+)
 @click.option("--finish", is_flag=True, help="Done: name what is missing.")
 @json_option
 @click.pass_obj
@@ -53,8 +49,6 @@ def sweep(
         counted = dict(_count(count) for count in counts)
         scanned = read_scans(file, scans) if scans else []
         hand = call.hand(file)
-        if not wet:
-            _refuse_wet(file, hand.at, counted)
         swept = sweeping.sweep(
             file, hand, period=number, counts=counted, scans=scanned, damp_too=wet, finish=finish
         )
@@ -64,19 +58,6 @@ def sweep(
             print_json(_json(file, swept, left))
         else:
             _print(file, swept, left)
-
-
-def _refuse_wet(file: DarkroomFile, at: datetime, counted: Mapping[int, int]) -> None:
-    """Refuse a count that would box film which is not dry, as the desk asks before it."""
-    for rod, count in counted.items():
-        there = see(file, rolls.on_rod(file.conn, rod), at).standings
-        numbers = [each.roll.number for each in there if each.state != "dry"]
-        if numbers and count == len(there):
-            raise Refused(
-                f"nothing is boxed, for on rod {rod} there is film that may be damp,"
-                f" {damp(each.state for each in there)} ({listed(numbers, _NAMED)}): give what you"
-                " took down by --scans, or add --wet to box what you counted all the same"
-            )
 
 
 def _count(text: str) -> tuple[int, int]:
@@ -110,7 +91,7 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, 
         "unknown": numbers(swept.unknown),
         "closed_term": numbers(swept.closed_term),
         "no_box": numbers(swept.no_box),
-        "not_dry": [roll.number for roll in left.wet],
+        "not_dry": numbers(_damp(swept, left)),
         "not_scanned": [roll.number for roll in left.dry],
         "open": [{"rod": each.rod, "not_accounted_for": each.off} for each in swept.open],
         "no_term": swept.no_term,
@@ -119,8 +100,13 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, 
     }
 
 
+def _damp(swept: sweeping.Swept, left: Unseen) -> list[int]:
+    """Return what hangs on since it is not dry by the clock: counted just now, or not seen."""
+    return list(dict.fromkeys((*swept.hangs_on, *(roll.id for roll in left.wet))))
+
+
 def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
-    wet, dry = [roll.id for roll in left.wet], [roll.id for roll in left.dry]
+    wet, dry = _damp(swept, left), [roll.id for roll in left.dry]
     if swept.boxed:
         say("to the boxes:")
         _list(file, swept.boxed)

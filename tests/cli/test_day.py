@@ -105,20 +105,26 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
     assert "look for it" in shell.type("due")
 
 
-def test_a_count_boxes_no_film_that_is_not_dry_unless_it_is_said_so(shell: Shell):
-    for who, clip in (("olu", "17"), ("mara", "19")):
+def test_a_right_count_boxes_what_is_dry_and_names_what_is_damp_and_hangs_on(shell: Shell):
+    for who, clip in (("olu", "17"), ("ivo", "18"), ("mara", "19")):
         shell.type("hang", who, "--clip", clip)
     shell.type("touch", "17", "dry")
-    shell.type("sweep", "--count", "2=1", "--count", "1=1")
-    assert shell.code == 1
-    assert (
-        "nothing is boxed, for on rod 1 there is film that may be damp, 1 wet (26F-0002-41)"
-        in shell.err
-    )
-    assert "add --wet" in shell.err
-    assert "rod 2" in shell.json("find", "17")[0]["where"]
-    assert shell.json("sweep", "--count", "2=1")["boxed"] == ["26F-0001-44"]
-    assert shell.json("sweep", "--count", "1=1", "--wet")["boxed"] == ["26F-0002-41"]
+    told = shell.type("sweep", "--count", "2=2", "--count", "1=1")
+    assert "to the boxes:\n  26F-0001-44" in told
+    assert "wet or to touch by the clock, they hang on:\n  26F-0002-41" in told
+    assert "26F-0003-38" in told.partition("they hang on:")[2]
+    assert "rod 1: 1 hangs there still" in told
+    assert "rod 2" in shell.json("find", "18")[0]["where"]
+    shell.type("undo")
+    swept = shell.json("sweep", "--count", "2=2")
+    assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], ["26F-0002-41"])
+
+
+def test_what_is_damp_is_boxed_by_a_count_that_says_so(shell: Shell):
+    shell.type("hang", "mara", "--clip", "19")
+    assert shell.json("sweep", "--count", "1=1")["boxed"] == []
+    swept = shell.json("sweep", "--count", "1=1", "--wet")
+    assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], [])
 
 
 def test_a_second_contact_sheet_is_kept_only_when_it_is_said_so(shell: Shell):
