@@ -40,7 +40,7 @@ COMMANDS = {
     "lend": "lending:lend",
     "back": "lending:back",
     "end": "lending:end",
-    "release": "lending:release",
+    "hand-back": "lending:hand_back",
     "missing": "lending:missing",
     "found": "lending:found",
     "discard": "lending:discard",

@@ -26,7 +26,7 @@ from filmrack.store import search
 def sleeve(
     call: Call, *, roll: tuple[str, ...], page: str | None, frames: int | None, as_json: bool
 ) -> None:
-    """Cut and sleeve a roll: says where to cut, and queues its labels."""
+    """Cut and sleeve a roll: says where to cut, queues its labels."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         sleeved = archiving.sleeve(file, call.hand(file), found.id, page, frames)
@@ -67,7 +67,7 @@ def sleeve(
 def contact(
     call: Call, *, roll: tuple[str, ...], paper: str | None, picks: str, again: bool, as_json: bool
 ) -> None:
-    """Keep that a contact sheet was made, and the frames picked on it."""
+    """Keep that a contact sheet was made, and its picks."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         if found.sheets and not again:

@@ -68,16 +68,16 @@ def end() -> None:
 end.add_command(back, "loan")
 
 
-@click.command()
+@click.command("hand-back")
 @click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
 @json_option
 @click.pass_obj
-def release(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
+def hand_back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
     """Hand rolls back to their owners, for good."""
     with call.writing() as file:
         numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
-        released = lending.release(file, call.hand(file), numbers)
-        answer(call, file, released, as_json=as_json, several=len(released) > 1)
+        gone = lending.release(file, call.hand(file), numbers)
+        answer(call, file, gone, as_json=as_json, several=len(gone) > 1)
 
 
 @click.command()

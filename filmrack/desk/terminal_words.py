@@ -31,7 +31,7 @@ _HERE = {
     "due": "here type “due” alone",
     "sweep": "here type “sweep”, then count or scan rod by rod",
     "end": "here type the roll first, as “0142 end loan”",
-    "release": "here type the roll first, as “0142 hand back”",
+    "hand-back": "here type the roll first, as “0142 hand back”",
     "swap": "here type “61 clip 62” for a wrong clip, “0142 claim mara” for a wrong owner",
     "clip": "here type what it is, as “clip 17 lost tag A”, or “clips”",
     "person": "here type “people” and choose one",

@@ -125,7 +125,7 @@ def test_several_rolls_are_handed_back_with_one_command(
 ) -> None:
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
     capsys.readouterr()
-    assert run(["release", filed.number, "clip", "9", "--json"]) == 0
+    assert run(["hand-back", filed.number, "clip", "9", "--json"]) == 0
     released = json.loads(capsys.readouterr().out)
     assert [each["place"]["kind"] for each in released] == ["handed_back", "handed_back"]
 

@@ -166,3 +166,11 @@ async def test_hang_of_what_hangs_already_says_so_and_enter_rests(school: School
         assert "rod 1, position 1, hangs already" in await here.say("mara hang")
         await here.press("enter")
         assert "box" not in here.acts
+
+
+@pytest.mark.parametrize("line", ["filmrack hand-back 0001", "0001 hand-back", "0001 hand back"])
+async def test_a_roll_is_handed_back_however_the_word_is_written(school: School, line: str) -> None:
+    roll = sleeved(school)
+    async with at_desk(school.file.path) as here:
+        assert "handed back to its owner" in await here.say(line)
+    assert school.roll(roll).place.kind == "handed_back"

@@ -32,7 +32,7 @@ COMMANDS = (
     ["undo"],
     ["due"],
     ["back"],
-    ["release"],
+    ["hand-back"],
     ["missing"],
     ["load", "olu", "--clip"],
     ["load", "--clip", "30"],

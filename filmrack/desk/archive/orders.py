@@ -33,6 +33,7 @@ _VERBS = {
     "return": "back",
     "back": "back",
     "hand back": "hand back",
+    "hand-back": "hand back",
     "release": "hand back",
     "found": "found",
     "mark missing": "mark missing",
