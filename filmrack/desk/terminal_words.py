@@ -85,8 +85,8 @@ def instead(session: Session, line: str) -> Said | Question:
     if first.casefold() != "roster" or not path.strip():
         nothing = f"nothing is called {line[:40]!r}: try fewer letters, or scan it"
         raise Refused(why_not_here(line) or nothing)
+    from filmrack.desk.room.changing import Changing
     from filmrack.desk.room.roster import ask_roster
-    from filmrack.desk.room.row import Changing
 
     return ask_roster(Changing(session)).answer(path.strip())
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from filmrack.acts.refitting import add_days_off
 from filmrack.desk.question import Question
+from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.file_typed import file_typed
-from filmrack.desk.room.row import Changing
 from filmrack.desk.said import WRONG, Said
 from filmrack.domain.calendarfile import MOST_BYTES, days_off_within
 from filmrack.domain.clock import span_words

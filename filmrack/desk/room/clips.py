@@ -8,7 +8,8 @@ from functools import partial
 from filmrack.acts import clips as acts
 from filmrack.desk.clip_words import NOT_YOURS, add_clips, say_of_clip, says_of_clip
 from filmrack.desk.question import Question
-from filmrack.desk.room.row import Changing, RoomPlace, RoomRow
+from filmrack.desk.room.changing import Changing
+from filmrack.desk.room.row import RoomPlace, RoomRow
 from filmrack.desk.said import WRONG, Said
 from filmrack.domain.busiest import LOOKED_BACK, Busiest
 from filmrack.domain.clip import Clip

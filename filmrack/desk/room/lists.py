@@ -8,7 +8,9 @@ from functools import partial
 
 from filmrack.desk.day_off_words import ask_day_off
 from filmrack.desk.question import Question
-from filmrack.desk.room.row import Changing, RoomPlace, RoomRow, asked_for
+from filmrack.desk.room.changing import Changing
+from filmrack.desk.room.row import RoomPlace, RoomRow
+from filmrack.desk.room.value_row import asked_for, in_its_words, setting_row
 from filmrack.desk.said import Said, capital
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room, period_named
@@ -84,7 +86,7 @@ def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
             found = changing.room.period_named(str(value))
             value = found.name if found else value
         put = partial(_put, table.key, name, field.key)
-        yield changing.row(field, value, put, called, remove)
+        yield setting_row(changing, field, value, put, whose=called, remove=remove)
     yield RoomRow(f"remove {called}"[:40], does="remove it", enter=remove, remove=remove)
 
 
@@ -173,7 +175,7 @@ def _ask(changing: Changing, table: Table, so_far: RoomEntry, nth: int) -> Quest
     if alone:
         words += f"{'; ' if words else ''}Enter alone: {alone}"
     return Question(
-        alone or asked_for(field),
+        alone or asked_for(in_its_words(field, changing.room)),
         answer,
         headline=changing.room.in_its_words(f"A new {table.one}: {field.name}?"),
         words=words,

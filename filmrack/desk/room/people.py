@@ -8,8 +8,10 @@ from functools import partial
 from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
+from filmrack.desk.room.changing import Changing, refuse_code
 from filmrack.desk.room.roster import NOT_YOURS, PERIOD, ask_person, ask_roster
-from filmrack.desk.room.row import Changing, RoomPlace, RoomRow, refuse_code, value_row
+from filmrack.desk.room.row import RoomPlace, RoomRow
+from filmrack.desk.room.value_row import in_its_words, value_row
 from filmrack.desk.said import WRONG, Said
 from filmrack.domain.names import Person, clean, tokens
 from filmrack.domain.refusal import Refused
@@ -75,14 +77,16 @@ def person_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     values = {"called": known.called, "given": known.given, "family": known.family}
     for field in _NAMES:
         take, said = partial(_rename, changing, known, field), partial(_name_typed, field)
-        yield value_row(field, values[field.key], take, f"{known.full}, {field.name}", trial=said)
+        title = f"{known.full}, {field.name}"
+        yield value_row(field, values[field.key], take, said, title=title)
     in_term = None
     if term is not None:
         in_term = people.period_of(session.file.conn, number, term.code)
         found = changing.room.period(in_term)
         now = found.name if found else None
         move, trial = partial(_move, changing, known), partial(changing.read, PERIOD)
-        yield value_row(PERIOD, now, move, known.full, trial=trial)
+        field = in_its_words(PERIOD, changing.room)
+        yield value_row(field, now, move, trial, title=known.full)
     left = roster.has_left(session.file.conn, number)
     yield RoomRow("school id", known.school_id or "none")
     leave: Callable[[], Said] = partial(_leave, changing, known, back=left)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from filmrack.acts.rostering import Rostered, take_roster, would_take_roster
 from filmrack.desk.question import Question
+from filmrack.desk.room.changing import Changing, refuse_code
 from filmrack.desk.room.file_typed import file_typed
-from filmrack.desk.room.row import Changing, refuse_code
 from filmrack.desk.said import WRONG, Said
 from filmrack.domain.headings import IN_WORDS
 from filmrack.domain.names import clean

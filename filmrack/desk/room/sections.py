@@ -10,9 +10,10 @@ from filmrack.desk.room import clips as room_clips
 from filmrack.desk.room import people as room_people
 from filmrack.desk.room import settings as room_settings
 from filmrack.desk.room import words as room_words
+from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.drying_record import drying_record
 from filmrack.desk.room.lists import entry_rows
-from filmrack.desk.room.row import Changing, RoomPlace, RoomRow
+from filmrack.desk.room.row import RoomPlace, RoomRow
 from filmrack.desk.themes import Palette
 from filmrack.domain.names import folded
 from filmrack.domain.room import Room

@@ -8,9 +8,11 @@ from typing import cast
 
 from filmrack.desk.question import Question
 from filmrack.desk.room.calendar import take_days_off
+from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.lists import list_rows
-from filmrack.desk.room.row import Changing, RoomRow
+from filmrack.desk.room.row import RoomRow
 from filmrack.desk.room.turns import LETTERS_IN_TURN, WEEKS_IN_TURN, turn_rows
+from filmrack.desk.room.value_row import setting_row
 from filmrack.desk.room.words import NOT_SET
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
@@ -119,7 +121,7 @@ def _at(changing: Changing, field: Field, path: KeyPath) -> RoomRow:
     def put(room: Room, value: object) -> Room:
         return with_value(room, path, value)
 
-    return changing.row(field, value_at(changing.values, path), put)
+    return setting_row(changing, field, value_at(changing.values, path), put)
 
 
 def _order(room: Room, plan: str) -> tuple[bool, int, str]:
@@ -150,7 +152,7 @@ def _plan(changing: Changing, name: str, plan: object) -> RoomRow:
     def remove() -> Said:
         return changing.do(lambda room: with_plan(room, name, None), f"Plan {called}", "removed")
 
-    return changing.row(field, plan, put, remove=remove)
+    return setting_row(changing, field, plan, put, remove=remove)
 
 
 def _ask_plan(changing: Changing) -> Question:

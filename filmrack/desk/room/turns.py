@@ -8,7 +8,9 @@ from functools import partial
 from typing import NamedTuple, cast
 
 from filmrack.desk.question import Question
-from filmrack.desk.room.row import Changing, RoomRow
+from filmrack.desk.room.changing import Changing
+from filmrack.desk.room.row import RoomRow
+from filmrack.desk.room.value_row import setting_row
 from filmrack.desk.said import Said, capital
 from filmrack.domain.clock import whole_day
 from filmrack.domain.refusal import Refused
@@ -64,7 +66,7 @@ def turn_rows(changing: Changing, turn: InTurn) -> Iterator[RoomRow]:
         def put(room: Room, value: object) -> Room:
             return with_value(room, path, value)
 
-        yield changing.row(turn.first, value_at(changing.values, path), put)
+        yield setting_row(changing, turn.first, value_at(changing.values, path), put)
 
 
 def _ask_letters(changing: Changing, turn: InTurn, now: list[str] | None) -> Question:

@@ -30,7 +30,7 @@ async def select(desk: AtDesk, name: str) -> None:
         await desk.press("down")
         if view.row is before:
             break
-    raise AssertionError(f"no row {name!r} among {[row.name for row in view._rows]}")
+    raise AssertionError(f"no row {name!r} among {[row.name for row in view.looking.rows]}")
 
 
 async def sure(desk: AtDesk, typed: str) -> str:

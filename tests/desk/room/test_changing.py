@@ -366,3 +366,17 @@ async def test_what_is_typed_into_a_value_replaces_it_and_who_moves_in_it_change
         assert desk.line.text == "First hours"
         await desk.press("enter", "enter")
     assert 'number = 2, name = "First hours"' in exported(db)
+
+
+@pytest.mark.parametrize(("section", "entry"), [("rods", "rod 3"), ("people", "Mara Okafor")])
+async def test_a_room_of_blocks_is_asked_for_a_block(db: Path, section: str, entry: str) -> None:
+    with open_file(db, write=True) as file:
+        hand = Hand(TUESDAY_9_00, TUESDAY_9_00, "desk 1")
+        change_room(file, hand, lambda room: room._replace(period_word="block"))
+    async with at_desk(db) as desk:
+        await to_row(desk, section, entry)
+        await desk.press("enter")
+        await select(desk, "block")
+        await desk.press("enter")
+        assert desk.app.question is not None
+        assert desk.app.question.prompt.startswith("a block")

@@ -43,7 +43,7 @@ async def test_nothing_typed_into_a_row_breaks_the_desk_or_the_room(db: Path, se
         view = desk.app.view
         assert isinstance(view, RoomView)
         await desk.say(section)
-        for nth in range(len(view._choices)):
+        for nth in range(len(view.looking.choices)):
             for typed in TYPED:
                 view.move("first")
                 for _ in range(nth):
@@ -57,7 +57,7 @@ async def test_nothing_typed_into_a_row_breaks_the_desk_or_the_room(db: Path, se
                         view.take(typed)
                 if view.place.entry:
                     desk.app.draw()
-                    for row in view._rows:
+                    for row in view.looking.rows:
                         if row.take is not None:
                             with suppress(Refused):
                                 row.take(typed)
