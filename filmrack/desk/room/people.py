@@ -9,7 +9,8 @@ from filmrack.acts import people as acts
 from filmrack.acts import wiping
 from filmrack.desk.question import Question
 from filmrack.desk.room.changing import Changing, refuse_code
-from filmrack.desk.room.roster import NOT_YOURS, PERIOD, ask_person, ask_roster
+from filmrack.desk.room.new_person import NOT_YOURS, PERIOD, ask_person
+from filmrack.desk.room.roster import ask_roster
 from filmrack.desk.room.row import RoomPlace, RoomRow
 from filmrack.desk.room.value_row import in_its_words, value_row
 from filmrack.desk.said import WRONG, Said
