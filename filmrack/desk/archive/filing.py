@@ -24,7 +24,7 @@ from filmrack.store import rolls, search
 from filmrack.store.binders import binder_period, binders_of
 from filmrack.store.terms import closed
 
-WHICH = "no binder is named yet: type its number, scan its spine, or press Esc"
+_NOT_NAMED = "no binder is named yet: type its number, scan its spine, or press Esc"
 
 
 def _whose(room: Room, binder: Binder) -> str:
@@ -124,7 +124,7 @@ class Filing:
         many = "binder" if len(known) == 1 else "binders"
         words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
         words += f". A whole stack: esc, then “binder {usual or 1}”"
-        return Question(prompt, answer, words=words, kind="A", usual=usual, wanted=WHICH)
+        return Question(prompt, answer, words=words, kind="A", usual=usual, wanted=_NOT_NAMED)
 
     def file_in(self, roll: Roll, number: int) -> Said | Question:
         """File a roll in a binder of its term; one that is not there yet is asked about.

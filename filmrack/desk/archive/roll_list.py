@@ -36,9 +36,13 @@ class RollList:
     def __init__(self, session: Session) -> None:
         self._session = session
         self.owed: Owed = "all"
+        """Which rolls of the term are shown."""
         self.rank = 0
+        """The selected one of these, from 0."""
         self.counts: dict[Owed, int] = {}
+        """How many rolls of the term owe what."""
         self.places: Counter[str] = Counter()
+        """How many there are in each kind of place."""
         self._top = 0
         self._stays_at: int | None = None
         """The roll that is selected, or that an act was done to: it may have another rank once the
@@ -47,29 +51,25 @@ class RollList:
         """Whether it is the latter, and to be looked for also in a file that is read already."""
         self._read: tuple[int, str] | None = None
         self._piles: list[archive.Pile] = []
-        self._shelf: Shelf | None = None
-
-    @property
-    def shelf(self) -> Shelf | None:
-        """Return what was read last."""
-        return self._shelf
+        self.shelf: Shelf | None = None
+        """What was read last; None where that is to be read anew."""
 
     @property
     def selected(self) -> int | None:
         """Return the roll that is selected."""
-        if self._shelf is None or not self._shelf.rolls:
+        if self.shelf is None or not self.shelf.rolls:
             return None
-        chosen = self._shelf.roll(self.rank)
+        chosen = self.shelf.roll(self.rank)
         return chosen.id if chosen else None
 
     def lists(self, roll: Roll) -> bool:
         """Tell whether a roll is among those that are shown."""
-        shelf = self._shelf
+        shelf = self.shelf
         if shelf is None or roll.term != shelf.term:
             return False
         return self.owed == "all" or shelf.rank_of(roll) is not None
 
-    def ask(self, owed: Owed) -> None:
+    def show_only(self, owed: Owed) -> None:
         """Show only what owes this."""
         if owed != self.owed:
             self.owed = owed
@@ -77,18 +77,18 @@ class RollList:
 
     def show_all(self, marked: Roll | None) -> bool:
         """Show the whole term, still at the roll that was marked; tell whether one was."""
-        self.ask("all")
+        self.show_only("all")
         if marked is not None:
             self.turn_to(marked)
         return marked is not None
 
     def begin(self) -> None:
         """Begin at the first roll."""
-        self.rank, self._top, self._shelf = 0, 0, None
+        self.rank, self._top, self.shelf = 0, 0, None
 
     def put_down(self) -> None:
         """Show nothing."""
-        self._shelf = None
+        self.shelf = None
 
     def read(self, code: str) -> None:
         """Read a term anew where something has changed since; the roll that was selected, or that
@@ -109,20 +109,20 @@ class RollList:
         self._refresh(roll.term)
         rank = self._rank_of(roll)
         if rank is None:
-            self.ask("all")
+            self.show_only("all")
             self._refresh(roll.term)
             rank = self._rank_of(roll)
         self.go(rank or 0)
 
     def go(self, rank: int) -> None:
         """Select the roll of a rank, or the nearest one."""
-        if self._shelf is not None:
-            self.rank = max(0, min(rank, self._shelf.rolls - 1))
+        if self.shelf is not None:
+            self.rank = max(0, min(rank, self.shelf.rolls - 1))
             self._stays_at = self.selected
 
     def move(self, key: str, page: int) -> None:
         """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
-        rolls_shown = self._shelf.rolls if self._shelf is not None else 0
+        rolls_shown = self.shelf.rolls if self.shelf is not None else 0
         own = {"page_up": -page, "page_down": page, "first": -self.rank, "last": rolls_shown}
         self.go(self.rank + {**MOVES, **own}.get(key, 0))
 
@@ -134,17 +134,17 @@ class RollList:
             self._piles = archive.piles(conn, code)
             self.counts = counts_of(self._piles)
             self.places = sum((pile.places for pile in self._piles), start=Counter())
-            self._shelf, self._read = None, wanted
-        if self._shelf is None:
-            self._shelf = Shelf(conn, code, self.owed, self._piles)
+            self.shelf, self._read = None, wanted
+        if self.shelf is None:
+            self.shelf = Shelf(conn, code, self.owed, self._piles)
         return changed
 
     def _rank_of(self, roll: Roll) -> int | None:
-        return None if self._shelf is None else self._shelf.rank_of(roll)
+        return None if self.shelf is None else self.shelf.rank_of(roll)
 
     def draw(self, now: Now, frame: Frame) -> tuple[list[Text], list[Spot]]:
         """Return the rows in sight, and what a click on each means: the rank of its roll."""
-        shelf = self._shelf
+        shelf = self.shelf
         if shelf is None or not shelf.rolls:
             return empty(shelf.term if shelf else "", self.owed, frame.palette), []
         height, width = max(1, frame.height), frame.width

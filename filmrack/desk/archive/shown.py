@@ -34,21 +34,21 @@ class Shown:
         """
         self._sought, self._on_its_way = roll, on_its_way
 
-    def ask(self, owed: Owed) -> None:
+    def show_only(self, owed: Owed) -> None:
         """Show only what owes this."""
         self._sought = None
-        self.list.ask(owed)
+        self.list.show_only(owed)
 
-    def ask_next(self, step: int) -> None:
+    def show_next(self, step: int) -> None:
         """Show what is counted before or behind what is shown now; the ends meet."""
         names = [owed for owed, _ in WHICH_ROLLS]
-        self.ask(names[(names.index(self.list.owed) + step) % len(names)])
+        self.show_only(names[(names.index(self.list.owed) + step) % len(names)])
 
     def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
         """Show another term; one that was chosen is shown whole."""
         self.term.turn_to(code, chosen=chosen)
         if chosen:
-            self.list.ask("all")
+            self.list.show_only("all")
         self.list.begin()
 
     def turn_back(self) -> None:

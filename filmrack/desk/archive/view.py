@@ -88,7 +88,7 @@ class ArchiveView(View):
             self.pages.turn(key, page)
             return
         if key in ("left", "right"):
-            self.shown.ask_next(1 if key == "right" else -1)
+            self.shown.show_next(1 if key == "right" else -1)
             return
         self.list.move(key, page)
         self.selected = self.list.selected
@@ -110,7 +110,7 @@ class ArchiveView(View):
             self.list.go(what)
             self.selected = self.list.selected
         elif what > TERMS:
-            self.ask(WHICH_ROLLS[-what - 1][0])
+            self.show_only(WHICH_ROLLS[-what - 1][0])
         else:
             code = self.session.file.room().terms[TERMS - what].code
             self.shown.turn_to_term(code, chosen=True)
@@ -119,10 +119,10 @@ class ArchiveView(View):
         """Tell that only a roll is acted on by a second click."""
         return what >= 0
 
-    def ask(self, owed: Owed) -> None:
+    def show_only(self, owed: Owed) -> None:
         """Show only what owes this."""
         self._lay("")
-        self.shown.ask(owed)
+        self.shown.show_only(owed)
 
     def enter_does(self) -> str | None:
         """Say what Enter does where it is not just the roll's next step."""
@@ -200,7 +200,7 @@ class ArchiveView(View):
     def _go_to(self, place: Named) -> Said:
         self._lay("")
         if place.owed is not None:
-            self.ask(place.owed)
+            self.show_only(place.owed)
         elif place.term is not None:
             self.shown.turn_to_term(place.term, chosen=True)
         elif place.period is not None and self.list.shelf is not None:
