@@ -25,7 +25,7 @@ def former(conn: sqlite3.Connection, number: int, *, of: str) -> str:
     text = people.read_note(conn, number)
     if not text:
         raise Refused(
-            f"that change of {of} stays because what was before it said a name that was removed for"
-            " good: change it back on the screen Room"
+            f"that change of {of} stays because what was before it said a name that was wiped:"
+            " change it back on the screen Room"
         )
     return text

@@ -38,7 +38,7 @@ def take_back_listed(conn: sqlite3.Connection, entry: Entry) -> list[str]:
     """Make people or clip pairs what they were before an entry; return what that is, in words.
 
     Raises Refused when they were changed again since, when somebody or some clip pair that would
-    go is on the record meanwhile, and when a name among them was removed for good.
+    go is on the record meanwhile, and when a name among them was wiped.
     """
     kept = former(conn, entry.detail["listed"], of=entry.act)
     both = cast("dict[str, list[Row | None]]", json.loads(kept))

@@ -76,7 +76,7 @@ def take_back(conn: sqlite3.Connection, entry: Entry) -> list[str]:
     now, each in words.
 
     Raises Refused when the room was changed again since, when rolls would be stranded, and when
-    the former room said a name that was removed for good.
+    the former room said a name that was wiped.
     """
     now = read_room(conn)
     if _fingerprint(now) != entry.detail["room_after"]:

@@ -76,7 +76,7 @@ def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def wipe(call: Call, *, who: tuple[str, ...], old: bool, yes: bool, as_json: bool) -> None:
-    """Remove a person's names for good.
+    """Wipe a person's names, for good.
 
     Notes and backups lose them too; their rolls stay.
 
@@ -122,7 +122,7 @@ def _ask(going: list[Person], first: str, *, yes: bool) -> None:
     say(f"these names go for good: {', '.join(one.full for one in going)}")
     if first:
         say(first)
-    click.confirm("Remove them? It cannot be taken back", abort=True)
+    click.confirm("Wipe them? It cannot be taken back", abort=True)
 
 
 def _tell(one: Person, what: str, *, as_json: bool) -> None:

@@ -31,7 +31,10 @@ class ScreenEntry(NamedTuple):
 SCREENS = (
     ScreenEntry("board", "Board", "this and the last period's rolls, for everyone to read"),
     ScreenEntry(
-        "dryer", "Dryer", "the cabinet as it hangs; late is left behind", ("cabinet", "rods", "due")
+        "dryer",
+        "Dryer",
+        "what hangs in it, rod by rod; late is left behind",
+        ("cabinet", "rods", "due"),
     ),
     ScreenEntry(
         "boxes",
@@ -75,7 +78,10 @@ SCREENS = (
             ),
             ("hand back · discard blank film", "to its owner for good · thrown away, and why"),
             ("shelve 3 · shelve 24F-02", "old sleeves without a history: then whose each is"),
-            ("mark missing · found · claim jun", "lost · there again · whose it is"),
+            (
+                "mark missing · found · claim jun",
+                "not where it should be · there again · whose it is",
+            ),
             ("15 cut · 26F-0142 lend jun", "on any screen: a clip or a roll's number goes first"),
         ),
     ),

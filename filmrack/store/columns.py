@@ -46,7 +46,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "keeps_letter": "1 when the day letter is left for the next school day",
     },
     "dryers": {
-        "number": "the drying cabinet's number",
+        "number": "the dryer's number",
         "name": "what the room calls it",
         "clear_height_mm": "how far a strip can hang down, in mm",
         "dial_hours": "the hours to which its fan timer is turned",
@@ -54,7 +54,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
     },
     "rods": {
         "number": "the rod's number in the room",
-        "dryer": "the drying cabinet in which it is",
+        "dryer": "the dryer in which it is",
         "positions": "how many places it has",
         "spacing_mm": "from one place to the next, in mm",
         "counted_from": "the side from which places are counted",
@@ -84,7 +84,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "called": "the name they go by, where it is another",
         "name_stands": "1 when they asked for their name, so that no roster changes it back",
         "left_at": "since when they have left; empty while they are here",
-        "wiped_at": "when their names were removed for good; empty while they are kept",
+        "wiped_at": "when their names were wiped; empty while they are kept",
     },
     "enrolments": {
         "person": "who is enrolled",
@@ -156,7 +156,7 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
         "note": "the note that names any other borrower",
     },
     "fan_runs": {
-        "dryer": "the drying cabinet whose fan ran",
+        "dryer": "the dryer whose fan ran",
         "starts": "from when",
         "ends": "until when",
         "assumed": "1 when nobody told, but hanging goes with turning the dial",
@@ -164,15 +164,15 @@ COLUMNS: Mapping[str, Mapping[str, str]] = {
     },
     "lessons": {
         "roll": "the roll whose touch checks taught something",
-        "dryer": "the drying cabinet they speak of",
+        "dryer": "the dryer they speak of",
         "checked_at": "when it was last touched",
         "checks": "minutes the first way up, minutes flipped, and dry or not, as JSON",
         "tacky": "how many of them said tacky",
         "found_dry": "the dryer minutes at which it was first found dry and stayed so",
-        "evidence": "what they say of each possible cabinet, as hexadecimal bytes",
+        "evidence": "what they say of each possible dryer, as hexadecimal bytes",
     },
     "learned": {
-        "dryer": "the drying cabinet",
+        "dryer": "the dryer",
         "evidence": "what it is held to be like after all its lessons, as hexadecimal bytes",
         "proven": "1 when it has been touched often enough",
         "least": "the least dryer minutes after which anything was found dry",

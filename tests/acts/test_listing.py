@@ -106,7 +106,7 @@ def test_a_former_name_goes_with_the_names_of_its_person(school: School):
     wiping.wipe(school.file, [MARA], school.now)
     notes = school.file.conn.execute("SELECT text FROM notes").fetchall()
     assert [row["text"] for row in notes] == [""]
-    with pytest.raises(Refused, match="a name that was removed for good"):
+    with pytest.raises(Refused, match="a name that was wiped"):
         take_back(school)
 
 

@@ -171,7 +171,7 @@ def test_a_change_of_the_room_is_not_taken_back_to_a_wiped_name(school: School, 
     called_after_mara(school)
     wiping.wipe(school.file, [MARA], school.now)
     before = school.dump()
-    with pytest.raises(Refused, match="a name that was removed for good: change it back on the"):
+    with pytest.raises(Refused, match="a name that was wiped: change it back on the"):
         undo(school.file, school.hand())
     assert school.dump() == before
 
