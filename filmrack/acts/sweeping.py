@@ -8,48 +8,16 @@ first: film of a closed term goes to its box like any other, and is named.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 
-from filmrack.acts.fetching import put_in_box
 from filmrack.acts.group import Group, Hand, one_group
-from filmrack.acts.hanging import load_unknown
 from filmrack.acts.scans import Scan
-from filmrack.domain.attention import Standing
+from filmrack.acts.sweep_boxing import Swept, count_rod, scan_roll, standings_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
-from filmrack.domain.sweep import OpenCount, RodCount
-from filmrack.store import ledger, rolls, sweeps
+from filmrack.store import rolls, sweeps
 from filmrack.store.file import DarkroomFile
-from filmrack.store.lessons import dryers_for
 from filmrack.store.open_counts import open_counts
 from filmrack.store.unseen import unseen
-
-
-@dataclass(slots=True)
-class Swept:
-    """What a step of the sweep did, and how the sweep stands. Rolls are their numbers."""
-
-    sweep: int
-    boxed: list[int] = field(default_factory=list)
-    wrong_place: list[int] = field(default_factory=list)
-    missing: list[int] = field(default_factory=list)
-    unknown: list[int] = field(default_factory=list)
-    closed_term: list[int] = field(default_factory=list)
-    """What went to a box though its term is closed: it is not cut before the term is reopened."""
-    no_box: list[int] = field(default_factory=list)
-    """What was counted and hangs still, since it has no box of its own."""
-    hangs_on: list[int] = field(default_factory=list)
-    """What was counted and hangs still, since it is not dry by the clock."""
-    no_term: list[int] = field(default_factory=list)
-    """Clips with a roll that no record explains and that gets no number while no term is open."""
-    rods: dict[int, RodCount] = field(default_factory=dict)
-    hanging: dict[int, list[Roll]] = field(default_factory=dict)
-    """What hangs still, by rod, of the rods that are swept."""
-    open: tuple[OpenCount, ...] = ()
-    """Counts that nobody had explained when it was finished."""
-    finished: bool = False
-    clips: dict[int, int] = field(default_factory=dict)
-    """Unknown rolls by the clip on which they were found."""
 
 
 def sweep(
@@ -78,9 +46,9 @@ def sweep(
         going = _take_up(group, period)
         swept = Swept(going.id)
         for rod, counted in (counts or {}).items():
-            _count(group, swept, rod, counted, damp_too=damp_too)
+            count_rod(group, swept, rod, counted, damp_too=damp_too)
         for scan in scans:
-            _scan(group, swept, scan)
+            scan_roll(group, swept, scan)
         for number in missing:
             _miss(group, swept, group.roll(number))
         if left is not None:
@@ -129,38 +97,6 @@ def _rods(group: Group, period: int | None) -> list[int]:
     return [rod.number for rod in chosen]
 
 
-def _count(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: bool) -> None:
-    group.room.rod_meant(rod)
-    if not 0 <= counted <= 999:
-        raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
-    waiting = [roll for roll in rolls.on_rod(group.conn, rod) if roll.id not in swept.boxed]
-    if counted != len(waiting):
-        _tell_count(group, swept, rod, len(waiting), counted)
-        return
-    standings = () if damp_too else _standings(group, waiting)
-    damp = [each.roll.id for each in standings if each.state != "dry"]
-    known = sweeps.counts(group.conn, swept.sweep).get(rod)
-    # What hangs on was counted behind the scans of this rod: with them it is all that was there.
-    before = known.matched if damp and known is not None else 0
-    whole = counted if known is None else max(counted, min(counted + before, known.expected))
-    _tell_count(group, swept, rod, len(waiting), whole)
-    swept.hangs_on += damp
-    for roll in waiting:
-        if roll.id in damp:
-            continue
-        if group.room.box_for(roll.period, roll.place.rod) is None:
-            swept.no_box.append(roll.id)
-            continue
-        _box(group, swept, roll.id, Detail(sweep=swept.sweep, rod=rod, matched=True))
-
-
-def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | None = None) -> None:
-    if group.is_closed(group.roll(number).term):
-        swept.closed_term.append(number)
-    put_in_box(group, number, box=box, by_count=True, found=found)
-    swept.boxed.append(number)
-
-
 def _miss(group: Group, swept: Swept, roll: Roll) -> None:
     detail = Detail(sweep=swept.sweep)
     rod = roll.place.rod
@@ -168,12 +104,6 @@ def _miss(group: Group, swept: Swept, roll: Roll) -> None:
         detail["rod"] = rod
     group.append("missing", roll.id, detail, at_hand=True)
     swept.missing.append(roll.id)
-
-
-def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
-    detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
-    group.append("count", None, detail)
-    swept.rods[rod] = RodCount(rod, expected, counted, 0, 0)
 
 
 def _leave(group: Group, swept: Swept, rod: int) -> None:
@@ -186,74 +116,12 @@ def _leave(group: Group, swept: Swept, rod: int) -> None:
     group.append("count", None, told)
 
 
-def _scan(group: Group, swept: Swept, scan: Scan) -> None:
-    if scan.rod is not None:
-        group.room.rod_meant(scan.rod)
-    number, roll = scan.roll, None
-    if number is None:
-        assert scan.clip is not None
-        if scan.clip in swept.clips or scan.clip in swept.no_term:  # both tags of a pair
-            return
-        if not _term_open(group):
-            swept.no_term.append(scan.clip)
-            return
-        number = swept.clips[scan.clip] = load_unknown(group, scan.clip, scan.rod)
-        swept.unknown.append(number)
-    else:
-        roll = group.roll(number)
-        if number in swept.boxed or _found_there(group, swept, roll, scan.box):
-            return
-    rod = scan.rod
-    if rod is None and scan.box is None and roll is not None:
-        rod = roll.place.rod  # what lay in a box says nothing of the rod it should hang on
-    found = Detail(sweep=swept.sweep)
-    if rod is not None:
-        _begin_scanning(group, swept, rod)
-        found["rod"] = rod
-        if roll is not None and roll.place.rod == rod:
-            found["matched"] = True
-    if roll is not None and not _as_recorded(roll, scan):
-        swept.wrong_place.append(number)
-    _box(group, swept, number, found, box=scan.box)
-
-
-def _term_open(group: Group) -> bool:
-    term = group.room.term_at(group.hand.at)
-    return term is not None and not group.is_closed(term.code)
-
-
-def _found_there(group: Group, swept: Swept, roll: Roll, box: int | None) -> bool:
-    """Tell whether this sweep put a roll in its box before: the other tag of its clip, mostly."""
-    if roll.place.kind != "box" or box not in (None, roll.place.number):
-        return False
-    told = ledger.of_sweep(group.conn, swept.sweep)
-    return any(entry.act == "box" and entry.roll == roll.id for entry in told)
-
-
-def _as_recorded(roll: Roll, scan: Scan) -> bool:
-    if scan.box is not None:
-        return roll.place.kind == "box" and roll.place.number == scan.box
-    return roll.place.kind == "rod" and scan.rod in (None, roll.place.number)
-
-
-def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
-    """A rod that is scanned without a count is expected to hold what the record has there."""
-    known = sweeps.counts(group.conn, swept.sweep)
-    if rod not in known and rod not in swept.rods:
-        _tell_count(group, swept, rod, len(rolls.on_rod(group.conn, rod)), None)
-
-
-def _standings(group: Group, hung: Sequence[Roll]) -> list[Standing]:
-    dryers = dryers_for(group.conn, group.room, hung)
-    return [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
-
-
 def _finish(group: Group, swept: Swept) -> None:
     """Name what should hang on the rods that were looked through, dry, and was not seen."""
     sweeps.refold(group.conn, swept.sweep)
     told = (*swept.boxed, *swept.missing)  # in this very step, and not written yet
     hung = [roll for roll in rolls.hanging(group.conn) if roll.id not in told]
-    hanging = _standings(group, hung)
+    hanging = standings_of(group, hung)
     given_up = unseen(group.conn, swept.sweep, hanging).missing
     swept.open = open_counts(group.conn, swept.sweep, hanging, given_up)
     for roll in given_up:

@@ -9,6 +9,7 @@ import click
 
 from filmrack.acts import sweeping
 from filmrack.acts.scans import read_scans
+from filmrack.acts.sweep_boxing import Swept
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.refusal import Refused
@@ -67,7 +68,7 @@ def _count(text: str) -> tuple[int, int]:
     return int(rod), int(counted)
 
 
-def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, object]:
+def _json(file: DarkroomFile, swept: Swept, left: Unseen) -> dict[str, object]:
     def numbers(ids: Iterable[int]) -> list[str]:
         return [roll.number for roll in rolls.by_ids(file.conn, ids)]
 
@@ -100,12 +101,12 @@ def _json(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> dict[str, 
     }
 
 
-def _damp(swept: sweeping.Swept, left: Unseen) -> list[int]:
+def _damp(swept: Swept, left: Unseen) -> list[int]:
     """Return what hangs on since it is not dry by the clock: counted just now, or not seen."""
     return list(dict.fromkeys((*swept.hangs_on, *(roll.id for roll in left.wet))))
 
 
-def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
+def _print(file: DarkroomFile, swept: Swept, left: Unseen) -> None:
     wet, dry = _damp(swept, left), [roll.id for roll in left.dry]
     if swept.boxed:
         say("to the boxes:")
@@ -133,7 +134,7 @@ def _print(file: DarkroomFile, swept: sweeping.Swept, left: Unseen) -> None:
     for rod, hanging in swept.hanging.items():
         count = swept.rods.get(rod)
         still = sum(roll.id not in wet for roll in hanging)
-        if count is not None and count.wants_scanning and still:
+        if count is not None and count.wrong and still:
             say(
                 f"rod {rod}: {count.counted} counted, {count.expected} should hang: scan what is"
                 " there"

@@ -20,7 +20,7 @@ class RodCount(NamedTuple):
     left: bool = False
 
     @property
-    def wants_scanning(self) -> bool:
+    def wrong(self) -> bool:
         """Tell whether the count was wrong, so that the rolls themselves must be scanned."""
         return self.counted is not None and self.counted != self.expected
 
@@ -33,14 +33,12 @@ class RodCount(NamedTuple):
         """
         if self.counted is None:
             return self.matched > 0
-        return self.wants_scanning and (
-            self.matched > 0 or self.matched + self.extra >= self.counted
-        )
+        return self.wrong and (self.matched > 0 or self.matched + self.extra >= self.counted)
 
     @property
     def right(self) -> bool:
         """Tell whether the count was right, so that nothing is looked for."""
-        return self.counted is not None and not self.wants_scanning
+        return self.counted is not None and not self.wrong
 
     def through(self, *, found: int, kept: int, unseen: int) -> bool:
         """Tell whether there is nothing more to do at the rod.

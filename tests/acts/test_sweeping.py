@@ -9,7 +9,8 @@ from filmrack.acts.drying import touch
 from filmrack.acts.fetching import box, take
 from filmrack.acts.hanging import hang
 from filmrack.acts.scans import Scan, read_scans
-from filmrack.acts.sweeping import Swept, miss_after, sweep
+from filmrack.acts.sweep_boxing import Swept
+from filmrack.acts.sweeping import miss_after, sweep
 from filmrack.acts.terms import open_term
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import box_code, clip_code, rod_code
@@ -125,7 +126,7 @@ def test_what_hangs_on_behind_scans_is_counted_with_them(school: School, hung: l
 
 def test_a_wrong_count_boxes_nothing_until_the_rolls_are_scanned(school: School, hung: list[int]):
     swept = sweep(school.file, school.hand(), counts={2: 2})
-    assert (swept.boxed, swept.rods[2].wants_scanning) == ([], True)
+    assert (swept.boxed, swept.rods[2].wrong) == ([], True)
     scans = read_scans(school.file, [rod_code(2), clip_code(2, "A"), clip_code(4, "B")])
     sweep(school.file, school.hand(), scans=scans)
     finished = sweep(school.file, school.hand(), finish=True)

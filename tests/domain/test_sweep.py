@@ -2,13 +2,13 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.domain.sweep import RodCount, accuracy
+from filmrack.domain.sweep import OpenCount, RodCount, accuracy
 
 
-def test_a_rod_whose_count_is_wrong_wants_scanning():
-    assert RodCount(3, 6, 5, 0, 0).wants_scanning
-    assert not RodCount(3, 6, 6, 0, 0).wants_scanning
-    assert not RodCount(3, 6, None, 0, 0).wants_scanning
+def test_a_count_is_wrong_where_another_number_should_hang():
+    assert RodCount(3, 6, 5, 0, 0).wrong
+    assert not RodCount(3, 6, 6, 0, 0).wrong
+    assert not RodCount(3, 6, None, 0, 0).wrong
 
 
 def test_the_accuracy_of_a_record_is_matches_by_records_counted():
@@ -47,3 +47,20 @@ def test_a_rod_is_through_when_as_many_of_its_own_as_were_counted_are_found_or_h
     assert count.through(found=3, kept=2, unseen=1)
     assert count.through(found=3, kept=0, unseen=0)
     assert not RodCount(3, 6, None, 3, 0).through(found=3, kept=0, unseen=3)
+
+
+def test_a_count_that_nobody_explains_says_how_many_are_not_there_and_names_none():
+    one, two = OpenCount(7, 6, 5, off=1), OpenCount(7, 6, 4, off=2)
+    assert one.told == "Rod 7: 5 of 6 counted, nobody said which is not there"
+    assert two.told == "Rod 7: 4 of 6 counted, nobody said which 2 are not there"
+    asked = "Rod 7: 5 counted, 6 should hang: which is not there? “rod 7” goes back"
+    assert one.asked == asked
+
+
+def test_of_a_count_that_is_explained_in_part_the_others_are_asked_for():
+    assert OpenCount(7, 6, 4, off=1).told.endswith("nobody said which other is not there")
+
+
+def test_more_than_should_hang_are_said_to_be_on_no_list():
+    told = "Rod 7: 8 counted, 6 listed, nobody said which 2 are not listed"
+    assert OpenCount(7, 6, 8, off=-2).told == told

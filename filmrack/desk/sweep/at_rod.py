@@ -199,11 +199,11 @@ class AtRod:
         """Return what an answer does, unless another rod is shown by then, or another desk has
         changed what is told of this one.
         """
-        asked = self.place.seen
+        asked = self.place.shown
 
         def answer() -> Said | Question:
-            now = self.place.seen
-            if now[0] != asked[0]:
+            now = self.place.shown
+            if (now.rod, now.box) != (asked.rod, asked.box):
                 return Said("nothing done", "another rod is shown now: go back and say it again")
             if now != asked:
                 return changed_elsewhere(self.place)

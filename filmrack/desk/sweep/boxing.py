@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts import scans, sweeping
+from filmrack.acts.sweep_boxing import Swept
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.remarks import of_closed_terms, owners_of, sentences
@@ -82,7 +83,7 @@ def box_one_by_one(
 
 
 def told_of_boxes(
-    session: Session, swept: sweeping.Swept, kept: Sequence[Roll], *, own: int | None
+    session: Session, swept: Swept, kept: Sequence[Roll], *, own: int | None
 ) -> tuple[str, list[str]]:
     """Return where most rolls went, as `3 to box 2`, and what else there is to say: who went to
     another box, and what was `kept` for want of one. `own` is the rod's own box, if another is to

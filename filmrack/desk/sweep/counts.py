@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from filmrack.acts import sweeping
+from filmrack.acts.sweep_boxing import Swept
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.boxing import damp_remarks, told_of_boxes
@@ -38,7 +39,7 @@ def count(session: Session, turn: Turn, counted: int, *, damp_too: bool = False)
     return _right(session, turn, swept)
 
 
-def _right(session: Session, turn: Turn, swept: sweeping.Swept) -> Said:
+def _right(session: Session, turn: Turn, swept: Swept) -> Said:
     """Say where all went that was counted, and what of it hangs on."""
     rod, own = turn.rod.number, session.file.room().box_of(turn.rod.period)
     kept = rolls.by_ids(session.file.conn, swept.no_box)

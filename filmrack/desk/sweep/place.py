@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from filmrack.acts.scans import scanned
 from filmrack.desk.now import Now
@@ -17,6 +17,14 @@ _LATE_ENTER = timedelta(seconds=2)
 
 _LATE_SCAN = timedelta(seconds=15)
 """How long one strip more can still be from the rod that the last scan has left."""
+
+
+class Shown(NamedTuple):
+    """The rod or the box that a desk shows, and what was told of the rod."""
+
+    rod: int | None
+    box: int | None
+    told: tuple[object, ...]
 
 
 class SweepPlace:
@@ -83,10 +91,10 @@ class SweepPlace:
         return self.rod is None and self.box is None
 
     @property
-    def seen(self) -> tuple[tuple[int | None, int | None], tuple[object, ...]]:
+    def shown(self) -> Shown:
         """Return what is shown, and what is told of it: to see whether either has changed."""
         turn = self.turn
-        return (self.rod, self.box), () if turn is None else turn.told
+        return Shown(self.rod, self.box, () if turn is None else turn.told)
 
     # Going from one rod to another.
 

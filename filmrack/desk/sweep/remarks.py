@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from filmrack.acts import sweeping
+from filmrack.acts.sweep_boxing import Swept
 from filmrack.desk.said import WRONG, capital, headline
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.ways import which
@@ -28,7 +28,7 @@ def owners_of(session: Session, some: Sequence[Roll]) -> dict[int, Person]:
     return people.read_people(session.file.conn, (roll.person for roll in some if roll.person))
 
 
-def of_closed_terms(session: Session, swept: sweeping.Swept) -> list[str]:
+def of_closed_terms(session: Session, swept: Swept) -> list[str]:
     """Return which of what was boxed is of a closed term, and what comes before it is cut."""
     some = rolls.by_ids(session.file.conn, swept.closed_term)
     if not some:

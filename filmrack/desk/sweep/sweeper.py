@@ -45,8 +45,8 @@ class Sweeper:
 
     def enter(self) -> Said:
         """Do what Enter does; if another desk changed what it would do, say so instead."""
-        shown = self.enter_does(), self._place.seen
-        if self.session.changed() and shown != (self.enter_does(), self._place.seen):
+        shown = self.enter_does(), self._place.shown
+        if self.session.changed() and shown != (self.enter_does(), self._place.shown):
             return changed_elsewhere(self._place)
         if self._place.is_enter_of_rod_before():
             what = "the end" if self._place.rod is None else f"rod {self._place.rod}"

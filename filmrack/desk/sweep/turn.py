@@ -56,7 +56,7 @@ class Turn:
     @property
     def counted_wrong(self) -> bool:
         """Tell whether it was counted and the count did not agree, so that a new count fits."""
-        return self.count is not None and self.count.wants_scanning
+        return self.count is not None and self.count.wrong
 
     @property
     def scanning(self) -> bool:

@@ -1,0 +1,171 @@
+"""What a sweep boxes: what a right count says hangs on a rod, and what is scanned one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from filmrack.acts.fetching import put_in_box
+from filmrack.acts.group import Group
+from filmrack.acts.hanging import load_unknown
+from filmrack.acts.scans import Scan
+from filmrack.domain.attention import Standing
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Detail, Roll
+from filmrack.domain.sweep import OpenCount, RodCount
+from filmrack.store import ledger, rolls, sweeps
+from filmrack.store.lessons import dryers_for
+
+
+@dataclass(slots=True)
+class Swept:
+    """What a step of the sweep did, and how the sweep stands. Rolls are their numbers."""
+
+    sweep: int
+    boxed: list[int] = field(default_factory=list)
+    wrong_place: list[int] = field(default_factory=list)
+    missing: list[int] = field(default_factory=list)
+    unknown: list[int] = field(default_factory=list)
+    closed_term: list[int] = field(default_factory=list)
+    """What went to a box though its term is closed: it is not cut before the term is reopened."""
+    no_box: list[int] = field(default_factory=list)
+    """What was counted and hangs still, since it has no box of its own."""
+    hangs_on: list[int] = field(default_factory=list)
+    """What was counted and hangs still, since it is not dry by the clock."""
+    no_term: list[int] = field(default_factory=list)
+    """Clips with a roll that no record explains and that gets no number while no term is open."""
+    rods: dict[int, RodCount] = field(default_factory=dict)
+    hanging: dict[int, list[Roll]] = field(default_factory=dict)
+    """What hangs still, by rod, of the rods that are swept."""
+    open: tuple[OpenCount, ...] = ()
+    """Counts that nobody had explained when it was finished."""
+    finished: bool = False
+    clips: dict[int, int] = field(default_factory=dict)
+    """Unknown rolls by the clip on which they were found."""
+
+
+def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: bool) -> None:
+    """Tell a count; where it is right, box what is dry, and with `damp_too` the rest.
+
+    Raises Refused for a rod that the room has not and a count that cannot be.
+    """
+    group.room.rod_meant(rod)
+    if not 0 <= counted <= 999:
+        raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
+    waiting = [roll for roll in rolls.on_rod(group.conn, rod) if roll.id not in swept.boxed]
+    if counted != len(waiting):
+        _tell_count(group, swept, rod, len(waiting), counted)
+        return
+    standings = () if damp_too else standings_of(group, waiting)
+    damp = [each.roll.id for each in standings if each.state != "dry"]
+    _tell_count(group, swept, rod, len(waiting), _whole_count(group, swept, rod, counted, damp))
+    swept.hangs_on += damp
+    for roll in waiting:
+        if roll.id in damp:
+            continue
+        if group.room.box_for(roll.period, roll.place.rod) is None:
+            swept.no_box.append(roll.id)
+            continue
+        _box(group, swept, roll.id, Detail(sweep=swept.sweep, rod=rod, matched=True))
+
+
+def _whole_count(group: Group, swept: Swept, rod: int, counted: int, damp: Sequence[int]) -> int:
+    """Return what a count of all that hangs still comes to with what was scanned there before.
+
+    Only where some of it is damp and hangs on: else the rod is empty then, and nothing is missing.
+    """
+    known = sweeps.counts(group.conn, swept.sweep).get(rod)
+    if known is None:
+        return counted
+    scanned = known.matched if damp else 0
+    return max(counted, min(counted + scanned, known.expected))
+
+
+def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | None = None) -> None:
+    if group.is_closed(group.roll(number).term):
+        swept.closed_term.append(number)
+    put_in_box(group, number, box=box, by_count=True, found=found)
+    swept.boxed.append(number)
+
+
+def scan_roll(group: Group, swept: Swept, scan: Scan) -> None:
+    """Box what was scanned, wherever the record has it; what no record explains is an unknown roll.
+
+    The second tag of a clip is no second find. Raises Refused for a rod that the room has not.
+    """
+    if scan.rod is not None:
+        group.room.rod_meant(scan.rod)
+    roll = None if scan.roll is None else group.roll(scan.roll)
+    if roll is None:
+        number = _unknown(group, swept, scan)
+        if number is None:
+            return
+    else:
+        number = roll.id
+        if number in swept.boxed or _found_before(group, swept, roll, scan.box):
+            return
+    rod = scan.rod
+    if rod is None and scan.box is None and roll is not None:
+        rod = roll.place.rod  # what lay in a box says nothing of the rod it should hang on
+    found = Detail(sweep=swept.sweep)
+    if rod is not None:
+        _begin_scanning(group, swept, rod)
+        found["rod"] = rod
+        if roll is not None and roll.place.rod == rod:
+            found["matched"] = True
+    if roll is not None and not _as_recorded(roll, scan):
+        swept.wrong_place.append(number)
+    _box(group, swept, number, found, box=scan.box)
+
+
+def _unknown(group: Group, swept: Swept, scan: Scan) -> int | None:
+    """Keep an unknown roll on a clip that no record explains; None for one that was scanned before,
+    and while no term is open to number it in.
+    """
+    assert scan.clip is not None
+    if scan.clip in swept.clips or scan.clip in swept.no_term:
+        return None
+    if not _term_open(group):
+        swept.no_term.append(scan.clip)
+        return None
+    number = swept.clips[scan.clip] = load_unknown(group, scan.clip, scan.rod)
+    swept.unknown.append(number)
+    return number
+
+
+def _term_open(group: Group) -> bool:
+    term = group.room.term_at(group.hand.at)
+    return term is not None and not group.is_closed(term.code)
+
+
+def _found_before(group: Group, swept: Swept, roll: Roll, box: int | None) -> bool:
+    """Tell whether this sweep put a roll in its box in a step before."""
+    if roll.place.kind != "box" or box not in (None, roll.place.number):
+        return False
+    told = ledger.of_sweep(group.conn, swept.sweep)
+    return any(entry.act == "box" and entry.roll == roll.id for entry in told)
+
+
+def _as_recorded(roll: Roll, scan: Scan) -> bool:
+    if scan.box is not None:
+        return roll.place.kind == "box" and roll.place.number == scan.box
+    return roll.place.kind == "rod" and scan.rod in (None, roll.place.number)
+
+
+def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
+    """A rod that is scanned without a count is expected to hold what the record has there."""
+    known = sweeps.counts(group.conn, swept.sweep)
+    if rod not in known and rod not in swept.rods:
+        _tell_count(group, swept, rod, len(rolls.on_rod(group.conn, rod)), None)
+
+
+def standings_of(group: Group, hung: Sequence[Roll]) -> list[Standing]:
+    """Return how rolls stand at the moment of the step."""
+    dryers = dryers_for(group.conn, group.room, hung)
+    return [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
+
+
+def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
+    detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
+    group.append("count", None, detail)
+    swept.rods[rod] = RodCount(rod, expected, counted, 0, 0)
