@@ -78,7 +78,7 @@ def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[K
     keys = [("Enter", enter if page.asked or not does else f"{enter}: {does}")]
     keys += [("number", f"not {turn.expected}? Type how many")]
     if not page.roomy:
-        return keys + ([("“NN wet”", "that one hangs on")] if turn.dry else [])
+        return keys
     keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
     keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
     return [*keys, ("↓", "pass it by")]
@@ -149,11 +149,17 @@ def _list(page: SweepPage, turn: Turn, course: SweepCourse) -> None:
     unseen = turn.unseen if turn.count is not None and not turn.right else ()
     still = [each for each in turn.hanging if each not in unseen]
     page.list_of(_unseen_heading(page, turn, course, len(unseen)), there(unseen))
-    page.list_of("should hang here" if turn.count is None else "left hanging", there(still))
+    page.list_of(_hanging_heading(page, turn), there(still))
     if course.finished or not turn.unseen:
         gone = [r for r in course.missing if r.seen.is_rod(turn.rod.number)]
         page.list_of("missing, last seen here", (page.sentence(r, str(r.seen)) for r in gone))
     page.list_of("found here", (page.found(each, own_box=own) for each in reversed(turn.found)))
+
+
+def _hanging_heading(page: SweepPage, turn: Turn) -> str:
+    if turn.count is not None:
+        return "left hanging"
+    return "should hang here" + ("" if page.roomy or not turn.dry else "; is one wet? “NN wet”")
 
 
 def _unseen_heading(page: SweepPage, turn: Turn, course: SweepCourse, unseen: int) -> str:

@@ -84,7 +84,7 @@ async def test_on_a_low_screen_a_full_rod_says_what_enter_does_and_shows_each_st
         right = re.sub("[▀▄█]", " ", " ".join(row[33:] for row in here.page.splitlines()))
         said = " ".join(right.split())
         assert re.search("Enter .*these 10 hang here: box the 3 dry, 7 hang on", said)
-        assert "not 10? Type how many “NN wet” that one hangs on" in said
+        assert "not 10? Type how many should hang here; is one wet? “NN wet”" in said
         strips = re.findall(r"^.{32,36} (\d+)  +\S.* (?:dry|wet)", here.page, re.M)
         assert strips == [str(clip) for clip in range(1, 11)]
         assert "page down" not in here.page
