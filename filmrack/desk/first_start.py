@@ -135,8 +135,8 @@ class FirstStart(App[bool]):
             lines.append(Text(f"Enter takes {asked.usual}.", style=quiet))
         else:
             said = (
-                f"Enter makes {self.path}. Then: filmrack roster FILE.csv for the students, and"
-                " filmrack labels clips for the tags. All of this can be changed later."
+                f"Enter makes {self.path}. Then type “roster” and the path of the school's"
+                " list, and “labels clips 1-60” for the tags. All of this can be changed later."
             )
             lines += [Text(row.plain, style=strong) for row in wrapped(said, width)]
         lines += [Text(""), Text("Escape goes one question back, Ctrl+Q leaves.", style=quiet)]

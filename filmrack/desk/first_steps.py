@@ -13,12 +13,12 @@ def first_steps(session: Session, now: Now) -> list[str]:
     if now.hanging or now.tank or session.by != "teacher":
         return ["Nothing selected."]
     if term is None:
-        return ["No term has begun: “filmrack term open CODE” opens one."]
+        return ["No term has begun: “open term” opens one."]
     if terms.enrolled(session.file.conn, term.code):
         return ["Nothing selected."]
-    steps = ["Nobody is enrolled yet: “filmrack roster FILE.csv” takes a roster in."]
+    steps = ["Nobody is enrolled yet: type “roster” and the path of the school's list."]
     if not clips.all_clips(session.file.conn):
-        steps.append("“filmrack labels clips 1-60” prints clip tags.")
+        steps.append("“labels clips 1-60” prints clip tags.")
     return [
         *steps,
         "Then type a clip and a name, as in “17 juniper”: clip 17 carries Juniper's roll.",

@@ -20,14 +20,14 @@ async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> 
     async with at_desk(path) as desk:
         shown = " ".join(desk.shown.split())
         first, then, last = (
-            shown.find(word) for word in ("filmrack roster", "clips 1-60", "17 juniper")
+            shown.find(word) for word in ("type “roster”", "clips 1-60", "17 juniper")
         )
         assert 0 < first < then < last
 
 
 async def test_a_room_with_people_is_told_nothing_of_rosters(db: Path) -> None:
     async with at_desk(db) as desk:
-        assert "filmrack" not in desk.shown
+        assert "roster" not in desk.shown
         assert "Nothing selected." in desk.shown
 
 
@@ -38,7 +38,7 @@ async def test_a_student_desk_is_told_of_no_command(tmp_path: Path) -> None:
     ) as file:
         set_passphrase(file, "three dry clips", None, TUESDAY_9_00)
     async with at_desk(path) as desk:
-        assert "filmrack" not in desk.shown
+        assert "roster" not in desk.shown
 
 
 async def test_a_dry_roll_on_a_student_desk_says_take(db: Path) -> None:
