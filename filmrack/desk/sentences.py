@@ -45,7 +45,24 @@ class Sentences:
             and search.is_guess(person, typed)
         ):
             return self.whose.ask_who(person, typed, self.in_hand.first)
-        return self.whose.person(person, self.in_hand.first, in_one=False)
+        first = self.in_hand.first
+        said = self.whose.person(person, first, in_one=False)
+        found = "" if first is not None else self._who_finds(person)
+        return said._replace(words=f"{said.words}{found}")
+
+    def _who_finds(self, person: Person) -> str:
+        """Return who finds a roll of somebody who has none on its way, as the end of a sentence of
+        a student desk. It says so whether there is one in the archive or not: anybody can type a
+        name there.
+        """
+        if self.session.by == "teacher" or rolls.on_their_way(
+            self.session.file.conn, person.number
+        ):
+            return ""
+        return (
+            ". Looking for a roll? None of theirs is in the dryer or a box: the teacher finds what"
+            " is sleeved"
+        )
 
     def unknown(self) -> Said:
         """Take it that nobody knows whose roll comes next, or is on the clip in hand."""

@@ -173,6 +173,21 @@ async def test_the_archive_is_closed_also_to_a_scan(locked: Path, line: str) -> 
         assert "sleeve" not in desk.shown
 
 
+@pytest.mark.parametrize("name", ["ivo", "olu"])
+async def test_who_has_nothing_on_its_way_is_sent_to_the_teacher_whatever_is_filed(
+    locked: Path, name: str
+) -> None:
+    """Ivo's roll is in its sleeve, Olu has none: anybody may type their names."""
+    async with at_desk(locked) as desk:
+        said = await desk.say(name)
+        assert "None of theirs is in the dryer or a box" in said
+        assert "the teacher finds what is sleeved" in said
+        assert "0002" not in desk.shown
+        await desk.press("escape")
+        assert "the teacher finds" not in await desk.say("mar")
+        assert "the teacher finds" not in await desk.say(person_code(IVO))
+
+
 async def test_names_are_given_name_and_initial_and_twins_have_their_number(locked: Path) -> None:
     school = open_school(locked)
     with school.file.writing() as conn:
