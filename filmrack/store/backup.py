@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import NamedTuple, Protocol
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
+from filmrack.store import rolls
 from filmrack.store.beside import make_one_file, remove
 from filmrack.store.trouble import refuse_without_folder, trouble_with
 from filmrack.store.version import APPLICATION_ID
@@ -80,10 +81,10 @@ def back_up(file: Open, target: Path) -> Backup:
         with trouble_with(target), closing(sqlite3.connect(draft)) as copy:
             file.conn.backup(copy)
             make_one_file(copy)
-        rolls = whole(draft)
+        read = whole(draft)
         with trouble_with(target):
             draft.rename(target)
-            made = Backup(target, rolls, target.stat().st_size)
+            made = Backup(target, read, target.stat().st_size)
     except NeedsBackup as trouble:
         raise FileTrouble(
             f"the backup {target} was not made: {str(trouble).replace(str(draft), str(target))}"
@@ -114,8 +115,7 @@ def whole(path: Path) -> int:
         found = damage(copy)
         if found is not None:
             raise NeedsBackup(path, f"{path} is not whole ({found}): take another backup")
-        rolls: int = copy.execute("SELECT count(*) FROM rolls").fetchone()[0]
-    return rolls
+        return rolls.count(copy)
 
 
 def damage(conn: sqlite3.Connection) -> str | None:
