@@ -51,11 +51,11 @@ SCREENS = (
         teacher=True,
         helper=True,
         says=(
-            ("enter · 6", "the count is right: what is dry goes to its box, what is wet hangs on"),
+            ("enter · 6", "the count is right: dry film goes to its box, damp film hangs on"),
             ("5", "so many hang there: scan each, or say which is missing"),
             ("17 wet", "a finger finds it wet: it hangs on"),
             ("clip 17", "it is there, and goes to its box"),
-            ("box all", "what is damp goes to its box too"),
+            ("box all", "damp film goes to its box too"),
             ("next · finish", "pass the rod by · to the end, and there finish"),
             ("6 missing · jun missing", "clip 6 is not there · Jun's strip on this rod is not"),
             ("rod 1 10", "rod 1 is the one in hand, and 10 hang there"),

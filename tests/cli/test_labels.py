@@ -11,21 +11,15 @@ import zxingcpp
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.cli.app import run
-from filmrack.store.clock import stand_at
+from tests.cli.conftest import Shell
 from tests.conftest import MARA, School
 
 
 @pytest.fixture
-def here(school: School, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """Return the folder in which commands run, on the school's file and at its time."""
-    with school.file.writing() as conn:
-        stand_at(conn, school.now)
-    folder = tmp_path / "here"
-    folder.mkdir()
-    monkeypatch.chdir(folder)
-    monkeypatch.setenv("FILMRACK_DB", str(school.file.path))
+def here(shell: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """Return the folder in which commands run, with stocks of one's own to be put elsewhere."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
-    return folder
+    return shell.folder
 
 
 def symbols(pdf: Path) -> list[str]:
