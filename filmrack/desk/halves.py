@@ -11,7 +11,7 @@ from filmrack.desk.sentence_parts import (
     without_joins,
 )
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import ALONE, DONE_TO, VerbFirst, verb_first
+from filmrack.desk.verbs import ALONE, DONE_TO, NOT_DRY, VerbFirst, verb_first
 from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
@@ -28,7 +28,7 @@ TYPED_WORDS = {
     "hang": "HANG",
     "load": "LOAD",
     "still tacky": "TACKY",
-    **dict.fromkeys(("wet", "still wet", "damp", "still damp", "not dry"), "WET"),
+    **dict.fromkeys(NOT_DRY, "WET"),
     "missing": "MISSING",
 }
 """What is typed for an action. No code says HANG, LOAD, WET or MISSING: a loaded clip that is

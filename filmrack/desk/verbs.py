@@ -58,8 +58,22 @@ STEP_OF = {
 }
 """Words for the next step of a roll from its box on, with the step that each is."""
 
+NOT_DRY = ("wet", "still wet", "damp", "still damp", "not dry")
+"""What a finger feels that is no code: it is kept as tacky is."""
+
 _WITH_A_NAME = frozenset(
-    {"load", "hang", "find", "touch", "move", *DONE_TO, "wet", "missing", *STEP_OF}
+    {
+        "load",
+        "hang",
+        "find",
+        "touch",
+        "move",
+        *DONE_TO,
+        "still tacky",
+        *NOT_DRY,
+        "missing",
+        *STEP_OF,
+    }
 )
 """Verbs that may stand before a name or behind it."""
 

@@ -222,6 +222,19 @@ async def test_missing_with_the_beginning_of_a_name_is_what_enter_does_on_any_sc
     assert school.roll(roll).place.kind == "rod"
 
 
+@pytest.mark.parametrize("felt", ["wet", "still wet", "damp", "not dry"])
+async def test_what_a_finger_felt_is_said_of_a_name_in_as_many_words_as_of_a_clip(
+    school: School, felt: str
+) -> None:
+    roll = dry(school)
+    async with at_desk(school.file.path) as here:
+        assert "Enter: it is still wet" in await here.say(f"mar {felt}")
+        await here.press("escape")
+        assert "Enter: it is still wet" in await here.say(f"{felt} mar")
+        assert "17 → Mara O.. still wet. Wrong? Type undo" in await here.say("")
+    assert school.roll(roll).checks[-1].dry is False
+
+
 async def test_missing_with_a_whole_name_that_one_person_has_is_done_at_once(
     school: School,
 ) -> None:

@@ -9,9 +9,10 @@ from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which
+from filmrack.desk.verbs import looked_for
 from filmrack.domain.asking import parse
 from filmrack.domain.counted import listed
-from filmrack.domain.names import Person, folded, is_one_of, tokens
+from filmrack.domain.names import Person, is_one_of, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
@@ -31,19 +32,10 @@ def name_and_word(text: str) -> tuple[str, str] | None:
     >>> name_and_word("79 wet"), name_and_word("box dry"), name_and_word("red")
     (None, None, None)
     """
-    words = text.split()
     if meant(text) is not None:
         return None
-    cuts = [(words[:-many], words[-many:]) for many in (2, 1)]
-    cuts += [(words[many:], words[:many]) for many in (2, 1)]
-    for name, word in cuts:
-        said = folded(" ".join(word))
-        if TYPED_WORDS.get(said) not in _SAID:
-            continue
-        if name and name[-1].casefold() == "is":
-            name.pop()
-        return (" ".join(name), said) if _is_name(" ".join(name)) else None
-    return None
+    said, name = looked_for(text)
+    return (name, said) if TYPED_WORDS.get(said) in _SAID and _is_name(name) else None
 
 
 def _is_name(text: str) -> bool:
