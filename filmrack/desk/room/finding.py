@@ -18,9 +18,6 @@ from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 
-_ONLY_TOLD = ("today", "drying", "student", "file")
-"""Sections whose rows say something and do nothing."""
-
 _OF_FILM = ("rod", "box", "binder", "clip", "person")
 """What stands with a number in a sentence about film: `rod 3` there is no row."""
 
@@ -48,11 +45,13 @@ class Found(NamedTuple):
 
 def labels(page: RowsFor) -> list[Label]:
     """Return the rows of all sections that do something, but for people."""
-    found = []
-    for nth, section in enumerate(SECTIONS):
-        if section.id not in _ONLY_TOLD:
-            found += labels_of(nth, (), rows_at(RoomPlace(section.id), page))
-    return [one for one in found if one.row.name and one.row.does != "open them"]
+    some = [
+        label
+        for nth, section in enumerate(SECTIONS)
+        if not section.only_tells
+        for label in labels_of(nth, (), rows_at(RoomPlace(section.id), page))
+    ]
+    return [label for label in some if label.row.name and not label.row.is_person]
 
 
 def labels_of(section: int, entry: tuple[str, ...], rows: Iterable[RoomRow]) -> list[Label]:
@@ -74,34 +73,52 @@ def found(session: Session, text: str, known: Sequence[Label]) -> Found | None:
     if code_in(text) is not None or says_of_day_off(session, text):
         return None
     typed = text.split()
-    changes = len(typed) > 1 and typed[0].casefold() in _CHANGES
-    adds = bool(typed) and typed[0].casefold() == "add"
+    verb = typed[0].casefold() if typed else ""
+    changes = len(typed) > 1 and verb in _CHANGES
+    is_of_a_row = changes or verb == "add"
     if changes:
         del typed[0]
     said = _words(" ".join(typed))
     if not said:
         return None
     if not changes:
-        known = [one for one in known if one.words[0] not in _OF_FILM]
+        known = [label for label in known if label.words[0] not in _OF_FILM]
         if called_so(session, text) is not None or names_what_it_is_about(session, text):
             return None
-    same = [one for one in known if one.words == said]
+    same = [label for label in known if label.words == said]
     if same:
         return Found(same)
-    if not changes and (typed[0].casefold() in TYPED_WORDS or order_in(text) is not None):
+    if not changes and (verb in TYPED_WORDS or order_in(text) is not None):
         return None
-    for many in range(len(typed) - 1, 0, -1):
-        rest = " ".join(typed[many:])
-        begins = [one for one in known if one.words == _words(" ".join(typed[:many]))]
-        if begins and (changes or adds or not _is_somebody(session, rest)):
-            return Found(begins, rest)
-    begun = [one for one in known if one.words[: len(said)] == said]
-    if begun or adds or changes:
+    behind = _with_a_value(session, typed, known, sure=is_of_a_row)
+    if behind is not None:
+        return behind
+    begun = [label for label in known if label.words[: len(said)] == said]
+    if begun or is_of_a_row:
         return Found(begun)
-    line = " ".join(said)
-    part = [one for one in known if " ".join(one.words).startswith(line)]
-    is_meant = part and len(line) >= _LEAST_LETTERS and not _is_somebody(session, text)
-    return Found(part) if is_meant else None
+    return _by_its_beginning(session, text, known)
+
+
+def _with_a_value(
+    session: Session, typed: Sequence[str], known: Sequence[Label], *, sure: bool
+) -> Found | None:
+    """Return the rows whose name a line begins with, and what stands behind it; unless a row is
+    surely meant, none where that is somebody.
+    """
+    for many in range(len(typed) - 1, 0, -1):
+        name, rest = _words(" ".join(typed[:many])), " ".join(typed[many:])
+        begins = [label for label in known if label.words == name]
+        if begins and (sure or not _is_somebody(session, rest)):
+            return Found(begins, rest)
+    return None
+
+
+def _by_its_beginning(session: Session, text: str, known: Sequence[Label]) -> Found | None:
+    """Return the rows whose name begins with letters that begin nobody's."""
+    letters = " ".join(_words(text))
+    begun = [label for label in known if " ".join(label.words).startswith(letters)]
+    is_meant = begun and len(letters) >= _LEAST_LETTERS and not _is_somebody(session, text)
+    return Found(begun) if is_meant else None
 
 
 def the_one(text: str, meant: Found, here: RoomPlace) -> Label:

@@ -58,12 +58,11 @@ def rows(changing: Changing) -> Iterator[RoomRow]:
 
 
 def row_of(text: str, listed: list[RoomRow]) -> int | None:
-    """Return the first row whose name begins, in each word typed, with that word."""
+    """Return the first row of somebody in whom each word that is typed begins some name."""
     words = tokens(text)
     for nth, row in enumerate(listed):
-        said = tokens(f"{row.name} {row.words}")
-        is_person = row.does == _OPEN
-        if words and is_person and all(any(s.startswith(w) for s in said) for w in words):
+        names = tokens(f"{row.name} {row.words}") if row.is_person else []
+        if words and all(any(name.startswith(word) for name in names) for word in words):
             return nth
     return None
 
@@ -97,13 +96,11 @@ def person_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
     yield RoomRow("remove names …", "for good, from notes and backups too", "ask once more", wipe)
 
 
-_OPEN = "open them"
-
-
 def _person_row(person: Person) -> RoomRow:
     place = RoomPlace("people", ("person", str(person.number)))
     called = f" (given {person.given})" if person.called else ""
-    return RoomRow(person.full, f"person {person.number}{called}", _OPEN, lambda: place)
+    words = f"person {person.number}{called}"
+    return RoomRow(person.full, words, "open them", lambda: place, is_person=True)
 
 
 def _name_typed(field: Field, text: str) -> str | None:

@@ -48,3 +48,5 @@ class RoomRow:
     drawn: Text | None = None
     note: str = ""
     """What it is, said where there is room for it."""
+    is_person: bool = False
+    """Whether it is somebody's: found by their names, and by no word."""

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from filmrack.desk.now import Now
 from filmrack.desk.room import clips as room_clips
 from filmrack.desk.room import people as room_people
-from filmrack.desk.room import settings as room_settings
+from filmrack.desk.room import settings
 from filmrack.desk.room import words as room_words
 from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.drying_record import drying_record
@@ -38,6 +38,20 @@ class RoomSection(NamedTuple):
     title: str
     words: tuple[str, ...]
     rows: Callable[[RowsFor], Iterable[RoomRow]]
+    only_tells: bool = False
+    """Whether its rows say something, and do nothing."""
+
+
+def _tells(
+    id: str, title: str, *words: str, rows: Callable[[RowsFor], Iterable[RoomRow]]
+) -> RoomSection:
+    return RoomSection(id, title, words, rows, only_tells=True)
+
+
+def _sets(
+    id: str, title: str, *words: str, rows: Callable[[Changing], Iterator[RoomRow]]
+) -> RoomSection:
+    return RoomSection(id, title, words, lambda page: rows(page.changing))
 
 
 def _told(pairs: Iterable[room_words.Told]) -> Iterator[RoomRow]:
@@ -45,6 +59,7 @@ def _told(pairs: Iterable[room_words.Told]) -> Iterator[RoomRow]:
 
 
 def _drying(page: RowsFor) -> Iterator[RoomRow]:
+    """Return what each dryer has taught, in words and then as a picture."""
     session, room = page.changing.session, page.now.room
     yield from _told(room_words.taught(session, room))
     for learned, rolls in room_words.records(session, room):
@@ -53,39 +68,35 @@ def _drying(page: RowsFor) -> Iterator[RoomRow]:
             yield RoomRow("", drawn=line)
 
 
-def _set(rows: Callable[[Changing], Iterator[RoomRow]]) -> Callable[[RowsFor], Iterator[RoomRow]]:
-    return lambda page: rows(page.changing)
-
-
 SECTIONS = (
-    RoomSection("today", "Today", (), lambda page: _told(room_words.today(page.now))),
-    RoomSection("naming", "This room", ("name", "zone", "time zone"), _set(room_settings.naming)),
-    RoomSection(
-        "timetable", "Timetable", ("letters", "plans", "lunch"), _set(room_settings.timetable)
-    ),
-    RoomSection("days", "Terms, days off", ("terms", "days off", "days"), _set(room_settings.days)),
-    RoomSection("periods", "Periods, boxes", ("periods",), _set(room_settings.periods)),
-    RoomSection("dryers", "Dryers, rods", ("dryers", "rods"), _set(room_settings.dryers)),
-    RoomSection("binders", "Binders", (), _set(room_settings.binders)),
-    RoomSection(
+    _tells("today", "Today", rows=lambda page: _told(room_words.today(page.now))),
+    _sets("naming", "This room", "name", "zone", "time zone", rows=settings.naming),
+    _sets("timetable", "Timetable", "letters", "plans", "lunch", rows=settings.timetable),
+    _sets("days", "Terms, days off", "terms", "days off", "days", rows=settings.days),
+    _sets("periods", "Periods, boxes", "periods", rows=settings.periods),
+    _sets("dryers", "Dryers, rods", "dryers", "rods", rows=settings.dryers),
+    _sets("binders", "Binders", rows=settings.binders),
+    _sets(
         "materials",
         "Film and paper",
-        ("film", "films", "pages", "papers", "materials"),
-        _set(room_settings.materials),
+        "film",
+        "films",
+        "pages",
+        "papers",
+        "materials",
+        rows=settings.materials,
     ),
-    RoomSection("rules", "Rules", (), _set(room_settings.rules)),
-    RoomSection("people", "People", ("roster", "persons"), _set(room_people.rows)),
-    RoomSection("clips", "Clips", ("clip pairs",), _set(room_clips.rows)),
-    RoomSection("drying", "Drying record", ("drying",), _drying),
-    RoomSection(
+    _sets("rules", "Rules", rows=settings.rules),
+    _sets("people", "People", "roster", "persons", rows=room_people.rows),
+    _sets("clips", "Clips", "clip pairs", rows=room_clips.rows),
+    _tells("drying", "Drying record", "drying", rows=_drying),
+    _tells(
         "student",
         "Student desk",
-        ("students",),
-        lambda page: _told(room_words.student_desk(page.changing.session)),
+        "students",
+        rows=lambda page: _told(room_words.student_desk(page.changing.session)),
     ),
-    RoomSection(
-        "file", "This file", (), lambda page: _told(room_words.file(page.changing.session))
-    ),
+    _tells("file", "This file", rows=lambda page: _told(room_words.file(page.changing.session))),
 )
 
 
