@@ -53,9 +53,8 @@ def rows(changing: Changing) -> Iterator[RoomRow]:
         yield _odd_row(changing, clip)
 
 
-def clip_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
+def clip_rows(changing: Changing, number: int) -> Iterator[RoomRow]:
     """Return what can be said of one clip pair. Raises Refused for one that is not known."""
-    number = int(place.entry[1])
     clip = read_clip(changing.session.file.conn, number)
     if clip is None:
         raise Refused(f"clip {number} is not known: look at the list again")

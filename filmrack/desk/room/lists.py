@@ -61,23 +61,23 @@ def list_rows(
 
 def _entry_row(changing: Changing, section: str, table: Table, entry: RoomEntry) -> RoomRow:
     """Return the row of one entry."""
-    place = RoomPlace(section, (table.key, *table.name_of(entry)))
+    name = table.name_of(entry)
+    place = RoomPlace(section, (table.key, *name))
     return RoomRow(
         table.called(entry),
         _summary(changing, table, entry),
         "open it",
         lambda: place,
-        remove=partial(_gone, changing, place),
+        remove=partial(_gone, changing, table, name),
     )
 
 
-def entry_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
+def entry_rows(changing: Changing, table: Table, name: tuple[str, ...]) -> Iterator[RoomRow]:
     """Return the rows of one entry's values. Raises Refused when it is there no more."""
-    table, name = TABLES[place.entry[0]], place.entry[1:]
     entry = entry_named(changing.values, table.key, name)
     called = table.called(entry)
     yield RoomRow(called, heading=True)
-    remove = partial(_gone, changing, place)
+    remove = partial(_gone, changing, table, name)
     for field in table.fields:
         value = entry.get(field.key)
         if field.key in _FIXED:
@@ -94,9 +94,8 @@ def _put(table: str, name: tuple[str, ...], key: str, room: Room, value: object)
     return with_field(room, table, name, key, value)
 
 
-def _gone(changing: Changing, place: RoomPlace) -> Said:
-    """Remove an entry of a list; refused where rolls would be stranded."""
-    table, name = TABLES[place.entry[0]], place.entry[1:]
+def _gone(changing: Changing, table: Table, name: tuple[str, ...]) -> Said:
+    """Remove an entry of a list. Raises Refused where rolls would be stranded."""
     called = table.called(entry_named(changing.values, table.key, name))
     words = "removed"
     if table.key == "periods":

@@ -67,10 +67,9 @@ def row_of(text: str, listed: list[RoomRow]) -> int | None:
     return None
 
 
-def person_rows(changing: Changing, place: RoomPlace) -> Iterator[RoomRow]:
+def person_rows(changing: Changing, number: int) -> Iterator[RoomRow]:
     """Return the rows of one person. Raises Refused when there is none."""
     session = changing.session
-    number = int(place.entry[1])
     known = people.person_meant(session.file.conn, number)
     term = changing.room.term_at(session.now)
     yield RoomRow(f"{known.full}, person {number}", heading=True)

@@ -17,6 +17,7 @@ from filmrack.desk.room.row import RoomPlace, RoomRow
 from filmrack.desk.themes import Palette
 from filmrack.domain.names import folded
 from filmrack.domain.room import Room
+from filmrack.domain.roomfields import TABLES
 
 _PICTURE = 12
 """Rows of a drying record."""
@@ -115,13 +116,15 @@ def rows_at(place: RoomPlace, page: RowsFor) -> list[RoomRow]:
 
     Raises Refused for an entry that is there no more.
     """
-    if not place.entry:
-        section = next(one for one in SECTIONS if one.id == place.section)
-        return list(section.rows(page))
-    match place.entry[0]:
-        case "person":
-            return list(room_people.person_rows(page.changing, place))
-        case "clip":
-            return list(room_clips.clip_rows(page.changing, place))
+    changing = page.changing
+    match place.entry:
+        case ():
+            section = next(one for one in SECTIONS if one.id == place.section)
+            return list(section.rows(page))
+        case ("person", number):
+            return list(room_people.person_rows(changing, int(number)))
+        case ("clip", number):
+            return list(room_clips.clip_rows(changing, int(number)))
         case _:
-            return list(entry_rows(page.changing, place))
+            table, *name = place.entry
+            return list(entry_rows(changing, TABLES[table], tuple(name)))
