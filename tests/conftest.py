@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-from filmrack.acts import refitting
+from filmrack.acts import archiving, fetching, hanging, refitting
 from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.group import Hand
 from filmrack.domain.default_room import default_room
@@ -48,6 +48,13 @@ class School:
 
     def roll(self, number: int) -> Roll:
         return rolls.by_id(self.file.conn, number)
+
+    def sleeved(self, person: int, clip: int) -> int:
+        """Hang a roll, take it down, cut and sleeve it; return its number in the file."""
+        roll = hanging.hang(self.file, self.hand(), person=person, clip=clip).roll.id
+        fetching.take(self.file, self.hand(), roll)
+        archiving.sleeve(self.file, self.hand(), roll)
+        return roll
 
     def dump(self) -> str:
         """Return all that the file holds, to see whether something was changed."""

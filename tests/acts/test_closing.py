@@ -29,9 +29,7 @@ from tests.conftest import IVO, MARA, OLU, School
 @pytest.fixture
 def filed(school: School) -> int:
     """Return Mara's roll in binder 2: the only one of the term."""
-    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
+    roll = school.sleeved(MARA, 17)
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
     return roll
 

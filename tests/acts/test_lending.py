@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import archiving, fetching, hanging, lending, undoing
+from filmrack.acts import archiving, hanging, lending, undoing
 from filmrack.domain.loans import LoanLine
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, people
@@ -20,10 +20,7 @@ FRIDAY = "2026-11-20"
 @pytest.fixture
 def sleeved(school: School) -> int:
     """Return Mara's roll in its sleeve."""
-    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
-    return roll
+    return school.sleeved(MARA, 17)
 
 
 @pytest.fixture
@@ -164,9 +161,7 @@ def test_what_is_not_missing_is_not_found(school: School, filed: int) -> None:
 def test_a_name_that_is_nearly_a_guests_lends_nothing_until_it_is_said_whose_it_is(
     school: School, filed: int
 ) -> None:
-    sleeved = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
-    fetching.take(school.file, school.hand(), sleeved)
-    archiving.sleeve(school.file, school.hand(), sleeved)
+    sleeved = school.sleeved(IVO, 9)
     lending.lend(school.file, school.hand(), filed, name="Ms Novak")
     before = school.dump()
     with pytest.raises(lending.NearGuest, match="nearly Ms Novak, who has film on loan") as near:

@@ -17,9 +17,7 @@ from tests.conftest import IVO, MARA, School
 @pytest.fixture
 def filed(school: School, monkeypatch: pytest.MonkeyPatch) -> Roll:
     """Return Mara's roll in binder 2; commands act on its file and at its time."""
-    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
+    roll = school.sleeved(MARA, 17)
     with school.file.writing() as conn:
         stand_at(conn, school.now)
     monkeypatch.setenv("FILMRACK_DB", str(school.file.path))

@@ -60,9 +60,7 @@ async def test_what_is_said_of_another_roll_than_the_one_in_hand_takes_enter_fro
 
 
 async def test_behind_a_refusal_on_the_archive_no_contact_sheet_is_made(school: School) -> None:
-    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
+    school.sleeved(MARA, 17)
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         await here.say("archive")
         assert "contact sheet" in footer(here)

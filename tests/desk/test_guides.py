@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts import hanging
 from filmrack.printing import GUIDES
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
@@ -34,12 +34,9 @@ async def test_a_word_alone_means_the_roll_that_was_found(school: School) -> Non
 
 @pytest.mark.parametrize("whom", ["cabinet", "binders"])
 async def test_whatever_a_teachers_guide_types_is_understood(school: School, whom: str) -> None:
-    hung = hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1).roll.id
-    kept = hanging.hang(school.file, school.hand(), person=OLU, clip=18, rod=1).roll.id
-    fetching.take(school.file, school.hand(), kept)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1)
     if whom == "binders":
-        fetching.take(school.file, school.hand(), hung)
-        archiving.sleeve(school.file, school.hand(), kept)
+        school.sleeved(OLU, 18)
     async with at_desk(school.file.path) as here:
         for line in typed(whom):
             await here.enter(line)

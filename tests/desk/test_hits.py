@@ -137,9 +137,7 @@ def test_people_to_load_for_stand_in_the_order_of_what_is_found(db: Path, school
 async def test_in_the_archive_a_name_means_what_is_filed_before_what_hangs(
     db: Path, school: School
 ) -> None:
-    filed = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll.id
-    fetching.take(school.file, school.hand(), filed)
-    archiving.sleeve(school.file, school.hand(), filed)
+    filed = school.sleeved(MARA, 17)
     hangs = hanging.hang(school.file, school.hand(), person=MARA, clip=18).roll.id
     async with at_desk(db) as here:
         for screen, meant in (("dryer", hangs), ("archive", filed)):
@@ -428,9 +426,7 @@ async def test_a_guest_is_found_by_what_they_have_borrowed(
 ) -> None:
     some = []
     for person, clip in ((MARA, 17), (OLU, 5), (OLU, 6)):
-        roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-        fetching.take(school.file, school.hand(), roll)
-        archiving.sleeve(school.file, school.hand(), roll)
+        roll = school.sleeved(person, clip)
         some.append(school.roll(roll).number)
         lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
     lending.back(school.file, school.hand(), [roll])

@@ -6,18 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging
+from filmrack.acts import drying, fetching, hanging
 from filmrack.cli.app import COMMANDS
 from filmrack.desk.terminal_words import why_not_here
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
-
-
-def sleeved(school: School, clip: int = 17, person: int = MARA) -> int:
-    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
-    return roll
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -66,7 +59,7 @@ async def test_the_program_in_an_answer_stays_what_it_is(school: School) -> None
 async def test_labels_with_what_to_print_is_chosen_on_the_screen_labels(
     school: School, line: str, chosen: str
 ) -> None:
-    sleeved(school)
+    school.sleeved(MARA, 17)
     async with at_desk(school.file.path) as here:
         await here.say(line)
         assert here.open == "labels"
@@ -100,7 +93,7 @@ def test_what_is_the_terminals_alone_is_answered_with_what_to_type(line: str, th
 async def test_a_step_and_a_name_hold_the_roll_whose_next_step_it_is(
     school: School, line: str
 ) -> None:
-    roll = sleeved(school)
+    roll = school.sleeved(MARA, 17)
     hanging.hang(school.file, school.hand(), person=MARA, clip=18)
     for screen in ("dryer", "archive"):
         async with at_desk(school.file.path) as here:
@@ -125,7 +118,7 @@ async def test_a_step_that_is_not_next_is_said_to_be_so_and_enter_rests(school: 
 
 
 async def test_a_verb_that_fits_several_rolls_of_a_name_asks_which(school: School) -> None:
-    some = [sleeved(school, clip) for clip in (17, 18)]
+    some = [school.sleeved(MARA, clip) for clip in (17, 18)]
     async with at_desk(school.file.path) as here:
         assert "contact which of these?" in await here.say("mara contact")
         assert "Contact which of these? Choose with the arrows." in here.screen
@@ -170,7 +163,7 @@ async def test_hang_of_what_hangs_already_says_so_and_enter_rests(school: School
 
 @pytest.mark.parametrize("line", ["filmrack hand-back 0001", "0001 hand-back", "0001 hand back"])
 async def test_a_roll_is_handed_back_however_the_word_is_written(school: School, line: str) -> None:
-    roll = sleeved(school)
+    roll = school.sleeved(MARA, 17)
     async with at_desk(school.file.path) as here:
         assert "handed back to its owner" in await here.say(line)
     assert school.roll(roll).place.kind == "handed_back"

@@ -7,7 +7,7 @@ from functools import partial
 
 from stdnum.iso7064 import mod_97_10
 
-from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts import archiving
 from filmrack.acts.terms import open_term
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.view import View
@@ -19,9 +19,7 @@ archive = partial(opened_on, "archive")
 
 
 def sleeved(school: School, person: int, clip: int, *, contact: bool = False) -> int:
-    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
+    roll = school.sleeved(person, clip)
     if contact:
         archiving.contact(school.file, school.hand(), roll)
     return roll

@@ -8,7 +8,6 @@ from pathlib import Path
 import pypdfium2
 import zxingcpp
 
-from filmrack.acts import archiving, fetching, hanging
 from filmrack.desk.labels.view import LabelsView
 from tests.conftest import School
 from tests.desk.at_desk import AtDesk, opened_on
@@ -36,6 +35,4 @@ def symbols(pdf: Path) -> list[str]:
 
 
 def sleeve(school: School, person: int, clip: int) -> None:
-    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-    fetching.take(school.file, school.hand(), roll)
-    archiving.sleeve(school.file, school.hand(), roll)
+    school.sleeved(person, clip)
