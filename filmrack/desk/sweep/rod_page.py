@@ -34,11 +34,11 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         page.figure(turn.boxed, what, [("Enter", enter), ("“undo”", "it was not so")])
     elif turn.cleared:
         keys = [("Enter", enter), ("“undo”", "the last was wrong")]
-        page.figure(turn.scanned, _of_those(turn), keys)
+        page.figure(*_figure(turn), keys)
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
         keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
-        page.figure(turn.scanned, _of_those(turn), [*keys, *_for_the_rest(page, turn)])
+        page.figure(*_figure(turn), [*keys, *_for_the_rest(page, turn)])
     _list(page, turn, course)
 
 
@@ -95,7 +95,7 @@ def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
         return []
     if turn.unclear:
         back = [] if turn.boxed else [("“undo”", f"it was not {turn.counted}")]
-        return [*_missing_key(turn), *back]
+        return [*_missing_key(page, turn), *back]
     if not turn.dry:
         return [("“box all”", f"box {'it' if still == 1 else f'these {still}'} all the same")]
     return _count_keys(page.now, turn)
@@ -115,21 +115,29 @@ def _count_keys(now: Now, turn: Turn) -> list[Key]:
     return [(f"“{clip} missing”", "if that one is not here"), *counts]
 
 
-def _missing_key(turn: Turn) -> list[Key]:
-    """Return which word says that one is missing, where fewer were counted than should hang."""
+def _missing_key(page: SweepPage, turn: Turn) -> list[Key]:
+    """Return which word says that one is missing, where fewer were counted than should hang; on a
+    low screen only what else it does, for the line says the other.
+    """
     if turn.through or not turn.short:
         return []
     others = len(turn.dry) - 1 if turn.short == 1 else 0
-    does = ": boxes the others" + (" that are dry" if turn.not_dry else "") if others > 1 else ""
-    return [("“NN missing”", f"clip NN is not there{does}")]
+    boxes = "boxes the others" + (" that are dry" if turn.not_dry else "") if others > 1 else ""
+    if not page.roomy:
+        return [("“NN missing”", boxes)] if boxes else []
+    return [("“NN missing”", "clip NN is not there" + (f": {boxes}" if boxes else ""))]
 
 
-def _of_those(turn: Turn) -> str:
-    """Return what a number of scans is of: `scanned. 5 counted, 6 should hang`."""
+def _figure(turn: Turn) -> tuple[int, str]:
+    """Return the number that a rod comes to so far, and what it is of: 5, `counted, 6 should hang`;
+    from the first scan on 2, `scanned. 5 counted, 6 should hang`.
+    """
+    of = f"{turn.expected} should hang" + (f", {turn.gone} of them missing" if turn.gone else "")
+    if turn.counted is not None and turn.answered:
+        return turn.counted, f"counted, {of}"
     told = "" if turn.counted is None else f"{turn.counted} counted, "
-    gone = f", {turn.gone} of them missing" if turn.gone else ""
     more = f". {len(turn.strays)} more from elsewhere" if turn.strays else ""
-    return f"scanned. {told}{turn.expected} should hang{gone}{more}"
+    return turn.scanned, f"scanned. {told}{of}{more}"
 
 
 def _ways(now: Now, turn: Turn, *, own: int | None) -> Ways:

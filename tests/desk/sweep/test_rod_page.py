@@ -99,3 +99,16 @@ async def test_while_something_is_asked_the_list_says_nothing_of_enter(forty: Pa
         assert "do these 5 hang here still without 38?" in here.answer
         assert "not seen yet" in here.page
         assert "Enter now" not in here.page
+
+
+async def test_behind_a_wrong_count_the_page_shows_that_count_until_a_strip_is_scanned(
+    damp: Path, school: School
+):
+    async with sweep_begun(damp, school.now + timedelta(minutes=5), (80, 24)) as here:
+        await here.say("rod 2 9")
+        assert re.search("counted, 10 should hang", here.page)
+        assert "scanned" not in here.page
+        assert re.search("“NN missing” +boxes the others that", here.page)
+        assert len([row for row in here.rows() if "NN missing" in row]) == 3
+        await here.scan(clip_code(1, "A"))
+        assert "scanned. 9 counted, 10 should" in here.page
