@@ -26,7 +26,7 @@ def places(here: AtDesk) -> Counter[str]:
 
 async def begin(here: AtDesk) -> None:
     here.app.face.go("sweep")
-    await here.pilot.pause()
+    await here.wait()
     here.keys = here.scans = 0
 
 
