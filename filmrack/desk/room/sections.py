@@ -8,7 +8,7 @@ from typing import NamedTuple
 from filmrack.desk.now import Now
 from filmrack.desk.room import clips as room_clips
 from filmrack.desk.room import people as room_people
-from filmrack.desk.room import settings
+from filmrack.desk.room import settings, timetable
 from filmrack.desk.room import words as room_words
 from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.drying_record import drying_record
@@ -72,7 +72,7 @@ def _drying(page: RowsFor) -> Iterator[RoomRow]:
 SECTIONS = (
     _tells("today", "Today", rows=lambda page: _told(room_words.today(page.now))),
     _sets("naming", "This room", "name", "zone", "time zone", rows=settings.naming),
-    _sets("timetable", "Timetable", "letters", "plans", "lunch", rows=settings.timetable),
+    _sets("timetable", "Timetable", "letters", "plans", "lunch", rows=timetable.rows),
     _sets("days", "Terms, days off", "terms", "days off", "days", rows=settings.days),
     _sets("periods", "Periods, boxes", "periods", rows=settings.periods),
     _sets("dryers", "Dryers, rods", "dryers", "rods", rows=settings.dryers),

@@ -10,12 +10,12 @@ from typing import NamedTuple, cast
 from filmrack.desk.question import Question
 from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.row import RoomRow
-from filmrack.desk.room.value_row import setting_row
+from filmrack.desk.room.value_row import kept_row
 from filmrack.desk.said import Said, capital
 from filmrack.domain.clock import whole_day
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
-from filmrack.domain.roomchange import value_at, with_letters, with_value, with_weeks
+from filmrack.domain.roomchange import value_at, with_letters, with_weeks
 from filmrack.domain.roomfields import FIRST_LETTER, FIRST_WEEK, LETTERS, WEEKS, Field
 from filmrack.domain.roomtyped import shown, to_edit, typed
 
@@ -61,12 +61,7 @@ def turn_rows(changing: Changing, turn: InTurn) -> Iterator[RoomRow]:
         partial(_ask_letters, changing, turn, now),
     )
     if now:
-        path = ("timetable", turn.first.key)
-
-        def put(room: Room, value: object) -> Room:
-            return with_value(room, path, value)
-
-        yield setting_row(changing, turn.first, value_at(changing.values, path), put)
+        yield kept_row(changing, turn.first, ("timetable", turn.first.key))
 
 
 def _ask_letters(changing: Changing, turn: InTurn, now: list[str] | None) -> Question:

@@ -12,6 +12,7 @@ from filmrack.desk.room.changing import Changing
 from filmrack.desk.room.row import RoomRow
 from filmrack.desk.said import Said, capital
 from filmrack.domain.room import Room
+from filmrack.domain.roomchange import KeyPath, value_at, with_value
 from filmrack.domain.roomfields import Field
 from filmrack.domain.roomtyped import shown, to_edit
 from filmrack.domain.yes_or_no import yes_or_no
@@ -21,6 +22,15 @@ _HEADLINE = 60
 
 _OF_A_PERSON = ("called", "given", "family")
 """Names of a person: asked about before they are changed, like those of all else."""
+
+
+def kept_row(changing: Changing, field: Field, path: KeyPath) -> RoomRow:
+    """Return the row of what the room file keeps at a path of its keys."""
+
+    def put(room: Room, value: object) -> Room:
+        return with_value(room, path, value)
+
+    return setting_row(changing, field, value_at(changing.values, path), put)
 
 
 def setting_row(
