@@ -14,10 +14,10 @@ from textual.app import App, ComposeResult
 from filmrack.desk.answer import LOW
 from filmrack.desk.enter import enter_does, step_words
 from filmrack.desk.face import Face
+from filmrack.desk.keys import key_map
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
-from filmrack.desk.registry import key_map
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Clock, Session

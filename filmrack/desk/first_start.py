@@ -11,9 +11,9 @@ from textual.app import App, ComposeResult
 
 from filmrack.desk.answer import LOW, Answer
 from filmrack.desk.ink import style, wrapped
+from filmrack.desk.keys import key_map
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.registry import key_map
 from filmrack.desk.set_up import SetUp
 from filmrack.desk.themes import PALETTES, theme, theme_after
 from filmrack.domain.refusal import FileTrouble, Refused

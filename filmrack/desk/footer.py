@@ -8,8 +8,8 @@ from rich.cells import cell_len
 from rich.text import Text
 
 from filmrack.desk.ink import fit, style
+from filmrack.desk.keys import KEYS
 from filmrack.desk.lines import Lines
-from filmrack.desk.registry import KEYS
 from filmrack.desk.themes import PALETTES
 
 _GAP = "   "

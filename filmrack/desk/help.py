@@ -9,10 +9,10 @@ from textual import events
 
 from filmrack.desk.footer import sign
 from filmrack.desk.ink import style, wrapped
+from filmrack.desk.keys import KEYS
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import (
     COMMANDS,
-    KEYS,
     SCREENS,
     SENTENCES,
     ScreenEntry,

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import NamedTuple
 
-from filmrack.desk.registry import key_map
+from filmrack.desk.keys import key_map
 from filmrack.desk.themes import PALETTES
 from filmrack.domain.refusal import Refused
 

@@ -10,8 +10,8 @@ from filmrack.acts import drying, hanging
 from filmrack.desk.app import Desk
 from filmrack.desk.footer import sign
 from filmrack.desk.help import Help
+from filmrack.desk.keys import KEYS, key_map
 from filmrack.desk.preferences import preferences_in
-from filmrack.desk.registry import KEYS, key_map
 from filmrack.domain.refusal import Refused
 from tests.conftest import MARA, School
 from tests.desk.at_desk import at_desk

@@ -37,10 +37,11 @@ from filmrack.acts import (
     undoing,
 )
 from filmrack.acts.group import Hand
+from filmrack.desk.keys import KEYS
 from filmrack.desk.keystrokes import Submitted, Typed
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.registry import COMMANDS, KEYS, SCREENS, open_to
+from filmrack.desk.registry import COMMANDS, SCREENS, open_to
 from filmrack.domain.clip import lost_named
 from filmrack.domain.hangsheet import SheetRow
 from filmrack.domain.loans import LoanLine
