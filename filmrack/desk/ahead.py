@@ -16,7 +16,7 @@ from filmrack.domain.cutting import (
     rule_words,
 )
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Materials
+from filmrack.domain.roomrules import Materials
 
 
 def ahead(roll: Roll, act: str | None, materials: Materials, paper: str = "") -> list[str]:

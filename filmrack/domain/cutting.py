@@ -15,7 +15,7 @@ from filmrack.domain.counted import counted
 from filmrack.domain.film import Film, film_named, refuse_frames
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Materials
+from filmrack.domain.roomrules import Materials
 from filmrack.domain.sleeving import SHORTEST_STRIP, Sleeve, SleevePage, page_named, sleeves
 
 FIT_WORDS: dict[Fit, str] = {

@@ -8,18 +8,9 @@ from filmrack.domain.binder import HIGHEST_BINDER
 from filmrack.domain.contact import PAPERS, Paper, paper_name, paper_named, papers_of
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import (
-    HIGHEST_NUMBER,
-    Binder,
-    Box,
-    Dryer,
-    Materials,
-    Period,
-    Rod,
-    Rules,
-    period_named,
-)
+from filmrack.domain.room import HIGHEST_NUMBER, Binder, Box, Dryer, Period, Rod, period_named
 from filmrack.domain.roomkeys import Section
+from filmrack.domain.roomrules import Materials, Rules
 from filmrack.domain.sleeving import page_named
 from filmrack.domain.timetable import LeftBehindRule
 

@@ -8,7 +8,8 @@ from datetime import date, time
 from typing import TYPE_CHECKING, Unpack, cast
 
 from filmrack.domain.dayplan import DayPlan, Slot
-from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
+from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
+from filmrack.domain.roomrules import Materials, Rules
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named
 from filmrack.store import settings

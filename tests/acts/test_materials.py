@@ -7,7 +7,7 @@ from filmrack.acts.hanging import hang, load
 from filmrack.acts.refitting import refit
 from filmrack.domain.contact import Paper
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Materials
+from filmrack.domain.roomrules import Materials
 from filmrack.store.room import read_room
 from tests.conftest import MARA, OLU, School
 

@@ -18,8 +18,9 @@ from filmrack.acts.rostering import take_roster
 from filmrack.acts.terms import open_term
 from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import FileTrouble, Refused
-from filmrack.domain.room import Room, Rules
+from filmrack.domain.room import Room
 from filmrack.domain.roomfile import examine
+from filmrack.domain.roomrules import Rules
 from filmrack.domain.roster import read_roster
 from filmrack.store import backup, checking, search
 from filmrack.store import people as kept

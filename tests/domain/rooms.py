@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from filmrack.domain.contact import Paper
 from filmrack.domain.dayplan import DayPlan, Slot
-from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
+from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
 from filmrack.domain.roomfile import in_order
+from filmrack.domain.roomrules import Materials, Rules
 from filmrack.domain.schooldays import WEEKDAYS, DayOff, OneOff, Rotation, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named
 

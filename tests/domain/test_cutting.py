@@ -18,7 +18,7 @@ from filmrack.domain.cutting import (
     rule_words,
 )
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Materials
+from filmrack.domain.roomrules import Materials
 from tests.domain.test_attention import roll_after
 
 ROOM = Materials()

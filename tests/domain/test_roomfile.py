@@ -11,8 +11,9 @@ from filmrack.domain.contact import Paper
 from filmrack.domain.dayplan import Slot
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Binder, Box, Dryer, Materials, Period, Rod, Room, Rules
+from filmrack.domain.room import Binder, Box, Dryer, Period, Rod, Room
 from filmrack.domain.roomfile import MOST_BYTES, examine, read_room_file
+from filmrack.domain.roomrules import Materials, Rules
 from filmrack.domain.roomtext import room_text
 from filmrack.domain.schooldays import DayOff, OneOff, Rotation, SchoolDays, Term
 from filmrack.domain.timetable import Timetable, zone_named

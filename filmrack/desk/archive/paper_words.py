@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from filmrack.domain.contact import paper_named, papers_of, picks_in, without_pick_words
 from filmrack.domain.refusal import Refused
-from filmrack.domain.room import Materials
+from filmrack.domain.roomrules import Materials
 
 
 def paper_called(text: str, materials: Materials) -> str:
