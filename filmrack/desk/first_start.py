@@ -10,7 +10,7 @@ from rich.text import Text
 from textual.app import App, ComposeResult
 
 from filmrack.desk.answer import LOW, Answer
-from filmrack.desk.ink import style, wrapped
+from filmrack.desk.ink import style, styled, wrapped
 from filmrack.desk.keys import key_map
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
@@ -114,7 +114,7 @@ class FirstStart(App[bool]):
         strong, plain = style(palette.text, bold=True), style(palette.text)
         lines = [Text("Filmrack", style=strong), Text("")]
         there = f"There is no darkroom file at {self.path} yet. Six questions make one."
-        lines += [Text(row.plain, style=plain) for row in wrapped(there, width)]
+        lines += styled(there, width, plain)
         lines += [Text(""), Text("First, take care", style=strong)]
         for caution in CAUTIONS:
             rows = wrapped(caution, width - 2)
@@ -138,6 +138,6 @@ class FirstStart(App[bool]):
                 f"Enter makes {self.path}. Then type “roster” and the path of the school's"
                 " list, and “labels clips 1-60” for the tags. All of this can be changed later."
             )
-            lines += [Text(row.plain, style=strong) for row in wrapped(said, width)]
+            lines += styled(said, width, strong)
         lines += [Text(""), Text("Escape goes one question back, Ctrl+Q leaves.", style=quiet)]
         return lines
