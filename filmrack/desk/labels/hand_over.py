@@ -31,7 +31,7 @@ def to_printer(printout: Printout) -> None:
     send(printout.path, printout.printed.paper_mm)
 
 
-def handed(printout: Printout, then: HandOver | None) -> str:
+def hand_on(printout: Printout, then: HandOver | None) -> str:
     """Hand a print on; return why that failed, or nothing."""
     if then is None:
         return ""
@@ -42,7 +42,7 @@ def handed(printout: Printout, then: HandOver | None) -> str:
     return ""
 
 
-def summary(printout: Printout) -> str:
+def what_was_printed(printout: Printout) -> str:
     """Return what was printed, in one line."""
     printed, asked = printout.printed, printout.choice.asked
     if printout.choice.on_labels:
@@ -53,7 +53,7 @@ def summary(printout: Printout) -> str:
     return f"{printout.choice.kind}: {what}"
 
 
-def advice(printout: Printout, own: Path | None, then: HandOver | None = None) -> str:
+def what_to_do_with_it(printout: Printout, own: Path | None, then: HandOver | None = None) -> str:
     """Return where it is, what was done with it and what to do with it."""
     view_it, print_it = "view to open it", "print for the printer, at actual size"
     if then is None:

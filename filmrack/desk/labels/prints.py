@@ -7,7 +7,13 @@ from pathlib import Path
 from typing import NamedTuple
 
 from filmrack.desk.labels.choice import Choice
-from filmrack.desk.labels.hand_over import HandOver, advice, handed, summary, to_viewer
+from filmrack.desk.labels.hand_over import (
+    HandOver,
+    hand_on,
+    to_viewer,
+    what_to_do_with_it,
+    what_was_printed,
+)
 from filmrack.desk.labels.press import Press, Printout, print_folder
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -61,7 +67,7 @@ class Prints:
             except (Refused, FileTrouble) as trouble:
                 tell(Ended(None, str(trouble)))
             else:
-                tell(Ended(printout, handed(printout, then), then))
+                tell(Ended(printout, hand_on(printout, then), then))
 
         self._beside(work)
 
@@ -74,8 +80,8 @@ class Prints:
         if ended.printout is None:
             return Said("Not printed", ended.why)
         self.latest, self._chosen, self._rests = ended.printout, choice, True
-        words = ended.why or advice(ended.printout, self._own, ended.then)
-        return Said(summary(ended.printout), words, done=True)
+        words = ended.why or what_to_do_with_it(ended.printout, self._own, ended.then)
+        return Said(what_was_printed(ended.printout), words, done=True)
 
     def hand_over(self, then: HandOver, tell: Callable[[str], object]) -> Said:
         """Hand the latest print to the viewer or the printer; `tell` is told in the thread why
@@ -85,7 +91,7 @@ class Prints:
         assert printout is not None
 
         def work() -> None:
-            why = handed(printout, then)
+            why = hand_on(printout, then)
             if why:
                 tell(why)
 

@@ -24,10 +24,10 @@ from filmrack.desk.labels.drawing import (
 )
 from filmrack.desk.labels.hand_over import (
     HandOver,
-    summary,
     tell_measured,
     to_printer,
     to_viewer,
+    what_was_printed,
 )
 from filmrack.desk.labels.prints import Ended, Prints
 from filmrack.desk.labels.reading import Reader
@@ -125,7 +125,7 @@ class LabelsView(View):
         """Save as a PDF; ask which clips where none are named, and rest behind a print."""
         latest = self.prints.latest
         if latest is not None and self.prints.holds(self.choice):
-            return Said(summary(latest), "saved already; “again” saves it once more")
+            return Said(what_was_printed(latest), "saved already; “again” saves it once more")
         return self._begin()
 
     def back(self) -> bool:
@@ -237,7 +237,9 @@ class LabelsView(View):
         reading, width = self._reader.read(self.choice, now.at, latest), max(20, at.right - at.left)
         just_saved = self.prints.holds(self.choice) or (self.prints.rests and bool(reading.why))
         if latest is not None and just_saved:
-            return saved(summary(latest), latest.path, reading.why, width, self.palette), []
+            return saved(
+                what_was_printed(latest), latest.path, reading.why, width, self.palette
+            ), []
         name, press = self._stock(), self.prints.press
         lines = facts(self.choice, reading, self.palette, name=name, width=width, own=self._own)
         if press.running:
