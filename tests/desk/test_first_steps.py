@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from filmrack.acts import hanging
 from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.locking import set_passphrase
@@ -23,6 +25,15 @@ async def test_a_new_room_says_roster_then_tags_then_loading(tmp_path: Path) -> 
             shown.find(word) for word in ("type “roster”", "clips 1-60", "17 juniper")
         )
         assert 0 < first < then < last
+
+
+@pytest.mark.parametrize("columns", [80, 100, 120])
+async def test_what_an_empty_dryer_says_stands_whole_beside_the_card(
+    db: Path, columns: int
+) -> None:
+    async with at_desk(db, size=(columns, 34)) as desk:
+        said = [row.split("  ")[1].strip() for row in desk.rows()[2:8] if row.strip()]
+        assert "scan or type its owner, then its clip." in " ".join(said)
 
 
 async def test_a_room_with_people_is_told_nothing_of_rosters(db: Path) -> None:

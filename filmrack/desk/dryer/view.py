@@ -70,7 +70,7 @@ class DryerView(View):
                 if standing.roll.id == self.selected:
                     keep = bottom - 1
         if not now.hanging:
-            lines = [*self._empty(), Text(""), *lines]
+            lines = [*self._empty(size.width), Text(""), *lines]
         self.show(lines, spots, keep=keep)
 
     def _closed_terms(self, now: Now, width: int) -> list[Text]:
@@ -84,12 +84,13 @@ class DryerView(View):
         how = style(self.palette.left, bold=True)
         return [row for each in said for row in styled(each, width, how)]
 
-    def _empty(self) -> list[Text]:
+    def _empty(self, width: int) -> list[Text]:
         quiet = style(self.palette.quiet)
+        load = "Load a roll with dry hands: scan or type its owner, then its clip."
         return [
             Text("Nothing hangs.", style=style(self.palette.text, bold=True)),
-            Text("Load a roll with dry hands: scan or type its owner, then its clip.", style=quiet),
-            Text("At the dryer, scan the clip once more.", style=quiet),
+            *styled(load, width, quiet),
+            *styled("At the dryer, scan the clip once more.", width, quiet),
         ]
 
     def _keep_selection(self, now: Now) -> None:
