@@ -72,7 +72,7 @@ class SetUp:
                 str(PERIODS),
             ),
             Asked(
-                "clips on a rod",
+                "rod positions",
                 "How many strips hang side by side on one rod?",
                 "what fits without two strips touching",
                 str(POSITIONS),
