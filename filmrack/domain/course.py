@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from filmrack.domain.crossing import crossing
-from filmrack.domain.dryer import OVERNIGHT_HOURS, STILL_RATE, FanRun, Minutes, WayUp, minutes_hung
+from filmrack.domain.dryer import OVERNIGHT_HOURS, FanRun, Minutes, WayUp, minutes_hung
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.posterior import TELLS_APART
@@ -36,12 +36,10 @@ _MINUTE, _SECOND = timedelta(minutes=1), timedelta(seconds=1)
 class DryingRules(NamedTuple):
     """By what drying is judged before a dryer has taught anything.
 
-    `still_rate`: effective minutes in a minute without the fan; `overnight_hours`, the room's own,
-    on the rod after which a roll is dry; `unproven_minutes`: fan minutes before which a dryer that
-    has not taught enough calls nothing dry.
+    `overnight_hours`, the room's own: on the rod after which a roll is dry; `unproven_minutes`: fan
+    minutes before which a dryer that has not taught enough calls nothing dry.
     """
 
-    still_rate: float = STILL_RATE
     overnight_hours: float = OVERNIGHT_HOURS
     unproven_minutes: float = 40.0
 
@@ -93,8 +91,7 @@ class Course:
         """Return the effective minutes until a moment; most ask for the same one several times."""
         known = self._had
         if known is None or known[0] != at:
-            rate = self._rules.still_rate
-            known = self._had = at, minutes_hung(self.stays, self._runs, at, still_rate=rate)
+            known = self._had = at, minutes_hung(self.stays, self._runs, at)
         return known[1]
 
     def _surely_had(self, at: datetime) -> Minutes:
