@@ -49,6 +49,12 @@ class School:
     def roll(self, number: int) -> Roll:
         return rolls.by_id(self.file.conn, number)
 
+    def boxed(self, person: int, clip: int) -> int:
+        """Hang a roll and put it in its box; return its number in the file."""
+        roll = hanging.hang(self.file, self.hand(), person=person, clip=clip).roll.id
+        fetching.box(self.file, self.hand(), [roll])
+        return roll
+
     def sleeved(self, person: int, clip: int) -> int:
         """Hang a roll, take it down, cut and sleeve it; return its number in the file."""
         roll = hanging.hang(self.file, self.hand(), person=person, clip=clip).roll.id

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -38,6 +39,11 @@ class Shell:
         """Run a command with --json and return its document."""
         return json.loads(self.type(*words, "--json"))
 
+    def stands_at(self, moment: datetime) -> None:
+        """Let the file's clock stand at a moment."""
+        with self.school.file.writing() as conn:
+            stand_at(conn, moment)
+
     def write(self, name: str, text: str | bytes) -> str:
         """Put a file in the folder and return its name."""
         data = text if isinstance(text, bytes) else text.encode()
@@ -53,10 +59,10 @@ def shell(
     capsys: pytest.CaptureFixture[str],
 ) -> Shell:
     """Return a command line in an empty folder, with the school's file named by FILMRACK_DB."""
-    with school.file.writing() as conn:
-        stand_at(conn, school.now)
     folder = tmp_path / "desk"
     folder.mkdir()
     monkeypatch.chdir(folder)
     monkeypatch.setenv("FILMRACK_DB", str(school.file.path))
-    return Shell(folder, school, capsys)
+    shell = Shell(folder, school, capsys)
+    shell.stands_at(school.now)
+    return shell

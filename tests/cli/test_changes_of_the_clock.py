@@ -13,18 +13,12 @@ from zoneinfo import ZoneInfo
 
 import pytest
 
-from filmrack.store.clock import stand_at
 from tests.cli.conftest import Shell
 from tests.outside.test_timetable_against_zoneinfo import changes_of
 
 CHICAGO = ZoneInfo("America/Chicago")
 (SPRING, _), (AUTUMN, _) = changes_of(CHICAGO, 2026)
 MINUTE, HOUR, DAY = timedelta(minutes=1), timedelta(hours=1), timedelta(days=1)
-
-
-def at(shell: Shell, moment: datetime) -> None:
-    with shell.school.file.writing() as conn:
-        stand_at(conn, moment)
 
 
 def local(year: int, month: int, day: int, hour: int, minute: int) -> datetime:
@@ -41,18 +35,18 @@ def change(request: pytest.FixtureRequest, shell: Shell) -> datetime:
 def test_minutes_on_the_rod_are_minutes_whatever_the_wall_says(shell: Shell, change: datetime):
     had: list[list[float]] = []
     for clip, start in (("1", change - 7 * DAY - 20 * MINUTE), ("2", change - 20 * MINUTE)):
-        at(shell, start)
+        shell.stands_at(start)
         flip_at = shell.json("hang", "olu", "--clip", clip)["flip_at"]
         had.append([(datetime.fromisoformat(flip_at) - start) / MINUTE])
         for minutes in (19, 21, 45, 59, 61, 120):
-            at(shell, start + minutes * MINUTE)
+            shell.stands_at(start + minutes * MINUTE)
             had[-1].append(shell.json("find", "clip", clip)[0]["dryer_minutes"])
     usual, around_the_change = had
     assert around_the_change == usual
 
 
 def test_a_moment_read_back_is_the_moment_that_was_told(shell: Shell, change: datetime):
-    at(shell, change + 2 * HOUR)
+    shell.stands_at(change + 2 * HOUR)
     told = [change + n * 20 * MINUTE for n in range(-3, 4)]
     for clip, moment in enumerate(told, 1):
         shell.type(
@@ -70,21 +64,21 @@ def test_a_moment_read_back_is_the_moment_that_was_told(shell: Shell, change: da
 def test_a_time_of_the_repeated_hour_is_the_one_just_past(shell: Shell):
     # 01:35 comes twice: in summer time (-05:00) and, an hour later, in standard time (-06:00).
     for clip, now in (("1", AUTUMN - 20 * MINUTE), ("2", AUTUMN + 40 * MINUTE)):
-        at(shell, now)
+        shell.stands_at(now)
         shell.type("--at", "01:35", "hang", "olu", "--clip", clip)
         (entry, *_) = shell.json("show", "clip", clip)["ledger"]
         assert datetime.fromisoformat(entry["at"]) == now - 5 * MINUTE
 
 
 def test_a_weekend_with_a_change_is_no_school_day(shell: Shell):
-    at(shell, local(2026, 10, 30, 9, 0))  # Friday
+    shell.stands_at(local(2026, 10, 30, 9, 0))  # Friday
     shell.type("hang", "olu", "--clip", "17")
     shell.type("box", "17")
     room = shell.type("room", "export").replace("box_school_days = 5", "box_school_days = 0")
     shell.type("room", "apply", shell.write("room.toml", room))
-    at(shell, local(2026, 11, 1, 23, 59))  # Sunday, after the change: Monday in Greenwich
+    shell.stands_at(local(2026, 11, 1, 23, 59))  # Sunday, after the change: Monday in Greenwich
     assert shell.json("due") == []
-    at(shell, local(2026, 11, 2, 0, 0))
+    shell.stands_at(local(2026, 11, 2, 0, 0))
     assert [each["why"] for each in shell.json("due")] == ["long in its box"]
 
 
@@ -95,7 +89,7 @@ def test_the_bell_rings_by_the_wall_before_and_after_the_change(
     shell.type("term", "open", "26S")
     for clip, day in (("1", local(*friday, 9, 0)), ("2", local(*friday, 9, 0) + 3 * DAY)):
         on_the_wall = day.astimezone(CHICAGO).replace(hour=9)
-        at(shell, on_the_wall.astimezone(UTC))
+        shell.stands_at(on_the_wall.astimezone(UTC))
         bell = shell.json("load", "olu", "--clip", clip)["bell"]
         assert bell[11:16] == "09:46"
         assert datetime.fromisoformat(bell) - on_the_wall == 46 * MINUTE
@@ -106,17 +100,17 @@ def test_a_roll_hung_on_friday_is_left_behind_after_mondays_class(shell: Shell):
         'left_behind = "day_end"', 'left_behind = "next_class"'
     )
     shell.type("room", "apply", shell.write("room.toml", room))
-    at(shell, local(2026, 10, 30, 9, 0))
+    shell.stands_at(local(2026, 10, 30, 9, 0))
     shell.type("hang", "olu", "--clip", "17")
-    at(shell, local(2026, 11, 2, 9, 45))
+    shell.stands_at(local(2026, 11, 2, 9, 45))
     assert shell.json("find", "clip", "17")[0]["left_behind"] is False
-    at(shell, local(2026, 11, 2, 9, 46))
+    shell.stands_at(local(2026, 11, 2, 9, 46))
     assert shell.json("find", "clip", "17")[0]["left_behind"] is True
     assert "left behind  09:46" in shell.type("due")
 
 
 def test_after_midnight_a_time_of_last_night_needs_its_date(shell: Shell):
-    at(shell, local(2026, 11, 18, 0, 20))
+    shell.stands_at(local(2026, 11, 18, 0, 20))
     shell.type("--at", "23:50", "hang", "olu", "--clip", "17")
     assert (shell.code, "still to come" in shell.err) == (1, True)
     shell.type("--at", "2026-11-17T23:50", "hang", "olu", "--clip", "17")
@@ -130,7 +124,7 @@ def test_after_midnight_a_time_of_last_night_needs_its_date(shell: Shell):
 def test_a_term_ends_at_the_rooms_midnight_and_not_at_greenwichs(shell: Shell):
     shell.type("term", "open", "27S")
     for moment, term in (((2026, 12, 31, 23, 59), "26F"), ((2027, 1, 1, 0, 0), "27S")):
-        at(shell, local(*moment))
+        shell.stands_at(local(*moment))
         (loaded,) = shell.json("load", "olu", "--clip", str(moment[4] + 1))["rolls"]
         assert loaded["roll"].startswith(term)
 
@@ -138,11 +132,11 @@ def test_a_term_ends_at_the_rooms_midnight_and_not_at_greenwichs(shell: Shell):
 def test_a_sleeve_lent_late_in_the_evening_is_due_by_the_rooms_day(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("sleeve", "17")
-    at(shell, local(2026, 11, 20, 23, 30))  # Friday; Saturday in Greenwich
+    shell.stands_at(local(2026, 11, 20, 23, 30))  # Friday; Saturday in Greenwich
     assert "due on Fri 4 Dec" in shell.type("lend", "0001", "--to", "ivo")
-    at(shell, local(2026, 12, 4, 23, 59))
+    shell.stands_at(local(2026, 12, 4, 23, 59))
     assert "loan overdue" not in shell.type("due")
-    at(shell, local(2026, 12, 5, 0, 1))
+    shell.stands_at(local(2026, 12, 5, 0, 1))
     assert "loan overdue" in shell.type("due")
 
 

@@ -7,7 +7,6 @@ from datetime import UTC, datetime, timedelta
 
 import pytest
 
-from filmrack.store.clock import stand_at
 from tests.cli.conftest import Shell
 
 DAY = timedelta(days=1)
@@ -23,11 +22,6 @@ def change(shell: Shell, key: str, value: object) -> None:
     (shell.folder / "room.toml").write_text(text, encoding="utf-8")
     shell.type("room", "apply", "room.toml")
     assert shell.code == 0
-
-
-def at(shell: Shell, moment: datetime) -> None:
-    with shell.school.file.writing() as conn:
-        stand_at(conn, moment)
 
 
 def why(shell: Shell) -> list[str]:
@@ -56,7 +50,7 @@ def test_process_minutes(shell: Shell):
 def test_dial_hours(shell: Shell):
     assert "turn the dial to 1 h" in shell.type("hang", "olu", "--clip", "17")
     change(shell, "dial_hours", 2.5)
-    at(shell, TUESDAY + timedelta(hours=4))
+    shell.stands_at(TUESDAY + timedelta(hours=4))
     assert "turn the dial to 2.5 h" in shell.type("hang", "olu", "--clip", "18")
     assert "until 15:30" in shell.type("fan", "on")
 
@@ -64,7 +58,7 @@ def test_dial_hours(shell: Shell):
 def test_overnight_hours(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("fan", "off")
-    at(shell, TUESDAY + timedelta(hours=11))
+    shell.stands_at(TUESDAY + timedelta(hours=11))
     assert shell.json("find", "clip", "17")[0]["state"] != "dry"
     change(shell, "overnight_hours", 10)
     assert shell.json("find", "clip", "17")[0]["state"] == "dry"
@@ -74,11 +68,11 @@ def test_overnight_hours(shell: Shell):
 
 def test_left_behind(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
-    at(shell, TUESDAY + timedelta(hours=6))
+    shell.stands_at(TUESDAY + timedelta(hours=6))
     assert "left behind" in why(shell)
     change(shell, "left_behind", '"next_class"')
     assert "left behind" not in why(shell)
-    at(shell, TUESDAY + DAY + timedelta(minutes=46))
+    shell.stands_at(TUESDAY + DAY + timedelta(minutes=46))
     assert "left behind" in why(shell)
 
 
@@ -88,7 +82,7 @@ def test_left_behind(shell: Shell):
 def test_box_school_days(shell: Shell, put: str, reason: str):
     shell.type("hang", "olu", "--clip", "17")
     shell.type(put, "17")
-    at(shell, TUESDAY + 2 * DAY)
+    shell.stands_at(TUESDAY + 2 * DAY)
     assert reason not in why(shell)
     change(shell, "box_school_days", 1)
     assert reason in why(shell)
@@ -97,7 +91,7 @@ def test_box_school_days(shell: Shell, put: str, reason: str):
 def test_contact_school_days(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("sleeve", "17")
-    at(shell, TUESDAY + 3 * DAY)
+    shell.stands_at(TUESDAY + 3 * DAY)
     assert "no contact sheet yet" not in why(shell)
     change(shell, "contact_school_days", 2)
     assert "no contact sheet yet" in why(shell)
@@ -114,7 +108,7 @@ def test_loan_school_days(shell: Shell):
 
 
 def test_keep_names_years(shell: Shell):
-    at(shell, datetime(2029, 7, 2, 15, 0, tzinfo=UTC))
+    shell.stands_at(datetime(2029, 7, 2, 15, 0, tzinfo=UTC))
     change(shell, "keep_names_years", 5)
     assert shell.json("person", "wipe", "--old", "--yes")["wiped"] == []
     change(shell, "keep_names_years", 2)

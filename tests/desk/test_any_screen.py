@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import fetching, hanging, locking
+from filmrack.acts import locking
 from filmrack.desk.registry import ROOM_SECTIONS
 from filmrack.desk.room.sections import section_called
 from filmrack.domain.names import Person
@@ -13,18 +13,12 @@ from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
 
 
-def boxed(school: School, person: int = MARA, clip: int = 15) -> int:
-    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-    fetching.box(school.file, school.hand(), [roll])
-    return roll
-
-
 @pytest.mark.parametrize("line", ["15 sleeve", "15 cut", "clip 15 cut and sleeve", "15 sleeve 36"])
 @pytest.mark.parametrize("screen", ["boxes", "dryer", "board", "labels", "archive"])
 async def test_a_roll_is_cut_by_its_clip_on_any_screen(
     school: School, line: str, screen: str
 ) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 15)
     async with at_desk(school.file.path) as desk:
         await desk.say(screen)
         assert "sleeve" in await desk.say(line)
@@ -32,8 +26,8 @@ async def test_a_roll_is_cut_by_its_clip_on_any_screen(
 
 
 async def test_who_cuts_at_the_boxes_stays_there(school: School) -> None:
-    boxed(school)
-    boxed(school, OLU, 5)
+    school.boxed(MARA, 15)
+    school.boxed(OLU, 5)
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
         await desk.say("15 cut")
@@ -46,14 +40,14 @@ async def test_who_cuts_at_the_boxes_stays_there(school: School) -> None:
     ("line", "place"), [("15 missing", "missing"), ("15 discard blank film", "discarded")]
 )
 async def test_other_words_take_the_clip_first_too(school: School, line: str, place: str) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 15)
     async with at_desk(school.file.path) as desk:
         await desk.say(line)
     assert school.roll(roll).place.kind == place
 
 
 async def test_a_word_alone_is_for_the_roll_that_is_selected(school: School) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 15)
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
         await desk.paste("sleeve")
@@ -70,7 +64,7 @@ async def test_a_word_alone_is_for_the_roll_that_is_selected(school: School) -> 
 
 
 async def test_a_number_behind_the_word_is_no_guess(school: School) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 15)
     async with at_desk(school.file.path) as desk:
         await desk.say("boxes")
         said = await desk.say("sleeve 15")
@@ -80,7 +74,7 @@ async def test_a_number_behind_the_word_is_no_guess(school: School) -> None:
 
 
 async def test_whoever_is_called_like_a_word_is_found_first(school: School) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 15)
     with school.file.writing() as conn:
         people.add(conn, Person(0, "Note", "Hale"))
     async with at_desk(school.file.path) as desk:

@@ -8,7 +8,7 @@ from functools import partial
 
 import pytest
 
-from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts import archiving, hanging
 from filmrack.desk.footer import Footer
 from filmrack.desk.roll_card.card import Card
 from filmrack.store import labelling, people
@@ -20,14 +20,8 @@ boxes = partial(opened_on, "boxes")
 SIZES = [(120, 34), (80, 24)]
 
 
-def boxed(school: School, person: int = MARA, clip: int = 17) -> int:
-    roll = hanging.hang(school.file, school.hand(), person=person, clip=clip).roll.id
-    fetching.box(school.file, school.hand(), [roll])
-    return roll
-
-
 def sleeved(school: School, person: int = MARA, clip: int = 17, page: str | None = None) -> int:
-    roll = boxed(school, person, clip)
+    roll = school.boxed(person, clip)
     archiving.sleeve(school.file, school.hand(), roll, page)
     return roll
 
@@ -36,7 +30,7 @@ def sleeved(school: School, person: int = MARA, clip: int = 17, page: str | None
 async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
     school: School, size: tuple[int, int]
 ) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 17)
     async with boxes(school.file.path, size) as desk:
         card = desk.part(Card)
         assert "cut 5 5 5 5 5 5 3 | 3" in card
@@ -49,8 +43,8 @@ async def test_the_cut_plan_stands_there_before_the_roll_is_cut(
 async def test_the_next_cut_plan_takes_the_place_of_the_last_answer_on_a_small_screen(
     school: School,
 ) -> None:
-    boxed(school, OLU, 5)
-    boxed(school, 3, 9)
+    school.boxed(OLU, 5)
+    school.boxed(3, 9)
     async with boxes(school.file.path, (80, 24)) as desk:
         await desk.enter()
         assert "cut" in desk.answer
@@ -64,7 +58,7 @@ async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
     school: School,
 ) -> None:
     sleeved(school, OLU, 5)
-    roll = boxed(school)
+    roll = school.boxed(MARA, 17)
     async with archive(school.file.path) as desk:
         await desk.enter(f"sleeve {school.roll(roll).number}")
         said = desk.answer
@@ -75,7 +69,7 @@ async def test_the_numbers_of_the_sleeves_and_the_labels_that_wait_are_said(
 
 
 async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> None:
-    roll = boxed(school)
+    roll = school.boxed(MARA, 17)
     async with archive(school.file.path) as desk:
         await desk.type("sleeve 6x6 35")
         assert "→ cut 6 6 6 6 6 5; 6 strips in 1 sleeve (a sleeve takes 6 of 6 frames)" in desk.page
@@ -87,7 +81,7 @@ async def test_another_page_is_foreseen_while_it_is_typed(school: School) -> Non
 
 
 async def test_a_line_that_would_be_refused_says_why_before_enter(school: School) -> None:
-    boxed(school)
+    school.boxed(MARA, 17)
     async with archive(school.file.path) as desk:
         await desk.type("sleeve 6x6 99")
         assert "→ 135-36 has 1 to 39 frames, not 99" in desk.page
