@@ -92,7 +92,7 @@ def person_rows(changing: Changing, number: int) -> Iterator[RoomRow]:
     words = "they are here again" if left else "their rolls stay theirs; found no more"
     yield RoomRow("is back" if left else "has left", words, "keep that", leave)
     wipe = partial(_ask_to_wipe, changing, known)
-    yield RoomRow("remove names …", "for good, from notes and backups too", "ask once more", wipe)
+    yield RoomRow("wipe names …", "for good, from notes and backups too", "ask once more", wipe)
 
 
 def _person_row(person: Person) -> RoomRow:
@@ -139,12 +139,12 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
         session = changing.session
         done = wiping.wipe(session.file, [known.number], session.now)
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""
-        stays = f"the names of person {known.number} were removed for good, and stay so"
-        return Said("Names removed", f"{wiping.gone_words(done)}{left}", done=True, stays=stays)
+        stays = f"the names of person {known.number} were wiped for good, and stay so"
+        return Said("Names wiped", f"{wiping.gone_words(done)}{left}", done=True, stays=stays)
 
     first = wiping.first_the_room(wiping.room_says(changing.session.file, [known]))
     return Question(
-        f"type {known.family} to remove the names of person {known.number} for good",
+        f"type {known.family} to wipe the names of person {known.number} for good",
         wipe,
         headline=f"Remove {known.full}?",
         words="; ".join(

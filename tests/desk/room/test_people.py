@@ -148,11 +148,11 @@ async def test_a_persons_names_are_removed_for_good_only_when_the_family_name_is
         await to_row(desk, "people", "add a person …")
         await desk.say("mara")
         await form(desk)
-        await select(desk, "remove names …")
+        await select(desk, "wipe names …")
         await desk.press("enter")
         assert "nothing was removed" in await desk.say("Adeyemi")
         assert "Mara Okafor 1" in known(db)
-        assert "Names removed" in await desk.say("okafor")
+        assert "Names wiped" in await desk.say("okafor")
         assert "Mara Okafor 1" not in known(db)
         await desk.say("")
 
@@ -168,7 +168,7 @@ async def test_where_the_room_itself_says_the_name_this_is_told_before_it_is_rem
         await to_row(desk, "people", "add a person …")
         await desk.say("mara")
         await form(desk)
-        await select(desk, "remove names …")
+        await select(desk, "wipe names …")
         await desk.press("enter")
         asked = " ".join(desk.shown.split())
         assert "the room itself says “Okafor wing”" in asked
@@ -198,10 +198,10 @@ async def test_a_bare_undo_behind_names_removed_for_good_says_so_once(db: Path) 
         await desk.say("people")
         await desk.say("mara")
         await desk.press("enter")
-        await select(desk, "remove names …")
+        await select(desk, "wipe names …")
         assert "gone from the file" in await form(desk, "Okafor")
         refused = await desk.say("undo")
-        assert "removed for good" in refused
+        assert "wiped for good" in refused
         assert "a second undo goes on" in refused
         assert "24 Dec" in await desk.say("undo")
 
