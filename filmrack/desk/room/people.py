@@ -133,9 +133,7 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
 
     def wipe(text: str) -> Said:
         if clean(text, "the name").casefold() != known.family.casefold():
-            raise Refused(
-                f"{text[:40]!r} is not {known.family}, so nothing was removed: Esc leaves"
-            )
+            raise Refused(f"{text[:40]!r} is not {known.family}, so nothing was wiped: Esc leaves")
         session = changing.session
         done = wiping.wipe(session.file, [known.number], session.now)
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""
@@ -146,7 +144,7 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
     return Question(
         f"type {known.family} to wipe the names of person {known.number} for good",
         wipe,
-        headline=f"Remove {known.full}?",
+        headline=f"Wipe the names of {known.full}?",
         words="; ".join(
             filter(None, ("it cannot be taken back; their rolls and the ledger stay", first))
         ),
