@@ -141,7 +141,7 @@ async def test_clips_say_how_many_there_are_and_on_what_basis(db: Path) -> None:
         assert "retired" in await form(desk)
 
 
-async def test_a_persons_names_are_removed_for_good_only_when_the_family_name_is_typed(
+async def test_a_persons_names_are_wiped_for_good_only_when_the_family_name_is_typed(
     db: Path,
 ) -> None:
     async with at_desk(db, size=(80, 24)) as desk:
@@ -150,7 +150,7 @@ async def test_a_persons_names_are_removed_for_good_only_when_the_family_name_is
         await form(desk)
         await select(desk, "wipe names …")
         await desk.press("enter")
-        assert "nothing was removed" in await desk.say("Adeyemi")
+        assert "nothing was wiped" in await desk.say("Adeyemi")
         assert "Mara Okafor 1" in known(db)
         assert "Names wiped" in await desk.say("okafor")
         assert "Mara Okafor 1" not in known(db)
