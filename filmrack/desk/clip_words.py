@@ -30,15 +30,6 @@ _LOST = re.compile(r"(?:(?:clip )?(?P<clip>[0-9]{1,3}) lost|lost (?:clip )?(?P<c
 
 _FREE = re.compile(r"(?:which |the )?(?:free clips?|clips? (?:that )?(?:are |is )?free)\??")
 
-_MOST_NAMED = 3
-"""Free clip pairs that an answer about another one names."""
-
-
-def free_words(session: Session) -> str:
-    """Return the lowest clip pairs that are free, as the end of a sentence; empty for none."""
-    lowest = free(session.file.conn)[:_MOST_NAMED]
-    return f". Free: {', '.join(map(str, lowest))}" if lowest else ""
-
 
 def says_of_clip(text: str) -> bool:
     """Tell whether a line says something of a clip pair itself: `clip 17 hook A lost`.

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.sentence_parts import (
     refuse_half_understood,
     says_right_clip,
@@ -94,7 +95,7 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
         if people.with_words(session.file.conn, tokens(line), limit=1):
             return []
         if action is None:
-            raise Refused(ALONE[word])
+            raise Refused(with_free_clip(session, ALONE[word]))
         return [action]
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]

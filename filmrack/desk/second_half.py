@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from filmrack.desk.deeds import Deeds
+from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
@@ -72,8 +73,8 @@ class SecondHalf:
         if first is None or first.roll is None:
             wrong = "that clip" if first is None else clip_of(first)
             raise Refused(
-                f"{wrong} is noted on no roll: type first the clip that is noted on the roll,"
-                " then the right one, as “17 clip 18”"
+                f"{wrong} is noted on no roll: type first the clip that is noted on the roll, then"
+                f" the right one, as “{with_free_clip(self.session, '17 clip {free}')}”"
             )
         roll = rolls.by_id(self.session.file.conn, first.roll.id)
         if roll.clip == clip:

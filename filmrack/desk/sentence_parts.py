@@ -5,6 +5,7 @@ Words that only join are nobody's name, and a verb is never left out while the r
 
 from __future__ import annotations
 
+from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import WANTED
 from filmrack.domain.asking import Part, parse
@@ -75,11 +76,11 @@ def refuse_half_understood(
         case _:
             fits = True
     if not fits:
-        raise Refused(WANTED[verb])
+        raise Refused(with_free_clip(session, WANTED[verb]))
     if joins and len(parts) == 1 and not verb and action is None and kinds[0] in _ROLLS:
         said = parts[0].value
+        right = with_free_clip(session, f"{said} clip {{free}}")
         raise Refused(
             f"“{' '.join(joins)}” is not understood by itself: if clip {said} is wrong, type the"
-            f" right one behind it, as “{said} clip 62”; else a rod or what was done, as “{said}"
-            " rod 3”"
+            f" right one behind it, as “{right}”; else a rod or what was done, as “{said} rod 3”"
         )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.desk.deeds import Deeds
+from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import clip_of, what_can_follow
@@ -117,7 +118,8 @@ class Sentences:
                 f"clip {first.clip} is nobody's yet: scan or type whose roll it carries, or its rod"
             )
         if first.person is not None:
-            raise Refused(f"{first.person.short} has no clip yet: scan or type the clip pair")
+            as_ = with_free_clip(self.session, "as {free}")
+            raise Refused(f"{first.person.short} has no clip yet: scan or type one, {as_}")
         if first.rod is not None:
             raise Refused(f"what of rod {first.rod}: say flip or box, or press Esc")
         if first.roll is not None:

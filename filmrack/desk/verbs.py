@@ -18,18 +18,19 @@ from typing import NamedTuple
 from filmrack.domain.asking import parse
 
 HOW = {
-    "load": "load what? Type whose roll it is and its clip, as “load juniper 17”",
+    "load": "load what? Type whose roll it is and its clip, as “load juniper {free}”",
     "hang": "hang what? Scan its clip, or type “hang 17”",
     "find": "find what? Type three letters of a name, or scan a clip",
     "touch": "touch what? Type the clip and what you felt, as “17 dry” or “17 tacky”",
-    "move": "move what? Type the clip and its rod, as “17 rod 3”, or another clip, as “17 clip 18”",
-    "reclip": "reclip what? Type the wrong clip and the right one, as “17 clip 18”",
+    "move": "move what? Type the clip and its rod, as “17 rod 3”, or another clip, as “17 clip"
+    " {free}”",
+    "reclip": "reclip what? Type the wrong clip and the right one, as “17 clip {free}”",
 }
-"""What to type instead of a verb alone."""
+"""What to type instead of a verb alone; `{free}` stands for a clip that is free in the room."""
 
 ALONE = {
     **HOW,
-    "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip 18”",
+    "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip {free}”",
     "missing": "which roll is missing? Type its clip, as “17 missing”",
 }
 """What to type instead of words that are no whole sentence."""

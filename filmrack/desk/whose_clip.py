@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from filmrack.desk.clip_words import free_words
 from filmrack.desk.deeds import Deeds
+from filmrack.desk.free_clips import free_words, with_free_clip
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import (
@@ -49,7 +49,7 @@ class WhoseClip:
                 return self.hold(roll, None)
             if roll.clip is not None:
                 return self._ask_for(roll, person)
-        words = "scan or type its clip"
+        words = f"scan or type its clip{free_words(self.session)}"
         if first is not None and first.roll is not None and self.in_hand.roll == first.roll.id:
             words += f". {clip_of(first)} stays as it was"
         return self.in_hand.wait(Half(person=person), Said(f"New roll for {person.short}", words))
@@ -74,7 +74,9 @@ class WhoseClip:
             return self.in_hand.wait(
                 half, Said(f"clip {first.clip}", "an unknown roll. Now its rod, if nobody knows")
             )
-        said = Said("Unknown roll", "scan or type a free clip, then its rod")
+        said = Said(
+            "Unknown roll", f"scan or type a free clip, then its rod{free_words(self.session)}"
+        )
         return self.in_hand.wait(Half(unknown=True), said)
 
     def free_clip(self, clip: int, first: Half | None, *, hangs: bool = False) -> Said:
@@ -109,7 +111,7 @@ class WhoseClip:
         if first.clip is not None:
             return self.free_clip(first.clip, None)
         if roll is None:
-            raise Refused(HOW["load"])
+            raise Refused(with_free_clip(self.session, HOW["load"]))
         if roll.clip is None:
             raise Refused(f"{roll.number} has no clip: type whose roll is loaded and its clip")
         half = Half(roll=roll, renews=True)

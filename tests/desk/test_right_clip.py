@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import hanging
+from filmrack.acts import clips, hanging
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import people, rolls
@@ -97,6 +97,7 @@ def test_a_word_that_joins_nothing_is_answered_with_what_to_type(
     bench: Bench, isa: int, line: str
 ) -> None:
     hung(bench)
+    clips.add(bench.session.file, bench.session.hand(), [62])
     before = bench.ledger
     with pytest.raises(Refused, match="type the right one behind it, as “17 clip 62”"):
         bench.say(line)
