@@ -29,6 +29,7 @@ from filmrack.domain.roll import Place, Roll
 from filmrack.domain.story import WORDS
 from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
+from filmrack.store.borrowing import borrowers
 from filmrack.store.clips import read_clip
 from filmrack.store.places import hanging_now
 
@@ -240,7 +241,9 @@ class Deeds(NamedTuple):
             return f"undo once more takes back nothing, for {why}"
         shown = undone.were[0] if undone.were else None
         whom = "" if shown is None else f", {self.headline(shown)}"
-        return f"undo once more takes back {_what(undone)}{whom}"
+        lent = undone.were[:1] if "lend" in dict(undone.acts) else ()
+        to = "".join(f" to {each}" for each in borrowers(self.session.file.conn, lent).values())
+        return f"undo once more takes back {_what(undone)}{to}{whom}"
 
     def done(self, roll: Roll, words: str) -> Said:
         """Return the answer to an act on a roll, with how to take it back."""

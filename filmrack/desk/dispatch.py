@@ -111,13 +111,12 @@ class Dispatch:
             if asked.secret or asked.undoes or not is_undo(text):
                 return None
             self.question, why = None, left_unanswered(asked)
-        elif not refused or self.session.being_done or self.session.stays:
+            return Said("", f"{why}. {capital(self.sentences.deeds.next_undo())}")
+        if not refused or self.session.being_done or self.session.stays:
             return None  # the latter two speak of themselves
-        else:
-            scanned = code_in(refused)
-            said = refused[:40] if scanned is None else spoken(scanned)
-            why = f"Nothing was done by “{said}”, so nothing is taken back"
-        return Said("", f"{why}. {capital(self.sentences.deeds.next_undo())}")
+        scanned = code_in(refused)
+        said = refused[:40] if scanned is None else spoken(scanned)
+        return Said(f"“{said}” did nothing", capital(self.sentences.deeds.next_undo()))
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""

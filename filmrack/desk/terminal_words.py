@@ -21,6 +21,11 @@ PROGRAM = "filmrack"
 _LABELS = ("label", "labels", "print")
 _SLEEVED = re.compile(r"(?i)(\d\d[a-z]-)?\d{4,}(-\d\d)?")
 
+_MINE = re.compile(
+    r"(find |show |where (is|are) )?(my|mine)( own)?( (roll|film|strip|negative|clip)s?)?\??"
+)
+"""How people ask for what is theirs; the desk knows nobody before a name or a clip."""
+
 _THERE = "type it there"
 _HERE = {
     "new": _THERE,
@@ -94,6 +99,10 @@ def instead(session: Session, line: str) -> Said | Question:
 def why_not_here(line: str) -> str:
     """Return that a line is a command of the terminal, and what to do; empty for another line."""
     words = line.casefold().split()
+    if _MINE.fullmatch(" ".join(words)):
+        return (
+            "this desk knows nobody before a name: type yours, three letters do, or scan your clip"
+        )
     if words == [PROGRAM]:
         return "this is the desk of filmrack already: type a name, a clip, or “help”"
     if words[:1] == ["plan"]:

@@ -11,6 +11,7 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.store import people, rolls
 from tests.conftest import MARA, OLU, School
+from tests.desk.archive.sleeves import sleeved
 from tests.desk.at_desk import at_desk
 from tests.desk.test_sentences import Bench, a, bench, hung, loaded
 
@@ -233,10 +234,23 @@ async def test_undo_behind_a_refused_line_takes_back_no_older_act(
         before = here.acts
         await here.say(line)
         said = await here.say("undo")
-        assert f"Nothing was done by “{line}”, so nothing is taken back" in said
+        assert said.startswith(f"“{line}” did nothing. ")
         assert "Undo once more takes back “loaded”, 17 → Mara O." in said
         assert here.acts == before
         assert "taken back: “loaded”" in await here.say("undo")
+
+
+async def test_undo_behind_a_line_that_did_nothing_says_which_loan_one_more_takes_back(
+    school: School,
+) -> None:
+    number = school.roll(sleeved(school, MARA, 17)).number
+    async with at_desk(school.file.path) as here:
+        await here.say(f"lend {number} Ms Novak")
+        await here.say("my rolls")
+        said = await here.say("undo")
+        assert said.startswith("“my rolls” did nothing. Undo once more takes back “lent” to ")
+        assert f"“lent” to Ms Novak, {number}" in said
+        assert "undo" not in here.acts
 
 
 async def test_undo_behind_a_refused_line_names_the_setting_that_one_more_takes_back(

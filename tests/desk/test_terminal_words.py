@@ -167,3 +167,12 @@ async def test_a_roll_is_handed_back_however_the_word_is_written(school: School,
     async with at_desk(school.file.path) as here:
         assert "handed back to its owner" in await here.say(line)
     assert school.roll(roll).place.kind == "handed_back"
+
+
+@pytest.mark.parametrize("line", ["my rolls", "mine", "my film", "Where is my roll?", "my clip"])
+async def test_who_asks_for_their_own_is_told_to_say_who_they_are(db: Path, line: str) -> None:
+    async with at_desk(db) as here:
+        told = await here.say(line)
+        assert "type yours" in told
+        assert "scan your clip" in told
+        assert "fewer letters" not in told
