@@ -5,13 +5,25 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from filmrack.acts.group import Group
-from filmrack.domain.film import Film, film_named
+from filmrack.domain.film import film_named
 from filmrack.domain.places import ChosenPlace, Places, best_place, free_positions, span, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
 from filmrack.store import ledger, rolls
 from filmrack.store.places import hanging_now, hanging_since
+
+
+class RodFull(Refused):
+    """A rod that was named has no free position; `other` is a rod that has one, if any."""
+
+    def __init__(self, rod: Rod, other: int | None) -> None:
+        elsewhere = "another rod" if other is None else f"rod {other}"
+        super().__init__(
+            f"rod {rod.number} is noted as full: name the position where it hangs, and"
+            f" what the record has there is looked for, or hang it on {elsewhere}"
+        )
+        self.rod, self.positions, self.other = rod.number, rod.positions, other
 
 
 def choose(
@@ -44,9 +56,7 @@ def choose(
         # It cannot have hung all the while, and who hung there next says until when it may have.
         taken = _taken(group, group.hand.at + timedelta(seconds=1))
     if named is not None:
-        return ChosenPlace(
-            named.number, _first_free(named, taken, film_named(roll.film)), sent=False
-        )
+        return ChosenPlace(named.number, _first_free(group, named, taken, roll), sent=False)
     best = best_place(group.room, roll, taken)
     if best is None:
         raise Refused("every rod is noted as full: take down what is dry, or name the position")
@@ -102,13 +112,11 @@ def _existing(rod: Rod, position: int) -> int:
     return position
 
 
-def _first_free(rod: Rod, taken: Places, film: Film) -> int:
-    free = free_positions(rod, taken, film) or free_positions(rod, taken)
+def _first_free(group: Group, rod: Rod, taken: Places, roll: Roll) -> int:
+    free = free_positions(rod, taken, film_named(roll.film)) or free_positions(rod, taken)
     if not free:
-        raise Refused(
-            f"rod {rod.number} is noted as full: name the position where it hangs, and"
-            " what the record has there is looked for, or hang it on another rod"
-        )
+        other = best_place(group.room, roll, taken)
+        raise RodFull(rod, None if other is None else other.rod)
     return free[0]
 
 

@@ -172,7 +172,12 @@ class Desk(App[None]):
         ahead = self.view.ahead(standing, now.room) if standing else []
         following = self.role.screen_after(self.face.entry)
         keys = self.keys_and_clicks if self._awake else self.view
-        self.face.footer.draw(step_words(does, ahead), following.title, escape=keys.escape_does())
+        self.face.footer.draw(
+            step_words(does, ahead),
+            following.title,
+            escape=keys.escape_does(),
+            rests=not does and self._rests(standing),
+        )
 
     def _draw_card(self, now: Now) -> Standing | None:
         """Draw the card; return how the roll on it stands."""
@@ -198,6 +203,12 @@ class Desk(App[None]):
         if self.face.line.text:
             return "answer" if self.question else "as typed"
         return self.hearing.dispatch.enter_does(self.view, standing)
+
+    def _rests(self, standing: Standing | None) -> bool:
+        """Tell whether Enter does nothing until a roll is selected anew."""
+        if not self._awake or self.face.over or self.face.line.text:
+            return False
+        return self.hearing.dispatch.rests(self.view, standing)
 
     def _standing(self, roll: int | None) -> Standing | None:
         if roll is None or self._now is None:

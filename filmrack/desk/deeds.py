@@ -15,8 +15,10 @@ from filmrack.acts import (
     undoing,
 )
 from filmrack.acts.clips import flip_warnings
+from filmrack.acts.placing import RodFull
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import comes_next, not_dry, wrong_clip
+from filmrack.desk.rod_place import full_rod_words
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
@@ -97,9 +99,13 @@ class Deeds(NamedTuple):
         owning.claim(self.session.file, self.session.hand(), roll.id, person.number)
         return self._told(f"{roll.clip or roll.number} → {person.short}", "claimed", roll)
 
-    def hang(self, roll: Roll, rod: int | None = None) -> Said:
+    def hang(self, roll: Roll, rod: int | None = None, position: int | None = None) -> Said:
         """A roll hangs; without a rod, on its owner's."""
-        hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id, rod=rod)
+        file, hand = self.session.file, self.session.hand()
+        try:
+            hung = hanging.hang(file, hand, roll=roll.id, rod=rod, position=position)
+        except RodFull as full:
+            raise Refused(full_rod_words(roll, full)) from full
         words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
@@ -108,23 +114,29 @@ class Deeds(NamedTuple):
         hung = hanging.hang(self.session.file, self.session.hand(), roll=roll.id)
         return self.done(roll, f"hung on {self._where(hung)}")
 
-    def hang_unknown(self, clip: int, rod: int, *, scanned: bool = False) -> Said:
+    def hang_unknown(
+        self, clip: int, rod: int, position: int | None = None, *, scanned: bool = False
+    ) -> Said:
         """An unknown roll hangs on a clip that nobody has."""
         new = "" if scanned else self._new_clip(clip)
-        hung = hanging.hang(self.session.file, self.session.hand(), clip=clip, rod=rod)
+        file, hand = self.session.file, self.session.hand()
+        hung = hanging.hang(file, hand, clip=clip, rod=rod, position=position)
         named = may(self.session.by, "claim")
         whose = "Whose? Type a name" if named else "Ask the teacher whose it is"
         words = f"unknown roll, hung on {self._where(hung)}. {whose}{new or f'. {WRONG}'}"
         return Said(f"clip {clip}", words, select=hung.roll.id, done=True)
 
-    def hang_on(self, roll: Roll, rod: int) -> Said:
+    def hang_on(self, roll: Roll, rod: int, position: int | None = None) -> Said:
         """A roll hangs on a rod, whether it hung before or not."""
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.place.kind != "rod":
-            return self.hang(now, rod)
-        if now.place.number == rod:
+            return self.hang(now, rod, position)
+        if now.place.number == rod and position in (None, now.place.position):
             return Said(self.headline(now), f"hangs on {now.place} already", select=roll.id)
-        moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod)
+        try:
+            moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod, position)
+        except RodFull as full:
+            raise Refused(full_rod_words(now, full)) from full
         return self.done(roll, f"hangs on {self._where(moved)}")
 
     def box(self, roll: Roll, box: int | None) -> Said:
@@ -254,8 +266,10 @@ class Deeds(NamedTuple):
 
     def _where(self, hung: hanging.Hung) -> str:
         """Return where a roll hangs, what comes next and when, and what is to be heeded."""
-        when = comes_next(self.session, hung.roll)
-        return f"{hung.roll.place}{when}{also(hung.warnings)}{dial(hung.dial_hours)}"
+        when, lost = comes_next(self.session, hung.roll), ""
+        for roll in rolls.by_ids(self.session.file.conn, hung.displaced):
+            lost += f". {roll.number}, which was noted there, is marked missing"
+        return f"{hung.roll.place}{when}{lost}{also(hung.warnings)}{dial(hung.dial_hours)}"
 
 
 def _what(undone: undoing.Undone) -> str:

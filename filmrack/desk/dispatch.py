@@ -9,7 +9,7 @@ from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said, capital
+from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import without_program
@@ -82,6 +82,8 @@ class Dispatch:
         except Refused:
             self.unanswered = "" if loading is None else _not_loaded(loading)
             raise
+        if outcome is None and not text and self.refused:
+            return self._left_behind_refusal(view, judged(self.free.on_card(view)))
         if loading is not None and not self.sentences.in_hand.loads_for(loading):
             self.unanswered = _not_loaded(loading)
         return outcome
@@ -97,6 +99,26 @@ class Dispatch:
             return ""
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
         return enter_does(view, standing, self.session.by, rests=closed or self.free.rests(view))
+
+    def rests(self, view: View, standing: Standing | None) -> bool:
+        """Tell whether Enter leaves a roll alone that it would do something to, were it selected
+        anew.
+        """
+        in_hand = self.sentences.in_hand
+        if self.question is not None or in_hand.asks or in_hand.waits or standing is None:
+            return False
+        closed = bool(self.session.closed_words(standing.roll))
+        would = enter_does(view, standing, self.session.by, rests=closed)
+        return bool(would) and self.free.rests(view) and not self.enter_does(view, standing)
+
+    def _left_behind_refusal(self, view: View, standing: Standing | None) -> Said | None:
+        """Say that Enter leaves a roll alone behind a line that was refused, and how to go on."""
+        if standing is None or not self.rests(view, standing):
+            return None
+        roll = standing.roll
+        words = f"Enter leaves it as it is, for “{_said(self.refused)}” did nothing. Type"
+        words += f" “{roll.clip or roll.number}” to go on with it, or select with the arrows"
+        return Said(headline(roll, self.session.owner(roll)), words, about=roll.id)
 
     def _nothing_to_undo(self, text: str, chosen: Hit | None) -> Said | None:
         """Return that an undo right behind a question or a refused line is about that one, and
@@ -114,13 +136,17 @@ class Dispatch:
             return Said("", f"{why}. {capital(self.sentences.deeds.next_undo())}")
         if not refused or self.session.being_done or self.session.stays:
             return None  # the latter two speak of themselves
-        scanned = code_in(refused)
-        said = refused[:40] if scanned is None else spoken(scanned)
-        return Said(f"“{said}” did nothing", capital(self.sentences.deeds.next_undo()))
+        return Said(f"“{_said(refused)}” did nothing", capital(self.sentences.deeds.next_undo()))
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""
         return asked.kind == "X" and text[:1].isdecimal() and self.sentences.understands(text)
+
+
+def _said(line: str) -> str:
+    """Return a refused line as it is named: a code by what it means."""
+    scanned = code_in(line)
+    return line[:40] if scanned is None else spoken(scanned)
 
 
 def _not_loaded(person: Person) -> str:

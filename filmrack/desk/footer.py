@@ -13,6 +13,7 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.themes import PALETTES
 
 _GAP = "   "
+_RESTS = ("↑ ↓", "select first")
 _SIGNS = {"question_mark": "?", "escape": "esc", "pageup": "pgup", "pagedown": "pgdn"}
 
 
@@ -23,8 +24,9 @@ class Footer(Lines):
         super().__init__(id="footer")
         self._of = {entry: sign(key) for key, entry in reversed(keys.items())}
 
-    def draw(self, enter: str, following: str, *, escape: bool) -> None:
-        """Show what Enter does now, which screen Tab goes to, and Escape where it does something.
+    def draw(self, enter: str, following: str, *, escape: bool, rests: bool = False) -> None:
+        """Show what Enter does now, which screen Tab goes to, and Escape where it does something;
+        while Enter `rests`, that a roll is to be selected first.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """
@@ -43,6 +45,8 @@ class Footer(Lines):
             del others["back"]
         room = width - _cells(others.values()) - _cells([("enter", "")])
         parts = [("enter", fit(enter, room).rstrip())] if enter and room > 0 else []
+        if rests and _cells([_RESTS, *others.values()]) <= width:
+            parts = [_RESTS]
         line = Text()
         for key, words in (*parts, *others.values()):
             line.append(f"{key} ", style=style(palette.text, bold=True))

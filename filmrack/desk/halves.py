@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.desk.free_clips import with_free_clip
+from filmrack.desk.rod_place import position_in, refuse_half_a_place
 from filmrack.desk.sentence_parts import (
     refuse_half_understood,
     says_right_clip,
@@ -55,6 +56,7 @@ class Half(NamedTuple):
     """A clip that is on no roll."""
     roll: Roll | None = None
     rod: int | None = None
+    """A rod, and be it with a `position`."""
     box: int | None = None
     binder: str | None = None
     """A binder as `26F-03`, or a number alone."""
@@ -70,6 +72,8 @@ class Half(NamedTuple):
     """
     hangs: bool = False
     """Whether it was said of a free clip that it hangs: a bare number is its rod then."""
+    position: int | None = None
+    """Where on the rod, as it was said."""
 
     @property
     def clip_meant(self) -> str:
@@ -107,7 +111,9 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     """`17 mar`, `17 rod 3`, `17 dry`, `rod 3 flip`: a sentence begins with a number or a place,
     or with a verb: `load mar 17`, `hang 17`, `flip rod 3`.
     """
-    verb, words = order.verb, order.rest.split()
+    refuse_half_a_place(session, order.rest)
+    rest, position = position_in(order.rest)
+    verb, words = order.verb, rest.split()
     if not verb:
         verb, words = verb_between(session, words)
     words, action = _without_action(_plain(words))
@@ -128,7 +134,10 @@ def _typed(session: Session, order: VerbFirst) -> list[Half | str]:
     if not verb and len(parts) == 1 and parts[0].kind == "box":
         return _box_or_clip(session, int(parts[0].value), action)
     halves: list[Half | str] = [Half(unknown=True)] if unknown else []
-    halves += _named(session, parts)
+    halves += [
+        half if half.rod is None else half._replace(position=position)
+        for half in _named(session, parts)
+    ]
     return [*halves, action] if action else halves
 
 

@@ -14,7 +14,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import HANGABLE, Roll
+from filmrack.domain.roll import HANGABLE, Place, Roll
 from filmrack.domain.story import WORDS
 from filmrack.store import ledger, rolls
 
@@ -31,9 +31,11 @@ class SecondHalf:
         self.whose = whose
         self.deeds = Deeds(session)
 
-    def hang(self, roll: Roll, before: str = "", rod: int | None = None) -> Said:
+    def hang(
+        self, roll: Roll, before: str = "", rod: int | None = None, position: int | None = None
+    ) -> Said:
         """Hang a roll and keep it in hand, for a rod that is scanned next is where it went."""
-        said = self.deeds.hang(roll, rod)
+        said = self.deeds.hang(roll, rod, position)
         now = rolls.by_id(self.session.file.conn, roll.id)
         return self.in_hand.wait(Half(roll=now), said._replace(words=before + said.words))
 
@@ -50,21 +52,21 @@ class SecondHalf:
             return Said(self.deeds.headline(roll), words, select=roll.id, rests=True)
         return self.hang(roll) if roll.place.kind == "tank" else self._ask_again(roll)
 
-    def _hang_on(self, roll: Roll, rod: int) -> Said:
+    def _hang_on(self, roll: Roll, rod: int, position: int | None) -> Said:
         """Hang a roll on a rod; whether one hangs again that was taken down is asked first."""
         now = rolls.by_id(self.session.file.conn, roll.id)
         if now.live and now.place.kind in HANGABLE - {"tank"}:
-            return self._ask_again(now, rod)
-        return self.in_hand.over(self.deeds.hang_on(now, rod))
+            return self._ask_again(now, rod, position)
+        return self.in_hand.over(self.deeds.hang_on(now, rod, position))
 
-    def _ask_again(self, roll: Roll, rod: int | None = None) -> Said:
+    def _ask_again(self, roll: Roll, rod: int | None = None, position: int | None = None) -> Said:
         whose = self.deeds.whose(roll)
         asked = Said(f"{roll.clip or roll.number}?", hung_again(roll, whose), select=roll.id)
         return self.in_hand.ask(
             roll,
             asked,
             f"{whose}'s roll hangs again",
-            lambda: self.hang(roll, rod=rod),
+            lambda: self.hang(roll, rod=rod, position=position),
             renews=True,
         )
 
@@ -132,18 +134,22 @@ class SecondHalf:
         of_roll = ledger.last_standing_group_of_roll(conn, seen.id)
         return None if mine == of_roll else self.in_hand.over(self.deeds.undo(None))
 
-    def rod(self, rod: int, first: Half | None) -> Said:
-        """Hang what was named first on a rod; without that the rod itself is meant."""
+    def rod(self, rod: int, first: Half | None, position: int | None = None) -> Said:
+        """Hang what was named first on a rod; without that the rod itself is meant, or what hangs
+        at that position of it.
+        """
         if first is not None and first.clip is not None:
-            return self._hang_unknown(first.clip, rod)
+            return self._hang_unknown(first.clip, rod, position)
         if first is not None and first.roll is not None and not self._looks_at_rod(first.roll):
-            return self._hang_on(first.roll, rod)
+            return self._hang_on(first.roll, rod, position)
         if first is not None and first.person is not None and self.in_hand.roll is not None:
             loaded = rolls.by_id(self.session.file.conn, self.in_hand.roll)
-            return self.in_hand.over(self.deeds.hang_on(loaded, rod))
+            return self.in_hand.over(self.deeds.hang_on(loaded, rod, position))
         if self.session.file.room().rod(rod) is None:
             raise Refused(f"there is no rod {rod} in this room: scan a rod's label again")
         there = rolls.on_rod(self.session.file.conn, rod)
+        if position is not None:
+            return self._look_at(Place("rod", rod, position), there)
         words = "all that hangs on it: flip, or box?" if there else "empty: nothing hangs on it"
         first_there = there[0].id if there else None
         said = Said(f"rod {rod}", words, select=first_there, rod=rod, go=True)
@@ -151,14 +157,24 @@ class SecondHalf:
         self.in_hand.roll = None  # the rod is meant, not the roll that is shown of it
         return said
 
+    def _look_at(self, place: Place, there: list[Roll]) -> Said:
+        """Show what hangs at a position; nothing is done to it."""
+        here = next((roll for roll in there if roll.place == place), None)
+        if here is None:
+            raise Refused(
+                f"nothing is noted at {place}: type a clip before it for what hangs there"
+            )
+        self.in_hand.scanned = False
+        return self.whose.hold(here, None)._replace(go=True)
+
     def _looks_at_rod(self, roll: Roll) -> bool:
         """Tell whether a rod was typed to look at it: it moves no roll that was but looked up."""
         now = rolls.by_id(self.session.file.conn, roll.id)
         return self.in_hand.looked_up and not self.in_hand.scanned and now.place.kind == "rod"
 
-    def _hang_unknown(self, clip: int, rod: int) -> Said:
+    def _hang_unknown(self, clip: int, rod: int, position: int | None) -> Said:
         """Hang it, and keep it in hand: a name that is typed next says whose it is."""
-        said = self.deeds.hang_unknown(clip, rod, scanned=self.in_hand.scanned)
+        said = self.deeds.hang_unknown(clip, rod, position, scanned=self.in_hand.scanned)
         hung = rolls.on_clip(self.session.file.conn, clip)
         return self.in_hand.wait(Half(roll=hung), said)
 

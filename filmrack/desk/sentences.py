@@ -229,7 +229,7 @@ class Sentences:
         if half.roll is not None:
             return self._roll(half.roll, first, in_one=in_one, more=more)
         if half.rod is not None:
-            return self.second.rod(half.rod, first)
+            return self.second.rod(half.rod, first, half.position)
         if half.binder is not None:
             return self.second.binder(half.binder, first)
         assert half.box is not None

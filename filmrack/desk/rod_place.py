@@ -1,0 +1,65 @@
+"""A position typed behind a rod, in each way in which one is said; all mean the same.
+
+>>> position_in("17 rod 1 position 5"), position_in("rod 1, pos 5"), position_in("rod 1 place 5")
+(('17 rod 1', 5), ('rod 1', 5), ('rod 1', 5))
+>>> position_in("17 hangs at position 5 of rod 1"), position_in("17 rod 1")
+(('17 hangs at rod 1', 5), ('17 rod 1', None))
+"""
+
+from __future__ import annotations
+
+import re
+
+from filmrack.acts.placing import RodFull
+from filmrack.desk.session import Session
+from filmrack.domain.names import tokens
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import people
+
+_ROD = r"(?P<rod>rod 0*\d{1,3})"
+_AT = r"(?:position|pos\.?|place) 0*(?P<at>\d{1,3})"
+_BEHIND = re.compile(rf"(?i)\b{_ROD},? (?:(?:at|in|on|to) )?{_AT}(?!\S)")
+_BEFORE = re.compile(rf"(?i)\b{_AT},? (?:(?:at|in|of|on) )?{_ROD}(?!\S)")
+_BARE = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d.*) (?P<rod>rod \d{1,3}) (?P<at>\d{1,2})")
+_NO_ROD = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d\S*) (?P<word>position|pos) (?P<at>\d{1,3})")
+
+
+def position_in(line: str) -> tuple[str, int | None]:
+    """Return a line without the position that it names beside a rod, and that position."""
+    line = " ".join(line.split())
+    found = _BEHIND.search(line) or _BEFORE.search(line)
+    if found is None:
+        return line, None
+    return f"{line[: found.start()]}{found['rod']}{line[found.end() :]}", int(found["at"])
+
+
+def refuse_half_a_place(session: Session, line: str) -> None:
+    """Raise Refused for `3 rod 1 5`, whose last number may be a position, and a clip as well; and
+    for a position without a rod, unless somebody is called so.
+    """
+    line = " ".join(line.split())
+    bare, no_rod = _BARE.fullmatch(line), _NO_ROD.fullmatch(line)
+    if bare is not None:
+        raise Refused(
+            f"{bare['at']} behind {bare['rod']} may be a position or another clip: type"
+            f" “{bare['roll']} {bare['rod']} position {bare['at']}”, or say each clip by itself"
+        )
+    if no_rod is None or people.with_words(session.file.conn, tokens(no_rod["word"]), limit=1):
+        return
+    raise Refused(
+        "a position alone is no place: name its rod too, as"
+        f" “{no_rod['roll']} rod 3 position {no_rod['at']}”"
+    )
+
+
+def full_rod_words(roll: Roll, full: RodFull) -> str:
+    """Return why a rod without a free position is refused, with the lines that do it all the
+    same.
+    """
+    named = roll.clip or roll.number
+    other = f"on rod {full.other} with “{named} rod {full.other}”" if full.other else "elsewhere"
+    return (
+        f"rod {full.rod} is noted as full: type where it hangs, as “{named} rod {full.rod} position"
+        f" {full.positions}”, and what the record has there is looked for, or hang it {other}"
+    )
