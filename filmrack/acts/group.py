@@ -16,7 +16,7 @@ from datetime import datetime
 from filmrack.domain.clock import clock
 from filmrack.domain.holdings import Holding, held, holdings
 from filmrack.domain.journey import OutOfPlace, fold
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.student_desk import refuse_act
@@ -104,7 +104,7 @@ class Group:
             return
         term, number = rolls.numbered(self.conn, roll)
         if term in self._closed:
-            raise Refused(
+            raise Hopeless(
                 f"{number} stays as it is because term {term} is closed: reopen it first, at a desk"
                 f" with “reopen term {term}”, else with “filmrack term reopen {term}”"
             )

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.clock import day_words
-from filmrack.domain.loans import LoanLine, due_back, read_due
+from filmrack.domain.loans import LoanLine, due_back, read_due, refuse_no_name
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import people
-from filmrack.store.borrowing import borrower_meant, guests_like
+from filmrack.store.borrowing import borrower_meant, called_within, guests_like
 from filmrack.store.file import DarkroomFile
 
 
@@ -52,8 +52,8 @@ def lend_as_said(
     """Lend a sleeve to whom a line means, a person of the school or a guest, until its day.
 
     A guest who has film on loan is called as then. Raises Refused as `lend` and `borrower_meant`
-    do, and NearGuest for a name that is nearly such a guest's, unless it was quoted. `until` goes
-    before the day of the line.
+    do, and unless it was quoted NearGuest for a name that is nearly such a guest's, and Refused for
+    one that may be no guest's at all. `until` goes before the day of the line.
     """
     day = until or (said.until.isoformat() if said.until else None)
     with one_group(file, hand) as group:
@@ -64,9 +64,16 @@ def lend_as_said(
         alike = [] if said.quoted else guests_like(group.conn, whom)
         same = next((guest for guest in alike if tokens(guest) == tokens(whom)), None)
         _lend(group, number, day, None, same or whom)
+        # Behind the act, so that one which cannot be done at all says that first.
         if alike and same is None:
-            # Behind the act, so that one which cannot be done at all says that first.
             raise NearGuest(whom, alike[0])
+        if same is None and not said.quoted:
+            refuse_no_name(whom)
+            if person := called_within(group.conn, whom):
+                raise Refused(
+                    f"“{whom[:40]}” is nobody here, but {person.full} is called so in part, and"
+                    " nothing is lent yet: type more of the name, or a guest's in “quotes”"
+                )
         return settled(group, [number])[0]
 
 
@@ -145,7 +152,7 @@ def _due(group: Group, until: str | None) -> str:
     if until is None:
         return due_back(group.room, group.hand.at).isoformat()
     today = group.room.timetable.local_date(group.hand.at)
-    due = read_due(until, today)
+    due = read_due(until, today, group.room.timetable.days)
     if due < today:
         raise Refused(
             f"{day_words(due, today)} is before the day of lending, {day_words(today, today)}: give"

@@ -17,7 +17,9 @@ from filmrack.store import search
 @click.argument("words", nargs=-1, metavar="[WHO] [DATE]")
 @click.option("--to", "who", default="", metavar="WHO", help="Whoever borrows it, also a guest.")
 @click.option(
-    "--until", metavar="DATE", help="The day it is due: 4 dec, friday; else by the room's rule."
+    "--until",
+    metavar="DATE",
+    help="The day it is due, or how long: 4 dec, friday, 2 weeks; else by the room's rule.",
 )
 @click.option("--guest", is_flag=True, help="WHO is nobody of the school: kept as written.")
 @json_option
@@ -34,12 +36,13 @@ def lend(
 ) -> None:
     """Lend a sleeve: `lend 26F-0142-09 Ms Novak 4 dec`.
 
-    Without a date it is due after as many school days as the room's rule says. A name that nobody
-    of the school has is a guest's.
+    Without a date, or a length such as `2 weeks` or `5 school days`, it is due after as many school
+    days as the room's rule says. A name that nobody of the school has is a guest's.
     """
     with call.writing() as file:
         number, hand = search.which(file.conn, roll).id, call.hand(file)
-        typed = loan_line(" ".join(words), file.room().timetable.local_date(hand.at))
+        timetable = file.room().timetable
+        typed = loan_line(" ".join(words), timetable.local_date(hand.at), timetable.days)
         name = who or typed.who
         if not name or (who and typed.who):
             raise click.UsageError("say once who borrows it, behind the roll or with --to")

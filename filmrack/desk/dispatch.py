@@ -26,7 +26,7 @@ from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import spoken
 from filmrack.domain.names import Person
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import Hopeless, Refused
 
 
 class Dispatch:
@@ -66,13 +66,21 @@ class Dispatch:
                 raise Refused(asked.wanted)
             return None
         refuse_order(asked, text)
-        answer = None if self._begins_anew(text, asked) else answered(self.session, asked, text)
+        answer = None if self._begins_anew(text, asked) else self._answer(asked, text)
         if answer is None:
             self.question, self.unanswered = None, left_unanswered(asked)
             meant = chosen or called_so(self.session, text)
             return self.free.begun(text, meant, view, judged)
         self.question = None
         return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
+
+    def _answer(self, asked: Question, text: str) -> Said | Question | None:
+        """Return what a question says to a line; one that no answer can help is let go."""
+        try:
+            return answered(self.session, asked, text)
+        except Hopeless:
+            self.question = None
+            raise
 
     def _unasked(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a line where nothing is asked; one that leaves a load unfinished says so."""

@@ -71,8 +71,8 @@ SCREENS = (
             ("a4 · contact a4 4, 11", "contact sheets on that paper · with its picks"),
             ("file 3 · binder 3", "filed there · in hand: then scan sleeve after sleeve"),
             (
-                "lend Ms Novak 4 dec · end loan",
-                "a guest or a person, until when · it is here again",
+                "lend mara to Ms Novak 2 weeks · end loan",
+                "whose film, to whom, how long · it is here again",
             ),
             ("hand back · discard blank film", "to its owner for good · thrown away, and why"),
             ("shelve 3 · shelve 24F-02", "old sleeves without a history: then whose each is"),

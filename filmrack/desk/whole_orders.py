@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from filmrack.desk.archive.orders import for_the_archive, of_a_clip, order_in
+from filmrack.desk.archive.orders import (
+    Order,
+    by_whose_it_is,
+    for_the_archive,
+    of_a_clip,
+    order_in,
+)
 from filmrack.desk.clip_words import says_of_clip
 from filmrack.desk.day_off_words import says_of_day_off
 from filmrack.desk.halves import halves_of
@@ -14,8 +20,9 @@ from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.verbs import verb_first
 from filmrack.domain.asking import code_in
-from filmrack.domain.names import folded
+from filmrack.domain.names import folded, tokens
 from filmrack.domain.refusal import Refused
+from filmrack.store import people
 
 
 def names_what_it_is_about(session: Session, text: str) -> bool:
@@ -25,9 +32,16 @@ def names_what_it_is_about(session: Session, text: str) -> bool:
     if session.by == "teacher":
         order = order_in(text)
         printed = labels_line(text) or says_of_day_off(session, text)
-        if printed or (order is not None and for_the_archive(order)):
+        if printed or (order is not None and _is_of_a_roll(session, order)):
             return True
     return says_of_clip(text) or _is_done_to_something(session, text)
+
+
+def _is_of_a_roll(session: Session, order: Order) -> bool:
+    """Tell whether an order is the archive's, and no text in which only the word “lend” stands."""
+    if by_whose_it_is(order) and not people.with_words(session.file.conn, tokens(order.roll)):
+        return False
+    return for_the_archive(order)
 
 
 def _is_done_to_something(session: Session, text: str) -> bool:
@@ -44,7 +58,7 @@ def _is_done_to_something(session: Session, text: str) -> bool:
 def refuse_order(asked: Question, text: str) -> None:
     """Raise Refused for an order where the very words that are typed would be kept."""
     order = order_in(text)
-    is_order = order is not None and order.roll and not of_a_clip(order)
+    is_order = order is not None and order.roll and not (of_a_clip(order) or by_whose_it_is(order))
     if asked.verbatim and not asked.secret and (is_order or is_no_answer(text)):
         raise Refused(
             f"“{text[:40]}” is taken for no answer, for it is an order: press Esc to leave what"

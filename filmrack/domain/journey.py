@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import Hopeless
 from filmrack.domain.roll import (
     ARCHIVED,
     BEFORE_SLEEVING,
@@ -52,7 +52,7 @@ _UNCUT = ("hang", "box", "take", "sleeve", "reclip")
 """What is done to film that is not cut yet."""
 
 
-class OutOfPlace(Refused):
+class OutOfPlace(Hopeless):
     """An act that is not possible from where the roll was; `entry` is that act."""
 
     def __init__(self, entry: Entry, message: str) -> None:

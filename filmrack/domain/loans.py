@@ -1,7 +1,10 @@
 """Loans: whom and until when as a line says it, when a sleeve is due, and how late it is.
 
->>> loan_line("to Ms Novak until 4 dec", date(2026, 11, 17))
+>>> from filmrack.domain.schooldays import SchoolDays
+>>> loan_line("to Ms Novak until 4 dec", date(2026, 11, 17), SchoolDays())
 LoanLine(who='Ms Novak', until=datetime.date(2026, 12, 4), quoted=False)
+>>> loan_line("mara a week", date(2026, 11, 17), SchoolDays())
+LoanLine(who='mara', until=datetime.date(2026, 11, 24), quoted=False)
 """
 
 from __future__ import annotations
@@ -12,15 +15,19 @@ from typing import NamedTuple
 from filmrack.domain.clock import day_words, printed_day, whole_day
 from filmrack.domain.counted import counted
 from filmrack.domain.days import ends_in_a_day, read_day, read_whole_day, refuse_just_past
+from filmrack.domain.lengths import ends_in_a_length, speaks_of_time
 from filmrack.domain.names import QUOTES
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Loan, Roll
 from filmrack.domain.room import Room
+from filmrack.domain.schooldays import SchoolDays
 
 _LONG = timedelta(days=183)
 """Longer is nothing lent without its year being said."""
 
 _UNTIL = ("until", "till", "by")
+_BEFORE_A_DAY = ("on", "for", "due", "back", "to", "the")
+"""Words that may stand between whoever borrows and the day."""
 
 
 class LoanLine(NamedTuple):
@@ -34,8 +41,8 @@ class LoanLine(NamedTuple):
     quoted: bool = False
 
 
-def loan_line(line: str, today: date) -> LoanLine:
-    """Return what a line says of a loan: `Ms Novak 4 dec`, `to mara`, `“art office” friday`.
+def loan_line(line: str, today: date, days: SchoolDays) -> LoanLine:
+    """Return what a line says of a loan: `Ms Novak 4 dec`, `to mara`, `“art office” 2 weeks`.
 
     Raises Refused for a day that is none or has passed.
     """
@@ -44,7 +51,7 @@ def loan_line(line: str, today: date) -> LoanLine:
         del words[0]
     at = next((nth for nth, word in enumerate(words) if word.casefold() in _UNTIL), None)
     if at is not None and at < len(words) - 1:
-        until: date | None = read_due(" ".join(words[at + 1 :]), today)
+        until: date | None = read_due(" ".join(words[at + 1 :]), today, days)
         words = words[:at]
     else:
         if words and words[-1].casefold() == "yesterday":
@@ -52,9 +59,7 @@ def loan_line(line: str, today: date) -> LoanLine:
                 "yesterday is before the day of lending: give a day from"
                 f" {day_words(today, today)} on"
             )
-        many = ends_in_a_day(words, today)
-        until = read_due(" ".join(words[len(words) - many :]), today) if many else None
-        words = words[: len(words) - many]
+        words, until = _without_day(words, today, days)
     if until is not None and until < today:
         raise Refused(
             f"{day_words(until, today)} is before the day of lending: give a day from"
@@ -65,12 +70,45 @@ def loan_line(line: str, today: date) -> LoanLine:
     return LoanLine(who.strip(QUOTES).strip() if quoted else who, until, quoted)
 
 
-def read_due(text: str, today: date) -> date:
-    """Return the day until which something is lent, as typed.
+def _without_day(words: list[str], today: date, days: SchoolDays) -> tuple[list[str], date | None]:
+    """Return words without the day or the length of time that they end in, and that day."""
+    if not words or words[-1][-1] in QUOTES:
+        return words, None  # a name in quotes is kept as it is
+    many, until = ends_in_a_length(words, today, days) or (0, None)
+    if not many:
+        many = ends_in_a_day(words, today)
+        until = read_due(" ".join(words[len(words) - many :]), today, days) if many else None
+    left = words[: len(words) - many]
+    while many and left and left[-1].casefold() in _BEFORE_A_DAY:
+        del left[-1]
+    return left, until
+
+
+def refuse_no_name(who: str) -> None:
+    """Raise Refused for a guest's name that holds what is hardly part of one."""
+    words = who.casefold().split()
+    if speaks_of_time(who) or words[-1:] in (["for"], ["by"], ["on"]):
+        raise Refused(
+            f"“{who[:40]}” is taken for no guest, for its words of time are not understood: type"
+            " them as 2 weeks, 5 school days or 4 dec, or the whole name in “quotes”"
+        )
+    if "to" in words:
+        raise Refused(
+            f"“{who[:40]}” is taken for no guest, for “to” stands in it: type first whose film it"
+            " is or its number, then “lend to” and who borrows it, or the whole name in “quotes”"
+        )
+
+
+def read_due(text: str, today: date, days: SchoolDays) -> date:
+    """Return the day until which something is lent, as typed; or how long.
 
     Raises Refused for what is no day, and without its year for one that is just past or more than
     half a year away: it is hardly meant.
     """
+    words = text.split()
+    length = ends_in_a_length(words, today, days)
+    if length is not None and length[0] == len(words):
+        return length[1]
     due = read_day(text, today)
     refuse_just_past(text, due, today)
     if due - today > _LONG and read_whole_day(text) is None:

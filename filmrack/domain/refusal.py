@@ -16,6 +16,10 @@ class Refused(Exception):
     """
 
 
+class Hopeless(Refused):
+    """What is refused for how things stand, so that no other answer to the same question helps."""
+
+
 class FileTrouble(Exception):
     """The darkroom file itself cannot be used: missing, not ours, damaged, newer, not writable.
 

@@ -36,6 +36,15 @@ def guests_like(conn: sqlite3.Connection, name: str) -> list[str]:
     return [text for there, text in known if words and (words <= there or there <= words)]
 
 
+def called_within(conn: sqlite3.Connection, name: str) -> Person | None:
+    """Return somebody of the school of whose names one is a word of a guest's; None for nobody."""
+    for word in tokens(name):
+        for person in people.with_words(conn, [word]):
+            if any(word in tokens(one) for one in person.single_names):
+                return person
+    return None
+
+
 def borrowers(
     conn: sqlite3.Connection, some: Iterable[Roll], *, short: bool = False
 ) -> dict[int, str]:

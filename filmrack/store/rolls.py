@@ -168,6 +168,11 @@ def on_their_way(conn: sqlite3.Connection, person: int) -> list[Roll]:
     )
 
 
+def of_person(conn: sqlite3.Connection, person: int) -> list[Roll]:
+    """Return all rolls of a person, the newest first."""
+    return read(conn, "person = ? AND place <> 'void' ORDER BY id DESC", (person,))
+
+
 def sleeved_or_gone(conn: sqlite3.Connection, person: int, term: str) -> dict[Place, int]:
     """Return where the rolls of a person in a term are that are not on their way any more, and how
     many are in each place.

@@ -175,6 +175,26 @@ def test_a_name_that_is_nearly_a_guests_lends_nothing_until_it_is_said_whose_it_
     assert borrower(school.file.conn, school.roll(sleeved)) == "Novak"
 
 
+@pytest.mark.parametrize(
+    ("who", "why"),
+    [
+        ("Mr Adeyemi", "Olu Adeyemi is called so in part"),
+        ("adeyemi and friends", "Olu Adeyemi is called so in part"),
+        ("olu to Ms Novak", "“to” stands in it"),
+        ("Ms Novak a couple of weeks", "words of time are not understood"),
+    ],
+)
+def test_a_name_that_holds_something_else_is_a_guests_only_in_quotes(
+    school: School, filed: int, who: str, why: str
+) -> None:
+    before = school.dump()
+    with pytest.raises(Refused, match=why):
+        lending.lend_as_said(school.file, school.hand(), filed, LoanLine(who, None))
+    assert school.dump() == before
+    lent = lending.lend_as_said(school.file, school.hand(), filed, LoanLine(who, None, quoted=True))
+    assert borrower(school.file.conn, lent) == who
+
+
 def test_what_was_handed_back_is_gone_until_it_turns_up_again(school: School, filed: int) -> None:
     (released,) = lending.release(school.file, school.hand(), [filed])
     assert released.place.kind == "handed_back"

@@ -30,6 +30,14 @@ def place(capsys: pytest.CaptureFixture[str], *arguments: str) -> object:
     return json.loads(capsys.readouterr().out)["place"]
 
 
+@pytest.mark.parametrize("typed", [["a", "week"], ["--until", "7 days"], ["for", "1", "week"]])
+def test_a_sleeve_is_lent_for_as_long_as_is_said(
+    filed: Roll, typed: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    told = loan(capsys, "lend", filed.number, "Ms", "Novak", *typed)
+    assert (told["to"], told["until"]) == ("Ms Novak", "2026-11-24")
+
+
 def test_a_sleeve_is_lent_and_its_loan_ended(
     filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
 ) -> None:

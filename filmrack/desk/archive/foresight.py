@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
 from filmrack.desk.archive.lending_words import foretell_loan
-from filmrack.desk.archive.orders import Order, order_of
+from filmrack.desk.archive.orders import Order, by_whose_it_is, order_of
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
@@ -54,6 +54,7 @@ def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
             told += f", picks {', '.join(map(str, picks))}" if picks else ""
         case "lend":
             told = foretell_loan(orders.session, order.rest)
+            told = f"{roll.number}: {told}" if by_whose_it_is(order) else told
         case "file" if order.rest:
             number = binder_number(order.rest, [roll])
             told = f"file in {orders.session.binder(roll.term, number)}{without_sheet(roll)}"

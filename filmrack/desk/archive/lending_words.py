@@ -7,64 +7,142 @@ from datetime import date
 
 from filmrack.acts import lending
 from filmrack.desk.archive.replies import archive_headline, done
+from filmrack.desk.archive.whose_roll import Several
 from filmrack.desk.question import Question
 from filmrack.desk.registry import called_alike, is_no_answer
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
-from filmrack.domain.counted import counted
-from filmrack.domain.loans import LoanLine, due_back, loan_line, loan_words, no_school
-from filmrack.domain.refusal import Refused
+from filmrack.domain.counted import counted, listed
+from filmrack.domain.journey import why_not
+from filmrack.domain.loans import (
+    LoanLine,
+    due_back,
+    loan_line,
+    loan_words,
+    no_school,
+    refuse_no_name,
+)
+from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
-from filmrack.store.borrowing import borrower, borrower_meant
+from filmrack.store import search
+from filmrack.store.borrowing import borrower, borrower_meant, called_within, guests_like
 
 _LEND = re.compile(r"(?i)^lend (to )?(?=.)")
 """What a hand types once more before the name that the line asks for."""
 
+_TOLD = 6
+"""So many rolls are told by their numbers."""
 
-def _refuse_lent(session: Session, roll: Roll) -> None:
-    """Raise Refused for a sleeve that somebody has, before it is asked who borrows it."""
+
+def _refuse_what_cannot_be_lent(session: Session, roll: Roll) -> None:
+    """Raise Refused for a roll that is not at hand, before it is asked who borrows it."""
+    if session.closed_words(roll):
+        return  # the act says that in its own words
     if roll.loan is not None and roll.place.kind == "out":
-        raise Refused(
+        raise Hopeless(
             f"{roll.number} is {lent_words(session, roll)}: type “{roll.number} end loan” when it"
             " is back, then lend it"
         )
+    if why := why_not(roll, "lend"):
+        raise Hopeless(why)
 
 
 def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     """Lend a roll as a line says: `Ms Novak 4 dec`; without a day by the room's rule.
 
-    Raises Refused for a day that is none, and a name that can be several people's.
+    A guest who has nothing on loan yet is asked about. Raises Refused for a day that is none, and
+    a name that can be several people's.
     """
-    today = session.file.room().timetable.local_date(session.now)
-    said = loan_line(line, today)
+    _refuse_what_cannot_be_lent(session, roll)
+    said = _loan_line(session, line)
     if not said.who:
-        _refuse_lent(session, roll)
-        day = f" until {day_words(said.until, today)}" if said.until else ""
-        whose = archive_headline(session, roll)
-        prompt = f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}"
-
-        def answer(text: str) -> Said | Question:
-            more = loan_line(_LEND.sub("", text), today)
-            if not more.who:
-                raise Refused("who borrows it is not said: type a name, or press Esc")
-            until = more.until or said.until
-            behind = f" until {until}" if until else ""
-            return lend(session, roll, f"{_quoted(more.who, more.quoted)}{behind}")
-
-        words = "type who borrows it, as juniper or juniper 4 dec"
-        return Question(prompt, answer, headline=whose, words=words)
+        return _who(session, roll, said)
     whom = borrower_meant(session.file.conn, said)
-    is_ours = isinstance(whom, str) and (bool(called_alike(whom)) or is_no_answer(whom))
-    if is_ours and not said.quoted and not session.closed_words(roll):
-        raise Refused(
-            f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
-            " in “quotes” if somebody is called so"
-        )
+    if isinstance(whom, str) and not said.quoted and not session.closed_words(roll):
+        if called_alike(whom) or is_no_answer(whom):
+            raise Refused(
+                f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
+                " in “quotes” if somebody is called so"
+            )
+        if not guests_like(session.file.conn, whom):
+            refuse_no_name(whom)
+            return _new_guest(session, roll, said)
     try:
         return _lent(session, roll, said)
     except lending.NearGuest as near:
         return _which_guest(session, roll, said, near.guest)
+
+
+def lend_which(session: Session, several: Several, line: str) -> Question:
+    """Ask which roll of somebody is lent. Raises Refused for a line that lends to nobody."""
+    said = _loan_line(session, line)
+    if said.who:
+        borrower_meant(session.file.conn, said)
+    numbers = listed([f"{roll.number} ({roll.place})" for roll in several.rolls], _TOLD)
+
+    def answer(text: str) -> Said | Question:
+        typed = text.strip()
+        meant = [roll for roll in several.rolls if typed.lstrip("0") == str(roll.serial)]
+        roll = meant[0] if len(meant) == 1 else search.which(session.file.conn, typed)
+        if roll.id not in {each.id for each in several.rolls}:
+            raise Refused(
+                f"{roll.number} is none of them: type one of {numbers}, or press Esc, and lend it"
+                " by its own number"
+            )
+        return lend(session, roll, line)
+
+    return Question(
+        "its number, or scan it; esc lends nothing",
+        answer,
+        headline=f"Which roll of {several.whose}?",
+        words=f"{numbers} can be lent. Nothing is lent yet",
+        kind="R",
+    )
+
+
+def _loan_line(session: Session, line: str) -> LoanLine:
+    timetable = session.file.room().timetable
+    return loan_line(line, timetable.local_date(session.now), timetable.days)
+
+
+def _who(session: Session, roll: Roll, said: LoanLine) -> Question:
+    """Ask who borrows a roll; a day that was said already stands."""
+    today = session.file.room().timetable.local_date(session.now)
+    day = f" until {day_words(said.until, today)}" if said.until else ""
+
+    def answer(text: str) -> Said | Question:
+        more = _loan_line(session, _LEND.sub("", text))
+        if not more.who:
+            raise Refused("who borrows it is not said: type a name, or press Esc")
+        return lend(session, roll, _line(more._replace(until=more.until or said.until)))
+
+    return Question(
+        f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}",
+        answer,
+        headline=archive_headline(session, roll),
+        words="type who borrows it, as juniper or juniper 4 dec",
+    )
+
+
+def _new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
+    """Ask whether a name that nobody has is a guest's: it may be mistyped, or mean something else.
+
+    With it stand the roll and the day, for a line that was read wrongly ends here.
+    """
+    room = session.file.room()
+    due = said.until or due_back(room, session.now)
+    day = day_words(due, room.timetable.local_date(session.now))
+    person = called_within(session.file.conn, said.who)
+    words = "nobody here is called so" if person is None else f"{person.full} is somebody else"
+    return Question(
+        "Enter lends it; esc lends nothing",
+        lambda _: _lent(session, roll, said._replace(quoted=True)),
+        headline=f"{archive_headline(session, roll)}: lend to {said.who}, a guest, until {day}?",
+        words=f"{words}, and nothing is lent yet",
+        does=f"lend to {said.who}",
+        bare=True,
+    )
 
 
 def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
@@ -83,11 +161,11 @@ def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Qu
     def answer(text: str) -> Said | Question:
         if not text.strip():
             return _lent(session, roll, LoanLine(guest, said.until, quoted=True))
-        until = f" until {said.until}" if said.until else ""
-        return lend(session, roll, f"{text}{until}")
+        more = _loan_line(session, text)
+        return lend(session, roll, _line(more._replace(until=more.until or said.until)))
 
     return Question(
-        f"Enter: {guest}; somebody else: the name in “quotes”; esc lends nothing",
+        "Enter: theirs; else the name in “quotes”; esc lends nothing",
         answer,
         headline=f"Is “{said.who}” {guest}?",
         words=f"{guest} has film on loan now. Nothing is lent yet: for another guest type the name"
@@ -106,12 +184,14 @@ def lent_words(session: Session, roll: Roll) -> str:
 def foretell_loan(session: Session, line: str) -> str:
     """Return to whom and until when a line would lend. Raises Refused as `lend` does."""
     room, now = session.file.room(), session.now
-    said = loan_line(line.rstrip(", "), room.timetable.local_date(now))
+    said = _loan_line(session, line.rstrip(", "))
     due = said.until or due_back(room, now)
     rule = _by_the_rule(session, said)
     if not said.who:
         return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
     whom = borrower_meant(session.file.conn, said)
+    if isinstance(whom, str) and not (said.quoted or guests_like(session.file.conn, whom)):
+        refuse_no_name(whom)
     who = f"{whom}, a guest" if isinstance(whom, str) else whom.full
     return f"lend {_words(session, who, due)}{rule}"
 
@@ -128,5 +208,7 @@ def _words(session: Session, who: str, due: date) -> str:
     return f"to {who}, due {day_words(due, today)}{no_school(due, room)}"
 
 
-def _quoted(who: str, quoted: bool) -> str:
-    return f"“{who}”" if quoted else who
+def _line(said: LoanLine) -> str:
+    """Return the line that says so."""
+    who = f"“{said.who}”" if said.quoted else said.who
+    return f"{who} until {said.until}" if said.until else who

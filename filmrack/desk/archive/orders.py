@@ -8,6 +8,8 @@ Order(verb='file', rest='3', roll='0142')
 (Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
 >>> order_of("return 0193")
 Order(verb='back', rest='', roll='0193')
+>>> order_of("lend mara to Ms Novak"), order_of("mara lend olu")
+(Order(verb='lend', rest='Ms Novak', roll='mara'), Order(verb='lend', rest='olu', roll='mara'))
 >>> order_of("15 cut"), order_of("clip 15 lend mara")
 (Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
 >>> order_of("missing 15"), order_of("missing")
@@ -24,6 +26,7 @@ from typing import NamedTuple
 from filmrack.desk.registry import NOT_PUT_AWAY
 from filmrack.desk.verbs import without_dashes
 from filmrack.domain.asking import parse
+from filmrack.domain.names import QUOTES
 from filmrack.domain.refusal import Refused
 
 _VERBS = {
@@ -85,7 +88,10 @@ _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
 
 
 class Order(NamedTuple):
-    """What a line wants done: `roll` is a number as people write it; empty for the selected one."""
+    """What a line wants done: `roll` is a number as people write it; empty for the selected one.
+
+    What is lent may be named by whose it is instead.
+    """
 
     verb: str
     rest: str
@@ -103,7 +109,7 @@ def order_of(line: str) -> Order | None:
     first, behind_it = _first_roll(words)
     verb, behind = _verb(behind_it)
     if not verb:
-        return None
+        return None if first else _lent_behind(words)
     if verb in TERM_VERBS:
         fits = not behind or verb == "shelve" or (len(behind) == 1 and _is_code(behind[0]))
         return Order(verb, " ".join(behind)) if fits and not first else None
@@ -112,6 +118,9 @@ def order_of(line: str) -> Order | None:
     if verb == "mark missing" and not first and _is_clip(behind):
         second, rest = f"clip {int(behind[-1])}", ""
     roll = first or second
+    if verb == "lend" and not roll:
+        of, to = _cut_at(behind, "to")
+        return Order(verb, _without_options(to if of else behind), _whose(of))
     if verb == "mark missing" and not roll and words[0].casefold() == "missing":
         return None  # alone it asks to be shown what is missing
     if verb in _NEEDS_NOTHING and rest:
@@ -119,6 +128,32 @@ def order_of(line: str) -> Order | None:
     if verb == "back" and roll.startswith("clip "):
         return None  # and carry a roll on a clip, while no sleeve that is lent has one
     return Order(verb, rest, roll)
+
+
+def _lent_behind(words: list[str]) -> Order | None:
+    """Return the order of `mara lend olu`, `mara lend to olu`, or None."""
+    of, to = _cut_at(words, "lend")
+    if not of:
+        return None
+    return Order("lend", _without_options(to[to[:1] in (["to"], ["To"]) :]), _whose(of))
+
+
+def _cut_at(words: list[str], word: str) -> tuple[list[str], list[str]]:
+    """Return what stands before a word and behind it; nothing before it where it comes first, or
+    not at all, or behind quotes: what stands in those is kept as it is.
+    """
+    said = [each.casefold() for each in words]
+    at = said.index(word) if word in said else 0
+    if any(each[0] in QUOTES for each in words[:at]):
+        at = 0
+    return words[:at], words[at + 1 :]
+
+
+def _whose(words: list[str]) -> str:
+    """Return how the roll that is lent is named, without words that only say that it is one."""
+    left = [word for word in words if word.casefold() not in ("the", "roll", "film", "of")]
+    named = " ".join(re.sub(r"['’]s?$", "", word) for word in left)
+    return f"clip {int(left[-1])}" if _is_clip(left) else named
 
 
 def order_in(line: str) -> Order | None:
@@ -160,6 +195,11 @@ def _is_clip(words: list[str]) -> bool:
     before = [word.casefold() for word in words[:-1]]
     number = words[-1] if words and before in ([], ["clip"]) else ""
     return number.isascii() and number.isdecimal() and len(number) < _SERIAL
+
+
+def by_whose_it_is(order: Order) -> bool:
+    """Tell whether an order names its roll by whose it is: `lend mara to Ms Novak`."""
+    return order.roll != "" and not of_a_clip(order) and _roll_in(order.roll) != order.roll
 
 
 def of_a_clip(order: Order) -> bool:

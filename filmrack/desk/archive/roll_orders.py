@@ -8,10 +8,11 @@ from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.archive.contact_sheet import contact_sheet
 from filmrack.desk.archive.filing import Filing
-from filmrack.desk.archive.lending_words import lend
-from filmrack.desk.archive.orders import TERM_VERBS, Order, of_a_clip, order_of
+from filmrack.desk.archive.lending_words import lend, lend_which
+from filmrack.desk.archive.orders import TERM_VERBS, Order, by_whose_it_is, of_a_clip, order_of
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.archive.replies import archive_headline, done
+from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
 from filmrack.desk.ink import at
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
@@ -70,7 +71,10 @@ class RollOrders:
         order = order_of(text)
         if order is None:
             return self._choose_paper(self.paper_in(text))
-        roll = self.meant(order, selected)
+        try:
+            roll = self.meant(order, selected)
+        except Several as several:
+            return lend_which(self.session, several, order.rest)
         if roll is None:
             raise Refused(f"{text[:20]} what? Select a roll, or name it: {order.verb} 26F-0142")
         return self._do(order, roll)
@@ -120,6 +124,8 @@ class RollOrders:
             cut = search.just_cut(self.session.file.conn, int(order.roll.removeprefix("clip ")))
             if cut is not None:
                 return cut
+        if by_whose_it_is(order):
+            return lendable_roll_of(self.session, order.roll)
         return search.which(self.session.file.conn, order.roll) if order.roll else selected
 
     def _sleeve(self, roll: Roll, more: str) -> Said | Question:

@@ -182,6 +182,7 @@ async def test_a_guest_and_a_late_loan_stand_in_words_on_card_row_and_list(
     number = school.roll(roll).number
     async with opened_on("dryer", school.file.path) as desk:
         await desk.enter(f"lend {number} Ms Novak friday")
+        await desk.enter()
         assert "lent to Ms Novak, a guest, due Fri 20 Nov" in desk.answer
         assert "Ms Novak, due Fri 20 Nov" in desk.page
         assert "borrowed by Ms Novak, due Fri 20 Nov" in desk.part(Card)

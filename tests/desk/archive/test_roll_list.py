@@ -102,6 +102,7 @@ async def test_enter_is_about_the_marked_roll_of_the_list_that_was_typed(school:
     mine, other = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
     async with at_desk(school.file.path) as here:
         await here.say(f"lend {other.number} Ms Novak")
+        await here.say("")
         await here.say("archive")
         await here.say(other.number)
         await here.say("not filed")

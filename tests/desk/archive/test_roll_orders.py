@@ -71,6 +71,7 @@ async def test_an_order_is_no_answer_to_a_question_which_it_lets_go(
             await desk.enter(f"lend {school.roll(other).number} Ms Novak")
             assert "is not answered. " in desk.answer, asked
             assert "Olu Adeyemi" in desk.answer
+            await desk.enter()
             assert school.roll(other).place.kind == "out"
             await desk.enter(f"return {school.roll(other).number}")
     assert school.roll(roll.id) == roll
@@ -135,6 +136,7 @@ async def test_a_sleeve_that_is_to_be_taken_is_said_to_be_lent_or_handed_back(
         await desk.enter("take")
         assert "sleeved already" in desk.answer
         await desk.enter("lend Ms Novak")
+        await desk.enter()
         await desk.enter("take")
         assert "is borrowed already: end that loan first" in desk.answer
     assert [school.roll(roll).place.kind for roll in rolls] == ["sleeve", "out"]

@@ -212,6 +212,7 @@ async def test_an_order_that_names_its_roll_ends_the_shelving_and_tells_its_sum(
         await desk.enter("nobody")
         await desk.enter(f"lend {known.number} Ms Novak")
         assert "1 sleeve shelved in binder 3" in desk.answer
+        await desk.enter()
     assert school.roll(known.id).place.kind == "out"
 
 

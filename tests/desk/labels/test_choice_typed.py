@@ -98,6 +98,7 @@ async def test_the_roll_whose_labels_were_saved_is_lent_without_its_number(
         await printed(desk)
         assert "26F-0002" in desk.page
         await desk.enter("lend Ms Novak")
+        await desk.enter()
         assert "26F-0002" in desk.answer
         assert "lent to Ms Novak" in desk.answer
         assert "lend" in desk.acts

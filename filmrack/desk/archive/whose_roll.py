@@ -1,0 +1,49 @@
+"""Which roll is lent where a line names it by whose it is: `lend mara to Ms Novak`."""
+
+from __future__ import annotations
+
+from filmrack.desk.session import Session
+from filmrack.domain.counted import listed
+from filmrack.domain.journey import why_not
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.store import rolls, search
+
+_TOLD = 6
+"""So many rolls are told by their numbers."""
+
+
+class Several(Refused):
+    """Somebody has several rolls that can be lent: which one must be said first."""
+
+    def __init__(self, whose: str, there: list[Roll]) -> None:
+        numbers = listed([f"{roll.number} ({roll.place})" for roll in there], _TOLD)
+        super().__init__(
+            f"{whose} has {len(there)} rolls that can be lent, {numbers}, and nothing is lent yet:"
+            f" type which one, as {there[0].number}"
+        )
+        self.whose = whose
+        self.rolls = there
+
+
+def lendable_roll_of(session: Session, name: str) -> Roll:
+    """Return the one roll of somebody that can be lent.
+
+    Raises Refused for a name that is nobody's or several people's, for somebody without such a
+    roll, and Several where it can be one of several.
+    """
+    try:
+        person = search.who(session.file.conn, name)
+    except Refused as refused:
+        raise Refused(f"{refused}; whose film is lent stands first, or its number") from None
+    theirs = rolls.of_person(session.file.conn, person.number)
+    there = [roll for roll in theirs if not (why_not(roll, "lend") or session.closed_words(roll))]
+    if len(there) == 1:
+        return there[0]
+    if there:
+        raise Several(person.full, there)
+    others = listed([f"{roll.number} ({roll.place})" for roll in theirs], _TOLD)
+    raise Refused(
+        f"{person.full} has no roll that can be lent"
+        + (f", only {others}: a sleeve at hand can, in a term that is open" if others else ": none")
+    )
