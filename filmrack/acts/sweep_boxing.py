@@ -15,6 +15,7 @@ from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.sweep import OpenCount, RodCount
 from filmrack.store import ledger, rolls, sweeps
 from filmrack.store.lessons import dryers_for
+from filmrack.store.unseen import hung_by
 
 
 @dataclass(slots=True)
@@ -53,12 +54,11 @@ def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: b
     if not 0 <= counted <= 999:
         raise Refused(f"nobody can count {counted} rolls on rod {rod}: count them again")
     waiting = [roll for roll in rolls.on_rod(group.conn, rod) if roll.id not in swept.boxed]
+    _tell_count(group, swept, rod, waiting, counted)
     if counted != len(waiting):
-        _tell_count(group, swept, rod, len(waiting), counted)
         return
     standings = () if damp_too else standings_of(group, waiting)
     damp = [each.roll.id for each in standings if each.state != "dry"]
-    _tell_count(group, swept, rod, len(waiting), _whole_count(group, swept, rod, counted, damp))
     swept.hangs_on += damp
     for roll in waiting:
         if roll.id in damp:
@@ -69,16 +69,23 @@ def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: b
         _box(group, swept, roll.id, Detail(sweep=swept.sweep, rod=rod, matched=True))
 
 
-def _whole_count(group: Group, swept: Swept, rod: int, counted: int, damp: Sequence[int]) -> int:
-    """Return what a count of all that hangs still comes to with what was scanned there before.
+def _tell_count(
+    group: Group, swept: Swept, rod: int, waiting: Sequence[Roll], counted: int
+) -> None:
+    """Keep a count; one behind scans with what went to a box from there before.
 
-    Only where some of it is damp and hangs on: else the rod is empty then, and nothing is missing.
+    A hand counts what hangs there still: only more than that is a count of all that hung.
     """
     known = sweeps.counts(group.conn, swept.sweep).get(rod)
-    if known is None:
-        return counted
-    scanned = known.matched if damp else 0
-    return max(counted, min(counted + scanned, known.expected))
+    detail = Detail(sweep=swept.sweep, rod=rod, expected=len(waiting), counted=counted)
+    if known is not None:
+        turn = sweeps.turns(group.conn, swept.sweep)[rod]
+        since, found = len(waiting) - len(hung_by(waiting, turn)), known.matched + known.extra
+        if counted <= len(waiting):
+            detail["counted"] = max(0, counted - since) + found
+        whole = not known.extra and counted == known.expected == found + len(waiting) - since
+        detail["agreed"] = counted == len(waiting) or whole
+    _keep_count(group, swept, detail)
 
 
 def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | None = None) -> None:
@@ -156,7 +163,10 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
     """A rod that is scanned without a count is expected to hold what the record has there."""
     known = sweeps.counts(group.conn, swept.sweep)
     if rod not in known and rod not in swept.rods:
-        _tell_count(group, swept, rod, len(rolls.on_rod(group.conn, rod)), None)
+        expected = len(rolls.on_rod(group.conn, rod))
+        _keep_count(
+            group, swept, Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=None)
+        )
 
 
 def standings_of(group: Group, hung: Sequence[Roll]) -> list[Standing]:
@@ -165,7 +175,7 @@ def standings_of(group: Group, hung: Sequence[Roll]) -> list[Standing]:
     return [Standing(roll, group.room, dryers, group.hand.at) for roll in hung]
 
 
-def _tell_count(group: Group, swept: Swept, rod: int, expected: int, counted: int | None) -> None:
-    detail = Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=counted)
+def _keep_count(group: Group, swept: Swept, detail: Detail) -> None:
     group.append("count", None, detail)
+    rod, expected, counted = detail["rod"], detail["expected"], detail["counted"]
     swept.rods[rod] = RodCount(rod, expected, counted, 0, 0)

@@ -113,6 +113,8 @@ def _leave(group: Group, swept: Swept, rod: int) -> None:
         raise Refused(f"rod {rod} was neither counted nor scanned: look at what hangs there first")
     told = Detail(sweep=swept.sweep, rod=rod, expected=known.expected, counted=known.counted)
     told["left"] = True
+    if known.agreed is not None:
+        told["agreed"] = known.agreed
     group.append("count", None, told)
 
 

@@ -193,6 +193,8 @@ class Detail(TypedDict, total=False):
     expected: int
     counted: int | None
     matched: bool
+    agreed: bool
+    """A count behind scans was all that the record had on the rod then, or was not."""
     open: list[list[int]]
     """Rods whose count nobody explained when the sweep was finished, each with by how many."""
     left: bool

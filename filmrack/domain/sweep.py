@@ -10,6 +10,7 @@ class RodCount(NamedTuple):
     `expected` should have hung there when its turn came, `counted` is what a hand counted (None:
     scanned at once), `matched` were found as the record had them, `extra` were found there though
     the record had them elsewhere or nowhere; `left` tells that a hand said that this is all.
+    `agreed` tells whether a count behind scans was all that the record had there then.
     """
 
     rod: int
@@ -18,11 +19,12 @@ class RodCount(NamedTuple):
     matched: int
     extra: int
     left: bool = False
+    agreed: bool | None = None
 
     @property
     def wrong(self) -> bool:
         """Tell whether the count was wrong, so that the rolls themselves must be scanned."""
-        return self.counted is not None and self.counted != self.expected
+        return self.counted is not None and not self.right
 
     @property
     def looked_through(self) -> bool:
@@ -38,7 +40,20 @@ class RodCount(NamedTuple):
     @property
     def right(self) -> bool:
         """Tell whether the count was right, so that nothing is looked for."""
-        return self.counted is not None and not self.wrong
+        if self.counted is None:
+            return False
+        return self.counted == self.expected if self.agreed is None else self.agreed
+
+    def off(self, hanging: int) -> int:
+        """Return how many of the rod's own the count has not: counted = listed - missing + strays.
+
+        `hanging` are its own that hang there still and are not said to be missing. Below zero it is
+        how many more were counted than are known; 0 tells that the count is right, whatever was
+        scanned, so that nothing is missing. 0 too where nobody counted.
+        """
+        if self.counted is None:
+            return 0
+        return self.matched + hanging + self.extra - self.counted
 
     def through(self, *, found: int, kept: int, unseen: int) -> bool:
         """Tell whether there is nothing more to do at the rod.
@@ -57,36 +72,44 @@ class OpenCount(NamedTuple):
     """A count that nobody has explained, in rolls: which of those listed it is about is not known.
 
     `off` is how many are not accounted for; below zero, how many more were counted than are known.
+    `extra` of those counted strayed there.
     """
 
     rod: int
     expected: int
     counted: int
     off: int
+    extra: int = 0
 
     @property
     def told(self) -> str:
         """Return what is known: `Rod 7: 5 of 6 counted, nobody said which is not there`."""
         if self.off > 0:
             return (
-                f"Rod {self.rod}: {self.counted} of {self.expected} counted, nobody said"
-                f" {self._which}"
+                f"Rod {self.rod}: {self.counted} of {self.expected} counted{self._strayed}, nobody"
+                f" said {self._which}"
             )
         return (
-            f"Rod {self.rod}: {self.counted} counted, {self.expected} listed, nobody said"
-            f" {self._which}"
+            f"Rod {self.rod}: {self.counted} counted{self._strayed}, {self.expected} listed, nobody"
+            f" said {self._which}"
         )
 
     @property
     def asked(self) -> str:
         """Return the question that is open as long as somebody stands at the rod."""
-        counted = f"Rod {self.rod}: {self.counted} counted, {self.expected} should hang"
+        counted = (
+            f"Rod {self.rod}: {self.counted} counted{self._strayed}, {self.expected} should hang"
+        )
         return f"{counted}: {self._which}? “rod {self.rod}” goes back"
+
+    @property
+    def _strayed(self) -> str:
+        return f", {self.extra} from elsewhere" if self.extra else ""
 
     @property
     def _which(self) -> str:
         many = abs(self.off)
-        some_known = self.expected - self.counted != self.off
+        some_known = self.expected + self.extra - self.counted != self.off
         which = "which other" if some_known else "which"
         which += f" {many} are" if many > 1 else " is"
         return f"{which} not {'there' if self.off > 0 else 'listed'}"

@@ -7,6 +7,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
 from filmrack.domain.sweep import OpenCount
 from filmrack.store import ledger, sweeps
+from filmrack.store.unseen import hung_by
 
 
 def open_counts(
@@ -23,16 +24,10 @@ def open_counts(
     for rod, count in sweeps.counts(conn, sweep).items():
         if count.counted is None or count.right:
             continue
-        there = [
-            each.roll
-            for each in hanging
-            if each.roll.place.is_rod(rod) and each.roll.stays[-1].hung <= turns[rod]
-        ]
-        listed = sum(roll.id not in lost for roll in there)
-        # A hand that counts what hangs there still counts fewer than went to a box before.
-        seen = max(0, count.counted - count.matched - count.extra)
-        if listed != seen:
-            found.append(OpenCount(rod, count.expected, count.counted, listed - seen))
+        there = [each.roll for each in hanging if each.roll.place.is_rod(rod)]
+        off = count.off(sum(roll.id not in lost for roll in hung_by(there, turns[rod])))
+        if off:
+            found.append(OpenCount(rod, count.expected, count.counted, off, count.extra))
     return tuple(found)
 
 
@@ -51,5 +46,5 @@ def left_open(conn: sqlite3.Connection, sweep: int) -> tuple[OpenCount, ...]:
         named = sum(entry.detail.get("rod") == rod for entry in since) if off > 0 else 0
         count = counts.get(rod)
         if count is not None and count.counted is not None and off != min(named, off):
-            found.append(OpenCount(rod, count.expected, count.counted, off - named))
+            found.append(OpenCount(rod, count.expected, count.counted, off - named, count.extra))
     return tuple(found)

@@ -4,7 +4,7 @@ import sqlite3
 from datetime import datetime
 from typing import NamedTuple
 
-from filmrack.domain.roll import Entry
+from filmrack.domain.roll import Detail, Entry
 from filmrack.domain.sweep import RodCount
 from filmrack.store import ledger
 from filmrack.store.times import from_text, maybe, to_text
@@ -41,14 +41,13 @@ def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
     rows = conn.execute(
         "SELECT * FROM sweep_counts WHERE sweep = ? ORDER BY rod", (sweep,)
     ).fetchall()
-    through = _left(conn, sweep)
-    return {row["rod"]: rod_count(row)._replace(left=row["rod"] in through) for row in rows}
-
-
-def _left(conn: sqlite3.Connection, sweep: int) -> set[int]:
-    """The rods that a hand left as they are, when nobody counted them again since."""
     last = {e.detail["rod"]: e.detail for e in ledger.of_sweep(conn, sweep) if e.act == "count"}
-    return {rod for rod, detail in last.items() if detail.get("left")}
+    found = {}
+    for row in rows:
+        detail = last.get(row["rod"], Detail())
+        left, agreed = detail.get("left", False), detail.get("agreed")
+        found[row["rod"]] = rod_count(row)._replace(left=left, agreed=agreed)
+    return found
 
 
 def rod_count(row: sqlite3.Row) -> RodCount:

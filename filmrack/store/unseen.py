@@ -7,8 +7,7 @@ from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
-from filmrack.domain.sweep import RodCount
-from filmrack.store import ledger, sweeps
+from filmrack.store import sweeps
 from filmrack.store.findings import findings
 
 _JUST_BEFORE = timedelta(minutes=5)
@@ -30,9 +29,10 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
     """Return what of all that hangs was not seen by a sweep.
 
     A finger that found a roll tacky just before it went through the rod had it in hand too. What
-    was not dry hangs on, and what is dry beside it too as long as nobody counted. If a hand counted
-    fewer than would hang there then, which of them is gone is not known, so that each is missing
-    that nobody scans or finds tacky.
+    was not dry hangs on, and what is dry beside it too as long as nobody counted. A count of all
+    that is listed and what strayed there, or of more, says that nothing is missing. If a hand
+    counted fewer, which of them is gone is not known, so that each is missing that nobody scans or
+    finds tacky.
     """
     turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
     missing: list[Roll] = []
@@ -45,13 +45,11 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
         not_seen = [each for each in there if not _seen(each.roll, turn)]
         damp = [each.roll for each in not_seen if each.at(turn).state != "dry"]
         dry = [each.roll for each in not_seen if each.roll not in damp]
-        kept = {each.roll.id for each in there if each.roll.stays[-1].hung <= turn}
-        kept -= {roll.id for roll in dry}
-        leaves_room = count.counted is None or len(kept | _boxed(conn, sweep, count)) <= (
-            count.counted
-        )
+        off = count.off(len(hung_by((each.roll for each in there), turn)))
+        leaves_room = off <= len(dry)
         wet += damp if leaves_room else []
-        if count.counted is None and len(dry) < len(there):
+        beside_wet = count.counted is None and len(dry) < len(there)
+        if beside_wet or (count.counted is not None and off <= 0):
             passed_over += dry
         else:
             missing += dry if leaves_room else [each.roll for each in not_seen]
@@ -85,17 +83,12 @@ def _by_rod(hanging: Iterable[Standing]) -> dict[int | None, list[Standing]]:
     return found
 
 
+def hung_by(there: Iterable[Roll], turn: datetime) -> list[Roll]:
+    """Return what of a rod hung there when its turn came: what was hung since was not counted."""
+    return [roll for roll in there if roll.since <= turn]
+
+
 def _seen(roll: Roll, turn: datetime) -> bool:
     last = roll.checks[-1] if roll.checks else None
     left_wet = last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
     return roll.seen_at > turn or left_wet
-
-
-def _boxed(conn: sqlite3.Connection, sweep: int, count: RodCount) -> set[int | None]:
-    """Return the rod's own rolls that were put in a box, those too that hang there again."""
-    return {
-        entry.roll
-        for entry in ledger.of_sweep(conn, sweep)
-        if entry.act == "box" and entry.detail.get("rod") == count.rod
-        if entry.detail.get("matched")
-    }

@@ -226,6 +226,40 @@ def test_a_stray_that_is_scanned_does_not_make_the_rods_own_missing(
     assert sweep(school.file, school.hand(), finish=True).missing == []
 
 
+def test_a_count_that_the_strays_explain_says_that_nothing_of_the_rod_is_missing(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 4})  # three are listed
+    sweep(school.file, school.hand(), scans=[Scan(each, rod=2) for each in hung[:2]])
+    finished = sweep(school.file, school.hand(), finish=True)
+    assert (finished.missing, finished.open) == ([], ())
+    assert places(school, hung[2:]) == ["rod 2, position 2", "rod 2, position 3"]
+
+
+def test_more_than_are_listed_name_nothing_as_missing_and_ask_for_the_strays(
+    school: School, hung: list[int]
+):
+    sweep(school.file, school.hand(), counts={2: 5}, scans=[Scan(hung[1], rod=2)])
+    finished = sweep(school.file, school.hand(), finish=True)
+    assert finished.missing == []
+    told = "Rod 2: 5 counted, 3 listed, nobody said which 2 are not listed"
+    assert [each.told for each in finished.open] == [told]
+
+
+def test_a_count_behind_a_stray_is_of_what_hangs_there_still(school: School, hung: list[int]):
+    sweep(school.file, school.hand(), scans=[Scan(hung[0], rod=2)])
+    one_short = sweep(school.file, school.hand(), counts={2: 2})
+    assert (one_short.rods[2].counted, one_short.boxed) == (3, [])
+    assert sweeps.counts(school.file.conn, one_short.sweep)[2].wrong
+    assert explained(school) == [
+        "Rod 2: 3 of 3 counted, 1 from elsewhere, nobody said which is not there"
+    ]
+    undoing.undo(school.file, school.hand())
+    right = sweep(school.file, school.hand(), counts={2: 3}, finish=True)
+    assert (right.boxed, right.missing, right.open) == (hung[1:], [], ())
+    assert checking.problems(school.file) == []
+
+
 def test_a_roll_that_is_missing_by_a_persons_word_leaves_its_rod_with_a_right_count(
     school: School, hung: list[int]
 ):

@@ -64,3 +64,20 @@ def test_of_a_count_that_is_explained_in_part_the_others_are_asked_for():
 def test_more_than_should_hang_are_said_to_be_on_no_list():
     told = "Rod 7: 8 counted, 6 listed, nobody said which 2 are not listed"
     assert OpenCount(7, 6, 8, off=-2).told == told
+
+
+def test_as_many_are_counted_as_are_listed_less_those_missing_with_those_that_strayed_there():
+    assert RodCount(3, 6, 6, 0, 0).off(hanging=6) == 0
+    one_strayed_there = RodCount(3, 6, 7, 0, 1)
+    assert one_strayed_there.off(hanging=6) == 0
+    one_missing = RodCount(3, 6, 5, 0, 0)
+    assert (one_missing.off(hanging=6), one_missing.off(hanging=5)) == (1, 0)
+    one_of_each = RodCount(3, 6, 6, 2, 1)
+    assert (one_of_each.off(hanging=4), one_of_each.off(hanging=3)) == (1, 0)
+    assert RodCount(3, 6, 9, 0, 1).off(hanging=6) == -2
+    assert RodCount(3, 6, None, 2, 1).off(hanging=4) == 0
+
+
+def test_a_count_behind_scans_is_right_where_all_that_was_listed_still_was_counted():
+    assert RodCount(3, 6, 7, 0, 1, agreed=True).right
+    assert RodCount(3, 6, 6, 0, 1, agreed=False).wrong  # five of six, and one that strayed there

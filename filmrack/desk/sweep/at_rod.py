@@ -41,6 +41,10 @@ class AtRod:
         """Take Enter at a rod of which nothing is told: just those hang there that should."""
         return self._count(turn, turn.expected)
 
+    def the_rest_hang(self, turn: Turn) -> Said:
+        """Take Enter at a rod whose count is explained since: just those hang there still."""
+        return self._count(turn, len(turn.hanging))
+
     def count(self, turn: Turn, counted: int) -> Said | Question:
         """Count a rod; ask first behind a stray, for that may be one of those counted.
 
@@ -169,7 +173,12 @@ class AtRod:
             return said
         if place.rod is None:
             place.follow(course, after)
-        turn = after.turn(place.rod)
+        turn, was = after.turn(place.rod), course.turn(place.rod)
+        if turn is not None and turn.explained and not (was is not None and was.explained):
+            many = len(turn.hanging)
+            those = f"the {many} listed hang" if many > 1 else "the one listed hangs"
+            right = f"The count of {turn.counted} is right now: Enter if {those} there"
+            return said._replace(words=f"{right}. {said.words}")
         if turn is not None and turn.cleared:
             place.led_on(after)
         elif turn is not None and turn.through:

@@ -60,16 +60,17 @@ def _with_what_was_scanned(turn: Turn, counted: int) -> tuple[str, str] | None:
     if turn.scanning and counted == turn.expected:
         on = f"{turn.boxed} boxed, {hangs(still)} on: “box all” boxes {them} too"
         return f"{counted} is right", on if still else "all is boxed"
-    if counted == still + turn.scanned:
+    if counted == still + turn.boxed:
         more = f"Scan what hangs there still, or “count {still}” boxes {them}"
-        return f"{counted} counted", f"{turn.scanned} boxed. {more}"
+        return f"{counted} counted", f"{turn.boxed} boxed. {more}"
     return None
 
 
 def _wrong(turn: Turn, counted: int) -> tuple[str, str]:
     """Say what to do where another number hangs than should."""
     still = len(turn.hanging)
-    listed = still + turn.scanned
+    # A hand counts what hangs there still; more than that is a count of all that hung.
+    listed = still if counted <= still else still + turn.scanned
     what = f"{counted} counted, {listed} listed"
     if counted:
         return what, _to_find(turn, listed - counted)

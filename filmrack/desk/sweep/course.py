@@ -15,7 +15,7 @@ from filmrack.domain.sweep import OpenCount, RodCount
 from filmrack.store import people, sweeps
 from filmrack.store.findings import Finding, Findings, findings
 from filmrack.store.open_counts import left_open, open_counts
-from filmrack.store.unseen import Unseen, unseen
+from filmrack.store.unseen import Unseen, hung_by, unseen
 
 _NOTHING = Findings((), ())
 _NONE_UNSEEN = Unseen((), (), ())
@@ -88,7 +88,8 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     going = sweeps.going_on(conn)
     shown = going or _of_today(conn, now, aside)
     if shown is None:
-        return SweepCourse(None, False, _turns(now, room.rods, {}, _NOTHING, _NONE_UNSEEN), (), ())
+        none = _turns(now, room.rods, {}, told=_NOTHING, not_seen=_NONE_UNSEEN, came={})
+        return SweepCourse(None, False, none, (), ())
     told, not_seen = findings(conn, shown.id), unseen(conn, shown.id, now.hanging)
     if going is not None:
         unexplained = open_counts(conn, shown.id, now.hanging, not_seen.missing)
@@ -101,7 +102,14 @@ def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:
     return SweepCourse(
         number=shown.id,
         finished=going is None,
-        turns=_turns(now, rods, counts, told, not_seen._replace(missing=missing)),
+        turns=_turns(
+            now,
+            rods,
+            counts,
+            told=told,
+            not_seen=not_seen._replace(missing=missing),
+            came=sweeps.turns(conn, shown.id),
+        ),
         boxed=told.boxed,
         missing=missing,
         turned_up=told.turned_up,
@@ -123,8 +131,10 @@ def _turns(
     now: Now,
     rods: tuple[Rod, ...],
     counts: dict[int, RodCount],
+    *,
     told: Findings,
     not_seen: Unseen,
+    came: dict[int, datetime],
 ) -> tuple[Turn, ...]:
     dry = {roll.id for roll in not_seen.dry}
     looked_for = dry | {roll.id for roll in not_seen.missing}
@@ -133,6 +143,10 @@ def _turns(
     for rod in rods:
         count = counts.get(rod.number)
         hanging = tuple(now.by_rod.get(rod.number, {}).values())
+        off = 0
+        if count is not None:
+            there = (each.roll for each in hanging)
+            off = count.off(len(hung_by(there, came[rod.number])))
         looked = count is not None and (count.looked_through or count.right)
         turn = Turn(
             rod,
@@ -143,6 +157,7 @@ def _turns(
             staying=tuple(s for s in hanging if s.roll.id in wet),
             passed_over=tuple(s for s in hanging if s.roll.id in dry),
             lost=sum(roll.seen.is_rod(rod.number) for roll in not_seen.missing),
+            off=off,
         )
         turns.append(turn)
     return tuple(turns)

@@ -89,8 +89,10 @@ def _list_missing(page: SweepPage, course: SweepCourse) -> None:
 
 def _left(turn: Turn) -> str:
     """Return what is left at a rod, so far as it is known: the record, or a count beside it."""
-    if turn.counted_wrong and not turn.looked_through:
+    if turn.unclear and not turn.looked_through:
         # So many hang by the record alone.
         return f"{turn.left_hanging} listed, {turn.counted} counted"
-    not_through = turn.scanning and not turn.looked_through and not turn.not_dry
+    not_through = (
+        turn.scanning and not turn.explained and not turn.looked_through and not turn.not_dry
+    )
     return hanging_words(turn) + (", not all scanned" if not_through else "")

@@ -69,6 +69,8 @@ def _stands(turn: Turn, course: SweepCourse, place: SweepPlace) -> tuple[str, _T
         if turn.lost:
             return f"{turn.lost} of {turn.listed} missing", "lost"
         return _boxed(turn)
+    if turn.explained and not course.finished:
+        return "counted right", "heed"
     if turn.passed_over and gone_from:
         return _boxed(turn)
     if turn.looked_through and (turn.through or gone_from):
@@ -79,7 +81,7 @@ def _stands(turn: Turn, course: SweepCourse, place: SweepPlace) -> tuple[str, _T
         less = counted < expected
         return f"{counted} of {expected} counted" if less else f"{counted}, not {expected}", "heed"
     of = expected - turn.gone if counted is None else counted
-    return f"{turn.scanned} of {of} scanned", "heed"
+    return f"{turn.found_of_count} of {of} scanned", "heed"
 
 
 def _untouched(turn: Turn, *, finished: bool, left: bool, passed_by: bool) -> tuple[str, _Tone]:

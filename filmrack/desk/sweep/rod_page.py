@@ -35,6 +35,8 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
     elif turn.cleared:
         keys = [("Enter", enter), ("“undo”", "the last was wrong")]
         page.figure(*_figure(turn), keys)
+    elif turn.explained:
+        page.figure(*_figure(turn), _explained_keys(page, turn, enter))
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
         keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
@@ -82,6 +84,15 @@ def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[K
     keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
     keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
     return [*keys, ("↓", "pass it by")]
+
+
+def _explained_keys(page: SweepPage, turn: Turn, enter: str) -> list[Key]:
+    """Return what can be said where a count agrees with what was found and missed since."""
+    to = _ways(page.now, turn, own=None)
+    where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
+    many = len(turn.hanging)
+    does = count_does(turn) if turn.not_dry else f"box {'it' if many == 1 else 'all'}, {where}"
+    return [("Enter", enter if page.asked else f"{enter}: {does}"), ("“undo”", "it was not so")]
 
 
 def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
@@ -133,6 +144,10 @@ def _figure(turn: Turn) -> tuple[int, str]:
     from the first scan on 2, `scanned. 5 counted, 6 should hang`.
     """
     of = f"{turn.expected} should hang" + (f", {turn.gone} of them missing" if turn.gone else "")
+    if turn.counted is not None and turn.explained:
+        of += f", {len(turn.strays)} more from elsewhere" if turn.strays else ""
+        boxed = f". {turn.boxed} boxed so far" if turn.boxed else ""
+        return turn.counted, f"counted, {of}: that is right{boxed}"
     if turn.counted is not None and turn.answered:
         return turn.counted, f"counted, {of}"
     told = "" if turn.counted is None else f"{turn.counted} counted, "

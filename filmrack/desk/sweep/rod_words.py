@@ -21,6 +21,8 @@ def wanted(turn: Turn) -> str:
         if not turn.expected:
             return f"{rod} should be empty: if it is not, type how many hang there"
         return f"{rod}: another clip than these? Scan it first. Not {turn.expected}? Type how many"
+    if turn.explained:
+        return f"{rod}: the count is right now, Enter when just those listed hang there"
     if turn.through:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")
@@ -45,10 +47,11 @@ def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
 
 
 def all_there(turn: Turn) -> str:
-    """Return what Enter says of a rod that nobody counted: that just these hang there."""
-    if turn.expected > 1:
-        return f"these {turn.expected} hang here"
-    return "it hangs here" if turn.expected else "it is empty"
+    """Return what Enter says of a rod of which all is told but that: that just these hang there."""
+    many = len(turn.hanging)
+    if many > 1:
+        return f"these {many} hang here"
+    return "it hangs here" if many else "it is empty"
 
 
 def leave_words(turn: Turn) -> str:

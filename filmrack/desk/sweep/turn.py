@@ -30,6 +30,8 @@ class Turn:
     """What of the unseen hangs beside wet film, and on with it if no hand says that it is gone."""
     lost: int
     """How many that should hang there are missing, or will be when the sweep is finished now."""
+    off: int = 0
+    """How many that hang there by the record its count has not: see `RodCount.off`."""
 
     # What was told of it.
 
@@ -86,6 +88,14 @@ class Turn:
     def scanned(self) -> int:
         """Return how many of the rod's own rolls were found there."""
         return sum(each.own for each in self.found)
+
+    @property
+    def found_of_count(self) -> int:
+        """Return how many of those that were counted were found: of what strayed there as many as
+        the count has more than should hang.
+        """
+        more = 0 if self.counted is None else max(0, self.counted - self.expected)
+        return self.scanned + min(len(self.strays), more)
 
     @property
     def strays(self) -> tuple[Roll, ...]:
@@ -149,24 +159,27 @@ class Turn:
 
     @property
     def short(self) -> int:
-        """Return how many fewer were counted than should be there; 0 where a stray was found, for
-        that may be one of those counted.
-        """
-        if self.counted is None or self.right or self.strays:
-            return 0
-        return max(0, self.scanned + len(self.hanging) - self.counted)
+        """Return how many fewer were counted than should be there."""
+        return 0 if self.right else max(0, self.off)
 
     @property
     def unclear(self) -> bool:
         """Tell whether, by the last count, not just those that hang there still are there."""
-        return self.counted is not None and self.counted - self.boxed != len(self.hanging)
+        return self.off != 0
+
+    @property
+    def explained(self) -> bool:
+        """Tell whether what was scanned or said since explains a count that did not agree: just
+        what hangs there by the record is there, and nobody has said so yet.
+        """
+        return self.counted_wrong and not (self.off or self.closed) and bool(self.hanging)
 
     def others_counted(self, missing: int) -> tuple[Standing, ...]:
         """Return what hangs there for certain once a roll is missing: all else, if it is as many as
         were counted; nothing where that is not clear.
         """
         others = tuple(each for each in self.hanging if each.roll.id != missing)
-        clear = self.short == 1 and len(others) < len(self.hanging)
+        clear = self.short == 1 and not self.strays and len(others) < len(self.hanging)
         return others if clear else ()
 
     # Whether a hand is through with it.

@@ -186,3 +186,46 @@ async def test_a_stray_does_not_fill_a_rods_count_and_its_own_are_scanned_on(for
             await here.scan(clip_code(clip, "A"))
         assert "noted at" not in here.answer
         assert "Rod 2, Period 2" in here.screen
+
+
+async def test_once_a_stray_explains_a_count_enter_boxes_the_rods_own(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("7")  # a count, or the clip
+        await here.say("count 7")
+        await here.scan(clip_code(38, "A"))
+        assert "The count of 7 is right now: Enter if the 6 listed hang there" in here.answer
+        assert "counted, 6 should hang, 1 more from elsewhere: that is" in here.screen
+        assert re.search("Enter +these 6 hang here: box all, into box 1", here.screen)
+        assert "1 Period 1   counted right" in here.screen
+        await here.wait(seconds=3)
+        await here.press("enter")
+        assert "rod 1: 6 to box 1" in here.answer
+        assert "Rod 2, Period 2" in here.screen
+
+
+async def test_nothing_is_missing_of_a_rod_whose_count_a_stray_explains(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.say("count 11")
+        await here.say("clip 77")
+        await here.press("enter")
+        await here.scan(clip_code(1, "A"))
+        await here.say("finish")
+        assert "missing" not in here.screen
+        assert "which" not in here.screen
+        await here.say("rod 2")
+        assert re.search("Enter +these 9 hang here: box the 2 dry, 7 hang on", here.screen)
+        await here.wait(seconds=3)
+        await here.press("enter")
+        assert places(here) == {"box 2": 4, "rod 2": 7}
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.answer
+
+
+async def test_behind_a_stray_a_count_that_is_short_asks_for_the_one_that_is_not_there(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(38, "A"))
+        assert "rod 1: 5 counted, 6 listed" in await here.say("count 5")
+        await here.press("end")
+        assert "Rod 1: 6 counted, 1 from elsewhere, 6 should hang: which is not" in here.screen
