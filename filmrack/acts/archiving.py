@@ -9,6 +9,7 @@ from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
 from filmrack.domain.cutting import Cut, cut_of, refuse_picks
+from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
 from filmrack.store import labelling
@@ -64,6 +65,25 @@ def contact(
         roll = group.roll(number)
         refuse_picks(roll, picks)
         group.append("contact", number, Detail(paper=named.name, picks=sorted(set(picks))))
+        return settled(group, [number])[0]
+
+
+def picks(file: DarkroomFile, hand: Hand, number: int, frames: Sequence[int]) -> Roll:
+    """Keep frames that were picked on the last contact sheet of a roll, beside those it has.
+
+    Raises Refused before a sheet was made, without a frame, for frames the roll has not, and where
+    all of them are picked already.
+    """
+    with one_group(file, hand) as group:
+        roll = group.roll(number)
+        if not frames:
+            raise Refused("which frames were picked is not said: write them as 4, 11")
+        refuse_picks(roll, frames)
+        new = sorted(set(frames) - set(roll.sheets[-1].picks if roll.sheets else ()))
+        if not new:
+            told = ", ".join(map(str, sorted(set(frames))))
+            raise Refused(f"{roll.number} has {told} picked already: nothing to keep")
+        group.append("picks", number, Detail(picks=new))
         return settled(group, [number])[0]
 
 

@@ -155,7 +155,7 @@ def _contactlog(file: DarkroomFile, asked: str, _moment: datetime) -> list[Page]
         if not any(roll.pages):
             raise Refused(f"no strips of {roll.number} are noted ({roll.place}): sleeve it first")
         strips = iter(strips_of([frames for page in roll.pages for frames in page]))
-        picks = frozenset(pick for sheet in roll.sheets for pick in sheet.picks)
+        picks = frozenset(roll.picks)
         for code, page in zip(sleeve_codes(roll), roll.pages, strict=True):
             cut = (next(strips) for _ in page)
             frames = tuple(tuple(range(strip.first, strip.last + 1)) for strip in cut)

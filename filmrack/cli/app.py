@@ -35,6 +35,7 @@ COMMANDS = {
     "sweep": "sweeping:sweep",
     "sleeve": "archiving:sleeve",
     "contact": "archiving:contact",
+    "picks": "archiving:picks",
     "file": "archiving:file_",
     "shelve": "shelving:shelve",
     "lend": "lending:lend",

@@ -60,12 +60,12 @@ def sleeve(
 @click.command()
 @click.argument("roll", nargs=-1, required=True, metavar="ROLL")
 @click.option("--paper", metavar="8x10in", help="Else the room's paper.")
-@click.option("--picks", default="", metavar="4,11", help="The frames chosen on it.")
+@click.option("--picks", "chosen", default="", metavar="4,11", help="The frames chosen on it.")
 @click.option("--again", is_flag=True, help="One more, beside the one that it has.")
 @json_option
 @click.pass_obj
 def contact(
-    call: Call, *, roll: tuple[str, ...], paper: str | None, picks: str, again: bool, as_json: bool
+    call: Call, *, roll: tuple[str, ...], paper: str | None, chosen: str, again: bool, as_json: bool
 ) -> None:
     """Keep that a contact sheet was made, and its picks."""
     with call.writing() as file:
@@ -75,12 +75,30 @@ def contact(
             when = at_clock(last.at, file.room(), call.now(file))
             raise Refused(
                 f"{found.number} has a contact sheet already, {when} on {last.paper}: if one more"
-                " was made, add --again"
+                f" was made, add --again; frames on that one are “picks {found.number} 4 11”"
             )
-        made = archiving.contact(file, call.hand(file), found.id, paper, picks_in(picks))
+        made = archiving.contact(file, call.hand(file), found.id, paper, picks_in(chosen))
         answer(call, file, [made], as_json=as_json)
         if not as_json:
             say(f"contact sheet {paper_words(made, made.sheets[-1].paper, file.room().materials)}")
+
+
+@click.command()
+@click.argument("roll", metavar="ROLL")
+@click.argument("frames", nargs=-1, required=True, metavar="FRAME…")
+@json_option
+@click.pass_obj
+def picks(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> None:
+    """Keep frames picked on a contact sheet: `picks 0142 4 11`.
+
+    They are kept on the last one that was made, beside those picked before.
+    """
+    with call.writing() as file:
+        found, chosen = search.which(file.conn, roll), picks_in(" ".join(frames))
+        picked = archiving.picks(file, call.hand(file), found.id, chosen)
+        answer(call, file, [picked], as_json=as_json)
+        if not as_json:
+            say(f"picks {', '.join(map(str, picked.picks))}")
 
 
 @click.command("file")

@@ -67,6 +67,7 @@ def roll_json(standing: Standing, seen: Seen, room: Room) -> _JsonRoll:
         "p_dry": round(drying.p_dry, 4) if drying else None,
         "before_bell": standing.before_bell,
         "next": standing.next.words,
+        "picks": list(roll.picks),
         "loan": _loan(standing, seen, room),
         "done": {
             "sleeved": iso(roll.sleeved_at, zone),

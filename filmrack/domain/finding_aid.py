@@ -82,8 +82,7 @@ def _item(roll: Roll, room: Room, initials: str) -> Described:
     binder = f"binder {roll.term}-{roll.binder:02d}" if roll.binder is not None else "no binder"
     now = "" if roll.place.kind == "binder" else f", {roll.place}"
     frames = "" if roll.frames is None else f", {counted(roll.frames, 'frame')}"
-    picks = sorted({pick for sheet in roll.sheets for pick in sheet.picks})
-    chosen = f", frames {', '.join(map(str, picks))} chosen" if picks else ""
+    chosen = f", frames {', '.join(map(str, roll.picks))} chosen" if roll.picks else ""
     sheets = counted(len(roll.sheets), "contact sheet") if roll.sheets else "no contact sheet"
     return Described(
         reference_code=roll.number,

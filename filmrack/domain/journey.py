@@ -33,6 +33,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "take": BEFORE_SLEEVING,
     "sleeve": BEFORE_SLEEVING - {"tank"},
     "contact": SLEEVED_ON,
+    "picks": SLEEVED_ON,
     "file": SLEEVED_ON,
     "lend": ARCHIVED - {"out"},
     "back": frozenset({"out"}),
@@ -133,8 +134,13 @@ def why_unsleeved(roll: Roll) -> str:
 
 def why_not(roll: Roll, act: str) -> str:
     """Return why an act is not possible from where a roll is, and what to do; empty if it is."""
-    if act in ("contact", "file") and (unsleeved := why_unsleeved(roll)):
+    if act in ("contact", "picks", "file") and (unsleeved := why_unsleeved(roll)):
         return unsleeved
+    if act == "picks" and not roll.sheets:
+        return (
+            f"{roll.number} has no contact sheet yet to pick frames on: say first with “contact”"
+            " that one was made"
+        )
     whole_film_only = act in _UNCUT and roll.sleeved_at is not None
     if roll.place.kind in POSSIBLE_FROM.get(act, frozenset()) and not whole_film_only:
         return ""

@@ -134,6 +134,11 @@ class Roll(NamedTuple):
     """Acts that were filled in because a later one implied them."""
 
     @property
+    def picks(self) -> tuple[int, ...]:
+        """Return the frames chosen on its contact sheets."""
+        return tuple(sorted({pick for sheet in self.sheets for pick in sheet.picks}))
+
+    @property
     def number(self) -> str:
         """Return the number as people read it: `26F-0142-09`."""
         return roll_number(self.term, self.serial)

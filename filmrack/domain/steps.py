@@ -109,6 +109,13 @@ def _contact(roll: Roll, entry: Entry) -> Roll:
     return roll._replace(sheets=(*roll.sheets, sheet))
 
 
+def _picks(roll: Roll, entry: Entry) -> Roll:
+    """The frames are chosen on the sheet that was made last, beside those chosen before."""
+    *others, last = roll.sheets
+    picks = tuple(sorted({*last.picks, *entry.detail["picks"]}))
+    return roll._replace(sheets=(*others, last._replace(picks=picks)))
+
+
 def _file(roll: Roll, entry: Entry) -> Roll:
     binder = entry.detail["binder"]
     filed = _come_to(roll, Place("binder", binder), entry.happened)
@@ -180,6 +187,7 @@ STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
     "take": _take,
     "sleeve": _sleeve,
     "contact": _contact,
+    "picks": _picks,
     "file": _file,
     "lend": _lend,
     "back": _back,

@@ -18,6 +18,7 @@ WORDS = {
     "box": "to the box",
     "sleeve": "cut and sleeved",
     "contact": "contact sheet made",
+    "picks": "frames picked",
     "file": "filed",
     "lend": "lent",
     "back": "loan ended",
@@ -66,6 +67,8 @@ def particulars(entry: Entry) -> str:
         case "contact":
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
+        case "picks":
+            return ", ".join(map(str, detail["picks"]))
         case "lend":
             return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"
         case "reclip":

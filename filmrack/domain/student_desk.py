@@ -27,6 +27,7 @@ _WORDS = {
     "box": "boxing",
     "sleeve": "sleeving",
     "contact": "a contact sheet",
+    "picks": "picking frames",
     "file": "filing",
     "shelve": "shelving",
     "close": "closing a term",

@@ -2,12 +2,12 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.archiving import contact, file_in_binder, sleeve
+from filmrack.acts.archiving import contact, file_in_binder, picks, sleeve
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import labelling
+from filmrack.store import checking, labelling
 from tests.conftest import OLU, School
 
 
@@ -54,6 +54,28 @@ def test_picks_are_frames_of_the_roll_each_once(school: School, roll: Roll):
     assert made.sheets[0].picks == (4, 11)
     with pytest.raises(Refused, match="has no frame 31: it has 1 to 30"):
         contact(school.file, school.hand(), roll.id, "8x10in", [31])
+
+
+def test_frames_are_picked_on_the_sheet_that_is_there_and_taken_back(school: School, roll: Roll):
+    sleeve(school.file, school.hand(), roll.id, "7x5", 30)
+    contact(school.file, school.hand(), roll.id, "8x10in", [4])
+    assert picks(school.file, school.hand(), roll.id, [14, 12, 4]).sheets[0].picks == (4, 12, 14)
+    before = school.dump()
+    for frames, why in (([31], "has no frame 31"), ([], "not said"), ([4, 12], "picked already")):
+        with pytest.raises(Refused, match=why):
+            picks(school.file, school.hand(), roll.id, frames)
+    assert school.dump() == before
+    undo(school.file, school.hand())
+    assert school.roll(roll.id).sheets[0].picks == (4,)
+    assert checking.problems(school.file) == []
+
+
+def test_frames_are_picked_on_no_sheet_that_was_not_made(school: School, roll: Roll):
+    sleeve(school.file, school.hand(), roll.id)
+    with pytest.raises(Refused, match="no contact sheet yet to pick frames on"):
+        picks(school.file, school.hand(), roll.id, [4])
+    contact(school.file, school.hand(), roll.id)
+    assert picks(school.file, school.hand(), roll.id, [4]).picks == (4,)
 
 
 def test_a_contact_sheet_comes_after_the_cut(school: School, roll: Roll):

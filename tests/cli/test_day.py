@@ -141,6 +141,21 @@ def test_a_second_contact_sheet_is_kept_only_when_it_is_said_so(shell: Shell):
     assert [one["act"] for one in shell.json("show", "0001")["ledger"]].count("contact") == 2
 
 
+def test_frames_are_picked_on_a_contact_sheet_that_was_made_before(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("take", "17")
+    shell.type("sleeve", "17")
+    shell.type("picks", "0001", "12")
+    assert shell.code == 1
+    shell.type("contact", "0001", "--picks", "4")
+    assert "picks 4, 12, 14" in shell.type("picks", "0001", "12,", "14")
+    told = shell.json("show", "0001")
+    assert told["picks"] == [4, 12, 14]
+    assert "frames picked       12, 14" in shell.type("show", "0001")
+    shell.type("undo")
+    assert shell.json("show", "0001")["picks"] == [4]
+
+
 def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
     for who, clip in (("olu", "17"), ("ivo", "18")):
         shell.type("hang", who, "--clip", clip)

@@ -17,6 +17,7 @@ DETAILS: dict[str, Detail] = {
     "box": {"box": 1},
     "sleeve": {"page_name": "7x5", "pages": [[5, 5, 5, 5, 5, 5, 5], [1]], "frames": 36},
     "contact": {"paper": "8x10in", "picks": [4, 11]},
+    "picks": {"picks": [12, 14]},
     "file": {"binder": 3},
     "lend": {"until": "2026-12-01", "note": 1},
     "reclip": {"clip": 62, "clip_before": 17},
@@ -69,6 +70,16 @@ def test_each_way_leads_to_its_place(place: str):
     assert after(*WAYS_TO[place]).place.kind == place
 
 
+@pytest.mark.parametrize("place", ["sleeve", "binder", "out"])
+def test_frames_are_picked_on_the_last_sheet_beside_those_picked_before(place: str):
+    twice = ("contact", ("contact", Detail(paper="a4", picks=[2])), "picks")
+    assert [sheet.picks for sheet in after(*WAYS_TO[place], *twice).sheets] == [
+        (4, 11),
+        (2, 12, 14),
+    ]
+    assert after(*WAYS_TO[place], *twice).picks == (2, 4, 11, 12, 14)
+
+
 def test_every_place_but_void_has_a_way_to_it():
     assert set(WAYS_TO) == PLACES - {"void"}
 
@@ -83,6 +94,7 @@ POSSIBLE = {
     "take": "tank rod box owner missing",
     "sleeve": "rod box owner missing",
     "contact": "sleeve binder out",
+    "picks": "",  # of a roll without a contact sheet
     "file": "sleeve binder out",
     "lend": "sleeve binder",
     "back": "out",

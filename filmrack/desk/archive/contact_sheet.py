@@ -1,4 +1,7 @@
-"""A contact sheet made: on the room's paper where it takes the page, else the line asks which."""
+"""A contact sheet made: on the room's paper where it takes the page, else the line asks which.
+
+And frames picked on it, when somebody has looked at it.
+"""
 
 from __future__ import annotations
 
@@ -7,10 +10,12 @@ from collections.abc import Sequence
 from filmrack.acts import archiving
 from filmrack.desk.ahead import contact_words, papers_asked
 from filmrack.desk.archive.paper_words import paper_called
+from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
-from filmrack.domain.contact import papers_of
+from filmrack.domain.contact import papers_of, picks_in
+from filmrack.domain.journey import why_not
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
@@ -42,4 +47,24 @@ def contact_sheet(
         f"{whom}: made on which paper?",
         answer,
         words=f"it does not fit on {materials.paper}; it fits on {', '.join(fitting)}",
+    )
+
+
+def pick(session: Session, roll: Roll, frames: str) -> Said | Question:
+    """Keep frames picked on the last contact sheet of a roll; ask for them where none are said.
+
+    Raises Refused for a roll without a sheet: nothing is asked then.
+    """
+
+    def picked(text: str) -> Said:
+        made = archiving.picks(session.file, session.hand(), roll.id, picks_in(text))
+        there = ", ".join(map(str, made.sheets[-1].picks))
+        return done(session, roll, f"picked on its contact sheet: {there}")
+
+    if frames.strip() or session.closed_words(roll):
+        return picked(frames)
+    if why := why_not(roll, "picks"):
+        raise Refused(why)
+    return Question(
+        "which frames? Such as 12, 14", picked, headline=archive_headline(session, roll)
     )

@@ -10,7 +10,9 @@ from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
 from filmrack.desk.archive.term_closing import foretell_closing
 from filmrack.domain.binder import binder_number
-from filmrack.domain.cutting import cut_of, paper_words
+from filmrack.domain.contact import picks_in
+from filmrack.domain.cutting import cut_of, paper_words, refuse_picks
+from filmrack.domain.journey import why_not
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
@@ -52,6 +54,12 @@ def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
             name = paper or orders.paper or materials.paper
             told = f"contact sheet {paper_words(roll, name, materials)}"
             told += f", picks {', '.join(map(str, picks))}" if picks else ""
+        case "picks":
+            if why := why_not(roll, "picks"):
+                raise Refused(why)
+            chosen = picks_in(order.rest)
+            refuse_picks(roll, chosen)
+            told = f"picked on its contact sheet: {', '.join(map(str, chosen))}"
         case "lend":
             told = foretell_loan(orders.session, order.rest)
             told = f"{roll.number}: {told}" if by_whose_it_is(order) else told

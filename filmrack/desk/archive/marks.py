@@ -10,6 +10,7 @@ from rich.text import Text
 
 from filmrack.desk.ink import fit, fitted, style
 from filmrack.desk.themes import Palette
+from filmrack.domain.counted import counted
 from filmrack.domain.loans import due_words, overdue
 from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
@@ -27,7 +28,7 @@ def mark(
     roll: Roll, room: Room, now: datetime, palette: Palette, *, width: int, borrower: str = ""
 ) -> Text:
     """Return what a roll owes next, and where it is if there is room; of one that is lent, who has
-    it and until when.
+    it and until when. How many frames are picked stands there too where there is room.
     """
     how = _style(roll, room, now, palette)
     if borrower and roll.loan is not None:
@@ -37,6 +38,9 @@ def mark(
         # What is filed says where, for there it stays; all else says what it owes.
         place = f"{_DONE} {where}" if word == f"{_DONE} filed" else word
         return fitted(place, width, how)
+    picks = f", {counted(len(roll.picks), 'pick')}" if where and roll.picks else ""
+    if cell_len(where + picks) <= width - WORD:
+        where += picks
     return Text.assemble(fitted(word, WORD, how), fitted(where, width - WORD, style(palette.quiet)))
 
 

@@ -48,6 +48,8 @@ _VERBS = {
     "cut and sleeve": "sleeve",
     "cut": "sleeve",
     "contact": "contact",
+    "picks": "picks",
+    "pick": "picks",
     "file": "file",
     "claim": "claim",
 }
@@ -209,11 +211,12 @@ def of_a_clip(order: Order) -> bool:
 
 def begins_with_a_clip(order: Order) -> bool:
     """Tell whether a number stands right behind the verb, which may be a clip's or something of
-    the verb's own: frames, a binder. Several behind “contact” are picks, for clips have no sheets.
+    the verb's own: frames, a binder. All behind “picks” and several behind “contact” are frames,
+    for clips have no sheets.
     """
     words = order.rest.split()
     is_number = bool(words) and words[0].isdecimal() and len(words[0]) < _SERIAL
-    picks = order.verb == "contact" and len(words) > 1
+    picks = order.verb == "picks" or (order.verb == "contact" and len(words) > 1)
     return is_number and not picks and not names_a_binder(order)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import sleeved_words, without_sheet
-from filmrack.desk.archive.contact_sheet import contact_sheet
+from filmrack.desk.archive.contact_sheet import contact_sheet, pick
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
 from filmrack.desk.archive.orders import TERM_VERBS, Order, by_whose_it_is, of_a_clip, order_of
@@ -120,7 +120,7 @@ class RollOrders:
 
         What is done to sleeves alone may name the clip that one was cut from a moment ago.
         """
-        if of_a_clip(order) and order.verb in ("contact", "file"):
+        if of_a_clip(order) and order.verb in ("contact", "picks", "file"):
             cut = search.just_cut(self.session.file.conn, int(order.roll.removeprefix("clip ")))
             if cut is not None:
                 return cut
@@ -163,12 +163,14 @@ class RollOrders:
 
         if not roll.sheets or roll.term in closed(self.session.file.conn):
             return make()
+        on_it = ", ".join(map(str, picks))
+        words = f"; frames picked on the one it has: esc, then “picks {on_it}”" if picks else ""
         another = _ORDINALS.get(len(roll.sheets), "further")
         return Question(
             f"Enter keeps a {another} contact sheet; esc does not",
             make,
             headline=f"{archive_headline(self.session, roll)}: it has {self._sheets(roll)}",
-            words=f"a {another} one stands beside it on the record, if it was made as well",
+            words=f"a {another} one stands beside it on the record, if it was made as well{words}",
             does=f"{another} contact sheet made",
             bare=True,
         )
@@ -219,6 +221,8 @@ class RollOrders:
                 return self._sleeve(roll, rest)
             case "contact":
                 return self.contact(roll, rest)
+            case "picks":
+                return pick(session, roll, rest)
             case "claim":
                 return self.claim(roll, rest)
             case "file" if rest:

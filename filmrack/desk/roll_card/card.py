@@ -109,7 +109,10 @@ class Card(Lines):
         return [title, *comes, *does, *([Text("  ").join(bars)] if bars else [])]
 
     def _where(self, now: Now, roll: Roll) -> str:
-        """Return where a roll is; of a missing one where it was, of a lent one who has it."""
+        """Return where a roll is; of a missing one where it was, of a lent one who has it; and
+        the frames picked on its contact sheets.
+        """
+        picks = f"; picks {', '.join(map(str, roll.picks))}" if roll.picks else ""
         if roll.place.kind == "missing":
             return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
@@ -117,8 +120,8 @@ class Card(Lines):
             from filmrack.store.borrowing import borrower
 
             who = borrower(self.session.file.conn, roll)
-            return loan_words(roll.loan, who, now.room, now.at)
-        return str(roll.place)
+            return loan_words(roll.loan, who, now.room, now.at) + picks
+        return f"{roll.place}{picks}"
 
     def _else_typed(self, standing: Standing) -> str:
         """Return what can be typed besides the next step; empty for nothing, and while the term is
