@@ -175,7 +175,7 @@ class Desk(App[None]):
         self.face.footer.draw(
             step_words(does, ahead),
             following.title,
-            escape=keys.escape_does(),
+            keys.escape_does(),
             rests=not does and self._rests(standing),
         )
 

@@ -28,9 +28,9 @@ class BoardView(View):
     screen_id = "board"
     shows_card = False
 
-    def escape_does(self) -> bool:
+    def escape_does(self) -> str:
         """Nothing is let go of: no roll is marked here."""
-        return False
+        return ""
 
     def draw(self, now: Now) -> None:
         """Show the rolls of this class, then those of the last one, then who else waits."""

@@ -56,6 +56,8 @@ class Face:
         self.footer = Footer(keys)
         self.over: Over = ""
         """What lies over the screen."""
+        self.led_from: list[str] = []
+        """The screens that a find or an order led away from, which Escape goes back to."""
         for part in (self.top, self.view, self.card, self.footer):
             part.begin = begin
 
@@ -92,17 +94,42 @@ class Face:
         return screen_entry(self.view.screen_id)
 
     def go(self, screen_id: str) -> None:
-        """Show a screen, made when it is first wanted; what was selected stays so."""
+        """Show a screen that was asked for, made when it is first wanted; what was selected stays
+        so.
+        """
+        self.led_from.clear()
+        self._turn_to(screen_id)
+
+    def lead(self, screen_id: str) -> None:
+        """Show a screen for what a line found or ordered; Escape leads back from it."""
+        if screen_id in self.led_from:
+            del self.led_from[self.led_from.index(screen_id) :]
+        elif screen_id != self.view.screen_id:
+            self.led_from.append(self.view.screen_id)
+        self._turn_to(screen_id)
+
+    def go_back(self) -> None:
+        """Show the screen that was led away from as it was left, with nothing selected on it: what
+        was only found in between is not meant there either.
+        """
+        self._show(self.led_from.pop())
+        self.view.put_down()
+
+    def _turn_to(self, screen_id: str) -> None:
         if self.over == "help":
             self._lay_over("")
         if screen_id == self.view.screen_id:
             return
         before = self.view
-        self.view = self.made(screen_id)
+        self._show(screen_id)
+        self.view.turned_to()
+        if before.selected is not None:
+            self.view.carry(before.selected)
+
+    def _show(self, screen_id: str) -> None:
+        before, self.view = self.view, self.made(screen_id)
         before.display = False
         self.view.display = not self.over
-        if before.selected is not None:
-            self.view.select(before.selected)
 
     def made(self, screen_id: str) -> View:
         """Return a screen, made when it is first wanted; it is not shown by that."""

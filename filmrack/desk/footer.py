@@ -24,19 +24,17 @@ class Footer(Lines):
         super().__init__(id="footer")
         self._of = {entry: sign(key) for key, entry in reversed(keys.items())}
 
-    def draw(self, enter: str, following: str, *, escape: bool, rests: bool = False) -> None:
-        """Show what Enter does now, which screen Tab goes to, and Escape where it does something;
+    def draw(self, enter: str, following: str, escape: str, *, rests: bool = False) -> None:
+        """Show what Enter does now, which screen Tab goes to, and what Escape does, if anything;
         while Enter `rests`, that a roll is to be selected first.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """
         palette = PALETTES[self.app.theme]
         width = max(1, self.content_size.width) + len(_GAP)  # the last gap may fall off
+        now = {"next_screen": following, "back": escape}
         others = {
-            entry.id: (
-                self._of.get(entry.id, ""),
-                following if entry.id == "next_screen" else entry.words,
-            )
+            entry.id: (self._of.get(entry.id, ""), now.get(entry.id, entry.words))
             for entry in KEYS
             if entry.footer
         }

@@ -158,7 +158,7 @@ class Hearing:
                     self.telling.tell(Said("", self._unanswered("")))
             case Wish("say"):
                 if not outcome.stay:
-                    self.face.go(outcome.screen)
+                    self.face.lead(outcome.screen)
                 return self._follow(self.face.made(outcome.screen).take(outcome.line))
             case Wish("help"):
                 self.face.toggle_help()

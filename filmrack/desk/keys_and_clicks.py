@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from filmrack.desk.hearing import Hearing
 from filmrack.desk.lines import MOVES
+from filmrack.desk.registry import screen_entry
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 
@@ -91,12 +92,18 @@ class KeysAndClicks:
             if person is not None:
                 self._hearing.tell_of_no_load(person)
 
-    def escape_does(self) -> bool:
-        """Tell whether Escape has something to clear or to leave."""
+    def escape_does(self) -> str:
+        """Return what Escape does next, as the footer says it; empty for nothing."""
+        led_from = self._face.led_from
+        back = f"back to {screen_entry(led_from[-1]).title}" if led_from else ""
+        return self._clears() or back
+
+    def _clears(self) -> str:
+        """Return what Escape takes away before it goes back to another screen."""
         face, in_hand = self._face, self._dispatch.sentences.in_hand
         begun = self._dispatch.question is not None or in_hand.first is not None
         seen = bool(face.line.text or face.over) or face.answer.display
-        return begun or seen or bool(in_hand.asks) or face.view.escape_does()
+        return "clear" if begun or seen or in_hand.asks else face.view.escape_does()
 
     def _back(self) -> None:
         if self._face.line.text:
@@ -110,7 +117,12 @@ class KeysAndClicks:
             self._leave()
 
     def _leave(self) -> None:
-        """Leave what is asked, else what the screen holds, else put down what is selected."""
+        """Leave what is asked, else what the screen holds, else put down what is selected; where
+        there is none of that, go back to the screen that was led away from.
+        """
+        if not self._clears() and self._face.led_from:
+            self._face.go_back()
+            return
         sentences = self._dispatch.sentences
         asked, self._dispatch.question = self._dispatch.question, None
         person = sentences.in_hand.without_clip

@@ -45,7 +45,7 @@ class Telling:
         self.about = said.about if said.select is None else said.select
         self.face.answer.tell(said.headline, said.words, refused=refused)
         if said.go and said.rod is not None:
-            self.face.go("dryer")
+            self.face.lead("dryer")
         if said.select is not None:
             if said.done and self.face.view.stays:
                 self.add(self.face.view.acted_on(said.select))
@@ -112,6 +112,5 @@ class Telling:
         """Show a roll on the screen where it is, if this desk has that screen."""
         kind = rolls.by_id(self.session.file.conn, roll).place.kind
         wanted = _SHOWN_ON.get(kind, "archive")
+        self.face.lead(wanted if self.role.shows(screen_entry(wanted)) else FIRST)
         self.face.view.select(roll)
-        self.face.go(wanted if self.role.shows(screen_entry(wanted)) else FIRST)
-        self.face.view.select(roll)  # some screens that are left select no roll

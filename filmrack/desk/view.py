@@ -83,6 +83,13 @@ class View(Lines):
         self.selected = roll
         self.resting = False
 
+    def carry(self, roll: int) -> None:
+        """Go on with the roll that was selected on the screen which was left."""
+        self.select(roll)
+
+    def turned_to(self) -> None:
+        """Hear that this screen is shown from now on, and begin as it begins each time."""
+
     def about(self) -> int | None:
         """Return the one roll that a screen without a card shows by its number; None for none."""
         return None
@@ -151,9 +158,11 @@ class View(Lines):
         """Take Escape on an empty line: let go of what this screen holds; False if nothing."""
         return False
 
-    def escape_does(self) -> bool:
-        """Tell whether Escape on an empty line lets go of a roll, or of what this screen holds."""
-        return True
+    def escape_does(self) -> str:
+        """Return what Escape on an empty line does to a roll, or to what this screen holds, as the
+        footer says it; empty for nothing.
+        """
+        return "clear" if self.selected is not None else ""
 
     def reads(self, text: str) -> str:
         """Return a line as it is meant on this screen: a name can be whose strip is in hand.

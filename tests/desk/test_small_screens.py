@@ -80,26 +80,26 @@ async def test_the_footer_keeps_every_key_where_there_is_room(school: School) ->
     fetching.take(school.file, school.hand(), roll)
     async with at_desk(school.file.path, school.now, (80, 24)) as here:
         await here.say("17")
-        assert here.rows()[-1].endswith("sleeve   tab Sweep   esc clear, back   ? help")
+        assert here.rows()[-1].endswith("sleeve   tab Sweep   esc clear   ? help")
 
 
 async def test_escape_is_in_the_footer_only_where_it_does_something(school: School) -> None:
     hanging.hang(school.file, school.hand(), person=MARA, clip=17)
     async with at_desk(school.file.path, school.now, (120, 34)) as here:
-        for screen in ("board", "dryer", "boxes", "sweep", "labels", "room"):
+        for screen in ("board", "dryer", "boxes", "sweep", "archive", "labels", "room"):
             here.app.face.go(screen)
             await here.press("escape", "escape", "escape")
             before = here.rows()
             assert "esc " not in before[-1]
             await here.press("escape")
             assert here.rows() == before
-        for begin in ("right", "x", "question_mark"):
+        for begin, does in (("right", "back"), ("x", "clear"), ("question_mark", "clear")):
             await here.press(begin)
-            assert "esc clear, back" in here.rows()[-1]
+            assert f"esc {does}   ?" in here.rows()[-1]
             await here.press("escape")
         await here.say("17")
-        assert "esc clear, back" in here.rows()[-1]
+        assert "esc clear   ?" in here.rows()[-1]
         await here.press("escape")
         await here.say("mara")
         await here.wait(seconds=20)
-        assert "esc clear, back" in here.rows()[-1]
+        assert "esc clear   ?" in here.rows()[-1]

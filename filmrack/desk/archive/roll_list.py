@@ -43,6 +43,8 @@ class RollList:
         """How many rolls of the term owe what."""
         self.places: Counter[str] = Counter()
         """How many there are in each kind of place."""
+        self.marked = True
+        """Whether that one is marked: not so once it was put down, until an arrow or a click."""
         self._top = 0
         self._stays_at: int | None = None
         """The roll that is selected, or that an act was done to: it may have another rank once the
@@ -56,11 +58,14 @@ class RollList:
 
     @property
     def selected(self) -> int | None:
-        """Return the roll that is selected."""
+        """Return the roll that is selected; None where none is marked."""
+        return self._at_rank() if self.marked else None
+
+    def _at_rank(self) -> int | None:
         if self.shelf is None or not self.shelf.rolls:
             return None
-        chosen = self.shelf.roll(self.rank)
-        return chosen.id if chosen else None
+        there = self.shelf.roll(self.rank)
+        return there.id if there else None
 
     def lists(self, roll: Roll) -> bool:
         """Tell whether a roll is among those that are shown."""
@@ -84,7 +89,7 @@ class RollList:
 
     def begin(self) -> None:
         """Begin at the first roll."""
-        self.rank, self._top, self.shelf = 0, 0, None
+        self.rank, self._top, self.shelf, self.marked = 0, 0, None, True
 
     def put_down(self) -> None:
         """Show nothing."""
@@ -97,8 +102,9 @@ class RollList:
         if (self._refresh(code) or self._acted) and self._stays_at is not None:
             rank = self._rank_of(rolls.by_id(self._session.file.conn, self._stays_at))
             self.rank = self.rank if rank is None else rank
+            self.marked = self.marked or (self._acted and rank is not None)
         self._acted = False
-        self.go(self.rank)
+        self._stay(self.rank)
 
     def acted_on(self, number: int) -> None:
         """Hear which roll an act was done to."""
@@ -116,13 +122,20 @@ class RollList:
 
     def go(self, rank: int) -> None:
         """Select the roll of a rank, or the nearest one."""
+        self.marked = True
+        self._stay(rank)
+
+    def _stay(self, rank: int) -> None:
         if self.shelf is not None:
             self.rank = max(0, min(rank, self.shelf.rolls - 1))
-            self._stays_at = self.selected
+            self._stays_at = self._at_rank()
 
     def move(self, key: str, page: int) -> None:
         """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
         rolls_shown = self.shelf.rolls if self.shelf is not None else 0
+        if not self.marked and key in ("up", "down"):
+            self.go(self.rank)  # where it was put down
+            return
         own = {"page_up": -page, "page_down": page, "first": -self.rank, "last": rolls_shown}
         self.go(self.rank + {**MOVES, **own}.get(key, 0))
 
@@ -172,7 +185,7 @@ class RollList:
                         now,
                         notes,
                         named=row.begins or nth == 0,
-                        chosen=row.rank == self.rank,
+                        chosen=self.marked and row.rank == self.rank,
                         width=width,
                         palette=frame.palette,
                     )

@@ -27,12 +27,15 @@ class Shown:
         """A roll to turn to with the next reading."""
         self._on_its_way = False
         """Whether it is turned to also where another screen shows it."""
+        self._any_term = True
+        """Whether it is turned to also in another term than the one that is shown."""
 
-    def seek(self, roll: int, *, on_its_way: bool = False) -> None:
+    def seek(self, roll: int, *, on_its_way: bool = False, any_term: bool = True) -> None:
         """Turn to a roll with the next reading; not to one that another screen shows, unless rolls
-        `on_its_way` to the archive are meant as well.
+        `on_its_way` to the archive are meant as well, and to one of another term only for
+        `any_term`.
         """
-        self._sought, self._on_its_way = roll, on_its_way
+        self._sought, self._on_its_way, self._any_term = roll, on_its_way, any_term
 
     def show_only(self, owed: Owed) -> None:
         """Show only what owes this."""
@@ -51,6 +54,21 @@ class Shown:
             self.list.show_only("all")
         self.list.begin()
 
+    def put_down(self) -> None:
+        """Leave no roll marked, and the term that one was only found in."""
+        self._sought = None
+        if self.term.turned and not self.term.chosen:
+            self.turn_back()
+        self.list.marked = False
+
+    def begin(self) -> None:
+        """Show the term in force, all of it; what was marked of that is marked still."""
+        if self.term.turned:
+            self.turn_back()
+        marked = self.roll(self.list.selected)
+        if self.list.owed != "all":
+            self.list.show_all(marked)
+
     def turn_back(self) -> None:
         """Show the term in force again."""
         self.term.turn_back()
@@ -60,8 +78,9 @@ class Shown:
         """Turn to what is sought, and read the term then shown; None before there is one."""
         if self._sought is not None:
             roll, self._sought = rolls.by_id(self._session.file.conn, self._sought), None
-            kind = roll.place.kind
-            if kind != "void" and (self._on_its_way or kind not in _ELSEWHERE):
+            kind, term = roll.place.kind, self.term.of(room)
+            here = self._any_term or (term is not None and term.code == roll.term)
+            if here and kind != "void" and (self._on_its_way or kind not in _ELSEWHERE):
                 self.turn_to_term(roll.term)
                 self.list.turn_to(roll)
         term = self.term.of(room)

@@ -53,8 +53,9 @@ class TermShown:
     def turn_to(self, code: str, *, chosen: bool) -> None:
         """Show another term, or the one in force by its code."""
         force = self._session.file.room().term_at(self._session.now)
+        stays_chosen = self.chosen and code == self._code
         self._code = None if force is not None and force.code == code else code
-        self.chosen = chosen
+        self.chosen = chosen or stays_chosen
 
     def turn_back(self) -> None:
         """Show the term in force again."""

@@ -70,7 +70,8 @@ class ArchiveView(View):
             self.show(self.pages.lines(now, term, (width, height), self.palette))
             return
         shelf = self.list.shelf
-        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and shelf.rolls else ""
+        marked = shelf is not None and self.selected is not None
+        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and marked else ""
         top = head(
             now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
         )
@@ -98,6 +99,16 @@ class ArchiveView(View):
         self._lay("")
         self.selected = roll
         self.shown.seek(roll)
+
+    def carry(self, roll: int) -> None:
+        """Turn to a roll that was selected on the screen which was left, if it is of this term."""
+        self._lay("")
+        self.selected = roll
+        self.shown.seek(roll, any_term=False)
+
+    def turned_to(self) -> None:
+        """Begin with the term in force and all of its rolls."""
+        self.shown.begin()
 
     def turn_to(self, roll: int) -> None:
         """Turn to a roll that is still on its way too: card, Enter and list are about one roll."""
@@ -173,6 +184,22 @@ class ArchiveView(View):
         else:
             return False
         return True
+
+    def put_down(self) -> None:
+        """Take the marker from the roll; an arrow sets it there again."""
+        super().put_down()
+        self.shown.put_down()
+        self.selected = None
+
+    def escape_does(self) -> str:
+        """Say that what lies over the rolls, or is in hand, or narrows them is taken away, or the
+        marker; and that the term in force is gone back to.
+        """
+        if self.pages.name:
+            return "back"
+        if self.orders.in_hand() or self.owed != "all" or self.selected is not None:
+            return "clear"
+        return "back" if self.shown.term.turned else ""
 
     def takes(self, text: str) -> bool:
         """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""

@@ -135,10 +135,6 @@ class BoxesView(View):
         super().put_down()
         self.selected, self._empty_handed = None, True
 
-    def escape_does(self) -> bool:
-        """Tell whether a roll is selected, which it lets go of."""
-        return self.selected is not None
-
     def _open(self, box: PeriodBox, *, empty_handed: bool = False) -> None:
         """Open a box, with the first roll in it selected unless `empty_handed`."""
         self._number, self._was_opened, self._row = box.number, True, 0

@@ -114,10 +114,6 @@ class DryerView(View):
         self._came_down = self._hung.get(self.selected or 0, self._came_down)
         self.selected = None
 
-    def escape_does(self) -> bool:
-        """Tell whether a strip is selected, which it lets go of."""
-        return self.selected is not None
-
     def _select_nearest(self, now: Now) -> None:
         """Select what hangs nearest to where the last one came down, else the most urgent."""
         gone = self._came_down

@@ -135,9 +135,9 @@ class LabelsView(View):
             self.prints.press.stop()
         return running
 
-    def escape_does(self) -> bool:
-        """Tell whether something is being printed, which it stops."""
-        return self.prints.press.running
+    def escape_does(self) -> str:
+        """Say that what is being printed is stopped."""
+        return "stop" if self.prints.press.running else ""
 
     def takes(self, text: str) -> bool:
         """Take kinds, ranges, stock, `from 5`, `600 dpi`, `view`, `print`, `stop`, `measured`."""

@@ -125,9 +125,9 @@ class RoomView(View):
         """Leave an entry, or a section's rows."""
         return self.looking.back()
 
-    def escape_does(self) -> bool:
-        """Tell whether somebody looks at rows, which it leaves."""
-        return self.looking.inside
+    def escape_does(self) -> str:
+        """Say that rows are left, where somebody looks at some."""
+        return "back" if self.looking.inside else ""
 
     def takes(self, text: str) -> bool:
         """Take a section's title, what a row is called, a value, `remove`, a name among People."""

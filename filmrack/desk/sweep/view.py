@@ -117,9 +117,9 @@ class SweepView(View):
         """Leave a box, or what is looked at in a finished sweep."""
         return self._place.back()
 
-    def escape_does(self) -> bool:
-        """Tell whether there is something to leave; the rod whose turn it is is not left so."""
-        return self._place.is_looked_at
+    def escape_does(self) -> str:
+        """Say that what is looked at is left; the rod whose turn it is is not left so."""
+        return "back" if self._place.is_looked_at else ""
 
     def enter_does(self) -> str:
         """Return what Enter does to the rod, or at the end."""

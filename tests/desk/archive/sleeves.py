@@ -44,6 +44,15 @@ def older(school: School) -> None:
     open_term(school.file, school.hand(), "26S", starts=first, ends=last)
 
 
+def in_last_term(school: School, person: int, clip: int) -> int:
+    """Give the school an earlier term with a sleeve in it."""
+    older(school)
+    roll = sleeved(school, person, clip)
+    with school.file.writing() as conn:
+        conn.execute("UPDATE rolls SET term = '26S' WHERE id = ?", (roll,))
+    return roll
+
+
 def closed(school: School) -> bool:
     return "26F" in terms.closed(school.file.conn)
 

@@ -85,7 +85,7 @@ async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
         await desk.enter("shelve 3")
         assert "in term 26F because it is closed" in desk.answer
         assert entries(school) == before
-        await desk.press("escape")
+        await desk.press("escape", "up")
         await desk.enter("term reopen 26f")
         await desk.enter("hand back")
     assert school.roll(roll).place.kind == "handed_back"

@@ -6,7 +6,7 @@ from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.roll_card.card import Card
 from tests.conftest import IVO, MARA, OLU, School
-from tests.desk.archive.sleeves import archive, drawn_anew, older, sleeved
+from tests.desk.archive.sleeves import archive, drawn_anew, in_last_term, older, sleeved
 from tests.desk.at_desk import at_desk
 
 
@@ -185,16 +185,13 @@ async def test_escape_takes_away_what_is_owed_and_stays_at_the_same_roll(school:
 async def test_escape_does_not_go_from_a_roll_of_one_term_to_one_of_another(
     school: School,
 ) -> None:
-    older(school)
     sleeved(school, MARA, 17)
-    there = sleeved(school, OLU, 5)
-    with school.file.writing() as conn:
-        conn.execute("UPDATE rolls SET term = '26S' WHERE id = ?", (there,))
+    there = in_last_term(school, OLU, 5)
     async with archive(school.file.path) as desk:
         await desk.enter("26s")
         assert desk.app.view.selected == there
         await desk.press("escape")
-        assert desk.app.view.selected == there
+        assert desk.app.view.selected is None
         assert "26f goes back" in desk.line.render_line(0).text
         await desk.enter("26f")
         assert "Mara Okafor" in desk.page
