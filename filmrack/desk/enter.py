@@ -57,6 +57,8 @@ def goes_on(session: Session, standing: Standing) -> str:
         return ""
     if act == "found":
         return "Turned up? Type “found”"
+    if act == "back":
+        return "Here again? Type “end loan”"
     if act == "contact":
         return "Sheet made? Type “contact”"
     if act != "file":

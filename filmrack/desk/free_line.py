@@ -13,7 +13,7 @@ from filmrack.desk.hit_search import Hit, one_letter
 from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.registry import ROOM_SECTIONS
-from filmrack.desk.replies import left_alone
+from filmrack.desk.replies import NOT_TAKEN_BACK, left_alone
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -224,7 +224,8 @@ class FreeLine:
             return self.sentences.say(f"{roll.clip} {hit.verb}")
         if hit.verb:
             return do_to(self.sentences, roll, hit.verb)
-        return self.sentences.near(roll) if hit.near else self.sentences.hold(roll)
+        unsure = hit.one_of_several and hit.standing.next.act in NOT_TAKEN_BACK
+        return self.sentences.near(roll) if hit.near or unsure else self.sentences.hold(roll)
 
     def _command(self, words: str) -> Outcome:
         if words in ("help", "colours", "quit"):

@@ -83,7 +83,7 @@ class Hearing:
 
     def _do(self, text: str, judged: Judged) -> None:
         """Do what a line says, and say what came of it. Raises Refused as `Dispatch.entered`."""
-        chosen = self.face.hits.chosen if self.face.over == "hits" else None
+        chosen = self.face.hits.entered if self.face.over == "hits" else None
         others = self.face.hits.others if chosen is not None else ""
         self.face.look_for("", whose=False)
         was = self.face.view.selected

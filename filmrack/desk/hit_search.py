@@ -35,6 +35,8 @@ class Hit(NamedTuple):
     """What is to be done to a roll, as typed beside its owner's name."""
     guest: str = ""
     """The guest who has borrowed it, where it was found by their name and not by its owner's."""
+    one_of_several: bool = False
+    """Whether the same letters fit another roll of its owner too, and nobody chose between them."""
     certain: bool = False
     """Whether nobody else and no other roll can be meant by that, so that it is done unasked."""
 

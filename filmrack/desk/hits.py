@@ -82,6 +82,16 @@ class Hits(Lines):
         return None if self.at is None else self.hits[self.at]
 
     @property
+    def entered(self) -> Hit | None:
+        """Return the hit that Enter takes, with whether it is but one of several of its owner."""
+        chosen = self.chosen
+        if chosen is None or chosen.standing is None or self._picked:
+            return chosen
+        owner = chosen.standing.roll.person
+        theirs = [hit for hit in self.hits if hit.standing and hit.standing.roll.person == owner]
+        return chosen._replace(one_of_several=owner is not None and len(theirs) > 1)
+
+    @property
     def others(self) -> str:
         """Return whom else the letters fit, for an answer about the hit that nobody picked."""
         chosen = self.chosen

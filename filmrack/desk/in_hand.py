@@ -78,6 +78,12 @@ class InHand:
         return self.first is not None and self.roll is None and not self.asks
 
     @property
+    def half_said(self) -> bool:
+        """Tell whether a sentence waits for its other half, and no roll is but shown."""
+        shown = self.first is not None and self.first.roll is not None and not self.first.renews
+        return self.waits and not shown
+
+    @property
     def asks_of_clip(self) -> bool:
         """Tell whether it is asked about a clip or whose it is: no other roll is meant by that."""
         first = self.first

@@ -126,7 +126,7 @@ class KeysAndClicks:
         sentences = self._dispatch.sentences
         asked, self._dispatch.question = self._dispatch.question, None
         person = sentences.in_hand.without_clip
-        open_ = asked is not None or sentences.in_hand.waits or bool(sentences.in_hand.asks)
+        open_ = asked is not None or sentences.in_hand.half_said or bool(sentences.in_hand.asks)
         self._telling.hush()
         page_over_all = not self._face.view.shows_card  # no roll in hand is seen below it
         if page_over_all and not open_ and self._face.view.back():

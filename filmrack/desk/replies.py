@@ -15,6 +15,9 @@ from filmrack.store.standings import see
 
 HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
 
+NOT_TAKEN_BACK = ("sleeve",)
+"""Next steps that no undo takes back in the world: film that is cut stays cut."""
+
 
 def nothing_done_to(first: Half | None, instead: Half) -> str:
     """Return that a second clip cancels the first; empty where there was none."""
@@ -39,9 +42,12 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
     closed = session.closed_words(roll)
     if closed:
         return closed
-    does = comes = ""
+    does = comes = more = ""
     for each in see(session.file, [roll], session.now).standings:
         does, comes = enter_words(each.next, session.by), comes_words(each)
+        more = goes_on(session, each)
+        if rests and does and each.next.act == "sleeve":
+            return "Is it cut and sleeved? Type “sleeve”"
     does = "" if rests else does
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
@@ -57,7 +63,12 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
         case "tank":
             return f"{type_} its rod"
         case _:
-            return f"Enter: {does}" if does else "nothing more to do"
+            return f"Enter: {does}" if does else (rests and more) or "nothing more to do"
+
+
+def next_act(session: Session, roll: Roll) -> str | None:
+    """Return the act that the next step of a roll is."""
+    return next((each.next.act for each in see(session.file, [roll], session.now).standings), None)
 
 
 def where(session: Session, roll: Roll) -> str:

@@ -12,10 +12,11 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import clip_of, what_can_follow
-from filmrack.desk.said import Said
+from filmrack.desk.replies import NOT_TAKEN_BACK, clip_of, next_act, what_can_follow, where
+from filmrack.desk.said import Said, capital
 from filmrack.desk.second_half import SecondHalf
 from filmrack.desk.session import Session
+from filmrack.desk.verbs import verb_first
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
 from filmrack.domain.names import Person
@@ -82,8 +83,9 @@ class Sentences:
         return Said(self.deeds.headline(roll), words, select=roll.id, go=True, rests=True)
 
     def near(self, roll: Roll) -> Said:
-        """Show a roll whose owner is only nearly called what was typed."""
-        said = self.show(roll, f"{roll.place}. {what_can_follow(self.session, roll, rests=True)}")
+        """Show a roll that may not be the one that was meant, or was only asked about."""
+        words = capital(what_can_follow(self.session, roll, rests=True))
+        said = self.show(roll, f"{where(self.session, roll)}. {words}")
         self.in_hand.looked_up = True
         return said
 
@@ -139,7 +141,17 @@ class Sentences:
         number = line.strip()
         if number.isdecimal() and len(number) < 4 and self.in_hand.first is not None:
             return self._number(int(number), line, self.in_hand.first)
-        return self._line(line)
+        said = self._line(line)
+        return self._only_asked(said) if verb_first(line).verb == "find" else said
+
+    def _only_asked(self, said: Said) -> Said:
+        """Let Enter end no loan, and find or cut no roll, behind the mere question where one is."""
+        held = self.in_hand.roll if self.in_hand.looked_up else None
+        if held is None:
+            return said
+        roll = rolls.by_id(self.session.file.conn, held)
+        heavy = next_act(self.session, roll) in ("back", "found", *NOT_TAKEN_BACK)
+        return self.near(roll) if heavy else said
 
     def _number(self, number: int, line: str, first: Half) -> Said:
         """Take a bare number behind a first half: a clip, where it can be no rod."""

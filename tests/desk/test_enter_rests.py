@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from filmrack.acts import archiving, fetching, hanging
+from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.roll_card.card import Card
 from filmrack.store import rolls
 from tests.conftest import IVO, MARA, OLU, School
@@ -412,3 +412,64 @@ async def test_a_right_clip_behind_a_load_is_never_said_of_the_roll_that_nobody_
         assert "reclip" not in here.acts
         await here.say("0002 clip 62")
         assert here.on(62).id == olus.id
+
+
+@pytest.mark.parametrize("line", ["borrowed", "all", "period 1", "26f"])
+async def test_behind_a_list_that_was_typed_enter_rests_until_a_row_is_chosen(
+    school: School, line: str
+) -> None:
+    lent = school.sleeved(MARA, 17)
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.say("archive")
+        await here.say(line)
+        assert here.app.view.selected == lent
+        assert "enter" not in footer(here)
+        assert "↑ ↓ select first" in footer(here)
+        assert "Here again? Type “end loan”" in card(here)
+        await here.press("enter")
+        assert school.roll(lent).loan is not None
+        await here.press("up")
+        assert "enter end the loan" in footer(here)
+        await here.press("enter")
+        assert school.roll(lent).loan is None
+
+
+@pytest.mark.parametrize("line", ["who has {}", "where is {}?", "find {}"])
+async def test_behind_the_question_who_has_a_roll_only_a_word_ends_its_loan(
+    school: School, line: str
+) -> None:
+    lent = school.sleeved(MARA, 17)
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    number = school.roll(lent).number
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        told = await here.say(line.format(number))
+        assert "borrowed by Ms Novak" in told
+        assert "Here again? Type “end loan”" in told
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        await here.wait(seconds=15)
+        await here.press("enter")
+        assert school.roll(lent).loan is not None
+        await here.say(line.format(number))
+        await here.say("end loan")
+        assert school.roll(lent).loan is None
+
+
+async def test_a_name_that_fits_several_rolls_cuts_none_of_them_by_enter(several: School) -> None:
+    async with at_desk(several.file.path, several.now) as here:
+        await here.say("mara")
+        assert "sleeve" in footer(here), "of the one roll that is found Enter is the next step"
+        await here.press("escape")
+        other = several.hand(desk="desk 2")
+        second = hanging.hang(several.file, other, person=MARA, clip=8).roll.id
+        fetching.box(several.file, other, [second])
+        here.app._poll()
+        told = await here.say("mara")
+        assert "of 2. Also clip" in told
+        assert "Type “sleeve”" in told
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        assert "sleeve" not in here.acts
+        await here.say("sleeve")
+        assert here.acts.count("sleeve") == 1

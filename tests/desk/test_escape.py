@@ -52,7 +52,7 @@ async def test_escape_leads_back_from_what_was_ordered_to_be_shown_but_not_from_
 async def test_behind_escape_no_verb_alone_is_about_what_was_only_found(
     school: School, verb: str
 ) -> None:
-    found = in_last_term(school, MARA, 17)
+    found = in_last_term(school, "Mara Okafor")
     sleeved(school, OLU, 5)
     async with at_desk(school.file.path, school.now) as here:
         await here.say("mara")

@@ -57,9 +57,13 @@ class Shown:
     def put_down(self) -> None:
         """Leave no roll marked, and the term that one was only found in."""
         self._sought = None
+        self.leave_found_term()
+        self.list.marked = False
+
+    def leave_found_term(self) -> None:
+        """Show the term in force, unless another one was asked for and not just a roll of it."""
         if self.term.turned and not self.term.chosen:
             self.turn_back()
-        self.list.marked = False
 
     def begin(self) -> None:
         """Show the term in force, all of it; what was marked of that is marked still."""

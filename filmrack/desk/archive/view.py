@@ -208,24 +208,26 @@ class ArchiveView(View):
         return order_in(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
-        """Go where the line says, or do what it says; Enter is about what is selected then."""
+        """Go where the line says, and let Enter rest; or do what it says: Enter is about what is
+        selected then.
+        """
         self._foreseen = ""
-        said = self._taken(text)
-        self.resting = False
-        return said
+        place = named(text, self.session.file.room())
+        # Who asked to see a list has not read its first row yet.
+        self.resting = place is not None
+        return self._go_to(place) if place is not None else self._told_to(text)
 
-    def _taken(self, text: str) -> Said | Question | None:
-        room = self.session.file.room()
-        place = named(text, room)
-        if place is not None:
-            return self._go_to(place)
+    def _told_to(self, text: str) -> Said | Question | None:
         order = order_in(text)
         if order is None or self.orders.understands(text):
             return self.orders.say(text, self._roll())
-        return self._with_term(order, room)
+        self.shown.leave_found_term()
+        return self._with_term(order, self.session.file.room())
 
     def _go_to(self, place: Named) -> Said:
         self._lay("")
+        self.shown.leave_found_term()
+        self.shown.read(self.session.file.room())
         if place.owed is not None:
             self.show_only(place.owed)
         elif place.term is not None:

@@ -7,7 +7,7 @@ from functools import partial
 
 from stdnum.iso7064 import mod_97_10
 
-from filmrack.acts import archiving
+from filmrack.acts import archiving, shelving
 from filmrack.acts.terms import open_term
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.view import View
@@ -44,13 +44,10 @@ def older(school: School) -> None:
     open_term(school.file, school.hand(), "26S", starts=first, ends=last)
 
 
-def in_last_term(school: School, person: int, clip: int) -> int:
-    """Give the school an earlier term with a sleeve in it."""
+def in_last_term(school: School, owner: str) -> int:
+    """Give the school an earlier term with somebody's sleeve in it."""
     older(school)
-    roll = sleeved(school, person, clip)
-    with school.file.writing() as conn:
-        conn.execute("UPDATE rolls SET term = '26S' WHERE id = ?", (roll,))
-    return roll
+    return shelving.shelve(school.file, school.hand(), 3, owner=owner, term="26S").id
 
 
 def closed(school: School) -> bool:

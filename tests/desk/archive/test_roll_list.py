@@ -186,7 +186,7 @@ async def test_escape_does_not_go_from_a_roll_of_one_term_to_one_of_another(
     school: School,
 ) -> None:
     sleeved(school, MARA, 17)
-    there = in_last_term(school, OLU, 5)
+    there = in_last_term(school, "Olu Adeyemi")
     async with archive(school.file.path) as desk:
         await desk.enter("26s")
         assert desk.app.view.selected == there
