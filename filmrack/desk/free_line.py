@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import TypeGuard
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
-from filmrack.desk.archive.orders import Order, begins_with_a_clip, names_a_binder, order_in
+from filmrack.desk.archive.orders import (
+    Order,
+    begins_with_a_clip,
+    for_the_archive,
+    names_a_binder,
+    order_in,
+)
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.errands import errand
 from filmrack.desk.halves import ACTION_WORDS
@@ -63,11 +70,13 @@ class FreeLine:
         if is_own_label(text, self.role):
             return own_label(self.session, text, self.on_card(view))
         loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
+        order = self._order(text)
+        if self._is_of_another(order, view):
+            return self._of_the_selected(text, order, view)
         own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
             self.sentences.in_hand.clear()  # Enter and card are about what the screen marks now
             return own
-        order = self._order(text)
         do = read_anywhere(text, order, self.sentences, self.role)
         if do is not None:
             return do()
@@ -120,8 +129,21 @@ class FreeLine:
         """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
         was_in_hand = self.sentences.in_hand.first is not None
         self.sentences.in_hand.clear()
-        self.sentences.in_hand.named = None
+        self.sentences.in_hand.named = self.sentences.in_hand.acted_on = None
         return was_in_hand
+
+    def _meant(self, view: View) -> int | None:
+        """Return the roll that a verb alone is about: the one that was acted on a moment ago, else
+        the one on the card.
+        """
+        acted_on = self.sentences.in_hand.just_acted_on()
+        return acted_on if self.sentences.in_hand.roll is None and acted_on else self.on_card(view)
+
+    def _is_of_another(self, order: Order | None, view: View) -> TypeGuard[Order]:
+        """Tell whether an order without its roll is about another one than is marked by now."""
+        if order is None or for_the_archive(order) or begins_with_a_clip(order):
+            return False
+        return view.shows_card and self._meant(view) != self.on_card(view)
 
     def _is_the_views(self, text: str, view: View) -> bool:
         """Tell whether a line is meant for the screen that is shown, not for whom it names."""
@@ -142,7 +164,7 @@ class FreeLine:
         if begins_with_a_clip(order):
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        shown = self.on_card(view) if view.shows_card else view.about()
+        shown = self._meant(view) if view.shows_card else view.about()
         if shown is None:
             # Only film that is not cut yet has a clip.
             named = "17" if order.verb == "sleeve" else "26F-0142"
@@ -165,7 +187,7 @@ class FreeLine:
         in_hand, asks = self.sentences.in_hand, verb in _ASKING
         meant = in_hand.first is None or (asks and in_hand.roll is not None)
         if verb in _ALONE and meant and view.shows_card:
-            standing = judged(in_hand.roll or view.selected)
+            standing = judged(self._meant(view))
             if standing is None:
                 return None
             if asks or not in_hand.hold_again(standing.roll):

@@ -150,6 +150,7 @@ class Hearing:
                 self.telling.tell(told, asks=bool(self.dispatch.sentences.in_hand.asks))
                 if outcome.done:
                     self.dispatch.refused = ""
+                    self.dispatch.sentences.in_hand.acts_on(outcome.select)
                     self._rest(outcome.select)
                     return outcome
             case Wish("go"):
@@ -175,8 +176,10 @@ class Hearing:
         """Go to another screen; an answer stays behind, and what Enter was asked for, but not a
         sentence that is half said.
         """
-        if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.asks:
-            self.dispatch.free.let_go()
+        if screen != self.face.view.screen_id:
+            self.dispatch.sentences.in_hand.acted_on = None
+            if self.dispatch.sentences.in_hand.asks:
+                self.dispatch.free.let_go()
         if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()
         self.face.go(screen)

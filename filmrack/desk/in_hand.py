@@ -38,6 +38,8 @@ class InHand:
     """The roll that Enter is about while a sentence waits."""
     named: tuple[int, datetime] | None = None
     """Which roll a line named last, and when: on the card it is meant for longer than it waits."""
+    acted_on: tuple[int, datetime] | None = None
+    """Which roll was acted on last, and when, until another one is named or selected."""
     asks: str = ""
     """What Enter does when the desk asked whether it is meant, in words."""
     if_enter: Callable[[], Said] | None = None
@@ -119,6 +121,16 @@ class InHand:
         self.wait(Half(roll=roll), Said("", select=roll.id))
         return True
 
+    def just_acted_on(self) -> int | None:
+        """Return the roll that a verb alone is about still, whatever took its place in a list."""
+        if self.acted_on is None or self.session.now - self.acted_on[1] > _STILL_MEANT:
+            return None
+        return self.acted_on[0]
+
+    def acts_on(self, roll: int | None) -> None:
+        """Remember on which roll was acted just now."""
+        self.acted_on = None if roll is None else (roll, self.session.now)
+
     def expire(self, now: datetime) -> bool:
         """Forget the first half when its second did not come; tell whether it did so."""
         if self.first is not None and self.since is not None and now - self.since > _PATIENCE:
@@ -154,6 +166,7 @@ class InHand:
         self.clear()
         self.first, self.since, self.roll = half, self.session.now, said.select
         self.named = None if half.roll is None else (half.roll.id, self.session.now)
+        self.acted_on = None
         self.settled = said.done
         return said
 

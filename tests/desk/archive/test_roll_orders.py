@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import archiving, hanging, shelving
+from filmrack.acts import archiving, fetching, hanging, shelving
 from filmrack.desk.roll_card.card import Card
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import archive, sleeved
@@ -109,11 +109,13 @@ async def test_rolls_without_an_owner_are_offered_for_claiming(school: School) -
     async with archive(school.file.path) as desk:
         assert "2 no owner" in desk.page
         await desk.enter("without an owner")
+        await desk.press("up")
         assert "Enter say whose it is" in desk.part(Card)
         await desk.enter()
         assert "whose is it?" in desk.line.hint
         await desk.enter("olu")
         assert "claimed by Olu Adeyemi" in desk.answer
+        await desk.press("up")
         await desk.enter("claim mara")
         assert "Every roll has its owner." in desk.page
     assert [school.roll(roll).person for roll in (first, second)] == [OLU, MARA]
@@ -140,3 +142,46 @@ async def test_a_sleeve_that_is_to_be_taken_is_said_to_be_lent_or_handed_back(
         await desk.enter("take")
         assert "is borrowed already: end that loan first" in desk.answer
     assert [school.roll(roll).place.kind for roll in rolls] == ["sleeve", "out"]
+
+
+@pytest.mark.parametrize("told", ["contact", "sleeve", "lend Ms Novak", "mark missing"])
+async def test_a_verb_alone_behind_enter_is_about_the_roll_that_it_took_off_the_list(
+    school: School, told: str
+) -> None:
+    some = [
+        fetching.take(school.file, school.hand(), hung.id).id
+        for hung in (
+            hanging.hang(school.file, school.hand(), person=person, clip=clip).roll
+            for person, clip in ((MARA, 17), (OLU, 5))
+        )
+    ]
+    first, second = (school.roll(roll) for roll in some)
+    async with archive(
+        school.file.path,
+    ) as desk:
+        await desk.enter("not sleeved")
+        await desk.press("up")
+        await desk.enter()
+        assert desk.app.view.selected == second.id
+        assert "Marked is now another's" in desk.answer
+        said = await desk.say(told)
+        assert first.number in said
+        assert school.roll(second.id) == second
+
+
+async def test_a_verb_alone_is_about_the_marked_roll_once_a_key_chose_it_or_a_minute_is_over(
+    school: School,
+) -> None:
+    some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (MARA, 9))]
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact")
+        await desk.press("up")
+        await desk.enter()
+        await desk.press("up")
+        await desk.enter("note one")
+        assert school.roll(some[2]).number in desk.answer
+        await desk.enter("contact")
+        assert desk.app.view.selected == some[1]
+        await desk.wait(seconds=61)
+        await desk.enter("note two")
+        assert school.roll(some[1]).number in desk.answer
