@@ -15,6 +15,7 @@ from filmrack.desk.others import others_fit
 from filmrack.desk.registry import CALLED, screen_entry
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
+from filmrack.desk.terminal_words import why_not_here
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.desk.verbs import looked_for
 from filmrack.domain.attention import Standing
@@ -130,7 +131,9 @@ class Hits(Lines):
         if one_letter(self._line):
             words, less = f"“{self._line}” begins many names.", "Type one more letter."
         else:
-            words, less = f"Nothing is called “{self._line}”.", "Try fewer letters."
+            instead = why_not_here(self._line)
+            less = f"{capital(instead)}." if instead else "Try fewer letters."
+            words = f"Nothing is called “{self._line}”."
         self.show([Text(words, style=text), Text(less)])
 
     def _head(self, palette: Palette) -> list[Text]:

@@ -172,6 +172,9 @@ async def test_a_roll_is_handed_back_however_the_word_is_written(school: School,
 @pytest.mark.parametrize("line", ["my rolls", "mine", "my film", "Where is my roll?", "my clip"])
 async def test_who_asks_for_their_own_is_told_to_say_who_they_are(db: Path, line: str) -> None:
     async with at_desk(db) as here:
+        await here.type(line.replace("?", ""))
+        assert "type yours" in here.screen
+        await here.press("escape")
         told = await here.say(line)
         assert "type yours" in told
         assert "scan your clip" in told

@@ -15,6 +15,7 @@ async def test_enter_makes_contact_sheet_after_contact_sheet(school: School) -> 
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
     async with archive(school.file.path) as desk:
         await desk.enter("no contact sheet")
+        await desk.press("up")
         for _ in some:
             await desk.enter()
         assert all(len(school.roll(roll).sheets) == 1 for roll in some)

@@ -20,6 +20,7 @@ async def test_which_binder_is_the_same_question_each_time_and_enter_alone_answe
     async with archive(school.file.path) as desk:
         line = desk.line
         await desk.enter("not filed")
+        await desk.press("up")
         await desk.enter()
         assert "which binder of 26F?" in line.hint
         await desk.enter("1")
