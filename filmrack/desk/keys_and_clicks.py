@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from filmrack.desk.hearing import Hearing
 from filmrack.desk.lines import MOVES
-from filmrack.desk.registry import screen_entry
+from filmrack.desk.registry import ScreenEntry, screen_entry
 from filmrack.desk.said import Said
 from filmrack.domain.refusal import Refused
 
@@ -94,9 +94,14 @@ class KeysAndClicks:
 
     def escape_does(self) -> str:
         """Return what Escape does next, as the footer says it; empty for nothing."""
+        before = self._before()
+        return self._clears() or (f"back to {before.title}" if before else "")
+
+    def _before(self) -> ScreenEntry | None:
+        """Return the screen that a line led away from, if this desk has it still."""
         led_from = self._face.led_from
-        back = f"back to {screen_entry(led_from[-1]).title}" if led_from else ""
-        return self._clears() or back
+        before = screen_entry(led_from[-1]) if led_from else None
+        return before if before is not None and self._role.shows(before) else None
 
     def _clears(self) -> str:
         """Return what Escape takes away before it goes back to another screen."""
@@ -120,7 +125,7 @@ class KeysAndClicks:
         """Leave what is asked, else what the screen holds, else put down what is selected; where
         there is none of that, go back to the screen that was led away from.
         """
-        if not self._clears() and self._face.led_from:
+        if not self._clears() and self._before():
             self._face.go_back()
             return
         sentences = self._dispatch.sentences

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts import fetching, hanging
+from filmrack.acts.locking import set_passphrase
 from filmrack.desk.footer import Footer
 from filmrack.desk.roll_card.card import Card
 from tests.conftest import IVO, MARA, OLU, School
@@ -111,3 +112,23 @@ async def test_escape_leads_back_to_the_archive_unless_another_screen_was_asked_
         await desk.say("find 17")
         await desk.press("tab", "shift+tab", "escape", "escape")
         assert (desk.open, escape(desk)) == ("boxes", "")
+
+
+async def test_on_a_desk_that_was_locked_since_escape_leads_to_no_screen_of_the_teacher(
+    school: School,
+) -> None:
+    sleeved(school, OLU, 5)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    async with at_desk(school.file.path, school.now) as here:
+        await here.say("teacher")
+        await here.say("three dry clips")
+        await here.say("archive")
+        await here.say("find 17")
+        await here.press("escape")
+        assert (here.open, escape(here)) == ("dryer", "back to Archive")
+        await here.say("lock")
+        await here.press("escape")
+        assert escape(here) == ""
+        await here.press("escape", "escape")
+        assert here.open == "dryer"
