@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from filmrack.acts.group import Group, Hand, one_group
 from filmrack.acts.scans import Scan
 from filmrack.acts.sweep_boxing import Swept, count_rod, scan_roll, standings_of
+from filmrack.acts.sweep_seeing import see_roll
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.store import rolls, sweeps
@@ -27,13 +28,15 @@ def sweep(
     period: int | None = None,
     counts: Mapping[int, int] | None = None,
     scans: Sequence[Scan] = (),
+    hangs_on: Sequence[Scan] = (),
     missing: Sequence[int] = (),
     damp_too: bool = False,
     left: int | None = None,
     finish: bool = False,
 ) -> Swept:
     """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word,
-    and a rod that is `left` as it is now; with `finish`, name what is missing by what was told.
+    which of those on a rod were scanned and `hangs_on`, and a rod that is `left` as it is now;
+    with `finish`, name what is missing by what was told.
 
     Of a rod whose count is right all that is dry is boxed, each roll in its own period's box; what
     has none is left where it hangs, as is what is damp by the clock unless `damp_too`.
@@ -49,6 +52,8 @@ def sweep(
             count_rod(group, swept, rod, counted, damp_too=damp_too)
         for scan in scans:
             scan_roll(group, swept, scan)
+        for scan in hangs_on:
+            see_roll(group, swept, scan)
         for number in missing:
             _miss(group, swept, group.roll(number))
         if left is not None:

@@ -52,7 +52,7 @@ SCREENS = (
             ("enter · 6", "the count is right: dry film goes to its box, damp film hangs on"),
             ("5", "so many hang there: scan each, or say which is missing"),
             ("17 wet", "a finger finds it wet: it hangs on"),
-            ("clip 17", "it is there, and goes to its box"),
+            ("clip 17", "it is there, and goes to its box; wet film is asked about"),
             ("box all", "damp film goes to its box too"),
             ("next · finish", "pass the rod by · to the end, and there finish"),
             ("6 missing · jun missing", "clip 6 is not there · Jun's strip on this rod is not"),

@@ -29,6 +29,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "flip": ON_A_ROD,
     "touch": ON_A_ROD,
     "move": ON_A_ROD,
+    "seen": ON_A_ROD,
     "box": BEFORE_SLEEVING,
     "take": BEFORE_SLEEVING,
     "sleeve": BEFORE_SLEEVING - {"tank"},
@@ -161,6 +162,7 @@ def _in_words(roll: Roll, act: str) -> str:
     return {
         "hang": f"{roll.number} hangs already on {roll.place}: say where it hangs now to move it",
         "flip": f"{roll.number} does not hang ({roll.place}): hang it first",
+        "seen": f"{roll.number} does not hang ({roll.place}): hang it first",
         "touch": f"{roll.number} does not hang ({roll.place}): hang it first",
         "move": f"{roll.number} does not hang ({roll.place}): hang it first",
         "sleeve": f"{roll.number} is still {roll.place}: hang it and let it dry first",

@@ -82,6 +82,10 @@ def _move(roll: Roll, entry: Entry) -> Roll:
     )
 
 
+def _seen(roll: Roll, entry: Entry) -> Roll:
+    return roll._replace(seen=roll.place, seen_at=entry.happened)
+
+
 def _box(roll: Roll, entry: Entry) -> Roll:
     boxed = _found_dry(roll, entry)
     return _come_to(boxed, Place("box", entry.detail["box"]), entry.happened)
@@ -183,6 +187,7 @@ STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
     "flip": _flip,
     "touch": _touch,
     "move": _move,
+    "seen": _seen,
     "box": _box,
     "take": _take,
     "sleeve": _sleeve,

@@ -14,6 +14,7 @@ WORDS = {
     "flip": "flipped",
     "touch": "touched",
     "move": "moved",
+    "seen": "seen by a sweep",
     "take": "taken by its owner",
     "box": "to the box",
     "sleeve": "cut and sleeved",
@@ -53,6 +54,8 @@ def particulars(entry: Entry) -> str:
         case "hang" | "move":
             where = f"rod {detail['rod']}, position {detail['position']}"
             return f"{where}, put back tacky" if detail.get("tacky") else where
+        case "seen":
+            return f"rod {detail['rod']}"
         case "touch":
             return "dry" if detail["dry"] else "tacky"
         case "load":

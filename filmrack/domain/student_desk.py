@@ -19,12 +19,13 @@ A helper desk is a student desk in a room whose rules let helpers sweep.
 """
 
 STUDENT_ACTS = frozenset({"load", "hang", "move", "reclip", "flip", "touch", "take"})
-HELPER_ACTS = STUDENT_ACTS | {"box", "count", "sweep", "missing"}
+HELPER_ACTS = STUDENT_ACTS | {"box", "seen", "count", "sweep", "missing"}
 _IMPLIED = frozenset({"fan", "missing", "unclip"})
 
 _WORDS = {
     "fan": "setting the dial",
     "box": "boxing",
+    "seen": "a sweep",
     "sleeve": "sleeving",
     "contact": "a contact sheet",
     "picks": "picking frames",

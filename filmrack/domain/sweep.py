@@ -10,7 +10,8 @@ class RodCount(NamedTuple):
     `expected` should have hung there when its turn came, `counted` is what a hand counted (None:
     scanned at once), `matched` were found as the record had them, `extra` were found there though
     the record had them elsewhere or nowhere; `left` tells that a hand said that this is all.
-    `agreed` tells whether a count behind scans was all that the record had there then.
+    `agreed` tells whether a count behind scans was all that the record had there then. `seen` of
+    its own were scanned and hang on, since they are not dry.
     """
 
     rod: int
@@ -20,6 +21,7 @@ class RodCount(NamedTuple):
     extra: int
     left: bool = False
     agreed: bool | None = None
+    seen: int = 0
 
     @property
     def wrong(self) -> bool:
@@ -33,9 +35,10 @@ class RodCount(NamedTuple):
         One that strayed there from elsewhere does not tell that the rod's own were looked for,
         unless as many were counted.
         """
+        own = self.matched + self.seen
         if self.counted is None:
-            return self.matched > 0
-        return self.wrong and (self.matched > 0 or self.matched + self.extra >= self.counted)
+            return own > 0
+        return self.wrong and (own > 0 or self.matched + self.extra >= self.counted)
 
     @property
     def right(self) -> bool:
@@ -123,4 +126,4 @@ def accuracy(rods: Iterable[RodCount]) -> float | None:
     """
     swept = list(rods)
     records = sum(rod.expected + rod.extra for rod in swept)
-    return sum(rod.matched for rod in swept) / records if records else None
+    return sum(rod.matched + rod.seen for rod in swept) / records if records else None

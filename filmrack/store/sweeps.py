@@ -41,13 +41,32 @@ def counts(conn: sqlite3.Connection, sweep: int) -> dict[int, RodCount]:
     rows = conn.execute(
         "SELECT * FROM sweep_counts WHERE sweep = ? ORDER BY rod", (sweep,)
     ).fetchall()
-    last = {e.detail["rod"]: e.detail for e in ledger.of_sweep(conn, sweep) if e.act == "count"}
+    told = ledger.of_sweep(conn, sweep)
+    last = {e.detail["rod"]: e.detail for e in told if e.act == "count"}
+    hanging, own = _seen(told), {entry.roll for entry in told if entry.act == "seen"}
     found = {}
     for row in rows:
         detail = last.get(row["rod"], Detail())
         left, agreed = detail.get("left", False), detail.get("agreed")
-        found[row["rod"]] = rod_count(row)._replace(left=left, agreed=agreed)
+        seen = sum(at == row["rod"] and roll in own for roll, at in hanging.items())
+        found[row["rod"]] = rod_count(row)._replace(left=left, agreed=agreed, seen=seen)
     return found
+
+
+def seen(conn: sqlite3.Connection, sweep: int) -> frozenset[int]:
+    """Return the rolls that a sweep saw hanging, on their own rods or another, and that hang on."""
+    return frozenset(_seen(ledger.of_sweep(conn, sweep)))
+
+
+def _seen(told: list[Entry]) -> dict[int, int]:
+    """The rods on which rolls were seen, and not boxed or missed since."""
+    rods: dict[int, int] = {}
+    for entry in told:
+        if entry.roll is not None:
+            rods.pop(entry.roll, None)
+        if entry.act in ("seen", "move") and entry.roll is not None:
+            rods[entry.roll] = entry.detail["rod"]
+    return rods
 
 
 def rod_count(row: sqlite3.Row) -> RodCount:
@@ -113,6 +132,7 @@ def refold(conn: sqlite3.Connection, sweep: int) -> None:
 def _rods(told: list[Entry]) -> list[RodCount]:
     """The first count of a rod says what was expected, the last one what was counted."""
     rods: dict[int, RodCount] = {}
+    came: set[tuple[int, int | None]] = set()  # what strayed to a rod, and was seen there first
     for entry in told:
         detail = entry.detail
         rod = detail.get("rod")
@@ -123,8 +143,9 @@ def _rods(told: list[Entry]) -> list[RodCount]:
             expected = detail["expected"] if known is None else known.expected
             matched, extra = (0, 0) if known is None else (known.matched, known.extra)
             rods[rod] = RodCount(rod, expected, detail.get("counted"), matched, extra)
-        elif entry.act == "box" and known is not None:
+        elif entry.act in ("box", "move") and known is not None and (rod, entry.roll) not in came:
             match = bool(detail.get("matched"))
+            came |= {(rod, entry.roll)} if entry.act == "move" else set()
             matched, extra = known.matched + match, known.extra + (not match)
             rods[rod] = known._replace(matched=matched, extra=extra)
     return list(rods.values())

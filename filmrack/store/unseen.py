@@ -35,6 +35,7 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
     finds tacky.
     """
     turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
+    hangs_on = sweeps.seen(conn, sweep)
     missing: list[Roll] = []
     wet: list[Roll] = []
     passed_over: list[Roll] = []
@@ -42,7 +43,7 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
         if not count.looked_through:
             continue
         turn, there = turns[rod], by_rod.get(rod, [])
-        not_seen = [each for each in there if not _seen(each.roll, turn)]
+        not_seen = [each for each in there if not _seen(each.roll, turn, hangs_on)]
         damp = [each.roll for each in not_seen if each.at(turn).state != "dry"]
         dry = [each.roll for each in not_seen if each.roll not in damp]
         off = count.off(len(hung_by((each.roll for each in there), turn)))
@@ -88,7 +89,7 @@ def hung_by(there: Iterable[Roll], turn: datetime) -> list[Roll]:
     return [roll for roll in there if roll.since <= turn]
 
 
-def _seen(roll: Roll, turn: datetime) -> bool:
+def _seen(roll: Roll, turn: datetime, hangs_on: frozenset[int]) -> bool:
     last = roll.checks[-1] if roll.checks else None
     left_wet = last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
-    return roll.seen_at > turn or left_wet
+    return roll.id in hangs_on or roll.seen_at > turn or left_wet

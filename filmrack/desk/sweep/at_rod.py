@@ -7,11 +7,14 @@ was asked, and does nothing to another rod.
 from __future__ import annotations
 
 from filmrack.acts import sweeping
+from filmrack.acts.placing import RodFull
 from filmrack.acts.scans import scanned
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep.boxing import box_dry, box_the_rest
 from filmrack.desk.sweep.counts import count
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.numbers import count_boxes, likelier, number_means
 from filmrack.desk.sweep.place import SweepPlace
@@ -21,12 +24,17 @@ from filmrack.desk.sweep.questions import (
     ask_of_number,
     ask_of_rest,
     ask_of_unknown,
+    ask_of_wet,
 )
+from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.rod_words import hangs, not_seen, overlooked, rest
-from filmrack.desk.sweep.scans import scan
+from filmrack.desk.sweep.scans import damp_one, found_on, scan, see
 from filmrack.desk.sweep.turn import Turn
+from filmrack.domain.attention import Standing
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import rolls
 
 
@@ -90,8 +98,19 @@ class AtRod:
 
     def found(self, kind: str, text: str) -> Said | Question:
         """Take a clip or a roll that was scanned or typed; ask first where it is typed and no
-        record explains it.
+        record explains it, and where it is wet by the clock.
+
+        Where a count did not agree, what is not dry is seen and hangs on.
         """
+        damp = None if self.place.box is not None else damp_one(self.session, text)
+        if damp is not None:
+            refuse_roll(self.session.by, damp.roll)
+            course = self.place.look()
+            turn = course.turn(self._rod_of(course, text, damp.roll))
+            if turn is not None and turn.asks_what_hangs:
+                return self._see(turn, damp)
+            if damp.state == "wet":
+                return self._ask_of_wet(text, damp, turn)
         if kind == "roll" or read(text) is not None or scanned(self.session.file, text).roll:
             return self._scan(text)
         clip = text.rsplit(maxsplit=1)[-1]
@@ -131,7 +150,7 @@ class AtRod:
         """
         self.place.leave()
         course = self.place.look()
-        if turn.boxed and not turn.closed:
+        if (turn.boxed or turn.seen) and not turn.closed:
             sweeping.sweep(self.session.file, self.session.hand(), left=turn.rod.number)
             course = self.place.look_again()
         self.place.go_on(course)
@@ -168,9 +187,14 @@ class AtRod:
         place, course = self.place, self.place.look()
         rod = None if place.box is not None else place.hand_is_at(course, text)
         said = scan(self.session, course, text, rod=rod, box=place.box)
-        after = place.look_again()
         if place.box is not None:
+            place.look_again()
             return said
+        return self._found(course, said)
+
+    def _found(self, course: SweepCourse, said: Said) -> Said:
+        """Go on behind a scan at a rod, and answer what was said of it; `course` is before it."""
+        place, after = self.place, self.place.look_again()
         if place.rod is None:
             place.follow(course, after)
         turn, was = after.turn(place.rod), course.turn(place.rod)
@@ -185,6 +209,40 @@ class AtRod:
             through = f"Rod {turn.rod.number} is through, {rest(turn)}"
             return said._replace(words=f"{through}. {said.words}")
         return said
+
+    def _rod_of(self, course: SweepCourse, text: str, roll: Roll) -> int | None:
+        """Return the rod on which a roll is scanned; at the end that is the one where it hangs."""
+        rod = self.place.hand_is_at(course, text)
+        return roll.place.rod if rod is None else found_on(course, rod, roll)
+
+    def _see(self, turn: Turn, damp: Standing) -> Said:
+        try:
+            said = see(self.session, turn, damp)
+        except RodFull as full:
+            raise Refused(
+                f"{damp.roll.place} has clip {damp.roll.clip} by the record, and {full}"
+            ) from full
+        return self._found(self.place.look(), said)
+
+    def _ask_of_wet(self, text: str, damp: Standing, turn: Turn | None) -> Question:
+        """Ask whether wet film goes to its box; what is typed next is no answer, but the next."""
+
+        def following(said: str) -> Said | Question | None:
+            line = meant(said)
+            if line is None or line.kind not in ("number", "clip", "roll"):
+                return None
+            now = self.place.turn
+            if line.kind == "number" and now is not None:
+                return self.number(now, int(line.value))
+            return self.found(line.kind, said)
+
+        return ask_of_wet(
+            headline_of(self.session, damp.roll),
+            damp,
+            self._as_asked(lambda: self._scan(text)),
+            here=None if turn is None else turn.rod.number,
+            other=following,
+        )
 
     def _ask_of_rest(self, turn: Turn, *, clip: bool = False) -> Question:
         """Ask whether just those hang on a rod still that should; `clip` where so many could have

@@ -8,6 +8,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.sweep.rod_words import count_does, hangs, without_strays
 from filmrack.desk.sweep.turn import Turn
+from filmrack.domain.attention import Standing
 from filmrack.domain.clip import clips_of
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
@@ -102,6 +103,30 @@ def ask_of_number(
     )
 
 
+def ask_of_wet(
+    whose: str,
+    damp: Standing,
+    box: Answer,
+    *,
+    here: int | None,
+    other: Callable[[str], Said | Question | None],
+) -> Question:
+    """Ask before film goes to its box by a scan that is wet by the clock; what is scanned or typed
+    next is taken for itself, by `other`. `here` is the rod where a hand has it.
+    """
+    roll = damp.roll
+    noted = f"It is noted at {roll.place}. " if not roll.place.is_rod(here) else ""
+    return _one(
+        box,
+        headline=f"{whose}: wet by the clock",
+        words=f"{noted}Enter boxes it all the same, and it sticks there; Esc leaves it hanging",
+        does="box it all the same",
+        leave="leave it hanging",
+        left=Said(whose, "hangs on"),
+        other=other,
+    )
+
+
 def ask_of_unknown(clip: str, found: Answer) -> Question:
     """Ask before a typed clip that no record explains becomes an unknown roll."""
     return _one(
@@ -120,6 +145,7 @@ def _one(
     words: str,
     does: str,
     leave: str,
+    left: Said | None = None,
     other: Callable[[str], Said | Question | None] | None = None,
 ) -> Question:
     """Return a question that Enter alone says yes to; `other` takes words that say otherwise, and
@@ -135,5 +161,10 @@ def _one(
         return said
 
     return Question(
-        f"Enter: {does}; esc: {leave}", answer, headline=headline, words=words, does=does
+        f"Enter: {does}; esc: {leave}",
+        answer,
+        headline=headline,
+        words=words,
+        does=does,
+        left=left,
     )

@@ -76,7 +76,7 @@ def _stands(turn: Turn, course: SweepCourse, place: SweepPlace) -> tuple[str, _T
     if turn.looked_through and (turn.through or gone_from):
         return f"{unseen} of {turn.listed} {'not seen' if turn.given_up else 'missing'}", "lost"
     counted, expected = turn.counted, turn.expected
-    if counted is not None and not turn.count.matched + turn.count.extra:
+    if counted is not None and not turn.count.matched + turn.seen + turn.extra:
         # No hand needs to scan where it has counted, so nothing is said of scans.
         less = counted < expected
         return f"{counted} of {expected} counted" if less else f"{counted}, not {expected}", "heed"

@@ -67,7 +67,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry and page.roomy:
-        page.caution(f"By the clock: {turn.damp_words}. Damp film hangs on unless you scan it.")
+        page.caution(f"By the clock: {turn.damp_words}. Damp film hangs on unless you box it.")
 
 
 def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[Key]:
@@ -145,14 +145,14 @@ def _figure(turn: Turn) -> tuple[int, str]:
     """
     of = f"{turn.expected} should hang" + (f", {turn.gone} of them missing" if turn.gone else "")
     if turn.counted is not None and turn.explained:
-        of += f", {len(turn.strays)} more from elsewhere" if turn.strays else ""
+        of += f", {turn.extra} more from elsewhere" if turn.extra else ""
         boxed = f". {turn.boxed} boxed so far" if turn.boxed else ""
         return turn.counted, f"counted, {of}: that is right{boxed}"
     if turn.counted is not None and turn.answered:
         return turn.counted, f"counted, {of}"
     told = "" if turn.counted is None else f"{turn.counted} counted, "
-    more = f". {len(turn.strays)} more from elsewhere" if turn.strays else ""
-    return turn.scanned, f"scanned. {told}{of}{more}"
+    more = f". {turn.extra} more from elsewhere" if turn.extra else ""
+    return turn.scanned + turn.seen, f"scanned. {told}{of}{more}"
 
 
 def _ways(now: Now, turn: Turn, *, own: int | None) -> Ways:

@@ -8,6 +8,8 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
+from filmrack.desk.sweep.turn import Turn
+from filmrack.domain.attention import Standing
 from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
@@ -32,7 +34,7 @@ def scan(
     hanging = next(
         (s for turn in course.turns for s in turn.hanging if s.roll.id == scanned.roll), None
     )
-    on_rod = None if rod is None else _found_on(course, rod, before)
+    on_rod = None if rod is None else found_on(course, rod, before)
     at = scans.Scan(scanned.roll, scanned.clip, on_rod, box)
     swept = sweeping.sweep(session.file, session.hand(), scans=[at])
     if swept.no_term:
@@ -58,10 +60,33 @@ def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str
     """Return where a roll was noted that was found elsewhere, and where it is now."""
     found = f"found on rod {rod}" if rod is not None else f"found in box {box}" if box else "found"
     noted = "as missing" if before.place.kind == "missing" else f"at {before.place}"
-    return f"{found}, though noted {noted}: it is in {now.place} now"
+    return f"{found}, though noted {noted}: it goes to {now.place}"
 
 
-def _found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
+def damp_one(session: Session, text: str) -> Standing | None:
+    """Return the roll that was scanned or typed if it hangs and is not dry by the clock; None for
+    any other, and where its box is named too.
+    """
+    line = meant(text)
+    if line is not None and line.box is not None:
+        return None
+    roll = scans.scanned(session.file, text).roll
+    hanging = (each for each in session.look().hanging if each.roll.id == roll)
+    return next((each for each in hanging if each.state != "dry"), None)
+
+
+def see(session: Session, turn: Turn, damp: Standing) -> Said:
+    """Keep that film that is not dry hangs on a rod, and leave it there."""
+    roll, rod = damp.roll, turn.rod.number
+    at = scans.Scan(roll.id, roll.clip, rod)
+    sweeping.sweep(session.file, session.hand(), hangs_on=[at])
+    remarks = [f"{how_damp(damp.state)}: it hangs on"]
+    if not roll.place.is_rod(rod):
+        remarks.append(f"found on rod {rod}, though noted at {roll.place}: it is noted here now")
+    return Said(f"{headline_of(session, roll)}: seen", sentences(remarks), done=True)
+
+
+def found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
     """Return the rod on which a scan was made: the one whose turn it is.
 
     As long as nothing is told of that one, what is still looked for on a rod that was scanned

@@ -75,7 +75,7 @@ class Turn:
         """Tell whether its count was told and no strip of it was scanned: it is asked of no more
         unless somebody goes there.
         """
-        return self.counted is not None and not self.found
+        return self.counted is not None and not (self.found or self.seen)
 
     # What was found there.
 
@@ -90,12 +90,22 @@ class Turn:
         return sum(each.own for each in self.found)
 
     @property
+    def seen(self) -> int:
+        """Return how many of the rod's own were scanned and hang on, since they are not dry."""
+        return 0 if self.count is None else self.count.seen
+
+    @property
+    def extra(self) -> int:
+        """Return how many strayed there, in a box now or hanging there still."""
+        return 0 if self.count is None else self.count.extra
+
+    @property
     def found_of_count(self) -> int:
         """Return how many of those that were counted were found: of what strayed there as many as
         the count has more than should hang.
         """
         more = 0 if self.counted is None else max(0, self.counted - self.expected)
-        return self.scanned + min(len(self.strays), more)
+        return self.scanned + self.seen + min(self.extra, more)
 
     @property
     def strays(self) -> tuple[Roll, ...]:
@@ -181,6 +191,13 @@ class Turn:
         others = tuple(each for each in self.hanging if each.roll.id != missing)
         clear = self.short == 1 and not self.strays and len(others) < len(self.hanging)
         return others if clear else ()
+
+    @property
+    def asks_what_hangs(self) -> bool:
+        """Tell whether a count did not agree and is not explained: what hangs there is scanned to
+        see it, and what is not dry hangs on.
+        """
+        return self.counted_wrong and (self.off < 0 or not (self.explained or self.through))
 
     # Whether a hand is through with it.
 

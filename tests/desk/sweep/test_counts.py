@@ -113,8 +113,10 @@ async def test_the_right_count_of_a_mixed_rod_boxes_what_is_dry_and_the_rest_han
         assert "went to the boxes, 7 hang on (7 wet)" in here.screen
         assert "rod 2 is counted, 3 boxed and 7 hang on" in await here.say("count 7")
         await here.scan(clip_code(4, "A"))
+        await here.press("enter")
         assert places(here) == {"box 2": 4, "rod 2": 6}
         await here.say("5")
+        await here.press("enter")
         assert places(here) == {"box 2": 5, "rod 2": 5}
         await here.say("undo")
         await here.say("undo")

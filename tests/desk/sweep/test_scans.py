@@ -7,9 +7,9 @@ from pathlib import Path
 
 from filmrack.acts import closing
 from filmrack.domain.codes import clip_code
-from filmrack.store import sweeps
-from tests.conftest import TUESDAY_9_00, School
-from tests.desk.sweep.at_sweep import FORTY, damp_rod, places, scan_the_dry, sweep_begun
+from filmrack.store import checking, sweeps
+from tests.conftest import School
+from tests.desk.sweep.at_sweep import EVENING, FORTY, damp_rod, places, scan_the_dry, sweep_begun
 
 
 async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: Path):
@@ -18,9 +18,7 @@ async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: P
         await here.press("enter")
         await here.scan(clip_code(40, "B"))
         assert here.on(40).place.number == 7
-        assert (
-            "Found on rod 1, though noted at rod 7, position 5: it is in box 7 now" in here.answer
-        )
+        assert "Found on rod 1, though noted at rod 7, position 5: it goes to box 7" in here.answer
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
         await here.press("end")
@@ -75,7 +73,7 @@ async def test_a_scan_at_the_end_goes_back_to_its_rod(forty: Path):
 
 
 async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missing(forty: Path):
-    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+    async with sweep_begun(forty) as here:
         await here.type("6 tacky")
         await here.press("enter")
         for clip in (1, 2, 3, 4, 5):
@@ -87,7 +85,7 @@ async def test_a_roll_that_was_found_tacky_at_its_rod_hangs_on_and_is_not_missin
 
 
 async def test_a_strip_put_back_wet_in_the_sweep_is_in_no_box_and_on_no_slip(forty: Path):
-    async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=4)) as here:
+    async with sweep_begun(forty, now=EVENING + timedelta(days=1)) as here:
         await here.type("6")
         await here.press("enter")
         await here.press("up")
@@ -137,14 +135,17 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
     async with damp_rod(damp, school) as here:
         await scan_the_dry(here)
         await here.scan(clip_code(4, "A"))
+        assert "4 → Ivo L.: wet by the clock. Enter boxes it all the same" in here.answer
+        await here.press("enter")
         assert "4 boxed, 6 hang" in here.screen
         assert "though noted" not in here.screen
 
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
-        assert "Damp film hangs on unless you scan it" in " ".join(here.shown.split())
+        assert "Damp film hangs on unless you box it" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
+        await here.press("enter")
         assert "If tacky, hang it again and type “4 tacky”" in here.answer
         await here.say("4 tacky")
         assert here.on(4).place.kind == "rod"
@@ -174,3 +175,55 @@ async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, scho
         await here.scan(clip_code(40, "A"))
         assert "No record explains it, and no term is open to number it in" in here.screen
         assert places(here) == {}
+
+
+async def test_wet_film_that_is_only_looked_up_or_scanned_hangs_on_unless_enter_boxes_it(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        await here.say("clip 4")
+        assert "4 → Ivo L.: wet by the clock" in here.answer
+        assert "enter box it all the same" in here.screen
+        await here.scan(clip_code(5, "A"))
+        assert "5 → Ivo L.: wet by the clock" in here.answer
+        await here.say("clip 6")
+        assert "6 → Ivo L.: wet by the clock" in here.answer
+        await here.press("escape")
+        assert (places(here), sweeps.going_on(here.app.session.file.conn)) == ({"rod 2": 10}, None)
+        await here.scan(clip_code(6, "A"))
+        await here.press("enter")
+        assert places(here) == {"box 2": 1, "rod 2": 9}
+
+
+async def test_behind_a_wrong_count_wet_film_is_seen_and_hangs_on(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.say("count 9")
+        await here.scan(clip_code(4, "A"))
+        assert "4 → Ivo L.: seen. Wet by the clock: it hangs on" in here.answer
+        assert "1 of 9 scanned" in here.screen
+        for clip in (5, 6, 7, 8, 9):
+            await here.scan(clip_code(clip, "A"))
+        await scan_the_dry(here)
+        assert "Rod 2 is through, 1 not seen, 6 hang on" in here.answer
+        await here.press("enter", "end", "enter")
+        assert "Missing: clip 10" in here.answer
+        assert places(here) == {"box 2": 3, "rod 2": 6, "missing": 1}
+        await here.say("undo")
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+
+
+async def test_behind_a_wrong_count_wet_film_from_another_rod_is_noted_where_it_hangs(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        await here.say("rod 1 1")
+        await here.wait(seconds=5)
+        await here.say("clip 4")
+        assert "Found on rod 1, though noted at rod 2, position 4: it is noted here" in here.answer
+        assert str(here.on(4).place) == "rod 1, position 1"
+        await here.press("enter")
+        await here.say("rod 2 9")
+        assert places(here) == {"box 2": 3, "rod 1": 1, "rod 2": 6}
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.answer
+        assert checking.problems(here.app.session.file) == []
