@@ -17,7 +17,7 @@ from filmrack.acts import (
 from filmrack.acts.clips import flip_warnings
 from filmrack.acts.placing import RodFull
 from filmrack.desk.archive.lending_words import lent_words
-from filmrack.desk.replies import comes_next, not_dry, wrong_clip
+from filmrack.desk.replies import come_back, comes_next, not_dry, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
 from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
@@ -191,7 +191,10 @@ class Deeds(NamedTuple):
                 words = f"put back as {action.lower()} on {self._where(put_back)}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
-                words = "dry by touch" if action == "DRY" else f"still {action.lower()}"
+                words = "dry by touch"
+                if action != "DRY":
+                    touched = rolls.by_id(file.conn, roll.id)
+                    words = f"still {action.lower()}{come_back(self.session, touched)}"
         return self.done(roll, words)
 
     def _new_clip(self, clip: int) -> str:

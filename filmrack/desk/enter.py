@@ -44,7 +44,13 @@ def comes_words(standing: Standing) -> str:
     dry, words = standing.dry_words, standing.next.words
     if "likely dry at" in words:  # it says until when by itself
         dry = "not dry yet"
-    return ". ".join(capital(each) for each in (dry, words) if each)
+    return ". ".join(capital(each) for each in (dry, words, _how_had(standing)) if each)
+
+
+def _how_had(standing: Standing) -> str:
+    """Return how a filed roll is had that nothing is left to do to; empty for any other."""
+    filed = standing.roll.place.kind == "binder" and standing.next.act is None
+    return "whoever wants it asks the teacher, who lends it" if filed else ""
 
 
 def goes_on(session: Session, standing: Standing) -> str:

@@ -17,7 +17,6 @@ from filmrack.store import people
 from filmrack.store.standings import Seen, look_for
 
 _PEOPLE = 12
-_FEW_OWNERS = 3
 _AS_BY_CLIP = ("TAKE", "BOX", "FLIP", "DRY", "TACKY", "WET", "MISSING")
 _LEAST_LETTERS = 2
 
@@ -165,17 +164,9 @@ def one_letter(line: str) -> bool:
 
 
 def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:
-    """Return rolls in their order; whoever's it is can be given a further one right behind it.
-
-    While letters mean many people still, rolls stand closer together and people at the end.
+    """Return rolls in their order, and below them all whoever can be given a new one: who looks for
+    a roll steps over nobody. One arrow up from the first is the last.
     """
-    hits: list[Hit] = []
-    left = {person.number: person for person in some}
-    if len({each.roll.person for each in standings} & left.keys()) > _FEW_OWNERS:
-        return [*(Hit(standing=each) for each in standings), *(Hit(person=one) for one in some)]
-    for each in standings:
-        hits.append(Hit(standing=each))
-        owner = left.pop(each.roll.person or 0, None)
-        if owner is not None:
-            hits.append(Hit(person=owner))
-    return [*hits, *(Hit(person=person) for person in left.values())]
+    ranks = {each.roll.person: nth for nth, each in reversed(list(enumerate(standings)))}
+    people_ = sorted(some, key=lambda person: ranks.get(person.number, len(standings)))
+    return [*(Hit(standing=each) for each in standings), *(Hit(person=one) for one in people_)]

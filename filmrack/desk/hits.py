@@ -19,8 +19,12 @@ from filmrack.desk.terminal_words import why_not_here
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.desk.verbs import looked_for
 from filmrack.domain.attention import Standing
-from filmrack.domain.roll import ARCHIVED
+from filmrack.domain.clock import near_day
+from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.store.standings import Seen
+
+_ROOMY = 100
+"""Cells from which a row has room for all of a place."""
 
 
 class Hits(Lines):
@@ -38,6 +42,8 @@ class Hits(Lines):
         self._which = ""
         """A verb that can be meant of several of these rolls."""
         self._shut: Collection[str] = ()
+        self._owners: Collection[int | None] = ()
+        """Whose rolls are among the hits."""
         self._seen = Seen((), {})
 
     def look(self, line: str, *, whose: bool = False, listed: Listed | None = None) -> None:
@@ -120,6 +126,7 @@ class Hits(Lines):
             return
         width = self.content_size.width
         self._shut = self.session.closed_terms()
+        self._owners = {hit.standing.roll.person for hit in self.hits if hit.standing is not None}
         head = self._head(PALETTES[self.app.theme])
         lines = [self._row(nth, width) for nth in range(len(self.hits))]
         above = len(head)
@@ -168,8 +175,7 @@ class Hits(Lines):
         if hit.standing is not None:
             row.append_text(self._roll(hit.standing, text, palette, width))
         elif hit.person is not None:
-            above = self.hits[nth - 1].standing if nth else None
-            again = above is not None and above.roll.person == hit.person.number
+            again = hit.person.number in self._owners
             name = "" if again else hit.person.short
             words = f"load another roll of {hit.person.short}" if again else "load a roll of theirs"
             row.append_text(fitted(name, 24, text))
@@ -189,9 +195,17 @@ class Hits(Lines):
         quiet = style(palette.quiet)
         return Text.assemble(
             fitted(owner.short if owner else self._seen.whose(roll), 24, text),
-            fitted(f"clip {roll.clip}" if roll.clip else "", 10, text),
-            fitted(self._seen.place(roll), 22, text),
+            fitted(f"clip {roll.clip}" if roll.clip else self._hung(roll), 12, text),
+            fitted(self._seen.place(roll), 20 if width < _ROOMY else 22, text),
             fitted(state_word(standing), 7, state_style(standing, palette)),
             fitted(roll.number, 13, quiet),
-            fitted(self._next(standing), max(0, width - 78), quiet),
+            fitted(self._next(standing), max(0, width - 80), quiet),
         )
+
+    def _hung(self, roll: Roll) -> str:
+        """Return the day on which a roll without a clip was hung, as its sleeve's label has it; its
+        number tells the year.
+        """
+        word = "kept" if roll.hung_at is None else "hung"
+        day = self.session.file.room().timetable.local_date(roll.hung_at or roll.first_at)
+        return f"{word} {near_day(day)}"

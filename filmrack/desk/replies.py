@@ -7,6 +7,7 @@ from filmrack.desk.halves import Half
 from filmrack.desk.said import Said, headline
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
 from filmrack.domain.outlook import how_damp
 from filmrack.domain.roll import Roll
@@ -63,7 +64,8 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
         case "tank":
             return f"{type_} its rod"
         case _:
-            return f"Enter: {does}" if does else (rests and more) or "nothing more to do"
+            filed = comes if roll.place.kind == "binder" else ""
+            return f"Enter: {does}" if does else (rests and more) or filed or "nothing more to do"
 
 
 def next_act(session: Session, roll: Roll) -> str | None:
@@ -92,6 +94,18 @@ def comes_next(session: Session, roll: Roll) -> str:
         if each.outlook is not None:
             return f": {each.next.words}"
     return ""
+
+
+def come_back(session: Session, roll: Roll) -> str:
+    """Return what comes next for a roll that is not dry yet, and when that is likely, as the end of
+    a sentence.
+    """
+    words, room = comes_next(session, roll), session.file.room()
+    for each in see(session.file, [roll], session.now).standings:
+        likely = None if each.outlook is None else each.outlook.likely_at
+        if likely is not None and "likely dry at" not in words:
+            words += f", likely dry at {clock(likely, room.timetable.zone, session.now)}"
+    return words
 
 
 def not_dry(session: Session, roll: Roll) -> str:

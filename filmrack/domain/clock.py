@@ -30,7 +30,12 @@ def whole_day(day: date) -> str:
 
 def printed_day(day: date) -> str:
     """Return a day as it stands on a small label: no two countries read figures alone alike."""
-    return f"{day.day} {day:%b %Y}"
+    return f"{near_day(day)} {day:%Y}"
+
+
+def near_day(day: date) -> str:
+    """Return a day beside something that tells its year: `4 Dec`."""
+    return f"{day.day} {day:%b}"
 
 
 def span_words(first: date, last: date) -> str:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from pathlib import Path
 
 import pytest
 
-from filmrack.acts import clips, drying, hanging, locking
+from filmrack.acts import archiving, clips, drying, hanging, locking
 from filmrack.desk.labels import press
+from filmrack.desk.roll_card.card import Card
 from filmrack.desk.said import capital
 from filmrack.domain.clip import lost_named
 from tests.conftest import MARA, TUESDAY_9_00, School
@@ -128,3 +130,30 @@ async def test_who_types_a_clip_that_is_in_use_is_told_the_lowest_free_ones(scho
     async with at_desk(school.file.path) as desk:
         assert "Or scan another clip. Free: 2, 3, 4" in await desk.say("load olu 1")
         assert desk.on(1).person == MARA
+
+
+async def test_a_tacky_roll_is_answered_with_when_to_come_back(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    drying.turn_dial(school.file, school.hand(), 4)
+    school.wait(6)
+    async with at_desk(school.file.path, school.now) as here:
+        first = await here.say("17 tacky")
+        assert re.search(r"still tacky: flip it now, end for end, likely dry at 09:\d\d\. W", first)
+        await here.say("17 flip")
+        told = await here.say("17 tacky")
+        when = re.search(r"still tacky: wait, likely dry at (09:\d\d)\. Wrong\? Type undo", told)
+        assert when is not None
+        assert when[1] in here.part(Card)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_of_a_filed_roll_it_is_said_where_it_is_and_who_lends_it(
+    school: School, size: tuple[int, int]
+) -> None:
+    roll = school.sleeved(MARA, 17)
+    archiving.contact(school.file, school.hand(), roll)
+    archiving.file_in_binder(school.file, school.hand(), [roll], 2)
+    async with at_desk(school.file.path, school.now, size=size) as here:
+        told = await here.say("mara okafor")
+        wanted = "Nothing more to do. Whoever wants it asks the teacher, who lends it"
+        assert f"binder 2. {wanted}" in told

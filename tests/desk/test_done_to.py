@@ -231,7 +231,8 @@ async def test_what_a_finger_felt_is_said_of_a_name_in_as_many_words_as_of_a_cli
         assert "Enter: it is still wet" in await here.say(f"mar {felt}")
         await here.press("escape")
         assert "Enter: it is still wet" in await here.say(f"{felt} mar")
-        assert "17 → Mara O.. still wet. Wrong? Type undo" in await here.say("")
+        told = await here.say("")
+        assert told == "17 → Mara O.. still wet: flip it now, end for end. Wrong? Type undo"
     assert school.roll(roll).checks[-1].dry is False
 
 

@@ -243,18 +243,22 @@ async def test_while_the_other_half_is_missing_the_footer_promises_nothing(
         assert not here.rows()[-1].strip().startswith("enter")
 
 
-async def test_a_further_roll_of_whoever_it_is_comes_right_below_their_roll(
+async def test_a_further_roll_of_whoever_it_is_comes_below_all_of_their_rolls(
     db: Path, school: School
 ) -> None:
     hanging.hang(school.file, school.hand(6), person=MARA, clip=17)
     hanging.hang(school.file, school.hand(6), person=MARA, clip=18)
     async with at_desk(db) as here:
         await here.type("mar")
-        first, second, third = here.app.query_one(Hits).hits[:3]
+        hits = here.app.query_one(Hits)
+        first, second, third = hits.hits[:3]
         assert first.standing is not None
-        assert third.standing is not None
-        assert second.person is not None
-        assert second.person.number == MARA
+        assert second.standing is not None
+        assert third.person is not None
+        assert third.person.number == MARA
+        assert "load another roll of Mara O.: then its clip" in here.screen
+        await here.press("up")
+        assert hits.chosen == third
 
 
 @pytest.mark.parametrize("line", ["find mar", "hang mar", "take mar"])
@@ -440,3 +444,19 @@ async def test_a_guest_is_found_by_what_they_have_borrowed(
         assert f"Ms Novak also has {some[1]}" in here.answer
         assert "also fits" not in here.answer
         assert here.acts == before
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_rolls_without_a_clip_are_told_apart_by_the_day_on_which_they_hung(
+    school: School, size: tuple[int, int]
+) -> None:
+    for ago in (8 * 24 * 60, 0):
+        hand = school.hand(ago)
+        hung = hanging.hang(school.file, hand, person=MARA, clip=17).roll.id
+        fetching.take(school.file, hand, hung)
+        archiving.sleeve(school.file, hand, hung)
+        archiving.file_in_binder(school.file, hand, [hung], 2)
+    async with at_desk(school.file.path, size=size) as here:
+        await here.type("mara")
+        rows = [row for row in here.rows() if "binder 2" in row]
+        assert ["hung 17 Nov" in rows[0], "hung 9 Nov" in rows[1]] == [True, True]
