@@ -51,6 +51,7 @@ SCREENS = (
         says=(
             ("enter · 6", "the count is right: dry film goes to its box, damp film hangs on"),
             ("5", "so many hang there: scan each, or say which is missing"),
+            ("71", "more than the rod has positions: it is clip 71"),
             ("17 wet", "a finger finds it wet: it hangs on"),
             ("clip 17", "it is there, and goes to its box; wet film is asked about"),
             ("box all", "damp film goes to its box too"),

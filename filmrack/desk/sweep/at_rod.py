@@ -87,7 +87,13 @@ class AtRod:
             return self.found("number", str(number))
         if meant == "count":
             asks = turn.scanning and _boxes_the_rest(turn, number)
-            return self._ask_of_rest(turn, clip=True) if asks else self._count(turn, number)
+            if asks:
+                return self._ask_of_rest(turn, clip=True)
+            said = self._count(turn, number)
+            if number > turn.expected and on_clip is not None:
+                other = f"Do you mean the clip? “undo”, then “clip {number}”"
+                return said._replace(words=f"{other}. {capital(said.words)}")
+            return said
         return ask_of_number(
             number,
             clip=self._clip(number),

@@ -25,27 +25,24 @@ def number_means(
     `on_clip` is the roll on the clip of that number, if any is. `corrects` tells that the number
     stands where it was asked whether another count is meant.
 
+    - More than the rod's positions is no count of it, but the clip.
+    - Where nothing is told of the rod it is a count.
     - Where a count did not agree, or is asked about, it is a new count, unless the rod has such a
       clip.
-    - Where nothing is told of the rod it is a count, unless it is more than should hang and a clip
-      that is known: as likely a strip that strayed there.
     - Where strips are scanned it is a count if just so many hang still and no such clip does; it is
       asked about if it is as many as should hang or hang still, or if a clip of that number is not
       from here; else it is the clip.
 
-    Raises Refused for a new count of more than the rod's positions.
+    Raises Refused for more than the rod's positions where another count is asked for.
     """
     known, here = on_clip is not None, turn.has_clip(number)
-    if corrects or turn.counted_wrong:
-        if not turn.has(on_clip):
-            _refuse_too_many(turn, number)
-            return "count"
-        if corrects:
-            return "either"
-    if number > most(turn.rod):
+    if corrects:
+        _refuse_too_many(turn, number)
+        return "either" if turn.has(on_clip) else "count"
+    if number > max(turn.rod.positions, turn.expected):
         return "clip"
-    if turn.count is None:
-        return "either" if known and number > turn.expected else "count"
+    if turn.count is None or (turn.counted_wrong and not turn.has(on_clip)):
+        return "count"
     if number == len(turn.hanging) and not here:
         return "count"
     if number in (turn.expected, len(turn.hanging)):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
@@ -42,27 +41,24 @@ async def test_a_number_at_a_boxed_rod_invents_no_roll(forty: Path):
         assert places(here)["box 1"] == 6
 
 
-@pytest.mark.parametrize(
-    ("answer", "place", "counted"),
-    [
-        ("", "box 2", None),
-        ("clip 9", "box 2", None),
-        ("count", "rod 2", 9),
-        ("count 9", "rod 2", 9),
-    ],
-)
-async def test_a_number_that_may_be_a_clip_of_the_rod_is_asked_about(
-    forty: Path, answer: str, place: str, counted: int | None
-):
+@pytest.mark.parametrize("number", ["9", "13", "38"])
+async def test_a_number_above_the_rods_positions_is_the_clip(forty: Path, number: str):
     async with sweep_begun(forty) as here:
         await here.press("down")
-        await here.say("9")
-        assert "9: clip 9, or 9 counted?" in here.answer
-        assert "enter clip 9" in here.screen
-        assert sweeps.going_on(here.app.session.file.conn) is None
-        await here.say(answer)
-        assert str(here.on(9).place).startswith(place)
-        assert sweeps.counts(here.app.session.file.conn, 1)[2].counted == counted
+        await here.say(number)
+        assert here.on(int(number)).place.kind == "box"
+        assert sweeps.counts(here.app.session.file.conn, 1)[2].counted is None
+
+
+@pytest.mark.parametrize("number", ["4", "7", "8"])
+async def test_before_a_rod_is_counted_a_number_up_to_its_positions_is_how_many_hang_there(
+    forty: Path, number: str
+):
+    async with sweep_begun(forty) as here:
+        await here.say(number)
+        assert f"rod 1: {number} counted, 6 listed" in here.answer
+        assert (f"the clip? “undo”, then “clip {number}”" in here.answer) == (int(number) > 6)
+        assert sweeps.counts(here.app.session.file.conn, 1)[1].counted == int(number)
 
 
 async def test_what_is_left_and_what_should_hang_can_be_a_clip_or_a_count(forty: Path):
@@ -77,23 +73,6 @@ async def test_what_is_left_and_what_should_hang_can_be_a_clip_or_a_count(forty:
         await here.say("5")
         await here.say("count")
         assert places(here)["box 1"] == 6
-
-
-@pytest.mark.parametrize(
-    ("number", "enter", "noted"), [("7", "count 7", "rod 2"), ("13", "clip 13", "rod 3")]
-)
-async def test_more_than_should_hang_can_be_a_clip_that_strayed_there(
-    forty: Path, number: str, enter: str, noted: str
-):
-    async with sweep_begun(forty) as here:
-        await here.say(number)
-        assert f"{number}: clip {number}, or {number} counted?" in here.answer
-        assert f"enter {enter}" in here.screen
-        assert not re.search("Enter .*: to box", here.screen)
-        assert "Type how many" not in here.screen
-        await here.say("clip")
-        assert f"Found on rod 1, though noted at {noted}" in here.answer
-        assert places(here)["rod 1"] == 6
 
 
 async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(forty: Path):
@@ -111,14 +90,12 @@ async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(
         assert places(here)["rod 2"] == 5
 
 
-async def test_a_number_that_no_record_explains_is_a_count_unless_a_hand_says_clip(
+async def test_where_strips_are_scanned_a_number_above_the_positions_is_a_clip_to_be_explained(
     damp: Path, school: School
 ):
     async with damp_rod(damp, school) as here:
         await scan_the_dry(here)
         await here.say("11")
-        assert "Enter: 11 counted. For clip 11 type “clip 11”" in here.answer
-        await here.say("clip 11")
         assert "clip 11: no record explains it" in here.answer
         await here.press("enter")
         assert str(here.on(11).place) == "box 2"
@@ -136,14 +113,13 @@ async def test_behind_such_a_count_a_clip_of_the_rod_a_scan_or_the_word_is_the_c
         assert str(here.on(13).place) == "box 3"
 
 
-@pytest.mark.parametrize("number", ["13", "14", "38", "77"])
-async def test_a_new_count_of_more_than_the_rod_holds_is_refused(forty: Path, number: str):
+async def test_behind_a_count_a_number_above_the_rods_positions_is_the_clip(forty: Path):
     async with sweep_begun(forty) as here:
-        await here.say("rod 2 5")
-        before = places(here), here.acts
-        assert f"{number} is too many for rod 2, which has 8 positions" in await here.say(number)
-        assert f"type “clip {number}” if it is that clip, or scan it" in here.answer
-        assert (places(here), here.acts) == before
+        await here.say("rod 2 7")
+        await here.say("38")
+        assert "38 → Student38 H., box 7" in here.answer
+        await here.say("77")
+        assert "clip 77: no record explains it" in here.answer
 
 
 async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
