@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from filmrack.desk.by_initials import with_initials
 from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS, TYPED_WORDS
 from filmrack.desk.hit_order import Listed, as_they_are_fetched, newest_terms_first, sleeved_first
@@ -47,6 +48,8 @@ def hits_for(
     people. Refusals of codes find nothing. `whose` when the desk asked whose a clip is, `listed`
     where rolls of the archive are looked for first, those before others that it is true of.
 
+    Where a line begins nobody's name, those whose initials it is are meant.
+
     A student desk finds what is on its way, by more than one letter: it is no list of people.
     """
     typed, words = line.strip().casefold(), tokens(line)
@@ -66,7 +69,24 @@ def hits_for(
         hits.sort(key=lambda hit: not _whole(hit, typed))
     hits = [_found_by(hit, seen, line) for hit in hits]
     hits.sort(key=lambda hit: hit.near)
-    return hits, seen
+    named = some or any(hit.standing is not None and not hit.near for hit in hits)
+    if named or whose:
+        return hits, seen
+    return _with_initials(session, words, hits, seen)
+
+
+def _with_initials(
+    session: Session, words: list[str], hits: list[Hit], seen: Seen
+) -> tuple[list[Hit], Seen]:
+    """Return the rolls of whose initials a line is that begins nobody's name, behind screens and
+    commands and in place of names that are only near; what was found before, where there are none.
+    """
+    theirs = with_initials(session, words)
+    if not theirs.standings:
+        return hits, seen
+    standings = _in_order(session, theirs, by_number=False, listed=None)
+    left = [hit for hit in hits if not hit.near]
+    return [*left, *(Hit(standing=each) for each in standings)], theirs
 
 
 def _in_order(

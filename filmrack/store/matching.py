@@ -10,9 +10,6 @@ from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
 from filmrack.store.rows import beginning_with, marks
 
-_LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
-# Told apart, so that SQLite begins with these few and not with all the rolls of a name or term.
-_IS_LIVE = f"id IN (SELECT id FROM rolls INDEXED BY rolls_to_sleeve WHERE {_LIVE})"
 _RECENT = 5_000
 """A frequent name has enough rolls among the newest ones: those of all years are not sorted."""
 
@@ -36,11 +33,13 @@ def matching(
     # Within a term the later number is the newer roll, and there is an index in that order.
     newest = "serial" if any(part.kind == "term" for part in parts) else "id"
     live = -1 if names else limit  # whoever is called so may have the oldest of them
-    found = rolls.read(conn, f"{_IS_LIVE} AND {where} ORDER BY id DESC LIMIT ?", [*values, live])
+    found = rolls.read(
+        conn, f"{rolls.IS_LIVE} AND {where} ORDER BY id DESC LIMIT ?", [*values, live]
+    )
     words = [part.value for part in names]
     found = _called_so_first(conn, found, words)[:limit]
     if len(found) < limit:
-        rest = f"NOT ({_LIVE}) AND {where} ORDER BY {newest} DESC LIMIT ?"
+        rest = f"NOT ({rolls.LIVE}) AND {where} ORDER BY {newest} DESC LIMIT ?"
         more = _rest(conn, rest, [*values, limit - len(found)], limit - len(found), bool(names))
         found += _called_so_first(conn, more, words)
     return found

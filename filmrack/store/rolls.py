@@ -15,6 +15,11 @@ from filmrack.store.times import to_text
 __all__ = ["PLACE", "kept_rows", "read", "rows_of", "save"]
 
 
+LIVE = "sleeved_at IS NULL AND gone_at IS NULL"
+# Told apart, so that SQLite begins with these few and not with all the rolls of a name or term.
+IS_LIVE = f"id IN (SELECT id FROM rolls INDEXED BY rolls_to_sleeve WHERE {LIVE})"
+
+
 def begin(conn: sqlite3.Connection, term: str, at: datetime) -> tuple[int, int]:
     """Give the next roll of a term its number; return (id, serial)."""
     serial = conn.execute(
@@ -157,6 +162,11 @@ def holder(conn: sqlite3.Connection, what: int | tuple[int | None, int | None]) 
     else:
         row = conn.execute("SELECT id FROM rolls WHERE rod = ? AND position = ?", what).fetchone()
     return None if row is None else row[0]
+
+
+def all_on_their_way(conn: sqlite3.Connection) -> list[Roll]:
+    """Return everybody's rolls that are not sleeved yet."""
+    return read(conn, f"{IS_LIVE} AND place <> 'void' ORDER BY id")
 
 
 def on_their_way(conn: sqlite3.Connection, person: int) -> list[Roll]:
