@@ -46,8 +46,20 @@ async def test_undo_opens_a_rod_again_that_was_left_after_its_scans(forty: Path)
         await here.scan(clip_code(1, "A"))
         await here.press("enter")
         assert "Rod 2, Period 2" in here.screen
-        assert "taken back. rod 1 is not through" in await here.say("undo")
+        assert "taken back. Rod 1 is not through" in await here.say("undo")
         assert "Rod 1, Period 1" in here.screen
         assert "1 of 6 scanned" in here.screen
         await here.say("undo")
         assert places(here)["rod 1"] == 6
+
+
+async def test_undo_names_the_clip_the_rod_or_the_count_that_was_taken_back(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        await here.scan(clip_code(5, "A"))
+        answer = await here.say("undo")
+        assert "Clip 5 (Student5 H.), to the box: rod 1, position 5 again." in answer
+        assert "taken back. The count of 5 on rod 1. Again goes" in await here.say("undo")
+        await here.press("enter")
+        answer = await here.say("undo")
+        assert "The count of 6 on rod 1. Clips 1 2 3 4 5 6, to the box: rod 1 again" in answer
