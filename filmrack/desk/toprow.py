@@ -92,7 +92,7 @@ def _advice(now: Now, lesson: Class) -> tuple[str, str]:
     if now.at <= lesson.hang_by:
         hang = f"hang by {at(lesson.hang_by, now.room, now.at)}"
         return f"to leave dry, {hang}", hang
-    return "film hung now goes to the box", "too late to dry by then"
+    return "film hung now dries after class", "too late to dry by then"
 
 
 def _name(now: Now, number: int) -> str:

@@ -59,7 +59,7 @@ def leave_words(turn: Turn) -> str:
     if turn.through:
         return "next rod"
     if not turn.looked_through:
-        return "leave this rod"
+        return "next rod, this one stays as it is"
     if turn.beside_wet:
         return "that is all that is dry"
     gone = len(turn.given_up)
@@ -105,4 +105,4 @@ def hanging_words(turn: Turn, on: str = "") -> str:
     states = [each.state for each in turn.hanging if each.roll.id not in gone]
     dry = states.count("dry")
     how = [each for each in (damp(states), f"{dry} dry" if dry else "") if each]
-    return f"{hangs(len(states))}{on}" + (f" ({', '.join(how)})" if damp(states) else "")
+    return f"{hangs(len(states))}{on}" + (f" ({', '.join(how)})" if how else "")

@@ -61,7 +61,7 @@ class Sweeper:
         if course.finished:
             new = "new" if course.changed else "the"
             saved = self._slips.are_saved(course)
-            words = "" if saved else f"save {new} slips as a PDF"
+            words = "" if saved else f"save {new} slips for the boxes as a PDF"
             return EnterHere(words, lambda: self._slips.save(course))
         if self._place.box is not None:
             return EnterHere(

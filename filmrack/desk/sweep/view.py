@@ -42,8 +42,8 @@ class SweepView(View):
         self._place = SweepPlace(session)
         self._sweeper = Sweeper(self._place)
         self._scrolled = 0
-        self._shown: tuple[int | None, int | None] = None, None
-        """The rod and the box that are scrolled."""
+        self._shown: tuple[int | None, int | None, bool] = None, None, False
+        """The rod and the box that are scrolled, and whether the sweep is finished."""
 
     def draw(self, now: Now) -> None:
         """Show the rods at the left, the current one or the end at the right."""
@@ -71,8 +71,9 @@ class SweepView(View):
         says what is below.
         """
         page = self._page(now, course, width, height)
-        if self._shown != (self._place.rod, self._place.box):
-            self._shown, self._scrolled = (self._place.rod, self._place.box), 0
+        shown = self._place.rod, self._place.box, course.finished
+        if self._shown != shown:
+            self._shown, self._scrolled = shown, 0
         self._scrolled = max(0, min(self._scrolled, len(page.rows) - height))
         rows = page.rows[self._scrolled :]
         if len(rows) > height:

@@ -168,7 +168,7 @@ async def test_a_clip_after_the_end_says_whose_it_is_and_promises_no_other_enter
         assert "Box 1." in here.screen
         told = [row for row in here.rows() if "nter" in row]
         assert told
-        assert all("save the slips as a PDF" in row for row in told)
+        assert all("save the slips for the boxes as a PDF" in row for row in told)
         await here.press("enter")
         assert list(documents.glob("*.pdf"))
         assert "sleeve" not in here.acts
@@ -256,3 +256,24 @@ async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
         here.app.face.go("dryer")
         await here.wait(seconds=1)
         assert "sweep on, 1 of 7 rods through" in here.screen
+
+
+async def test_the_result_is_read_from_its_heading_on_however_far_the_page_before_was_scrolled(
+    forty: Path,
+):
+    async with sweep_begun(forty, size=(80, 24)) as here:
+        await here.say("0")
+        await here.press("end", "pagedown")
+        assert "Finish the sweep" not in here.screen
+        await here.press("enter")
+        assert "Swept" in here.screen
+
+
+async def test_what_is_left_hanging_is_said_to_be_dry_where_it_is(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("5")
+        assert "enter next rod, this one stays as it is" in here.screen
+        await here.scan(clip_code(38, "A"))
+        await here.say("7")
+        await here.press("end")
+        assert "Rod 1: 6 hang (6 dry)" in here.screen

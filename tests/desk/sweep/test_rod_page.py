@@ -17,7 +17,7 @@ from tests.desk.sweep.at_sweep import EVENING, begin, places, sweep_begun
 
 async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=25)) as here:
-        assert "By the clock: 6 to touch. Damp film hangs on unless you box it." in " ".join(
+        assert "Not dry: 6 to touch. Damp film hangs on unless you box it." in " ".join(
             here.shown.split()
         )
         await here.say("box all")
@@ -39,7 +39,7 @@ async def test_what_wants_a_touch_is_wet_neither_in_the_top_row_nor_at_its_rod(
         await begin(here)
         await here.scan(rod_code(2))
         assert "0 wet   7 to touch   3 ready" in here.rows()[1]
-        assert "By the clock: 7 to touch." in here.screen
+        assert "Not dry: 7 to touch." in here.screen
 
 
 async def test_a_strip_found_tacky_at_its_rod_is_wet_there_and_in_the_top_row_from_then_on(

@@ -55,7 +55,7 @@ async def test_what_turns_up_after_the_end_leaves_the_missing_and_its_slips_are_
         assert "6 in box 1" in here.screen
         told = "Found or missed at 17:00: slips printed before that are out of date"
         assert told in " ".join(here.screen.split())
-        assert re.search("Enter +save new slips as a PDF", here.screen)
+        assert re.search("Enter +save new slips for the boxes as a PDF", here.screen)
         await here.wait(minutes=4)
         await here.press("enter")
         assert "out of date" not in here.screen
