@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import datetime
 
 from filmrack.acts.end_of_term import hand_back_list
-from filmrack.acts.inscriptions import owners_of, period_title
+from filmrack.acts.inscriptions import owners_of, period_title, printed_name
 from filmrack.domain.loans import due_words
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.printing import HandBackList, HandBackRow, Page
 from filmrack.store.borrowing import borrowers
@@ -33,7 +34,7 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
             note = ""
             if roll.loan is not None:
                 note = f"{lent[roll.id]}, {due_words(roll.loan, room, moment)}"
-            row = HandBackRow(owner.short if owner else "", roll.number, str(roll.place), note)
+            row = HandBackRow(_named(owner) if owner else "", roll.number, str(roll.place), note)
             by_period.setdefault(period, []).append((order, row))
     return [
         HandBackList(
@@ -43,3 +44,9 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
         )
         for period, rows in by_period.items()
     ]
+
+
+def _named(owner: Person) -> str:
+    """Return whom a row names, as on a student desk, in what the font writes."""
+    name, initial = printed_name(owner)
+    return f"{name} {initial}." if initial else name

@@ -10,6 +10,7 @@ from filmrack.domain.codes import page_code, read, roll_code, spoken
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
+from filmrack.printing import lettering
 from filmrack.store import people
 from filmrack.store.file import DarkroomFile
 
@@ -57,6 +58,18 @@ def owners_initials(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int, str]
     known = list(rolls)
     owners = owners_of(file, known)
     return {roll.id: owners[roll.person].initials for roll in known if roll.person in owners}
+
+
+def printed_name(person: Person) -> tuple[str, str]:
+    """Return the name and the family's initial that a list prints of somebody, as far as the font
+    writes them: the name they go by, else the given one, else their number. One name keeps no list
+    from being printed.
+    """
+    for name in (person.known_as, person.given):
+        if name and lettering.can_write(name):
+            initial = person.family[:1]
+            return name, initial if lettering.can_write(initial) else ""
+    return f"person {person.number}", ""
 
 
 def owners_of(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int | None, Person]:

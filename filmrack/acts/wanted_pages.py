@@ -11,6 +11,7 @@ from filmrack.acts.inscriptions import (
     owners_initials,
     owners_of,
     period_title,
+    printed_name,
     sleeve_codes,
     sleeve_numbers,
 )
@@ -60,7 +61,7 @@ def _people(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     for period in _periods(room, asked) or [period.number for period in room.periods]:
         there = [each for each in people.in_period(file.conn, term, period) if each.known_as]
         if there or asked:
-            listed = tuple(PersonRow(p.number, p.known_as, p.family[:1]) for p in there)
+            listed = tuple(PersonRow(p.number, *printed_name(p)) for p in there)
             sheets.append(PeopleSheet(period_title(room, period), listed))
     if not sheets:
         raise Refused(f"nobody is enrolled in term {term}: take in a roster first")

@@ -61,6 +61,11 @@ def check_glyphs(texts: Iterable[str]) -> None:
                 )
 
 
+def can_write(text: str) -> bool:
+    """Tell whether the font has a glyph for each character of a text."""
+    return _glyphs().issuperset(clean(text))
+
+
 @lru_cache(maxsize=4096)
 def width_mm(text: str, points: float, bold: bool) -> float:
     """Return how wide a text comes out at a size in points, in millimetres."""
