@@ -57,7 +57,9 @@ def owners_initials(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int, str]
         return {}
     known = list(rolls)
     owners = owners_of(file, known)
-    return {roll.id: owners[roll.person].initials for roll in known if roll.person in owners}
+    return {
+        roll.id: printed_initials(owners[roll.person]) for roll in known if roll.person in owners
+    }
 
 
 def printed_name(person: Person) -> tuple[str, str]:
@@ -70,6 +72,11 @@ def printed_name(person: Person) -> tuple[str, str]:
             initial = person.family[:1]
             return name, initial if lettering.can_write(initial) else ""
     return f"person {person.number}", ""
+
+
+def printed_initials(person: Person) -> str:
+    """Return somebody's initials; empty where the font cannot write them."""
+    return person.initials if lettering.can_write(person.initials) else ""
 
 
 def owners_of(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int | None, Person]:

@@ -11,6 +11,7 @@ from filmrack.acts.inscriptions import (
     owners_initials,
     owners_of,
     period_title,
+    printed_initials,
     printed_name,
     sleeve_codes,
     sleeve_numbers,
@@ -83,7 +84,7 @@ def _hangsheet(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
     def row(roll: Roll) -> HangRow:
         owner = owners.get(roll.person)
         loaded = clock(roll.first_at, room.timetable.zone, moment)
-        return HangRow(str(roll.clip or ""), owner.initials if owner else "", loaded)
+        return HangRow(str(roll.clip or ""), printed_initials(owner) if owner else "", loaded)
 
     return [
         HangSheet(

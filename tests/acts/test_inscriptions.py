@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.inscriptions import printed_name
+from filmrack.acts.inscriptions import printed_initials, printed_name
 from filmrack.acts.wanted_pages import pages_wanted
 from filmrack.domain.names import Person
 from filmrack.printing import PeopleSheet
@@ -26,6 +26,11 @@ def test_a_name_is_printed_as_far_as_the_font_writes_it(
     person: Person, printed: tuple[str, str]
 ) -> None:
     assert printed_name(person) == printed
+
+
+def test_initials_that_the_font_cannot_write_are_left_out() -> None:
+    assert printed_initials(Person(1, "Mara", "Okafor")) == "MO"
+    assert printed_initials(Person(2, "하늘", "남궁")) == ""
 
 
 def test_a_sheet_of_people_names_by_number_whom_the_font_cannot_write(school: School) -> None:
