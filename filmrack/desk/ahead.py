@@ -62,7 +62,7 @@ def _other_papers(roll: Roll, materials: Materials) -> list[str]:
 
 
 def sleeved_words(sleeved: Sleeved) -> str:
-    """Return where to cut, the number of each sleeve, and which word prints how many labels."""
+    """Return where to cut, the number of each sleeve, and which word makes which labels."""
     numbers = sleeve_numbers(sleeved.roll)
     many, one = len(numbers), len(numbers) == 1
     which = f"{'sleeve' if one else 'sleeves'} {' and '.join(numbers)}"
@@ -70,9 +70,9 @@ def sleeved_words(sleeved: Sleeved) -> str:
     if sleeved.waiting > many:
         these = "this one" if one else f"these {many}"
         labels += f", {sleeved.waiting} wait in all"
-        labels += f"; “label” prints {these}, “print sleeves” all {sleeved.waiting}"
+        labels += f"; “label” then Enter makes the PDF of {these}, “print sleeves” of all"
     else:
-        labels += f"; “label” prints {'it' if one else 'them'}"
+        labels += f"; “label” then Enter makes {'its' if one else 'their'} PDF"
     return f"{cut_words(sleeved.cut)}; {which}; {labels}"
 
 

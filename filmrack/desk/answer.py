@@ -14,7 +14,7 @@ LOW = 30
 
 
 class Answer(Lines):
-    """Two lines above the line: whom it means, and what happened or why not."""
+    """Lines above the line: whom it means, in two rows at most, and what happened or why not."""
 
     def __init__(self) -> None:
         super().__init__(id="answer")
@@ -33,8 +33,9 @@ class Answer(Lines):
         palette = PALETTES[self.app.theme]
         width = max(1, self.content_size.width or self.app.size.width - 4)
         how = style(palette.left if self.refused else palette.text, bold=True)
-        spaced = fit(self.headline, width).rstrip()
-        lines = [Text(spaced, style=how)] if self.headline else []
+        first, *more = Text(self.headline).wrap(self.app.console, width) or [Text()]
+        below = fit(" ".join(row.plain.strip() for row in more), width).rstrip()
+        lines = [Text(row, style=how) for row in (first.plain.rstrip(), below) if row]
         sentence = capital(self.words)
         ending = "" if not sentence or sentence[-1] in ".!?…" else "."
         lines += [

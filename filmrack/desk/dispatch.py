@@ -100,7 +100,7 @@ class Dispatch:
         """Return the act that Enter on an empty line does, or the screen's own words for it."""
         if self.question is not None:
             usual = self.question.usual
-            return self.question.does or (f"take {usual}" if usual else "answer")
+            return self.question.does or (f"answer {usual}" if usual else "answer")
         if self.sentences.in_hand.asks:
             return self.sentences.in_hand.asks
         if self.sentences.in_hand.waits and view.enter_does() is None:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.acts import archiving, clips, drying, hanging, locking
+from filmrack.desk.answer import Answer
 from filmrack.desk.labels import press
 from filmrack.desk.roll_card.card import Card
 from filmrack.desk.said import capital
@@ -157,3 +158,14 @@ async def test_of_a_filed_roll_it_is_said_where_it_is_and_who_lends_it(
         told = await here.say("mara okafor")
         wanted = "Nothing more to do. Whoever wants it asks the teacher, who lends it"
         assert f"binder 2. {wanted}" in told
+
+
+async def test_a_headline_that_is_too_long_for_a_row_goes_on_in_the_next(school: School) -> None:
+    for clip in (17, 18, 19, 20):
+        hanging.hang(school.file, school.hand(), person=MARA, clip=clip)
+    async with at_desk(school.file.path, size=(80, 24)) as desk:
+        await desk.enter("mara")
+        headline = desk.app.query_one(Answer).headline
+        assert len(headline) > 76
+        assert headline in desk.part(Answer)
+        assert "…" not in desk.part(Answer)

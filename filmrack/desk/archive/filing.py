@@ -124,7 +124,10 @@ class Filing:
         many = "binder" if len(known) == 1 else "binders"
         words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
         words += f". A whole stack: esc, then “binder {usual or 1}”"
-        return Question(prompt, answer, words=words, kind="A", usual=usual, wanted=_NOT_NAMED)
+        does = f"binder {usual}" if usual else ""
+        return Question(
+            prompt, answer, words=words, kind="A", usual=usual, does=does, wanted=_NOT_NAMED
+        )
 
     def file_in(self, roll: Roll, number: int) -> Said | Question:
         """File a roll in a binder of its term; one that is not there yet is asked about.

@@ -165,7 +165,7 @@ def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Qu
         return lend(session, roll, _line(more._replace(until=more.until or said.until)))
 
     return Question(
-        "Enter: theirs; else the name in “quotes”; esc lends nothing",
+        "Enter: yes; somebody else: the name in “quotes”; esc: nothing",
         answer,
         headline=f"Is “{said.who}” {guest}?",
         words=f"{guest} has film on loan now. Nothing is lent yet: for another guest type the name"

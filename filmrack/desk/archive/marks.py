@@ -50,6 +50,8 @@ def _lent(borrower: str, roll: Roll, room: Room, now: datetime, width: int) -> s
     if width < WITH_PLACE:
         return f"{_ELSEWHERE} {borrower}"
     due = f", {due_words(roll.loan, room, now, brief=True)}"
+    if cell_len(borrower + due) > width - 2:  # whom to ask is wanted whole before a small word
+        due = due.replace(" since ", " ")
     space = width - 2 - cell_len(due)
     return f"{_ELSEWHERE} {fit(borrower, space).rstrip()}{due}"
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, lending
+from filmrack.desk.footer import Footer
 from filmrack.domain.codes import binder_code
 from filmrack.store import ledger
 from tests.conftest import IVO, MARA, OLU, School
@@ -55,6 +56,7 @@ async def test_a_roll_that_is_looked_up_is_asked_for_its_binder_in_the_same_word
             await desk.enter(school.roll(roll).number)
             await desk.enter()
             assert "which binder of 26F? Enter: 2" in desk.line.hint, screen
+            assert "enter binder 2" in desk.part(Footer), screen
             assert "binder of this term: 2 (Period 1)" in desk.answer
             await desk.press("escape")
 

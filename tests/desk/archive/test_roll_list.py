@@ -227,3 +227,12 @@ async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
         await desk.enter("contact")
         assert desk.app.view.selected == after
         assert f"Marked is now another's: {school.roll(after).number} → Olu" in desk.answer
+
+
+async def test_who_has_an_overdue_roll_stands_whole_in_eighty_columns(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    lending.lend(school.file, school.hand(), roll, "2026-11-17", name="Ximena Arreguín")
+    school.wait(3 * 24 * 60)
+    async with at_desk(school.file.path, now=school.now, size=(80, 24)) as here:
+        await here.say("archive")
+        assert "Ximena Arreguín, overdue Tue 17 Nov" in here.screen

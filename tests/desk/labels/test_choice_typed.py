@@ -126,7 +126,7 @@ async def test_what_a_slip_is_stands_beside_the_kinds(school: School, home: Path
             assert "a slip to lie in each box" in desk.page
 
 
-async def test_the_words_behind_a_cut_print_as_many_labels_as_they_say(
+async def test_the_words_behind_a_cut_make_as_many_labels_as_they_say(
     school: School, home: Path
 ) -> None:
     sleeve(school, OLU, 5)
@@ -134,11 +134,14 @@ async def test_the_words_behind_a_cut_print_as_many_labels_as_they_say(
     fetching.take(school.file, school.hand(), roll.id)
     async with opened_on("archive", school.file.path) as desk:
         await desk.enter(f"{roll.number} cut")
-        assert "“label” prints these 2, “print sleeves” all 4" in desk.answer
+        assert "“label” then Enter makes the PDF of these 2, “print sleeves” of all" in desk.answer
         await desk.enter("label")
         assert "2 labels on 1 sheet" in desk.page
         await desk.enter("print sleeves")
         assert "4 labels on 1 sheet" in desk.page
+        await desk.enter()
+        await printed(desk)
+        assert len(list(home.glob("*.pdf"))) == 1
 
 
 async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
