@@ -51,3 +51,10 @@ async def test_a_sweep_that_is_half_done_is_told_on_every_screen_but_its_own(
         here.app.face.go("dryer")
         await here.wait(seconds=1)
         assert "sweep on" not in here.rows()[0]
+
+
+async def test_too_late_to_dry_before_the_bell_the_row_says_when_film_hung_now_dries(
+    full: Path,
+) -> None:
+    async with at_desk(full, size=(120, 34), now=NOW.replace(minute=20)) as here:
+        assert "film hung now dries after class" in here.rows()[0]
