@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from filmrack.acts.end_of_term import hand_back_list
-from filmrack.acts.inscriptions import owners_of, period_title, printed_name
+from filmrack.acts.inscriptions import owners_of, period_title, printed_borrower, printed_name
 from filmrack.domain.loans import due_words
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
@@ -33,7 +33,8 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
         for roll in rolls:
             note = ""
             if roll.loan is not None:
-                note = f"{lent[roll.id]}, {due_words(roll.loan, room, moment)}"
+                whom = printed_borrower(lent[roll.id])
+                note = f"{whom}, {due_words(roll.loan, room, moment)}"
             row = HandBackRow(_named(owner) if owner else "", roll.number, str(roll.place), note)
             by_period.setdefault(period, []).append((order, row))
     return [

@@ -79,6 +79,11 @@ def printed_initials(person: Person) -> str:
     return person.initials if lettering.can_write(person.initials) else ""
 
 
+def printed_borrower(name: str) -> str:
+    """Return who has borrowed a roll; only that it is lent where the font cannot write the name."""
+    return name if lettering.can_write(name) else "lent"
+
+
 def owners_of(file: DarkroomFile, rolls: Iterable[Roll]) -> dict[int | None, Person]:
     """Return the owners of rolls by their numbers."""
     numbers = (roll.person for roll in rolls if roll.person is not None)

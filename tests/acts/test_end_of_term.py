@@ -113,6 +113,16 @@ def test_the_hand_back_list_is_printed_for_each_period(
     assert "Lindqvist" not in second
 
 
+def test_a_guest_whose_name_the_font_lacks_keeps_no_hand_back_list_unprinted(
+    school: School, filed: int, tmp_path: Path
+) -> None:
+    lending.lend(school.file, school.hand(), filed, "2026-11-20", name="남궁하늘")
+    ordered = labelling.order(school.file, "handback", [], school.now)
+    labelling.print_order(school.file, ordered, tmp_path / "list.pdf")
+    (page,) = pypdfium2.PdfDocument(tmp_path / "list.pdf")
+    assert "lent, due Fri 20 Nov" in page.get_textpage().get_text_range()
+
+
 def test_an_empty_hand_back_list_is_not_printed(school: School) -> None:
     with pytest.raises(Refused, match="nothing of term 26F"):
         labelling.order(school.file, "handback", [], school.now)
