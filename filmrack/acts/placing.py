@@ -20,8 +20,8 @@ class RodFull(Refused):
     def __init__(self, rod: Rod, other: int | None) -> None:
         elsewhere = "another rod" if other is None else f"rod {other}"
         super().__init__(
-            f"rod {rod.number} is noted as full: name the position where it hangs, and"
-            f" what the record has there is looked for, or hang it on {elsewhere}"
+            f"rod {rod.number} is noted as full: hang it on {elsewhere}, or name the position where"
+            " it hangs all the same: what is noted there is missing then"
         )
         self.rod, self.positions, self.other = rod.number, rod.positions, other
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from filmrack.desk.enter import enter_does
 from filmrack.desk.free_line import FreeLine, Judged
+from filmrack.desk.halves import without_it
 from filmrack.desk.hit_search import Hit
 from filmrack.desk.notices import Notices
 from filmrack.desk.question import Question
@@ -45,8 +46,8 @@ class Dispatch:
         """The last line, where it was refused and has done nothing."""
 
     def plain(self, text: str) -> str:
-        """Return a line without the program's name, unless it answers something."""
-        return without_program(text) if self.question is None else text
+        """Return a line without the program's name and without “it is”, unless it answers."""
+        return without_it(without_program(text)) if self.question is None else text
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""

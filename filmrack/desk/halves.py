@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from filmrack.desk.free_clips import with_free_clip
@@ -37,6 +38,8 @@ TYPED_WORDS = {
 scanned hangs, a person's code with a clip loads, and what is wet is kept as tacky is.
 """
 
+_IT = re.compile(r"(?i)(?:it|this)(?: is|[’']?s)? (.+)")
+
 _ACTION_OF = {verb: TYPED_WORDS[verb] for verb in (*DONE_TO, "load")}
 """The action that a verb in front says."""
 
@@ -44,6 +47,16 @@ _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
 _NOBODY = Part("name", "unknown")
 _BEGINNINGS = ("number", "clip", "rod", "box", "roll", "person", "binder")
+
+
+def without_it(line: str) -> str:
+    """Return what is said of a roll without a word for that roll, which is nobody's name.
+
+    >>> without_it("its tacky"), without_it("it is dry"), without_it("it"), without_it("itsuki dry")
+    ('tacky', 'dry', 'it', 'itsuki dry')
+    """
+    said = _IT.fullmatch(line.strip())
+    return said[1] if said and said[1].casefold() in TYPED_WORDS else line
 
 
 class Half(NamedTuple):

@@ -45,9 +45,9 @@ def state_word(standing: Standing) -> str:
     touch, dry, or late when it is left behind.
 
     “Left” alone would say that it is gone, and “left behind” has no room there; the card of such a
-    roll says both.
+    roll says both. Wet film is never called late: the word would ask to take it down.
     """
-    if standing.left_behind:
+    if standing.left_behind and standing.state not in ("wet", "flip"):
         return "late"
     return standing.state or ""
 

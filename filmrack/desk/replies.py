@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import datetime
+
 from filmrack.desk.enter import comes_words, enter_words, goes_on
 from filmrack.desk.halves import Half
 from filmrack.desk.said import Said, headline
@@ -57,10 +59,10 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
             left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
             return f"{comes}. {type_} {', '.join(left)}"
         case "box":
-            return f"{type_} take if you take it along, or tacky to put it back"
+            return f"{type_} take if you take it along, or tacky if it sticks: it hangs again"
         case "owner":
             boxes = "box if it is in its box again, or " if may(session.by, "box") else ""
-            return f"{type_} {boxes}tacky to put it back"
+            return f"{type_} {boxes}tacky if it sticks: it hangs again"
         case "tank":
             return f"{type_} its rod"
         case _:
@@ -100,11 +102,11 @@ def come_back(session: Session, roll: Roll) -> str:
     """Return what comes next for a roll that is not dry yet, and when that is likely, as the end of
     a sentence.
     """
-    words, room = comes_next(session, roll), session.file.room()
+    words = comes_next(session, roll)
     for each in see(session.file, [roll], session.now).standings:
         likely = None if each.outlook is None else each.outlook.likely_at
         if likely is not None and "likely dry at" not in words:
-            words += f", likely dry at {clock(likely, room.timetable.zone, session.now)}"
+            words += f", likely dry at {_clock(session, likely)}"
     return words
 
 
@@ -112,9 +114,16 @@ def not_dry(session: Session, roll: Roll) -> str:
     """Return what to heed when a hanging roll is taken down, as the end of a sentence."""
     for each in see(session.file, [roll], session.now).standings:
         if each.state not in (None, "dry"):
-            tacky = f"{roll.clip or roll.number} tacky"
-            return f", {how_damp(each.state)}: if it is tacky, type “{tacky}”"
+            tacky, last = f"{roll.clip or roll.number} tacky", roll.checks[-1:]
+            how = how_damp(each.state)
+            if last and not last[0].dry:
+                how = f"not dry to a finger at {_clock(session, last[0].at)}"
+            return f", {how}: if it is tacky, type “{tacky}”"
     return ""
+
+
+def _clock(session: Session, moment: datetime) -> str:
+    return clock(moment, session.file.room().timetable.zone, session.now)
 
 
 def left_alone(session: Session, standing: Standing, then: str) -> Said | None:

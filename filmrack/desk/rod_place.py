@@ -60,6 +60,6 @@ def full_rod_words(roll: Roll, full: RodFull) -> str:
     named = roll.clip or roll.number
     other = f"on rod {full.other} with “{named} rod {full.other}”" if full.other else "elsewhere"
     return (
-        f"rod {full.rod} is noted as full: type where it hangs, as “{named} rod {full.rod} position"
-        f" {full.positions}”, and what the record has there is looked for, or hang it {other}"
+        f"rod {full.rod} is noted as full: hang it {other}, or say where it hangs all the same, as"
+        f" “{named} rod {full.rod} position {full.positions}”: what is noted there is missing then"
     )

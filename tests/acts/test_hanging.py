@@ -87,7 +87,7 @@ def test_a_full_rod_sends_film_to_a_rod_that_nobody_needs(school: School):
         hang(school.file, school.hand(), person=OLU, clip=clip)
     sent = hang(school.file, school.hand(), person=OLU, clip=4).roll
     assert (str(sent.place), sent.sent) == ("rod 3, position 1", True)
-    with pytest.raises(Refused, match="rod 2 is noted as full: name the position"):
+    with pytest.raises(Refused, match="rod 2 is noted as full: hang it on rod 3, or name"):
         hang(school.file, school.hand(), person=OLU, clip=5, rod=2)
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import fetching, hanging
+from filmrack.acts import drying, fetching, hanging
 from filmrack.domain.names import Person
 from filmrack.store import people
 from tests.conftest import IVO, MARA, OLU, School
@@ -94,4 +94,17 @@ async def test_film_that_was_left_behind_is_late_and_not_left_as_if_it_was_gone(
         here.app.face.go("board")
         await here.wait(seconds=1)
         assert re.search(r"17  Olu A\. .* late", here.screen)
+        assert "1 left behind" in here.screen
+
+
+async def test_film_left_behind_that_a_finger_found_wet_is_wet_and_not_late(
+    db: Path, school: School
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=OLU, clip=17).roll
+    school.now = NOW + timedelta(days=1)
+    drying.touch(school.file, school.hand(), roll.id, dry=False)
+    async with at_desk(db, now=school.now + timedelta(minutes=1)) as here:
+        here.app.face.go("board")
+        await here.wait(seconds=1)
+        assert re.search(r"17  Olu A\. .* wet", here.screen)
         assert "1 left behind" in here.screen

@@ -96,7 +96,8 @@ async def compare(desk: AtDesk, roll: int, told: dict[str, Any]) -> None:
     assert told["p_dry"] == round(drying.p_dry, 4)
     assert told["before_bell"] == standing.before_bell
 
-    clip, word = told["clip"], "late" if told["left_behind"] else told["state"]
+    late = told["left_behind"] and told["state"] not in ("wet", "flip")
+    clip, word = told["clip"], "late" if late else told["state"]
     board = await look_at(desk, "board", roll)
     assert re.search(rf"\b{clip} .*\b{word}\b", board)
     dryer = await look_at(desk, "dryer", roll)

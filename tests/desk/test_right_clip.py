@@ -246,6 +246,7 @@ async def test_undo_behind_a_line_that_did_nothing_says_which_loan_one_more_take
     number = school.roll(sleeved(school, MARA, 17)).number
     async with at_desk(school.file.path) as here:
         await here.say(f"lend {number} Ms Novak")
+        await here.say("")
         await here.say("my rolls")
         said = await here.say("undo")
         assert said.startswith("“my rolls” did nothing. Undo once more takes back “lent” to ")

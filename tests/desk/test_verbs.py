@@ -149,6 +149,13 @@ def test_wet_film_that_is_taken_down_is_said_to_be_so(bench: Bench, line: str) -
     assert "wet by the clock: if it is tacky, type “17 tacky”" in bench.say(line).words
 
 
+def test_film_that_a_finger_found_wet_is_not_said_to_be_wet_by_the_clock(bench: Bench) -> None:
+    hung(bench)
+    bench.say("17 wet")
+    bench.wait(1)
+    assert "in box 1, not dry to a finger at " in bench.say("17 box").words.casefold()
+
+
 def test_a_roll_that_is_in_its_box_is_not_boxed_again(bench: Bench) -> None:
     hung(bench)
     bench.say("17 box")
