@@ -97,7 +97,7 @@ async def test_film_that_was_left_behind_is_late_and_not_left_as_if_it_was_gone(
         assert "1 left behind" in here.screen
 
 
-async def test_film_left_behind_that_a_finger_found_wet_is_wet_and_not_late(
+async def test_film_left_behind_that_a_finger_found_wet_is_not_called_late(
     db: Path, school: School
 ) -> None:
     roll = hanging.hang(school.file, school.hand(), person=OLU, clip=17).roll
@@ -106,5 +106,5 @@ async def test_film_left_behind_that_a_finger_found_wet_is_wet_and_not_late(
     async with at_desk(db, now=school.now + timedelta(minutes=1)) as here:
         here.app.face.go("board")
         await here.wait(seconds=1)
-        assert re.search(r"17  Olu A\. .* wet", here.screen)
+        assert re.search(r"17  Olu A\. .* flip", here.screen)
         assert "1 left behind" in here.screen
