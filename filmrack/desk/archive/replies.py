@@ -23,11 +23,11 @@ def done(session: Session, roll: Roll, words: str) -> Said:
     return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
 
 
-def marked_instead(session: Session, acted: int, marked: int | None) -> str:
-    """Return who is marked now that a roll has left the list; empty where that is its owner."""
-    if marked is None or marked == acted:
+def marker_moved(session: Session, acted: int, was: int | None, marked: int | None) -> str:
+    """Return on which roll the marker is now that an act has moved it to another than its own;
+    empty where it has not.
+    """
+    if marked is None or marked in (acted, was):
         return ""
-    was, now = rolls.by_id(session.file.conn, acted), rolls.by_id(session.file.conn, marked)
-    if was.person == now.person:
-        return ""
-    return f"Marked is now another's: {archive_headline(session, now)}"
+    now = rolls.by_id(session.file.conn, marked)
+    return f"The marker is on another roll now: {archive_headline(session, now)}"

@@ -10,7 +10,7 @@ from rich.text import Text
 from filmrack.desk.archive.foresight import foretold
 from filmrack.desk.archive.orders import Order, order_in
 from filmrack.desk.archive.overview import TERMS, head
-from filmrack.desk.archive.replies import marked_instead
+from filmrack.desk.archive.replies import marker_moved
 from filmrack.desk.archive.roll_list import Frame
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.rows import in_words
@@ -165,10 +165,11 @@ class ArchiveView(View):
         self._foreseen = foretold(self.orders, text, self._roll(), term.code) if term else ""
 
     def acted_on(self, roll: int) -> str:
-        """Stay at a roll that is still shown; or return whose is marked instead."""
+        """Stay at a roll that is still shown; or return which is marked instead."""
+        was = self.selected
         self.shown.acted_on(roll, self.session.file.room())
         self.selected = self.list.selected
-        return marked_instead(self.session, roll, self.selected)
+        return marker_moved(self.session, roll, was, self.selected)
 
     def back(self) -> bool:
         """Put away what lies topmost, down to an empty term; the marker stays at its roll."""

@@ -217,16 +217,32 @@ async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
     school: School,
 ) -> None:
     sleeved(school, MARA, 17)
-    sleeved(school, MARA, 18)
+    own = sleeved(school, MARA, 18)
     after = sleeved(school, OLU, 5)
     async with archive(school.file.path) as desk:
         await desk.enter("no contact")
         await desk.enter("contact")
-        assert "Marked is now" not in desk.answer
+        assert desk.app.view.selected == own
+        assert f"on another roll now: {school.roll(own).number} → Mara" in desk.answer
         await desk.press("down", "up")
         await desk.enter("contact")
         assert desk.app.view.selected == after
-        assert f"Marked is now another's: {school.roll(after).number} → Olu" in desk.answer
+        assert (
+            f"The marker is on another roll now: {school.roll(after).number} → Olu" in desk.answer
+        )
+
+
+async def test_an_act_on_a_roll_named_from_elsewhere_moves_no_marker_and_says_of_none(
+    school: School,
+) -> None:
+    first = sleeved(school, MARA, 17)
+    last = sleeved(school, OLU, 5)
+    async with archive(school.file.path) as desk:
+        await desk.enter("no contact")
+        await desk.enter(f"{school.roll(last).number} contact")
+        assert desk.app.view.selected == first
+        assert "contact sheet made" in desk.answer
+        assert desk.answer.endswith("Wrong? Type undo")
 
 
 async def test_who_has_an_overdue_roll_stands_whole_in_eighty_columns(school: School) -> None:

@@ -163,7 +163,7 @@ async def test_a_verb_alone_behind_enter_is_about_the_roll_that_it_took_off_the_
         await desk.press("up")
         await desk.enter()
         assert desk.app.view.selected == second.id
-        assert "Marked is now another's" in desk.answer
+        assert "The marker is on another roll now" in desk.answer
         said = await desk.say(told)
         assert first.number in said
         assert school.roll(second.id) == second
