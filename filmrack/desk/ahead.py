@@ -17,6 +17,7 @@ from filmrack.domain.cutting import (
 )
 from filmrack.domain.roll import Roll
 from filmrack.domain.roomrules import Materials
+from filmrack.store import labelling
 
 
 def ahead(roll: Roll, act: str | None, materials: Materials, paper: str = "") -> list[str]:
@@ -74,6 +75,12 @@ def sleeved_words(sleeved: Sleeved) -> str:
     else:
         labels += f"; “label” then Enter makes {'its' if one else 'their'} PDF"
     return f"{cut_words(sleeved.cut)}; {which}; {labels}"
+
+
+def labels_wait(session: Session, roll: Roll) -> str:
+    """Return which word makes the labels of a roll that wait still, as the end of a sentence."""
+    many = labelling.queued_of(session.file.conn, roll.id)
+    return f"; “label” makes its {'label' if many == 1 else counted(many, 'label')}" if many else ""
 
 
 def contact_words(session: Session, roll: Roll) -> str:

@@ -33,7 +33,7 @@ from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import rolls
+from filmrack.store import labelling, rolls
 
 _ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing")
 """Verbs that are about the roll on the card when nothing is named with them."""
@@ -68,7 +68,7 @@ class FreeLine:
             return self._told_there(chosen, view) or self._chosen(chosen, "")
         text = view.reads(text)
         if is_own_label(text, self.role):
-            return own_label(self.session, text, self.on_card(view))
+            return own_label(self.session, text, self._labelled(view))
         loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
         order = self._order(text)
         if self._is_of_another(order, view):
@@ -138,6 +138,14 @@ class FreeLine:
         """
         acted_on = self.sentences.in_hand.just_acted_on()
         return acted_on if self.sentences.in_hand.roll is None and acted_on else self.on_card(view)
+
+    def _labelled(self, view: View) -> int | None:
+        """Return the roll whose labels are meant: one that was acted on a moment ago as long as its
+        labels wait, else the one on the card.
+        """
+        meant = self._meant(view)
+        waits = meant is not None and labelling.queued_of(self.session.file.conn, meant) > 0
+        return meant if waits else self.on_card(view)
 
     def _is_of_another(self, order: Order | None, view: View) -> TypeGuard[Order]:
         """Tell whether an order without its roll is about another one than is marked by now."""

@@ -45,6 +45,16 @@ def queued_sleeves(conn: sqlite3.Connection) -> list[tuple[int, int]]:
     return [(row["roll"], row["page"]) for row in rows]
 
 
+def queued_of(conn: sqlite3.Connection, roll: int) -> int:
+    """Return how many labels of a roll wait: none once it is not sleeved any more."""
+    row = conn.execute(
+        "SELECT count(*) AS many FROM label_queue q"
+        " JOIN sleeves s ON s.roll = q.roll AND s.page = q.page WHERE q.roll = ?",
+        (roll,),
+    ).fetchone()
+    return int(row["many"])
+
+
 def forget_queued(conn: sqlite3.Connection, printed: Iterable[tuple[int, int]]) -> None:
     """Take printed labels off the queue."""
     conn.executemany("DELETE FROM label_queue WHERE roll = ? AND page = ?", list(printed))

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts import archiving
-from filmrack.desk.ahead import contact_words, papers_asked
+from filmrack.desk.ahead import contact_words, labels_wait, papers_asked
 from filmrack.desk.archive.paper_words import paper_called
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.question import Question
@@ -31,7 +31,8 @@ def contact_sheet(
     if not fitting:
         made = archiving.contact(session.file, session.hand(), roll.id, paper or None, picks)
         picked = f", picks {', '.join(map(str, picks))}" if picks else ""
-        words = f"contact sheet made {contact_words(session, made)}{picked}. {WRONG}"
+        waits = labels_wait(session, made)
+        words = f"contact sheet made {contact_words(session, made)}{picked}{waits}. {WRONG}"
         return Said(whom, words, select=roll.id, done=True)
 
     def answer(text: str) -> Said | Question:

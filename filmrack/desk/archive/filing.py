@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from filmrack.acts import archiving
 from filmrack.acts.inscriptions import period_title
-from filmrack.desk.ahead import without_sheet
+from filmrack.desk.ahead import labels_wait, without_sheet
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.question import Question
@@ -206,6 +206,7 @@ class Filing:
         self._last[roll.term, roll.period] = str(binder.number)
         back = "loan ended, " if roll.place.kind == "out" else ""
         words = f"{back}filed in {self._called(binder)}{without_sheet(roll)}"
+        words += labels_wait(self._session, roll)
         return done(self._session, roll, words)
 
     def takes_scan(self, text: str) -> bool:

@@ -67,7 +67,7 @@ async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
         await desk.enter("contact 4, 11")
         assert len(school.roll(roll).sheets) == 1
         await desk.enter()
-        assert "picks 4, 11. Wrong? Type undo" in desk.answer
+        assert "picks 4, 11; “label” makes its 2 labels. Wrong? Type undo" in desk.answer
         assert len(school.roll(roll).sheets) == 2
 
 

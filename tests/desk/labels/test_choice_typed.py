@@ -6,13 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import fetching, hanging
+from filmrack.acts import archiving, fetching, hanging
 from filmrack.acts.labelling import KINDS
 from filmrack.desk.app import Desk
 from filmrack.desk.labels.choice import ABOUT, Choice
 from filmrack.desk.labels.choice_typed import chosen_by
 from filmrack.desk.labels.drawing import kinds_width
 from filmrack.printing import stock_names
+from filmrack.store import labelling
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import opened_on
 from tests.desk.labels.printed import labels, printed, sleeve, symbols, view_of
@@ -142,6 +143,49 @@ async def test_the_words_behind_a_cut_make_as_many_labels_as_they_say(
         await desk.enter()
         await printed(desk)
         assert len(list(home.glob("*.pdf"))) == 1
+
+
+async def test_label_behind_an_act_is_of_that_roll_as_long_as_its_labels_wait(
+    school: School, home: Path
+) -> None:
+    for person, clip in ((OLU, 5), (MARA, 9), (MARA, 17)):
+        sleeve(school, person, clip)
+    mara = school.roll(school.sleeved(MARA, 18))
+    archiving.contact(school.file, school.hand(), mara.id)
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("not filed")
+        await desk.enter(f"{mara.number} file 2")
+        assert "filed in binder 2; “label” makes its 2 labels. Wrong?" in desk.answer
+        assert desk.app.view.selected != mara.id
+        await desk.enter("label")
+        assert view_of(desk).choice == Choice("sleeves", mara.number)
+        assert "2 labels on 1 sheet" in desk.page
+    labelling.forget_queued(school.file.conn, [(mara.id, 1), (mara.id, 2)])
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("in binders")
+        await desk.enter("contact")
+        await desk.enter()
+        assert "contact sheet made" in desk.answer
+        assert "“label”" not in desk.answer
+        await desk.enter(f"{mara.number} file 3")
+        await desk.enter()
+        await desk.enter("not filed")
+        marked = school.roll(desk.app.view.selected or 0)
+        assert marked.id != mara.id
+        await desk.enter("label")
+        assert view_of(desk).choice == Choice("sleeves", marked.number)
+
+
+async def test_label_is_of_the_marked_roll_once_a_key_chose_it(school: School, home: Path) -> None:
+    some = [school.sleeved(person, clip) for person, clip in ((OLU, 5), (MARA, 9), (MARA, 17))]
+    async with opened_on("archive", school.file.path) as desk:
+        await desk.enter("not filed")
+        await desk.enter(f"{school.roll(some[2]).number} file 2")
+        await desk.press("down", "up")
+        marked = school.roll(desk.app.view.selected or 0)
+        assert marked.id != some[2]
+        await desk.enter("label")
+        assert view_of(desk).choice == Choice("sleeves", marked.number)
 
 
 async def test_a_label_of_no_sleeve_is_refused_in_a_sentence(school: School) -> None:
