@@ -242,7 +242,8 @@ async def test_what_is_not_understood_behind_a_name_is_no_name(school: School, w
 async def test_what_hangs_is_not_lent_and_it_is_not_asked_who_borrows_it(school: School) -> None:
     hanging.hang(school.file, school.hand(), person=MARA, clip=17)
     async with at_desk(school.file.path) as here:
-        assert "only a sleeve at hand can" in await here.say("17 lend")
+        refused = await here.say("17 lend")
+        assert "only a sleeve at hand can: name one and who borrows it, as “lend" in refused
         assert here.app.question is None
 
 
