@@ -69,7 +69,7 @@ def test_a_full_rod_is_refused_with_the_lines_to_type_and_they_do_it(bench: Benc
         hung(bench, MARA, clip)
     loaded(bench, MARA, 4)
     before = bench.ledger
-    with pytest.raises(Refused, match=r"“4 rod 1 position 3”.* hang it on rod 3 with “4 rod 3”"):
+    with pytest.raises(Refused, match=r"hang it on rod 3 with “4 rod 3”.* “4 rod 1 position 3”"):
         bench.say("hang 4 rod 1")
     assert bench.ledger == before
     was = bench.on(3).number
