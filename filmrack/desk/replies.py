@@ -50,7 +50,8 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
         does, comes = enter_words(each.next, session.by), comes_words(each)
         more = goes_on(session, each)
         if rests and does and each.next.act == "sleeve":
-            return "Is it cut and sleeved? Type “sleeve”"
+            taken = "Taken along? Type “take”. " if roll.place.kind == "box" else ""
+            return f"{taken}Is it cut and sleeved? Type “sleeve”"
     does = "" if rests else does
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:

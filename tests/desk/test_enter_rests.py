@@ -467,7 +467,7 @@ async def test_a_name_that_fits_several_rolls_cuts_none_of_them_by_enter(several
         here.app._poll()
         told = await here.say("mara")
         assert "of 2. Also clip" in told
-        assert "Type “sleeve”" in told
+        assert "Taken along? Type “take”. Is it cut and sleeved? Type “sleeve”" in told
         assert "enter" not in footer(here)
         await here.press("enter")
         assert "sleeve" not in here.acts
