@@ -11,7 +11,7 @@ from filmrack.desk.archive.orders import (
     begins_with_a_clip,
     for_the_archive,
     names_a_binder,
-    order_in,
+    order_if_readable,
 )
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.errands import errand
@@ -161,7 +161,7 @@ class FreeLine:
     def _order(self, text: str) -> Order | None:
         """Return the order that a teacher's line is, if it is one of the archive's."""
         by_name = not self.role.teacher or names_somebody(self.session, text)
-        return None if by_name else order_in(text)
+        return None if by_name else order_if_readable(text)
 
     def _of_the_selected(self, text: str, order: Order, view: View) -> Wish:
         """Do what is said to the roll on the card, or that a screen without one is about.

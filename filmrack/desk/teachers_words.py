@@ -10,7 +10,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.archive.orders import order_in
+from filmrack.desk.archive.orders import order_if_readable
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.terminal_words import labels_line
 from filmrack.domain.refusal import Refused
@@ -26,7 +26,7 @@ def is_the_teachers(text: str, by: str) -> bool:
         return True
     if not open_to(screen_entry("labels"), by) and labels_line(text):
         return True
-    return not open_to(screen_entry("archive"), by) and order_in(text) is not None
+    return not open_to(screen_entry("archive"), by) and order_if_readable(text) is not None
 
 
 def refuse_the_teachers(text: str, by: str) -> None:

@@ -7,7 +7,7 @@ from filmrack.desk.archive.orders import (
     by_whose_it_is,
     for_the_archive,
     of_a_clip,
-    order_in,
+    order_if_readable,
 )
 from filmrack.desk.clip_words import says_of_clip
 from filmrack.desk.day_off_words import says_of_day_off
@@ -30,7 +30,7 @@ def names_what_it_is_about(session: Session, text: str) -> bool:
     `lend 26F-0142 Novak`, `17 flip`, `labels sleeves 0142`, `close term`.
     """
     if session.by == "teacher":
-        order = order_in(text)
+        order = order_if_readable(text)
         printed = labels_line(text) or says_of_day_off(session, text)
         if printed or (order is not None and _is_of_a_roll(session, order)):
             return True
@@ -57,7 +57,7 @@ def _is_done_to_something(session: Session, text: str) -> bool:
 
 def refuse_order(asked: Question, text: str) -> None:
     """Raise Refused for an order where the very words that are typed would be kept."""
-    order = order_in(text)
+    order = order_if_readable(text)
     is_order = order is not None and order.roll and not (of_a_clip(order) or by_whose_it_is(order))
     if asked.verbatim and not asked.secret and (is_order or is_no_answer(text)):
         raise Refused(
@@ -103,7 +103,7 @@ def answered(session: Session, asked: Question, text: str) -> Said | Question | 
     if names_what_it_is_about(session, text):
         return None
     if asked.bare and text.casefold() not in ("", "y", "yes"):
-        if hit is not None or order_in(text) is not None:
+        if hit is not None or order_if_readable(text) is not None:
             return None
         raise Refused(f"“{text[:30]}” does nothing here: {asked.prompt}")
     try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
 from filmrack.desk.archive.lending_words import foretell_loan
-from filmrack.desk.archive.orders import Order, by_whose_it_is, order_of
+from filmrack.desk.archive.orders import Order, by_whose_it_is, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
@@ -23,7 +23,7 @@ def foretold(orders: RollOrders, line: str, selected: Roll | None, term: str) ->
     A line that would be refused tells why, as far as it is typed. `term` is the one shown.
     """
     try:
-        order = order_of(line)
+        order = read_order(line)
         if order is None:
             return _paper(orders, line, selected)
         of_the_term = _of_the_term(orders, order, term)

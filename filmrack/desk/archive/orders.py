@@ -1,20 +1,20 @@
 """Lines of the archive: what is to be done, to which roll or term, and what else is said of it.
 
->>> order_of("lend 26F-0142-09 Ms Novak 4 dec")
+>>> read_order("lend 26F-0142-09 Ms Novak 4 dec")
 Order(verb='lend', rest='Ms Novak 4 dec', roll='26F-0142')
->>> order_of("file 0142 3")
+>>> read_order("file 0142 3")
 Order(verb='file', rest='3', roll='0142')
->>> order_of("26F-0142 end loan"), order_of("contact a4 4, 11")
+>>> read_order("26F-0142 end loan"), read_order("contact a4 4, 11")
 (Order(verb='back', rest='', roll='26F-0142'), Order(verb='contact', rest='a4 4, 11', roll=''))
->>> order_of("return 0193")
+>>> read_order("return 0193")
 Order(verb='back', rest='', roll='0193')
->>> order_of("lend mara to Ms Novak"), order_of("mara lend olu")
+>>> read_order("lend mara to Ms Novak"), read_order("mara lend olu")
 (Order(verb='lend', rest='Ms Novak', roll='mara'), Order(verb='lend', rest='olu', roll='mara'))
->>> order_of("15 cut"), order_of("clip 15 lend mara")
+>>> read_order("15 cut"), read_order("clip 15 lend mara")
 (Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
->>> order_of("missing 15"), order_of("missing")
+>>> read_order("missing 15"), read_order("missing")
 (Order(verb='mark missing', rest='', roll='clip 15'), None)
->>> order_of("term close 26f"), order_of("lena")
+>>> read_order("term close 26f"), read_order("lena")
 (Order(verb='close term', rest='26f', roll=''), None)
 """
 
@@ -100,8 +100,8 @@ class Order(NamedTuple):
     roll: str = ""
 
 
-def order_of(line: str) -> Order | None:
-    """Cut a line into an order; None where it begins with none of these words.
+def read_order(line: str) -> Order | None:
+    """Return the order that a line is; None where it is none.
 
     Raises Refused for a code that is none of ours.
     """
@@ -158,10 +158,12 @@ def _whose(words: list[str]) -> str:
     return f"clip {int(left[-1])}" if _is_clip(left) else named
 
 
-def order_in(line: str) -> Order | None:
-    """Return the order that a line is; None for any other, also a code that is none of ours."""
+def order_if_readable(line: str) -> Order | None:
+    """Return the order that a line is, as `read_order` does; None also for a code that is none of
+    ours, for who only asks whether it is an order.
+    """
     try:
-        return order_of(line)
+        return read_order(line)
     except Refused:
         return None
 

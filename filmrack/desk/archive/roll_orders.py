@@ -9,7 +9,7 @@ from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.archive.contact_sheet import contact_sheet, pick
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
-from filmrack.desk.archive.orders import TERM_VERBS, Order, by_whose_it_is, of_a_clip, order_of
+from filmrack.desk.archive.orders import TERM_VERBS, Order, by_whose_it_is, of_a_clip, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
@@ -46,7 +46,7 @@ class RollOrders:
     def understands(self, text: str) -> bool:
         """Tell whether a line is one of these words, a paper, or a scan that is the binder's."""
         try:
-            order = order_of(text)
+            order = read_order(text)
         except Refused:
             return False
         if order is not None:
@@ -68,7 +68,7 @@ class RollOrders:
         typed = self.filing.looked_at(text)
         if typed is not None:
             return self.filing.look(typed)
-        order = order_of(text)
+        order = read_order(text)
         if order is None:
             return self._choose_paper(self.paper_in(text))
         try:

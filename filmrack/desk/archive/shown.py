@@ -16,7 +16,7 @@ _ELSEWHERE = frozenset({"tank", "rod", "box", "owner"})
 """Where rolls are looked at on other screens."""
 
 
-class Shown:
+class ArchiveShown:
     """Turns the list of rolls and the term together: a roll is marked in the list of its term."""
 
     def __init__(self, session: Session) -> None:

@@ -78,7 +78,7 @@ def what_else(session: Session, word: str) -> str:
         return "the name of a screen"
     commands = {name for command in COMMANDS for name in command.names}
     try:
-        ordered = archive_orders.order_of(word) is not None or bool(verbs.verb_first(word).verb)
+        ordered = archive_orders.read_order(word) is not None or bool(verbs.verb_first(word).verb)
         kinds = {part.kind for part in parse(word)}
     except Refused:
         return "like a code"

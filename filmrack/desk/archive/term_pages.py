@@ -10,7 +10,7 @@ from typing import NamedTuple
 from rich.text import Text
 
 from filmrack.desk.archive.term_figures import term_figures
-from filmrack.desk.archive.term_report import Line, hand_back_lines, report_lines
+from filmrack.desk.archive.term_report import PageLine, hand_back_lines, report_lines
 from filmrack.desk.ink import style
 from filmrack.desk.lines import MOVES
 from filmrack.desk.now import Now
@@ -39,7 +39,7 @@ class TermPages:
         """The page that lies there: one of _PAGES, or none."""
         self._first = 0
         self._kept: _PageRead | None = None
-        self._reading: _Asked | None = None
+        self._reading: _PageAsked | None = None
         """What is being read in a thread."""
         self._since = session.now
 
@@ -61,7 +61,7 @@ class TermPages:
         Raises what its reading has raised.
         """
         hour = now.at.replace(minute=0, second=0, microsecond=0)
-        asked = _Asked(self.name, term, size, palette, self._session.stamp, hour)
+        asked = _PageAsked(self.name, term, size, palette, self._session.stamp, hour)
         if (self._kept is None or self._kept.asked != asked) and self._reading != asked:
             self._reading, self._since = asked, now.at
             self._beside(partial(self._read, asked, now))
@@ -76,7 +76,7 @@ class TermPages:
         shown = lines[self._first : self._first + height]
         return [line if isinstance(line, Text) else line() for line in shown]
 
-    def _read(self, asked: _Asked, now: Now) -> None:
+    def _read(self, asked: _PageAsked, now: Now) -> None:
         """Read a page in a thread; one that nobody waits for any more is let go."""
         path = self._session.path
         try:
@@ -89,7 +89,7 @@ class TermPages:
             self._kept, self._reading = read, None
 
 
-class _Asked(NamedTuple):
+class _PageAsked(NamedTuple):
     """A page that is wanted: how it looks, and of what moment it is."""
 
     page: str
@@ -101,12 +101,12 @@ class _Asked(NamedTuple):
     """Changes whenever the file does."""
     hour: datetime
 
-    def looks_like(self, other: _Asked) -> bool:
+    def looks_like(self, other: _PageAsked) -> bool:
         """Tell whether it is the same page, if of another moment."""
         return self._replace(stamp=other.stamp, hour=other.hour) == other
 
 
-def _lines_of(file: DarkroomFile, asked: _Asked, now: Now) -> list[Line]:
+def _lines_of(file: DarkroomFile, asked: _PageAsked, now: Now) -> list[PageLine]:
     width, _ = asked.size
     match asked.page:
         case "figures":
@@ -121,6 +121,6 @@ def _lines_of(file: DarkroomFile, asked: _Asked, now: Now) -> list[Line]:
 class _PageRead(NamedTuple):
     """A page that was read: its lines, or what went wrong."""
 
-    asked: _Asked
-    lines: list[Line]
+    asked: _PageAsked
+    lines: list[PageLine]
     trouble: FileTrouble | None = None

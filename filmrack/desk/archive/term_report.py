@@ -29,18 +29,18 @@ from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 from filmrack.store.standings import written_on
 
-Line = Text | Callable[[], Text]
+PageLine = Text | Callable[[], Text]
 """A row, or what draws it when it comes in sight: thousands of texts would hold up the desk."""
 
 
 def report_lines(
     file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette
-) -> list[Line]:
+) -> list[PageLine]:
     """Return where all rolls of a term are, what keeps it from closing, and whose those are."""
     report = closing.report_on(file, term.code)
     closed = terms.closed(file.conn).get(term.code)
     strong, text, quiet = _inks(palette)
-    lines: list[Line] = [
+    lines: list[PageLine] = [
         Text.assemble(
             (f"Term {term.code}: {counted(report.rolls, 'roll')}", strong),
             (f", {_days(now, term)}{_closed(now, closed)}", quiet),
@@ -91,7 +91,7 @@ def _verdict(report: TermReport, term: Term, closed: datetime | None, why: str) 
 
 def hand_back_lines(
     file: DarkroomFile, now: Now, term: Term, width: int, palette: Palette
-) -> list[Line]:
+) -> list[PageLine]:
     """Return what of a term is handed back at its end, by period and owner."""
     _, groups = hand_back_list(file, term.code, now.at)
     strong, _, quiet = _inks(palette)
@@ -99,7 +99,7 @@ def hand_back_lines(
     due = now.room.in_last_week(term.code, now.at)
     when = "the last week" if due else f"not the last week yet: the term is {_days(now, term)}"
     told = f"It is {when}. “hand back” gives a roll to its owner for good; Labels prints the list."
-    lines: list[Line] = [
+    lines: list[PageLine] = [
         Text.assemble((f"To hand back of {term.code}: {counted(rolls, 'roll')}", strong)),
         *(Text(row.plain, style=quiet) for row in wrapped(told, width)),
     ]
@@ -108,13 +108,13 @@ def hand_back_lines(
 
 def _groups(
     file: DarkroomFile, now: Now, groups: Sequence[RollsOfOne], width: int, palette: Palette
-) -> list[Line]:
+) -> list[PageLine]:
     """Return rolls below their period, by family name."""
     strong, _, _ = _inks(palette)
     by_period: dict[int | None, list[Roll]] = {}
     for period, _, some in groups:
         by_period.setdefault(period, []).extend(some)
-    lines: list[Line] = []
+    lines: list[PageLine] = []
     for number, rolls in by_period.items():
         known = now.room.period(number)
         name = known.name if known else f"Without a {now.room.period_word}"
@@ -125,7 +125,7 @@ def _groups(
 
 def _rows(
     file: DarkroomFile, now: Now, some: Iterable[Roll], width: int, palette: Palette
-) -> list[Line]:
+) -> list[PageLine]:
     """Return a row for each roll: whose, its number, where it is or who has it until when."""
     rolls, conn = list(some), file.conn
     owners = people.read_people(conn, (roll.person for roll in rolls if roll.person is not None))

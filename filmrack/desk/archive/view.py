@@ -8,13 +8,13 @@ from functools import partial
 from rich.text import Text
 
 from filmrack.desk.archive.foresight import foretold
-from filmrack.desk.archive.orders import Order, order_in
+from filmrack.desk.archive.orders import Order, order_if_readable
 from filmrack.desk.archive.overview import TERMS, head
 from filmrack.desk.archive.replies import marker_moved
 from filmrack.desk.archive.roll_list import Frame
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.rows import in_words
-from filmrack.desk.archive.shown import Shown
+from filmrack.desk.archive.shown import ArchiveShown
 from filmrack.desk.archive.term_closing import TermClosing
 from filmrack.desk.archive.term_orders import done_with_term
 from filmrack.desk.archive.term_pages import TermPages
@@ -43,7 +43,7 @@ class ArchiveView(View):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self.orders = RollOrders(session)
-        self.shown = Shown(session)
+        self.shown = ArchiveShown(session)
         self.list = self.shown.list
         self.listed = self.list.lists
         self.pages = TermPages(session, self._beside)
@@ -206,7 +206,7 @@ class ArchiveView(View):
         """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
         if named(text, self.session.file.room()) is not None or self.orders.understands(text):
             return True
-        return order_in(text) is not None
+        return order_if_readable(text) is not None
 
     def take(self, text: str) -> Said | Question | None:
         """Go where the line says, and let Enter rest; or do what it says: Enter is about what is
@@ -219,7 +219,7 @@ class ArchiveView(View):
         return self._go_to(place) if place is not None else self._told_to(text)
 
     def _told_to(self, text: str) -> Said | Question | None:
-        order = order_in(text)
+        order = order_if_readable(text)
         if order is None or self.orders.understands(text):
             return self.orders.say(text, self._roll())
         self.shown.leave_found_term()

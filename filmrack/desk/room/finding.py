@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from filmrack.desk.archive.orders import order_in
+from filmrack.desk.archive.orders import order_if_readable
 from filmrack.desk.day_off_words import says_of_day_off
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.room.row import RoomPlace, RoomRow
@@ -26,8 +26,8 @@ _LEAST_LETTERS = 3
 _NAMED = 4
 
 
-class Label(NamedTuple):
-    """A row by what it is called, and where it stands."""
+class NamedRow(NamedTuple):
+    """A row by what it is called, and where it stands: the `nth` of a section or of one entry."""
 
     section: int
     entry: tuple[str, ...]
@@ -39,31 +39,31 @@ class Label(NamedTuple):
 class Found(NamedTuple):
     """The rows that a line can mean, and what stands behind their name in it."""
 
-    labels: Sequence[Label]
+    rows: Sequence[NamedRow]
     rest: str = ""
 
 
-def labels(page: RowsFor) -> list[Label]:
+def named_rows(page: RowsFor) -> list[NamedRow]:
     """Return the rows of all sections that do something, but for people."""
     some = [
-        label
+        named
         for nth, section in enumerate(SECTIONS)
         if not section.only_tells
-        for label in labels_of(nth, (), rows_at(RoomPlace(section.id), page))
+        for named in named_rows_of(nth, (), rows_at(RoomPlace(section.id), page))
     ]
-    return [label for label in some if label.row.name and not label.row.is_person]
+    return [named for named in some if named.row.name and not named.row.is_person]
 
 
-def labels_of(section: int, entry: tuple[str, ...], rows: Iterable[RoomRow]) -> list[Label]:
-    """Return the rows of one place that are asked for or opened, and nothing done by it."""
+def named_rows_of(section: int, entry: tuple[str, ...], rows: Iterable[RoomRow]) -> list[NamedRow]:
+    """Return the rows of one place that ask something or open an entry, and do nothing at once."""
     return [
-        Label(section, entry, nth, row, _words(row.name))
+        NamedRow(section, entry, nth, row, _words(row.name))
         for nth, row in enumerate(rows)
         if row.enter is not None and (not entry or row.field is not None)
     ]
 
 
-def found(session: Session, text: str, known: Sequence[Label]) -> Found | None:
+def found(session: Session, text: str, known: Sequence[NamedRow]) -> Found | None:
     """Return which rows a line means; None for a line that means something else.
 
     Rows called just so come before a value behind a row's name, that before rows that begin so.
@@ -82,51 +82,51 @@ def found(session: Session, text: str, known: Sequence[Label]) -> Found | None:
     if not said:
         return None
     if not changes:
-        known = [label for label in known if label.words[0] not in _OF_FILM]
+        known = [named for named in known if named.words[0] not in _OF_FILM]
         if called_so(session, text) is not None or names_what_it_is_about(session, text):
             return None
-    same = [label for label in known if label.words == said]
+    same = [named for named in known if named.words == said]
     if same:
         return Found(same)
-    if not changes and (verb in TYPED_WORDS or order_in(text) is not None):
+    if not changes and (verb in TYPED_WORDS or order_if_readable(text) is not None):
         return None
     behind = _with_a_value(session, typed, known, sure=is_of_a_row)
     if behind is not None:
         return behind
-    begun = [label for label in known if label.words[: len(said)] == said]
+    begun = [named for named in known if named.words[: len(said)] == said]
     if begun or is_of_a_row:
         return Found(begun)
     return _by_its_beginning(session, text, known)
 
 
 def _with_a_value(
-    session: Session, typed: Sequence[str], known: Sequence[Label], *, sure: bool
+    session: Session, typed: Sequence[str], known: Sequence[NamedRow], *, sure: bool
 ) -> Found | None:
     """Return the rows whose name a line begins with, and what stands behind it; unless a row is
     surely meant, none where that is somebody.
     """
     for many in range(len(typed) - 1, 0, -1):
         name, rest = _words(" ".join(typed[:many])), " ".join(typed[many:])
-        begins = [label for label in known if label.words == name]
+        begins = [named for named in known if named.words == name]
         if begins and (sure or not _is_somebody(session, rest)):
             return Found(begins, rest)
     return None
 
 
-def _by_its_beginning(session: Session, text: str, known: Sequence[Label]) -> Found | None:
+def _by_its_beginning(session: Session, text: str, known: Sequence[NamedRow]) -> Found | None:
     """Return the rows whose name begins with letters that begin nobody's."""
     letters = " ".join(_words(text))
-    begun = [label for label in known if " ".join(label.words).startswith(letters)]
+    begun = [named for named in known if " ".join(named.words).startswith(letters)]
     is_meant = begun and len(letters) >= _LEAST_LETTERS and not _is_somebody(session, text)
     return Found(begun) if is_meant else None
 
 
-def the_one(text: str, meant: Found, here: RoomPlace) -> Label:
+def the_one(text: str, meant: Found, here: RoomPlace) -> NamedRow:
     """Return the row that is meant; among several one that stands where somebody looks.
 
     Raises Refused for none, and for several.
     """
-    some = meant.labels
+    some = meant.rows
     if len(some) > 1:
         near = [one for one in some if (SECTIONS[one.section].id, one.entry) == here]
         some = near if len(near) == 1 else some
@@ -148,7 +148,7 @@ def the_one(text: str, meant: Found, here: RoomPlace) -> Label:
 
 def can_be_a_name(session: Session, text: str) -> bool:
     """Tell whether a line can be a new name of something, for it is nothing else here."""
-    means = called_so(session, text) or code_in(text) or order_in(text)
+    means = called_so(session, text) or code_in(text) or order_if_readable(text)
     if means or names_what_it_is_about(session, text) or says_of_day_off(session, text):
         return False
     words = text.casefold().split()

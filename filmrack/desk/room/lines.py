@@ -6,11 +6,11 @@ from filmrack.desk.question import Question
 from filmrack.desk.room.changing import Changing, is_value
 from filmrack.desk.room.finding import (
     Found,
-    Label,
+    NamedRow,
     can_be_a_name,
     found,
-    labels,
-    labels_of,
+    named_rows,
+    named_rows_of,
     the_one,
 )
 from filmrack.desk.room.looking import Looking
@@ -29,9 +29,9 @@ class RoomLines:
         self._changing = changing
         self._session = changing.session
         self._looking = looking
-        self._labels: list[Label] = []
+        self._named: list[NamedRow] = []
         """The rows of every section by what they are called."""
-        self._labels_for: tuple[object, ...] = ()
+        self._named_for: tuple[object, ...] = ()
         """The state of the file that they were read at, and its room."""
 
     def takes(self, text: str) -> bool:
@@ -96,17 +96,17 @@ class RoomLines:
         if page is None:
             return None
         known = (self._session.stamp, page.now.room)
-        if self._labels_for != known:
-            self._labels_for, self._labels = known, labels(page)
-        here = labels_of(looking.section, looking.entry, looking.rows) if looking.entry else []
-        return found(self._session, text, [*here, *self._labels])
+        if self._named_for != known:
+            self._named_for, self._named = known, named_rows(page)
+        here = named_rows_of(looking.section, looking.entry, looking.rows) if looking.entry else []
+        return found(self._session, text, [*here, *self._named])
 
-    def _take_at(self, label: Label, rest: str) -> Said | Question:
+    def _take_at(self, named: NamedRow, rest: str) -> Said | Question:
         """Select a row and ask for it, with what was typed behind its name as its value; of a row
         that opens an entry that is sought among the entry's own.
         """
-        looking, row = self._looking, label.row
-        looking.go_to_row(label.section, label.entry, label.nth)
+        looking, row = self._looking, named.row
+        looking.go_to_row(named.section, named.entry, named.nth)
         if rest and row.take is not None:
             return looking.follow(row.take(rest))
         assert row.enter is not None
@@ -116,9 +116,9 @@ class RoomLines:
         said = looking.follow(reply)
         if not rest or isinstance(reply, Said | Question) or looking.page is None:
             return said
-        within = labels_of(looking.section, looking.entry, rows_at(looking.place, looking.page))
+        within = named_rows_of(looking.section, looking.entry, rows_at(looking.place, looking.page))
         meant = found(self._session, rest, within)
-        if meant is not None and meant.labels:
+        if meant is not None and meant.rows:
             return self._take_at(the_one(rest, meant, looking.place), meant.rest)
         name = next((one for one in within if is_name(one.row.field)), None)
         if name is None:

@@ -19,7 +19,7 @@ from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.numbers import count_boxes, likelier, number_means
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import (
-    Answer,
+    OnAnswer,
     ask_of_damp,
     ask_of_number,
     ask_of_rest,
@@ -262,13 +262,13 @@ class AtRod:
             clip=self._clip(many) if clip else None,
         )
 
-    def _clip(self, number: int) -> Answer:
+    def _clip(self, number: int) -> OnAnswer:
         return self._as_asked(lambda: self.found("number", f"clip {number}"))
 
     def _recount(self, number: int) -> Said | Question:
         return self.number(self._rod_in_hand(), number, corrects=True)
 
-    def _as_asked(self, do: Answer) -> Answer:
+    def _as_asked(self, do: OnAnswer) -> OnAnswer:
         """Return what an answer does, unless another rod is shown by then, or another desk has
         changed what is told of this one.
         """

@@ -19,8 +19,8 @@ _LATE_SCAN = timedelta(seconds=15)
 """How long one strip more can still be from the rod that the last scan has left."""
 
 
-class Shown(NamedTuple):
-    """The rod or the box that a desk shows, and what was told of the rod."""
+class SweepShown(NamedTuple):
+    """The rod or the box that a desk shows in the sweep, and what was told of the rod."""
 
     rod: int | None
     box: int | None
@@ -91,10 +91,10 @@ class SweepPlace:
         return self.rod is None and self.box is None
 
     @property
-    def shown(self) -> Shown:
+    def shown(self) -> SweepShown:
         """Return what is shown, and what is told of it: to see whether either has changed."""
         turn = self.turn
-        return Shown(self.rod, self.box, () if turn is None else turn.told)
+        return SweepShown(self.rod, self.box, () if turn is None else turn.told)
 
     # Going from one rod to another.
 

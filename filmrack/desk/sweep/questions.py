@@ -13,11 +13,11 @@ from filmrack.domain.clip import clips_of
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 
-Answer = Callable[[], Said | Question]
+OnAnswer = Callable[[], Said | Question]
 """What an answer does; it can lead to another question."""
 
 
-def ask_of_damp(turn: Turn, tell: Answer) -> Question:
+def ask_of_damp(turn: Turn, tell: OnAnswer) -> Question:
     """Ask before film is boxed that is not known to be dry."""
     many = len(turn.hanging)
     them = "it" if many == 1 else "them"
@@ -33,10 +33,10 @@ def ask_of_damp(turn: Turn, tell: Answer) -> Question:
 
 def ask_of_rest(
     turn: Turn,
-    tell: Answer,
+    tell: OnAnswer,
     *,
     recount: Callable[[int], Said | Question],
-    clip: Answer | None = None,
+    clip: OnAnswer | None = None,
 ) -> Question:
     """Ask before a count boxes what is left on a rod that is being scanned, and name it.
 
@@ -73,8 +73,8 @@ def ask_of_rest(
 def ask_of_number(
     number: int,
     *,
-    clip: Answer,
-    count: Answer,
+    clip: OnAnswer,
+    count: OnAnswer,
     counted: str,
     likely: str,
 ) -> Question:
@@ -106,7 +106,7 @@ def ask_of_number(
 def ask_of_wet(
     whose: str,
     damp: Standing,
-    box: Answer,
+    box: OnAnswer,
     *,
     here: int | None,
     other: Callable[[str], Said | Question | None],
@@ -127,7 +127,7 @@ def ask_of_wet(
     )
 
 
-def ask_of_unknown(clip: str, found: Answer) -> Question:
+def ask_of_unknown(clip: str, found: OnAnswer) -> Question:
     """Ask before a typed clip that no record explains becomes an unknown roll."""
     return _one(
         found,
@@ -139,7 +139,7 @@ def ask_of_unknown(clip: str, found: Answer) -> Question:
 
 
 def _one(
-    do: Answer,
+    do: OnAnswer,
     *,
     headline: str,
     words: str,

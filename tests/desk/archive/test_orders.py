@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.desk.archive.orders import for_the_archive, order_of
+from filmrack.desk.archive.orders import for_the_archive, read_order
 
 
 @pytest.mark.parametrize("line", ["hand back", "back mara", "back", "lena", "missing", "file 3"])
 def test_what_names_no_roll_is_left_to_the_screen(line: str) -> None:
-    order = order_of(line)
+    order = read_order(line)
     assert order is None or not for_the_archive(order)
 
 
@@ -18,12 +18,12 @@ def test_what_names_no_roll_is_left_to_the_screen(line: str) -> None:
     ["lend 26F-0142-09 mara", "26F-0142 file 3", "back R26F014209", "missing 26f-0142", "report"],
 )
 def test_what_names_its_roll_or_a_term_is_the_archives_on_every_screen(line: str) -> None:
-    order = order_of(line)
+    order = read_order(line)
     assert order is not None
     assert for_the_archive(order)
 
 
 def test_options_are_read_as_on_the_command_line() -> None:
-    order = order_of("file 26F-0142-09 --binder 3")
+    order = read_order("file 26F-0142-09 --binder 3")
     assert order is not None
     assert (order.verb, order.roll, order.rest) == ("file", "26F-0142", "3")
