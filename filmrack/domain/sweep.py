@@ -48,7 +48,7 @@ class RodCount(NamedTuple):
         return self.counted == self.expected if self.agreed is None else self.agreed
 
     def off(self, hanging: int) -> int:
-        """Return how many of the rod's own the count has not: counted = listed - missing + strays.
+        """Return how many of the rod's own its count lacks: counted = expected - missing + strays.
 
         `hanging` are its own that hang there still and are not said to be missing. Below zero it is
         how many more were counted than are known; 0 tells that the count is right, whatever was
@@ -72,7 +72,7 @@ class RodCount(NamedTuple):
 
 
 class OpenCount(NamedTuple):
-    """A count that nobody has explained, in rolls: which of those listed it is about is not known.
+    """A count that nobody has explained, in rolls: which of its rolls it is about is not known.
 
     `off` is how many are not accounted for; below zero, how many more were counted than are known.
     `extra` of those counted strayed there.
@@ -92,18 +92,16 @@ class OpenCount(NamedTuple):
                 f"Rod {self.rod}: {self.counted} of {self.expected} counted{self._strayed}, nobody"
                 f" said {self._which}"
             )
-        return (
-            f"Rod {self.rod}: {self.counted} counted{self._strayed}, {self.expected} listed, nobody"
-            f" said {self._which}"
-        )
+        return f"{self._against_record}, nobody said {self._which}"
 
     @property
     def asked(self) -> str:
         """Return the question that is open as long as somebody stands at the rod."""
-        counted = (
-            f"Rod {self.rod}: {self.counted} counted{self._strayed}, {self.expected} should hang"
-        )
-        return f"{counted}: {self._which}? “rod {self.rod}” goes back"
+        return f"{self._against_record}: {self._which}? “rod {self.rod}” goes back"
+
+    @property
+    def _against_record(self) -> str:
+        return f"Rod {self.rod}: {self.counted} counted{self._strayed}, {self.expected} should hang"
 
     @property
     def _strayed(self) -> str:
@@ -115,7 +113,9 @@ class OpenCount(NamedTuple):
         some_known = self.expected + self.extra - self.counted != self.off
         which = "which other" if some_known else "which"
         which += f" {many} are" if many > 1 else " is"
-        return f"{which} not {'there' if self.off > 0 else 'listed'}"
+        if self.off > 0:
+            return f"{which} not there"
+        return f"{which} too many" if many > 1 else f"{which} one too many"
 
 
 def accuracy(rods: Iterable[RodCount]) -> float | None:

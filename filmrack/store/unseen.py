@@ -30,7 +30,7 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
 
     A finger that found a roll tacky just before it went through the rod had it in hand too. What
     was not dry hangs on, and what is dry beside it too as long as nobody counted. A count of all
-    that is listed and what strayed there, or of more, says that nothing is missing. If a hand
+    that should hang and what strayed there, or of more, says that nothing is missing. If a hand
     counted fewer, which of them is gone is not known, so that each is missing that nobody scans or
     finds tacky.
     """

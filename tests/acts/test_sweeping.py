@@ -50,7 +50,7 @@ def test_more_strips_than_listed_are_open_until_one_that_strayed_there_is_scanne
     school: School, hung: list[int]
 ):
     sweep(school.file, school.hand(), counts={2: 4})
-    told = "Rod 2: 4 counted, 3 listed, nobody said which is not listed"
+    told = "Rod 2: 4 counted, 3 should hang, nobody said which is one too many"
     assert explained(school) == [told]
     undoing.undo(school.file, school.hand())
     scans = read_scans(school.file, [rod_code(2), clip_code(1, "A")])
@@ -229,7 +229,7 @@ def test_a_stray_that_is_scanned_does_not_make_the_rods_own_missing(
 def test_a_count_that_the_strays_explain_says_that_nothing_of_the_rod_is_missing(
     school: School, hung: list[int]
 ):
-    sweep(school.file, school.hand(), counts={2: 4})  # three are listed
+    sweep(school.file, school.hand(), counts={2: 4})  # three should hang
     sweep(school.file, school.hand(), scans=[Scan(each, rod=2) for each in hung[:2]])
     finished = sweep(school.file, school.hand(), finish=True)
     assert (finished.missing, finished.open) == ([], ())
@@ -242,7 +242,7 @@ def test_more_than_are_listed_name_nothing_as_missing_and_ask_for_the_strays(
     sweep(school.file, school.hand(), counts={2: 5}, scans=[Scan(hung[1], rod=2)])
     finished = sweep(school.file, school.hand(), finish=True)
     assert finished.missing == []
-    told = "Rod 2: 5 counted, 3 listed, nobody said which 2 are not listed"
+    told = "Rod 2: 5 counted, 3 should hang, nobody said which 2 are too many"
     assert [each.told for each in finished.open] == [told]
 
 

@@ -62,7 +62,7 @@ def test_of_a_count_that_is_explained_in_part_the_others_are_asked_for():
 
 
 def test_more_than_should_hang_are_said_to_be_on_no_list():
-    told = "Rod 7: 8 counted, 6 listed, nobody said which 2 are not listed"
+    told = "Rod 7: 8 counted, 6 should hang, nobody said which 2 are too many"
     assert OpenCount(7, 6, 8, off=-2).told == told
 
 

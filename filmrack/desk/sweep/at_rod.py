@@ -206,8 +206,8 @@ class AtRod:
         turn, was = after.turn(place.rod), course.turn(place.rod)
         if turn is not None and turn.explained and not (was is not None and was.explained):
             many = len(turn.hanging)
-            those = f"the {many} listed hang" if many > 1 else "the one listed hangs"
-            right = f"The count of {turn.counted} is right now: Enter if {those} there"
+            these = f"these {many} hang" if many > 1 else "this one hangs"
+            right = f"The count of {turn.counted} is right now: Enter if {these} there"
             return said._replace(words=f"{right}. {said.words}")
         if turn is not None and turn.cleared:
             place.led_on(after)

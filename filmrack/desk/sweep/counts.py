@@ -47,7 +47,8 @@ def _right(session: Session, turn: Turn, swept: Swept) -> Said:
     if not swept.hangs_on:
         return Said(f"rod {rod}: {where}", sentences(remarks + damp_remarks(turn)), done=True)
     on = f"{hangs(len(swept.hangs_on))} on ({turn.damp_words})"
-    hung = f"rod {rod}: {hangs(len(turn.hanging))}, as listed"
+    many = len(turn.hanging)
+    hung = f"rod {rod}: {hangs(many)}, as {'it' if many == 1 else 'they'} should"
     return Said(hung, sentences([f"{where}, {on}", *remarks]), done=True)
 
 
@@ -70,10 +71,10 @@ def _wrong(turn: Turn, counted: int) -> tuple[str, str]:
     """Say what to do where another number hangs than should."""
     still = len(turn.hanging)
     # A hand counts what hangs there still; more than that is a count of all that hung.
-    listed = still if counted <= still else still + turn.scanned
-    what = f"{counted} counted, {listed} listed"
+    expected = still if counted <= still else still + turn.scanned
+    what = f"{counted} counted, {expected} should hang"
     if counted:
-        return what, _to_find(turn, listed - counted)
+        return what, _to_find(turn, expected - counted)
     gone, them = ("this one is", "it") if still == 1 else (f"these {still} are", "them")
     return what, f"{gone} missing when you finish, unless you find and scan {them}"
 

@@ -91,7 +91,7 @@ def _left(turn: Turn) -> str:
     """Return what is left at a rod, so far as it is known: the record, or a count beside it."""
     if turn.unclear and not turn.looked_through:
         # So many hang by the record alone.
-        return f"{turn.left_hanging} listed, {turn.counted} counted"
+        return f"{turn.counted} counted, {turn.left_hanging} should hang"
     not_through = (
         turn.scanning and not turn.explained and not turn.looked_through and not turn.not_dry
     )

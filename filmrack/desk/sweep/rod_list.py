@@ -67,14 +67,14 @@ def _stands(turn: Turn, course: SweepCourse, place: SweepPlace) -> tuple[str, _T
     unseen = max(len(turn.unseen), turn.lost)
     if turn.right or (turn.through and not unseen):
         if turn.lost:
-            return f"{turn.lost} of {turn.listed} missing", "lost"
+            return f"{turn.lost} of {turn.own_in_all} missing", "lost"
         return _boxed(turn)
     if turn.explained and not course.finished:
         return "counted right", "heed"
     if turn.passed_over and gone_from:
         return _boxed(turn)
     if turn.looked_through and (turn.through or gone_from):
-        return f"{unseen} of {turn.listed} {'not seen' if turn.given_up else 'missing'}", "lost"
+        return f"{unseen} of {turn.own_in_all} {'not seen' if turn.given_up else 'missing'}", "lost"
     counted, expected = turn.counted, turn.expected
     if counted is not None and not turn.count.matched + turn.seen + turn.extra:
         # No hand needs to scan where it has counted, so nothing is said of scans.

@@ -22,7 +22,7 @@ def wanted(turn: Turn) -> str:
             return f"{rod} should be empty: if it is not, type how many hang there"
         return f"{rod}: another clip than these? Scan it first. Not {turn.expected}? Type how many"
     if turn.explained:
-        return f"{rod}: the count is right now, Enter when just those listed hang there"
+        return f"{rod}: the count is right now, Enter when just these hang there"
     if turn.through:
         hangs_on = turn.hanging and not turn.right
         return f"{rod} is through" + (f", {rest(turn)}" if hangs_on else "")

@@ -163,8 +163,8 @@ class Turn:
         return max(0, self.lost - len(self.given_up))
 
     @property
-    def listed(self) -> int:
-        """Return how many of its own it had: in a box now, hanging still, or missing."""
+    def own_in_all(self) -> int:
+        """Return how many of its own there are: in a box now, hanging still, or missing."""
         return self.scanned + len(self.hanging) + self.gone
 
     @property

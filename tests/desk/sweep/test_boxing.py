@@ -93,7 +93,7 @@ async def test_a_count_of_what_hangs_still_boxes_nothing_wet_and_box_all_asks_be
         assert "Boxed damp and all" in here.answer
         await here.say("undo")
         await here.say("count 7")
-        assert "rod 2: 7 hang, as listed. None boxed, 7 hang on (7 wet)" in here.answer
+        assert "rod 2: 7 hang, as they should. None boxed, 7 hang on (7 wet)" in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
         assert "Nothing is missing" in here.screen

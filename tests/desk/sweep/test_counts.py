@@ -33,7 +33,7 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
     async with sweep_begun(forty) as here:
         await here.type("5")
         await here.press("enter")
-        assert "rod 1: 5 counted, 6 listed" in here.screen
+        assert "rod 1: 5 counted, 6 should hang" in here.screen
         assert places(here)["box 1"] == 0
         for clip in (1, 2, 3, 4, 5):
             await here.scan(clip_code(clip, "A"))
@@ -84,7 +84,7 @@ async def test_where_all_is_wet_the_right_count_boxes_nothing_and_the_rod_is_thr
         assert re.search("Enter +these 6 hang here: none is dry, 6 hang on", here.screen)
         assert "enter these 6 hang here" in here.screen
         await here.enter(count)
-        assert "rod 1: 6 hang, as listed. None boxed, 6 hang on (6 wet). Wrong?" in here.answer
+        assert "rod 1: 6 hang, as they should. None boxed, 6 hang on (6 wet). Wrong?" in here.answer
         assert places(here)["rod 1"] == 6
         assert "Rod 2, Period 2" in here.screen
         assert "1 Period 1   6 left hanging" in here.screen
@@ -105,7 +105,7 @@ async def test_the_right_count_of_a_mixed_rod_boxes_what_is_dry_and_the_rest_han
 ):
     async with damp_rod(damp, school) as here:
         await here.enter(count)
-        told = "rod 2: 10 hang, as listed. 3 to box 2, 7 hang on (7 wet). Clips 1 2 3. Wrong?"
+        told = "rod 2: 10 hang, as they should. 3 to box 2, 7 hang on (7 wet). Clips 1 2 3. Wrong?"
         assert told in here.answer
         assert places(here) == {"box 2": 3, "rod 2": 7}
         assert "2 Period 2   3 boxed, 7 hang" in here.screen
@@ -134,7 +134,7 @@ async def test_a_rod_and_a_number_behind_it_count_that_rod(forty: Path, words: s
         assert "no rod 9 in this sweep" in await here.say("rod 9 6")
         assert places(here) == before
         await here.say("rod 1 5")
-        assert "rod 1: 5 counted, 6 listed" in here.answer
+        assert "rod 1: 5 counted, 6 should hang" in here.answer
         assert "Rod 1, Period 1" in here.screen
 
 
@@ -164,9 +164,9 @@ async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
 async def test_behind_a_count_that_did_not_agree_a_bare_number_counts_the_rod_anew(forty: Path):
     async with sweep_begun(forty) as here:
         await here.say("rod 2 4")
-        assert "rod 2: 4 counted, 6 listed" in here.answer
+        assert "rod 2: 4 counted, 6 should hang" in here.answer
         before = places(here)
-        assert "rod 2: 5 counted, 6 listed. Which is not there?" in await here.say("5")
+        assert "rod 2: 5 counted, 6 should hang. Which is not there?" in await here.say("5")
         assert (places(here), str(here.on(5).place)) == (before, "rod 1, position 5")
         assert "do these 6 hang here" in await here.say("6")
         await here.press("enter")
@@ -195,7 +195,7 @@ async def test_once_a_stray_explains_a_count_enter_boxes_the_rods_own(forty: Pat
         await here.say("7")  # a count, or the clip
         await here.say("count 7")
         await here.scan(clip_code(38, "A"))
-        assert "The count of 7 is right now: Enter if the 6 listed hang there" in here.answer
+        assert "The count of 7 is right now: Enter if these 6 hang there" in here.answer
         assert "counted, 6 should hang, 1 more from elsewhere: that is" in here.screen
         assert re.search("Enter +these 6 hang here: box all, into box 1", here.screen)
         assert "1 Period 1   counted right" in here.screen
@@ -228,6 +228,6 @@ async def test_behind_a_stray_a_count_that_is_short_asks_for_the_one_that_is_not
 ):
     async with sweep_begun(forty) as here:
         await here.scan(clip_code(38, "A"))
-        assert "rod 1: 5 counted, 6 listed" in await here.say("count 5")
+        assert "rod 1: 5 counted, 6 should hang" in await here.say("count 5")
         await here.press("end")
         assert "Rod 1: 6 counted, 1 from elsewhere, 6 should hang: which is not" in here.screen

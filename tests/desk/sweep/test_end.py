@@ -56,7 +56,7 @@ async def test_a_count_that_nobody_explains_is_named_at_the_end_and_on_the_slip(
         await here.say("finish")
         asked = "Rod 1: 5 counted, 6 should hang: which is not there? “rod 1” goes back."
         assert asked in here.screen
-        assert "Rod 1: 6 listed, 5 counted" in here.screen
+        assert "Rod 1: 5 counted, 6 should hang" in here.screen
         await here.say("rod 1")
         assert "Rod 1, Period 1" in here.screen
         await here.press("end", "enter")
@@ -252,7 +252,7 @@ async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
         await here.press("enter")
         assert "5 of 6 counted" in here.screen
         await here.press("end")
-        assert "Rod 2: 6" in here.screen
+        assert "Rod 2: 5 counted, 6 should hang" in here.screen
         here.app.face.go("dryer")
         await here.wait(seconds=1)
         assert "sweep on, 1 of 7 rods through" in here.screen

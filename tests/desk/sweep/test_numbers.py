@@ -56,7 +56,7 @@ async def test_before_a_rod_is_counted_a_number_up_to_its_positions_is_how_many_
 ):
     async with sweep_begun(forty) as here:
         await here.say(number)
-        assert f"rod 1: {number} counted, 6 listed" in here.answer
+        assert f"rod 1: {number} counted, 6 should hang" in here.answer
         assert (f"the clip? “undo”, then “clip {number}”" in here.answer) == (int(number) > 6)
         assert sweeps.counts(here.app.session.file.conn, 1)[1].counted == int(number)
 

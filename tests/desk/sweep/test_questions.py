@@ -73,7 +73,7 @@ async def test_while_it_is_asked_whether_just_those_hang_another_number_is_a_new
         await here.scan(clip_code(38, "A"))
         await here.say("6")
         assert "Not so? Type how many do, or press Esc and scan them" in here.answer
-        assert "rod 2: 5 counted, 6 listed" in await here.say(words)
+        assert "rod 2: 5 counted, 6 should hang" in await here.say(words)
         assert (places(here)["box 2"], str(here.on(5).place)) == (0, "rod 1, position 5")
 
 

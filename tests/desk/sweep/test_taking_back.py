@@ -24,7 +24,7 @@ async def test_a_finished_sweep_that_is_undone_goes_on(forty: Path):
     async with sweep_begun(forty) as here:
         await here.type("0")
         await here.press("enter")
-        assert "rod 1: 0 counted, 6 listed. these 6 are missing when you finish" in here.answer
+        assert "rod 1: 0 counted, 6 should hang. these 6 are missing when you finish" in here.answer
         await here.press("end", "enter")
         assert places(here)["missing"] == 6
         await here.type("undo")
