@@ -8,9 +8,7 @@ from filmrack.acts import clips
 from filmrack.domain.codes import person_code
 from filmrack.domain.refusal import Refused
 from tests.conftest import MARA, OLU
-from tests.desk.test_sentences import Bench, bench, hung, loaded
-
-__all__ = ["bench"]
+from tests.desk.bench import Bench, hung, loaded
 
 
 def tagged(bench: Bench, *numbers: int) -> None:

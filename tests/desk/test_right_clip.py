@@ -13,9 +13,7 @@ from filmrack.store import people, rolls
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import sleeved
 from tests.desk.at_desk import at_desk
-from tests.desk.test_sentences import Bench, a, bench, hung, loaded
-
-__all__ = ["bench"]
+from tests.desk.bench import Bench, a, hung, loaded
 
 
 @pytest.fixture

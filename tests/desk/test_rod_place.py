@@ -10,9 +10,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
-from tests.desk.test_sentences import Bench, a, bench, hung, loaded
-
-__all__ = ["bench"]
+from tests.desk.bench import Bench, a, hung, loaded
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,14 +13,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
-from tests.desk.test_sentences import Bench, a, hung, loaded
-
-
-@pytest.fixture
-def bench(db: Path) -> Iterator[Bench]:
-    bench = Bench(db)
-    yield bench
-    bench.session.close()
+from tests.desk.bench import Bench, a, hung, loaded
 
 
 @pytest.mark.parametrize("line", ["load mara 17", "load mara --clip 17", "load 17 mara okafor"])
