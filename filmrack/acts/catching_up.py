@@ -17,6 +17,7 @@ from filmrack.domain.names import Person, tokens
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.story import act_in_words
 from filmrack.store import ledger, people, rolls, search
 from filmrack.store.file import DarkroomFile
 
@@ -153,7 +154,8 @@ def _append_once(group: Group, act: str, number: int, at: datetime) -> None:
         if (entry.act, entry.happened) == (act, at):
             known = rolls.by_id(group.conn, number).number
             raise Refused(
-                f"{known} has its “{act}” of {group.clock(at)} on the record already: leave it out"
+                f"{known} has its “{act_in_words(act)}” of {group.clock(at)} on the record already:"
+                " leave it out"
             )
     group.append(act, number, at=at)
 

@@ -19,6 +19,7 @@ from filmrack.domain.journey import OutOfPlace, fold
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Detail, Entry, Roll
 from filmrack.domain.room import Room
+from filmrack.domain.story import act_in_words
 from filmrack.domain.student_desk import refuse_act
 from filmrack.store import fan, ledger, rolls, sweeps, teaching, terms
 from filmrack.store.file import DarkroomFile
@@ -191,8 +192,8 @@ class Group:
         assert later.roll is not None
         number = rolls.by_id(self.conn, later.roll).number
         return (
-            f"{number} has “{later.act}” at {self.clock(later.happened)} on its ledger, which would"
-            " make no sense then: undo that first, or give another time"
+            f"{number} has “{act_in_words(later.act)}” at {self.clock(later.happened)} on its"
+            " ledger, which would make no sense then: undo that first, or give another time"
         )
 
     def _needs_undo(self, later: Holding) -> str:
@@ -203,7 +204,7 @@ class Group:
             else f"rod {later.what[0]}, position {later.what[1]}"
         )
         return (
-            f"{place} has been given to {number} by “{later.entry.act}” at"
+            f"{place} has been given to {number} by “{act_in_words(later.entry.act)}” at"
             f" {self.clock(later.since)}: undo that first"
         )
 

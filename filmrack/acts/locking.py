@@ -72,7 +72,7 @@ def unlock(file: DarkroomFile, text: str, now: datetime) -> None:
         return
     with file.writing():
         passphrase.count_miss(conn, now)
-    raise Refused("that is not the passphrase: type it again, or press Escape")
+    raise Refused("that is not the passphrase: type it again, or press Esc")
 
 
 def waiting(tries: int) -> timedelta:

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from filmrack.cli.output import at_clock, iso, print_table, say
 from filmrack.domain.roll import Entry
-from filmrack.domain.story import WORDS, particulars
+from filmrack.domain.story import act_in_words, particulars
 from filmrack.store import ledger, people
 from filmrack.store.borrowing import lent_to
 from filmrack.store.file import DarkroomFile
@@ -57,7 +57,7 @@ def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | 
         [
             (
                 at_clock(entry.happened, room, now),
-                WORDS.get(entry.act, entry.act),
+                act_in_words(entry.act),
                 _detail(file, entry),
                 "undone" if undone else "assumed" if entry.assumed else "",
             )

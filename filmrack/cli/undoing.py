@@ -7,6 +7,7 @@ import click
 from filmrack.acts import undoing
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.domain.story import act_in_words
 from filmrack.store import rolls, search
 
 
@@ -37,4 +38,6 @@ def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
         for words in undone.settings:
             say(f"taken back: {words}")
         for act, name in acts:
-            say(f"taken back: {act} of {at}" + (f", {name}" if name else ""))
+            if name is None and undone.settings:
+                continue  # what of the room or the term it was is said above
+            say(f"taken back: “{act_in_words(act)}” of {at}" + (f", {name}" if name else ""))

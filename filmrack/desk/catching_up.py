@@ -93,7 +93,7 @@ def _ask_row(session: Session, day: date, *, fan_ran: bool, told: Said | None = 
 
     first = Said(
         f"Rows of {whole_day(day)}",
-        "hung, clip, who, then when flipped and taken as far as they are known. Escape when done",
+        "hung, clip, who, then when flipped and taken as far as they are known. Esc when done",
     )
     said = told or first
     return Question(
@@ -111,5 +111,5 @@ def _said(session: Session, caught: Caught) -> Said:
         raise Refused(caught.refused[0][1])
     roll = caught.taken[0][1]
     lost = f"; {len(caught.displaced)} missing since then" if caught.displaced else ""
-    words = f"entered, {roll.place}{lost}. The next row, or Escape; undo takes it back after that"
+    words = f"entered, {roll.place}{lost}. The next row, or Esc; undo takes it back after that"
     return Said(headline(roll, session.owner(roll)), words)

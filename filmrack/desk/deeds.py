@@ -28,7 +28,7 @@ from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Place, Roll
-from filmrack.domain.story import WORDS
+from filmrack.domain.story import act_in_words
 from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
 from filmrack.store.borrowing import borrowers
@@ -276,5 +276,5 @@ class Deeds(NamedTuple):
 
 
 def _what(undone: undoing.Undone) -> str:
-    acts = dict.fromkeys(WORDS.get(act, act) for act, _ in undone.acts if act != "fan")
+    acts = dict.fromkeys(act_in_words(act) for act, _ in undone.acts if act != "fan")
     return listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"

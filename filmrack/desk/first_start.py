@@ -139,5 +139,5 @@ class FirstStart(App[bool]):
                 " list, and “labels clips 1-60” for the tags. All of this can be changed later."
             )
             lines += styled(said, width, strong)
-        lines += [Text(""), Text("Escape goes one question back, Ctrl+Q leaves.", style=quiet)]
+        lines += [Text(""), Text("Esc goes one question back, Ctrl+Q leaves.", style=quiet)]
         return lines

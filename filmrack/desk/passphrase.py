@@ -82,7 +82,7 @@ def _ask_for_another(session: Session, role: Role, old: str | None) -> Question:
 def _ask_once_more(session: Session, role: Role, old: str | None, new: str) -> Question:
     def set_it(again: str) -> Said:
         if again != new:
-            raise Refused("that was not the same: type it again, or press Escape to begin anew")
+            raise Refused("that was not the same: type it again, or press Esc to begin anew")
         locking.set_passphrase(session.file, new, old, session.now)
         role.trust()
         idle = f"{session.file.room().rules.desk_idle_minutes:g} min"

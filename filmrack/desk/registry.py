@@ -49,7 +49,7 @@ SCREENS = (
         teacher=True,
         helper=True,
         says=(
-            ("enter · 6", "the count is right: dry film goes to its box, damp film hangs on"),
+            ("Enter · 6", "the count is right: dry film goes to its box, damp film hangs on"),
             ("5", "so many hang there: scan each, or say which is missing"),
             ("71", "more than the rod has positions: it is clip 71"),
             ("17 wet", "a finger finds it wet: it hangs on"),

@@ -15,7 +15,7 @@ from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Place, Roll
-from filmrack.domain.story import WORDS
+from filmrack.domain.story import act_in_words
 from filmrack.store import ledger, rolls
 
 _FRESH = timedelta(minutes=10)
@@ -115,7 +115,7 @@ class SecondHalf:
         if roll is None or last is None or not mine or now - last.happened <= _FRESH:
             return self.in_hand.over(self.deeds.undo(roll))
         when = clock(last.happened, self.session.file.room().timetable.zone, now)
-        did = WORDS.get(last.act, last.act)
+        did = act_in_words(last.act)
         words = f"its last act is “{did}” of {when}. Enter takes that back; Esc leaves it"
         asked = Said(self.deeds.headline(roll), words, select=roll.id)
         asks = f"“{did}” of {when} is taken back"

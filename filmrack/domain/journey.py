@@ -19,6 +19,7 @@ from filmrack.domain.roll import (
     Roll,
 )
 from filmrack.domain.steps import STEPS
+from filmrack.domain.story import act_in_words
 
 ON_A_ROD = frozenset({"rod"})
 SLEEVED_ON = ARCHIVED | {"missing"}
@@ -88,7 +89,9 @@ def _begin(entry: Entry) -> Roll:
     detail = entry.detail
     if entry.act not in FIRST_ACTS or entry.roll is None:
         raise OutOfPlace(
-            entry, f"a roll cannot begin with “{entry.act}”: load it first, or give a later time"
+            entry,
+            f"a roll cannot begin with “{act_in_words(entry.act)}”: load it first, or give a later"
+            " time",
         )
     place = Place("binder", detail["binder"]) if entry.act == "shelve" else Place("tank")
     shelved = entry.happened if entry.act == "shelve" else None
@@ -173,7 +176,10 @@ def _in_words(roll: Roll, act: str) -> str:
         "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
         "reclip": f"{roll.number} is {_where(roll.place)}: it is on no clip any more",
         "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
-    }.get(act, f"{roll.number} is {_where(roll.place)}: “{act}” is not possible from there")
+    }.get(
+        act,
+        f"{roll.number} is {_where(roll.place)}: “{act_in_words(act)}” is not possible from there",
+    )
 
 
 def _where(place: Place) -> str:

@@ -7,7 +7,7 @@ from datetime import date
 from filmrack.domain.clock import day_words
 from filmrack.domain.roll import Entry
 
-WORDS = {
+_WORDS = {
     "load": "loaded",
     "shelve": "shelved",
     "hang": "hung",
@@ -32,17 +32,25 @@ WORDS = {
     "claim": "owner named",
     "swap": "owner exchanged",
     "note": "note",
+    "count": "rod counted",
+    "close": "term closed",
+    "reopen": "term reopened",
     "room": "setting changed",
     "people": "people changed",
     "clips": "clip pairs changed",
 }
 
 
+def act_in_words(act: str) -> str:
+    """Return what an act is called wherever people read of it: `handed back` for `release`."""
+    return _WORDS.get(act, act)
+
+
 def told(entry: Entry, borrower: str = "") -> str:
     """Return an entry in words: `hung on rod 3, position 4`; of a loan to whom, where it is
     known.
     """
-    word, more = WORDS.get(entry.act, entry.act), particulars(entry)
+    word, more = act_in_words(entry.act), particulars(entry)
     word += f" to {borrower}" if borrower else ""
     return f"{word}, {more}" if more else word
 

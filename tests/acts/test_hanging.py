@@ -259,7 +259,7 @@ def test_a_late_entry_that_makes_a_later_one_nonsense_is_refused_and_names_it(sc
     flip(school.file, school.hand(10), [roll.id])
     before = school.dump()
     with pytest.raises(
-        Refused, match=r"has “flip” at 08:50 on its ledger, which would make no sense"
+        Refused, match=r"has “flipped” at 08:50 on its ledger, which would make no sense"
     ):
         take(school.file, school.hand(20), roll.id)
     assert school.dump() == before

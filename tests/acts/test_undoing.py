@@ -43,7 +43,7 @@ def test_what_a_later_act_depends_on_is_not_taken_back(school: School):
     school.wait(1)
     hang(school.file, school.hand(desk="desk 2"), roll=roll.id)
     before = school.dump()
-    with pytest.raises(Refused, match=r"has “hang” at 09:01 on its ledger"):
+    with pytest.raises(Refused, match=r"has “hung” at 09:01 on its ledger"):
         undo(school.file, school.hand())
     assert school.dump() == before
 
@@ -53,7 +53,7 @@ def test_a_position_given_away_since_keeps_a_boxing_from_being_taken_back(school
     box(school.file, school.hand(20), [first.id])
     second = hang(school.file, school.hand(10), person=IVO, clip=18, rod=2, position=1).roll
     with pytest.raises(
-        Refused, match=f"rod 2, position 1 has been given to {second.number} by “hang” at 08:50"
+        Refused, match=f"rod 2, position 1 has been given to {second.number} by “hung” at 08:50"
     ):
         undo(school.file, school.hand(), first.id)
 

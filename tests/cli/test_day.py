@@ -7,6 +7,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+from filmrack.acts import shelving
 from filmrack.domain.codes import read, roll_code
 from tests.cli.conftest import Shell
 from tests.conftest import School
@@ -81,9 +82,25 @@ def test_undo_takes_back_the_last_and_again_goes_further(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("touch", "17", "tacky")
     assert shell.json("undo")["undone"] == [{"act": "touch", "roll": "26F-0001-44"}]
-    assert "hang" in shell.type("undo")
+    assert "taken back: “hung” of " in shell.type("undo")
     shell.type("undo")
     assert (shell.code, "nothing to take back" in shell.err) == (1, True)
+
+
+def test_an_act_is_called_what_the_ledger_calls_it_by_whoever_names_it(shell: Shell):
+    number = shelving.shelve(shell.school.file, shell.school.hand(30), 3).number
+    shell.type("hand-back", number)
+    assert "handed back" in shell.type("show", number)
+    shell.type("--at", "08:50", "discard", number)
+    assert "has “handed back” at" in shell.err
+    shell.type("hand-back", number)
+    assert "“handed back” is not possible from there" in shell.err
+    assert f"“handed back” of 09:00, {number}" in shell.type("undo")
+
+
+def test_an_undo_of_a_closing_says_once_what_is_open_again(shell: Shell):
+    shell.type("term", "close", "26F")
+    assert shell.type("undo") == "taken back: close term 26F, so it is open again\n"
 
 
 def test_the_fan_is_told_and_asked(shell: Shell):

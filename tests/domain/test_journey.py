@@ -156,7 +156,7 @@ def test_nothing_told_is_no_roll():
 
 
 def test_a_roll_cannot_begin_on_the_rod():
-    with pytest.raises(OutOfPlace, match="a roll cannot begin with “hang”"):
+    with pytest.raises(OutOfPlace, match="a roll cannot begin with “hung”"):
         fold(tell("hang"))
 
 

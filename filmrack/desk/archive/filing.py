@@ -123,7 +123,7 @@ class Filing:
         listed = ", ".join(_whose(room, one) for one in known)
         many = "binder" if len(known) == 1 else "binders"
         words = f"{many} of this term: {listed}" if listed else "it is the first one of this term"
-        words += f". A whole stack: esc, then “binder {usual or 1}”"
+        words += f". A whole stack: Esc, then “binder {usual or 1}”"
         does = f"binder {usual}" if usual else ""
         return Question(
             prompt, answer, words=words, kind="A", usual=usual, does=does, wanted=_NOT_NAMED
@@ -151,7 +151,7 @@ class Filing:
         if there is not None or not known or roll.term in closed(self._session.file.conn):
             return put()
         return Question(
-            f"Enter makes {called}; esc does not",
+            f"Enter makes {called}; Esc does not",
             lambda _: put(),
             headline=f"{called[:1].upper()}{called[1:]}?",
             words=f"there is none of that number yet in term {roll.term}",
@@ -165,7 +165,7 @@ class Filing:
         if not waits or self.binder is not None or self._session.closed_words(roll):
             return self.file(roll)
         return Question(
-            "Enter files it without one; esc leaves it",
+            "Enter files it without one; Esc leaves it",
             lambda _: self.file(roll),
             headline=f"{archive_headline(self._session, roll)}: no contact sheet yet",
             words="nothing is filed yet: if one was made, press Esc and type “contact” first",
@@ -192,7 +192,7 @@ class Filing:
         if roll.place.kind != "out" or roll.term in closed(self._session.file.conn):
             return self._filed(roll, binder)
         return Question(
-            f"Enter ends the loan and files it in {called}; esc leaves it lent",
+            f"Enter ends the loan and files it in {called}; Esc leaves it lent",
             lambda _: self._filed(roll, binder),
             headline=f"{whom}: {lent_words(self._session, roll)}",
             words="is it here again? Nothing is filed yet",

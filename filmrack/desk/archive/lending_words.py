@@ -93,7 +93,7 @@ def lend_which(session: Session, several: Several, line: str) -> Question:
         return lend(session, roll, line)
 
     return Question(
-        "its number, or scan it; esc lends nothing",
+        "its number, or scan it; Esc lends nothing",
         answer,
         headline=f"Which roll of {several.whose}?",
         words=f"{numbers} can be lent. Nothing is lent yet",
@@ -136,7 +136,7 @@ def _new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
     person = called_within(session.file.conn, said.who)
     words = "nobody here is called so" if person is None else f"{person.full} is somebody else"
     return Question(
-        "Enter lends it; esc lends nothing",
+        "Enter lends it; Esc lends nothing",
         lambda _: _lent(session, roll, said._replace(quoted=True)),
         headline=f"{archive_headline(session, roll)}: lend to {said.who}, a guest, until {day}?",
         words=f"{words}, and nothing is lent yet",
@@ -165,7 +165,7 @@ def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Qu
         return lend(session, roll, _line(more._replace(until=more.until or said.until)))
 
     return Question(
-        "Enter: yes; somebody else: the name in “quotes”; esc: nothing",
+        "Enter: yes; somebody else: the name in “quotes”; Esc: nothing",
         answer,
         headline=f"Is “{said.who}” {guest}?",
         words=f"{guest} has film on loan now. Nothing is lent yet: for another guest type the name"

@@ -101,8 +101,8 @@ class RollOrders:
     def in_hand(self) -> str:
         """Return what is in hand: a binder, or a paper; empty for neither."""
         if self.filing.binder is not None:
-            return "in hand: scan sleeve after sleeve; esc puts it down"
-        return "for contact sheets; esc puts it down" if self.paper else ""
+            return "in hand: scan sleeve after sleeve; Esc puts it down"
+        return "for contact sheets; Esc puts it down" if self.paper else ""
 
     @property
     def mark(self) -> str:
@@ -141,7 +141,7 @@ class RollOrders:
         if state in (None, "dry"):
             return cut()
         return Question(
-            "Enter: it is cut all the same; esc leaves it",
+            "Enter: it is cut all the same; Esc leaves it",
             cut,
             headline=f"{archive_headline(self.session, roll)}: {how_damp(state)}",
             words=f"it hangs on {roll.place}: touch both ends first, wet film sticks to its sleeve",
@@ -164,10 +164,10 @@ class RollOrders:
         if not roll.sheets or roll.term in closed(self.session.file.conn):
             return make()
         on_it = ", ".join(map(str, picks))
-        words = f"; frames picked on the one it has: esc, then “picks {on_it}”" if picks else ""
+        words = f"; frames picked on the one it has: Esc, then “picks {on_it}”" if picks else ""
         another = _ORDINALS.get(len(roll.sheets), "further")
         return Question(
-            f"Enter keeps a {another} contact sheet; esc does not",
+            f"Enter keeps a {another} contact sheet; Esc does not",
             make,
             headline=f"{archive_headline(self.session, roll)}: it has {self._sheets(roll)}",
             words=f"a {another} one stands beside it on the record, if it was made as well{words}",
@@ -253,7 +253,7 @@ class RollOrders:
     def _choose_paper(self, paper: str) -> Said:
         room = self.session.file.room()
         self.paper = "" if paper == room.materials.paper else paper
-        return Said(f"Paper {paper}", "chosen: Enter makes contact sheets on it; esc puts it down")
+        return Said(f"Paper {paper}", "chosen: Enter makes contact sheets on it; Esc puts it down")
 
     def _ask(self, roll: Roll, words: str, answer: Callable[[str], Said | Question]) -> Question:
         return Question(f"{archive_headline(self.session, roll)}: {words}", answer)

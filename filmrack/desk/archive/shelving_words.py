@@ -79,7 +79,7 @@ class _Sitting(NamedTuple):
         where = self._where
         term = self.place.term
         in_term = where if term in where else f"{where} of {term}"
-        other = f". Another term: esc, then “shelve {_a_year_before(term)} {self.place.binder}”"
+        other = f". Another term: Esc, then “shelve {_a_year_before(term)} {self.place.binder}”"
         first = Said(
             capital(in_term),
             "Type whose the first sleeve is, as it says; “nobody” where it is not known"
@@ -87,7 +87,7 @@ class _Sitting(NamedTuple):
         )
         said = done or first
         return Question(
-            f"{in_term}: whose is the next sleeve? A name, or “nobody”; esc ends",
+            f"{in_term}: whose is the next sleeve? A name, or “nobody”; Esc ends",
             self._answer,
             headline=said.headline,
             words=said.words,
@@ -162,7 +162,7 @@ class _Sitting(NamedTuple):
             return self._as_written(owner, "kept as written, for nobody of the roster is called so")
 
         return Question(
-            f"Enter: the sleeve says “{owner}”; else type whose it is; esc ends",
+            f"Enter: the sleeve says “{owner}”; else type whose it is; Esc ends",
             answer,
             headline=f"Does the sleeve say “{owner}”?",
             words=f"“{owner}” is {what}, and nobody's name here. Nothing is shelved yet",
@@ -179,7 +179,7 @@ class _Sitting(NamedTuple):
             return self._answer(text) if text.strip() else self._of(whom, whom.full)
 
         return Question(
-            f"Enter: {whom.full}'s; else type it again; esc ends",
+            f"Enter: {whom.full}'s; else type it again; Esc ends",
             answer,
             headline=f"Is “{owner}” {whom.full}?",
             words=f"nobody else here is called so, but the roster of {self.place.term} does not"

@@ -131,7 +131,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     )
     if not report.open_rolls:
         return Question(
-            f"Enter closes term {term}; esc leaves it open",
+            f"Enter closes term {term}; Esc leaves it open",
             answer,
             headline=f"Close term {term}?",
             words=price,
@@ -161,7 +161,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         return ask_why
 
     return Question(
-        f"esc leaves it open; {many} closes it over {'this roll' if many == 1 else 'these rolls'}",
+        f"Esc leaves it open; {many} closes it over {'this roll' if many == 1 else 'these rolls'}",
         over_film,
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"

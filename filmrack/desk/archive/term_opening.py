@@ -47,14 +47,14 @@ def ask_to_open(session: Session, text: str, then: Callable[[], Said | Question]
 
     known = ", ".join(term.code for term in room.terms) or "none yet"
     if usual is None:
-        prompt = "its first and last day: 2024-09-02 to 2025-01-17; esc leaves it"
+        prompt = "its first and last day: 2024-09-02 to 2025-01-17; Esc leaves it"
         wanted = f"when term {code} is was not said: type its first and last day, or press Esc"
         when = "only the school knows when it is"
         return Question(
             prompt, answer, f"Open term {code}?", f"{_not_here(known)}; {when}", wanted=wanted
         )
     return Question(
-        "Enter, or first and last day: 2024-09-02 to 2025-01-17; esc leaves it",
+        "Enter, or first and last day: 2024-09-02 to 2025-01-17; Esc leaves it",
         answer,
         headline=f"Open term {code}, {span_words(usual.starts, usual.ends)}?",
         words=f"{_not_here(known)}. Opening it lets its film be kept here, and changes no other",

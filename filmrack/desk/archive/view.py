@@ -247,7 +247,7 @@ class ArchiveView(View):
     def hint(self) -> str:
         """Say what can be typed here."""
         if self.pages.name:
-            return "↑ ↓ turn the page; esc puts it away"
+            return "↑ ↓ turn the page; Esc puts it away"
         back = self.shown.term.way_back
         pages = "term report" if back else "figures, term report, close term"
         return self.orders.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"

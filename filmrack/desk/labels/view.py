@@ -173,7 +173,7 @@ class LabelsView(View):
     def hint(self) -> str:
         """Say what can be typed here."""
         if self.prints.press.running:
-            return "printing; esc or “stop” ends it, and nothing is written then"
+            return "printing; Esc or “stop” ends it, and nothing is written then"
         return typing_hint(self.choice, self.session.file.room().period_word)
 
     def _choose(self, choice: Choice) -> None:

@@ -141,12 +141,12 @@ class RoomView(View):
     def hint(self) -> str:
         """Say what can be typed here."""
         if not self.looking.inside:
-            return "↑ ↓ a section, → or enter goes in; or a word: rules, backup, catch up"
+            return "↑ ↓ a section, → or Enter goes in; or a word: rules, backup, catch up"
         row = self.row
         if row is None:
             scrolls = len(self._drawn.lines) > max(1, self.content_size.height)
             return f"{'↑ ↓ scroll, ' if scrolls else ''}← goes back; backup, catch up, passphrase"
         if row.field is not None and row.field.kind not in _ASKED_FIRST:
-            return "its new value, or enter to be asked; ← goes back"
+            return "its new value, or Enter to be asked; ← goes back"
         more = "; remove takes it away" if row.remove is not None else ""
-        return f"enter: {row.does}{more}; ← goes back"
+        return f"Enter: {row.does}{more}; ← goes back"

@@ -25,7 +25,7 @@ def ask_of_damp(turn: Turn, tell: OnAnswer) -> Question:
     return _one(
         tell,
         headline=f"rod {turn.rod.number}: {hang}, {turn.damp_words}",
-        words=f"damp film sticks in its box: esc leaves {them} hanging",
+        words=f"damp film sticks in its box: Esc leaves {them} hanging",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
     )
@@ -161,7 +161,7 @@ def _one(
         return said
 
     return Question(
-        f"Enter: {does}; esc: {leave}",
+        f"Enter: {does}; Esc: {leave}",
         answer,
         headline=headline,
         words=words,

@@ -11,7 +11,7 @@ from filmrack.desk.sweep.remarks import owners_of
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import listed
-from filmrack.domain.story import WORDS
+from filmrack.domain.story import act_in_words
 from filmrack.store import sweeps
 
 
@@ -46,7 +46,7 @@ def _of_rolls(session: Session, undone: Undone) -> str:
     some = undone.rolls
     if not some:
         return ""
-    acts = dict.fromkeys(WORDS.get(act, act) for act, roll in undone.acts if roll is not None)
+    acts = dict.fromkeys(act_in_words(act) for act, roll in undone.acts if roll is not None)
     if len(some) == 1:
         who, where = which(some[0], owners_of(session, some)), f"{some[0].place} again"
     else:

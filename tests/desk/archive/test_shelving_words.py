@@ -182,7 +182,7 @@ async def test_shelving_says_its_term_and_how_another_one_is_meant(school: Schoo
     async with archive(school.file.path) as desk:
         await desk.enter("shelve 3")
         assert "binder 3 of 26F: whose is the next sleeve?" in desk.line.hint
-        assert "Another term: esc, then “shelve 25F 3”" in desk.answer
+        assert "Another term: Esc, then “shelve 25F 3”" in desk.answer
         await desk.press("escape")
         await desk.enter("shelve 26F 3")
         assert "Another term" not in desk.answer

@@ -17,7 +17,7 @@ async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else
 ):
     async with damp_rod(damp, school) as here:
         assert re.search("“box all” +box what is damp too", here.screen)
-        assert "damp film sticks in its box: esc leaves them hanging" in await here.say("box all")
+        assert "damp film sticks in its box: Esc leaves them hanging" in await here.say("box all")
         await here.say("5")
         assert "is no answer here" in here.screen
         await here.press("escape")
