@@ -12,6 +12,8 @@ from filmrack.desk.archive.orders import (
     for_the_archive,
     names_a_binder,
     order_if_readable,
+    select_or_name,
+    verb_typed,
 )
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.errands import errand
@@ -168,18 +170,13 @@ class FreeLine:
 
         Raises Refused where none is, and where a number behind the verb could be a clip's.
         """
-        verb = " ".join(text.split()).removesuffix(order.rest).strip()[:30]
         if begins_with_a_clip(order):
+            verb = verb_typed(order, text)
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
         shown = self._meant(view) if view.shows_card else view.about()
         if shown is None:
-            # Only film that is not cut yet has a clip.
-            named = "17" if order.verb == "sleeve" else "26F-0142"
-            more = order.rest[:30] or ("juniper" if order.verb == "lend" else "")
-            raise Refused(
-                f"{verb} what? Select a roll, or name it: “{f'{named} {verb} {more}'.strip()}”"
-            )
+            raise Refused(select_or_name(order, text, self.session.term_in_force))
         roll = rolls.by_id(self.session.file.conn, shown)
         self.sentences.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)

@@ -166,12 +166,17 @@ class Session:
             f"term {roll.term} is closed, so nothing of it changes: “reopen term {roll.term}” first"
         )
 
+    @property
+    def term_in_force(self) -> str:
+        """Return the code of the term of today; empty before the first one."""
+        term = self.file.room().term_at(self.now)
+        return "" if term is None else term.code
+
     def binder(self, term: str, number: int) -> str:
         """Return a binder as it is said today: with its term where that is not the one in force."""
         from filmrack.domain.binder import binder_called
 
-        force = self.file.room().term_at(self.now)
-        return binder_called(term, number, force.code if force else "")
+        return binder_called(term, number, self.term_in_force)
 
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""

@@ -170,8 +170,7 @@ def _in_words(roll: Roll, act: str) -> str:
         "move": f"{roll.number} does not hang ({roll.place}): hang it first",
         "sleeve": f"{roll.number} is still {roll.place}: hang it and let it dry first",
         "back": f"{roll.number} is not borrowed ({roll.place}): no loan to end",
-        "lend": f"{roll.number} cannot be lent ({roll.place}), only a sleeve at hand can: name one"
-        " and who borrows it, as “lend 26F-0142 to Ms Novak”",
+        "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
         "missing": f"{roll.number} is {roll.place} already: nothing to mark",
         "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
         "reclip": f"{roll.number} is {_where(roll.place)}: it is on no clip any more",

@@ -73,10 +73,9 @@ class Filing:
         if len(parts) != 1 or parts[0].kind != "binder":
             return None
         term, _, number = parts[0].value.rpartition("-")
-        room = self._session.file.room()
-        force = room.term_at(self._session.now)
-        code = term or (force.code if force else "")
-        known = code in {each.code for each in room.terms} and 1 <= int(number) <= HIGHEST_BINDER
+        code = term or self._session.term_in_force
+        terms = {each.code for each in self._session.file.room().terms}
+        known = code in terms and 1 <= int(number) <= HIGHEST_BINDER
         return (code, int(number)) if known else None
 
     @property

@@ -9,7 +9,15 @@ from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.archive.contact_sheet import contact_sheet, pick
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
-from filmrack.desk.archive.orders import TERM_VERBS, Order, by_whose_it_is, of_a_clip, read_order
+from filmrack.desk.archive.orders import (
+    TERM_VERBS,
+    Order,
+    by_whose_it_is,
+    for_another_roll,
+    of_a_clip,
+    read_order,
+    select_or_name,
+)
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
@@ -20,7 +28,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
 from filmrack.domain.cutting import refuse_picks
 from filmrack.domain.outlook import how_damp
-from filmrack.domain.refusal import Refused
+from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
 from filmrack.store.archive import Owed
@@ -76,8 +84,14 @@ class RollOrders:
         except Several as several:
             return lend_which(self.session, several, order.rest)
         if roll is None:
-            raise Refused(f"{text[:20]} what? Select a roll, or name it: {order.verb} 26F-0142")
-        return self._do(order, roll)
+            raise Refused(select_or_name(order, text, self.session.term_in_force))
+        try:
+            return self._do(order, roll)
+        except Hopeless as why:
+            if self.session.closed_words(roll):
+                raise
+            another = for_another_roll(order, self.session.term_in_force)
+            raise Hopeless(f"{why}{another}") from None
 
     def enter_does(self, roll: Roll | None, owed: Owed) -> str | None:
         """Say what Enter does to a roll among those that owe this, see `enter`."""

@@ -33,8 +33,8 @@ class TermShown:
     @property
     def way_back(self) -> str:
         """Return what is typed for the term in force, before other hints; empty where it shows."""
-        force = self._session.file.room().term_at(self._session.now)
-        return f"{force.code.casefold()} goes back; " if self._code and force else ""
+        force = self._session.term_in_force
+        return f"{force.casefold()} goes back; " if self._code and force else ""
 
     def of(self, room: Room) -> Term | None:
         """Return the term; before the first one begins that one, None where there is none."""
@@ -52,9 +52,8 @@ class TermShown:
 
     def turn_to(self, code: str, *, chosen: bool) -> None:
         """Show another term, or the one in force by its code."""
-        force = self._session.file.room().term_at(self._session.now)
         stays_chosen = self.chosen and code == self._code
-        self._code = None if force is not None and force.code == code else code
+        self._code = None if code == self._session.term_in_force else code
         self.chosen = chosen or stays_chosen
 
     def turn_back(self) -> None:

@@ -243,7 +243,7 @@ async def test_what_hangs_is_not_lent_and_it_is_not_asked_who_borrows_it(school:
     hanging.hang(school.file, school.hand(), person=MARA, clip=17)
     async with at_desk(school.file.path) as here:
         refused = await here.say("17 lend")
-        assert "only a sleeve at hand can: name one and who borrows it, as “lend" in refused
+        assert "only a sleeve at hand can; for another roll type “26F-0142 lend" in refused
         assert here.app.question is None
 
 

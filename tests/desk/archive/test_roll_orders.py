@@ -185,3 +185,53 @@ async def test_a_verb_alone_is_about_the_marked_roll_once_a_key_chose_it_or_a_mi
         await desk.wait(seconds=61)
         await desk.enter("note two")
         assert school.roll(some[1]).number in desk.answer
+
+
+@pytest.mark.parametrize(
+    ("typed", "example"),
+    [
+        ("end loan", "“26F-0142 end loan”"),
+        ("return", "“26F-0142 end loan”"),
+        ("found", "“26F-0142 found”"),
+        ("lend Ms Novak", "“26F-0142 lend Ms Novak”"),
+        ("lend", "“26F-0142 lend juniper”"),
+    ],
+)
+async def test_what_the_marked_roll_is_not_is_refused_with_how_another_one_is_named(
+    school: School, typed: str, example: str
+) -> None:
+    hung = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
+    async with archive(school.file.path) as desk:
+        await desk.enter(typed)
+        assert f"{hung.number} " in desk.answer
+        assert desk.answer.endswith(f"; for another roll type {example}")
+
+
+async def test_film_that_can_be_cut_first_is_not_refused_with_another_rolls_number(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with archive(school.file.path) as desk:
+        for typed in ("contact", "file 3", "picks 3"):
+            await desk.enter(typed)
+            assert desk.answer.endswith("cut and sleeve it first"), typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "refused"),
+    [
+        ("hand back", "hand back what? Select a roll, or name it: “26F-0142 hand back”"),
+        ("file", "file what? Select a roll, or name it: “26F-0142 file 3”"),
+        ("pick", "pick what? Select a roll, or name it: “26F-0142 picks 12 14”"),
+        ("discard", "discard what? Select a roll, or name it: “26F-0142 discard blank film”"),
+    ],
+)
+async def test_a_verb_without_a_roll_is_answered_with_a_whole_line(
+    school: School, typed: str, refused: str
+) -> None:
+    async with archive(school.file.path) as desk:
+        await desk.enter(typed)
+        assert refused in desk.answer
+        await desk.enter("dryer")
+        await desk.enter(typed)
+        assert refused in desk.answer
