@@ -14,19 +14,20 @@ from rapidfuzz.distance import DamerauLevenshtein
 
 from filmrack.domain.roll import roll_number
 from filmrack.store import rolls
-from filmrack.store.file import open_file
+from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.standings import look_for, see
 from tests.bench.bench_find import seconds
 from tests.bench.pairs import Pair, by_turns, installed, pair
 from tests.desk.full_room import NOW
 
 TIMES = 31
+GROWTH_TIMES = 201
 MOST = 50
 LETTERS, MISTYPED = "dan", "cosat"
 """Dan is a frequent name of all years; one family of the full room is called Costa."""
 
 _WITH_OWNER = "SELECT r.*, p.given, p.family FROM rolls r JOIN people p ON p.id = r.person"
-_NAMED = (
+_OF_NAME = (
     f"{_WITH_OWNER} WHERE r.person IN (SELECT person FROM name_tokens WHERE token >= ? AND token"
     f" < ?) ORDER BY r.id DESC LIMIT {MOST}"
 )
@@ -36,7 +37,7 @@ def lookups(path: Path) -> dict[str, Pair]:
     """Return each lookup in process beside sqlite3, and `find` as a whole beside bare Python."""
     with open_file(path, write=False) as file, open_file(path, write=False) as other:
         bare = other.conn
-        number, term, serial = _middle(file.conn)
+        _, term, serial = _middle(file.conn)
 
         def select(sql: str, *values: object) -> Callable[[], object]:
             return lambda: bare.execute(sql, values).fetchall()
@@ -44,28 +45,48 @@ def lookups(path: Path) -> dict[str, Pair]:
         def mistyped() -> None:
             words = [row[0] for row in bare.execute("SELECT DISTINCT token FROM name_tokens")]
             near = [word for word in words if DamerauLevenshtein.distance(word, MISTYPED) < 2]
-            select(_NAMED, near[0], near[0] + "\U0010ffff")()
+            select(_OF_NAME, near[0], near[0] + "\U0010ffff")()
 
-        beside: dict[str, tuple[Callable[[], object], Callable[[], object]]] = {
-            "exact code": (
-                lambda: look_for(file, number, NOW),
-                select(f"{_WITH_OWNER} WHERE r.term = ? AND r.serial = ?", term, serial),
-            ),
-            "three letters": (
-                lambda: look_for(file, LETTERS, NOW),
-                select(_NAMED, LETTERS, LETTERS + "\U0010ffff"),
-            ),
-            "typing error": (lambda: look_for(file, MISTYPED, NOW), mistyped),
-            "dryer now": (
-                lambda: see(file, rolls.hanging(file.conn), NOW),
-                select(f"{_WITH_OWNER} WHERE r.rod IS NOT NULL ORDER BY r.rod, r.position"),
+        peers: dict[str, Callable[[], object]] = {
+            "exact code": select(f"{_WITH_OWNER} WHERE r.term = ? AND r.serial = ?", term, serial),
+            "three letters": select(_OF_NAME, LETTERS, LETTERS + "\U0010ffff"),
+            "typing error": mistyped,
+            "dryer now": select(
+                f"{_WITH_OWNER} WHERE r.rod IS NOT NULL ORDER BY r.rod, r.position"
             ),
         }
         found = {"start of find, × bare Python": _start(path)}
         return found | {
-            f"{name}, × sqlite3": by_turns(ours, peer, TIMES)
-            for name, (ours, peer) in beside.items()
+            _row(name): by_turns(ours, peers[name], TIMES) for name, ours in _asked(file).items()
         }
+
+
+def growth(small: Path, large: Path) -> dict[str, float]:
+    """Return how many times as long each lookup takes in a large file as in a small one.
+
+    Both are timed by turns: what the files' own measures say of it lies minutes apart.
+    """
+    with open_file(small, write=False) as one, open_file(large, write=False) as other:
+        in_small, in_large = _asked(one), _asked(other)
+        return {
+            _row(name): by_turns(in_large[name], in_small[name], GROWTH_TIMES).ratio
+            for name in in_small
+        }
+
+
+def _asked(file: DarkroomFile) -> dict[str, Callable[[], object]]:
+    """Return the lookups of a file, by what is asked."""
+    number, *_ = _middle(file.conn)
+    return {
+        "exact code": lambda: look_for(file, number, NOW),
+        "three letters": lambda: look_for(file, LETTERS, NOW),
+        "typing error": lambda: look_for(file, MISTYPED, NOW),
+        "dryer now": lambda: see(file, rolls.hanging(file.conn), NOW),
+    }
+
+
+def _row(name: str) -> str:
+    return f"{name}, × sqlite3"
 
 
 def ahead(path: Path) -> dict[str, Pair]:
