@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
-from filmrack.desk.sweep.at_rod import AtRod, changed_elsewhere
+from filmrack.desk.sweep.asked import changed_elsewhere
+from filmrack.desk.sweep.at_rod import AtRod
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.end import finish, look_up
 from filmrack.desk.sweep.lines import Meant, is_print, meant
@@ -124,7 +125,7 @@ class Sweeper:
             case "undo":
                 return self._undo(course)
             case "missing":
-                return self._at_rod.missing(line.value)
+                return self._at_rod.strips.missing(line.value)
             case "rod":
                 self._place.to_rod(int(line.value))
                 return Said("")
@@ -184,7 +185,7 @@ class Sweeper:
             case "number" if place.turn is not None and place.box is None:
                 return self._at_rod.number(place.turn, int(line.value))
             case _:
-                return self._at_rod.found(line.kind, text)
+                return self._at_rod.strips.found(line.kind, text)
 
     def _finished(self, line: Meant, text: str) -> Said:
         """Take a line behind the end of the sweep: nothing is counted and nothing boxed by it."""

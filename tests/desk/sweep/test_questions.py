@@ -8,18 +8,7 @@ from pathlib import Path
 import pytest
 
 from filmrack.domain.codes import clip_code, rod_code
-from tests.conftest import School
-from tests.desk.sweep.at_sweep import damp_rod, places, sweep_begun
-
-
-async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
-        await here.say("box all")
-        assert re.search("Enter +box them all the same", here.screen)
-        assert "box dry" not in here.screen
-        assert "enter box them all the same" in here.screen
-        await here.press("down", "enter")
-        assert places(here) == {"rod 2": 10}
+from tests.desk.sweep.at_sweep import places, sweep_begun
 
 
 async def test_a_typed_number_that_no_record_explains_is_asked_about(forty: Path):

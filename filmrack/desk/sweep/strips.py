@@ -1,0 +1,128 @@
+"""What a hand tells strip by strip: those that it scans or types, and those that are missing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from filmrack.acts.placing import RodFull
+from filmrack.acts.scans import scanned
+from filmrack.desk.question import Question
+from filmrack.desk.said import Said
+from filmrack.desk.sweep.asked import as_asked
+from filmrack.desk.sweep.course import SweepCourse
+from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.missing import miss, which_is_missing
+from filmrack.desk.sweep.place import SweepPlace
+from filmrack.desk.sweep.questions import ask_of_unknown, ask_of_wet
+from filmrack.desk.sweep.remarks import headline_of
+from filmrack.desk.sweep.rod_words import rest
+from filmrack.desk.sweep.scans import damp_one, found_on, scan, see
+from filmrack.desk.sweep.turn import Turn
+from filmrack.domain.attention import Standing
+from filmrack.domain.codes import read
+from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
+from filmrack.domain.student_desk import refuse_roll
+
+
+class Strips:
+    """Takes strips one by one, and goes to the next rod behind the last one that was looked for.
+
+    `number` takes a bare number that is typed where it is asked about wet film.
+    """
+
+    def __init__(self, place: SweepPlace, number: Callable[[Turn, int], Said | Question]) -> None:
+        self._place = place
+        self._session = place.session
+        self._number = number
+
+    def found(self, kind: str, text: str) -> Said | Question:
+        """Take a clip or a roll that was scanned or typed; ask first where it is typed and no
+        record explains it, and where it is wet by the clock.
+
+        Where a count did not agree, what is not dry is seen and hangs on.
+        """
+        damp = None if self._place.box is not None else damp_one(self._session, text)
+        if damp is not None:
+            refuse_roll(self._session.by, damp.roll)
+            course = self._place.look()
+            turn = course.turn(self._rod_of(course, text, damp.roll))
+            if turn is not None and turn.asks_what_hangs:
+                return self._see(turn, damp)
+            if damp.state == "wet":
+                return self._ask_of_wet(text, damp, turn)
+        if kind == "roll" or read(text) is not None or scanned(self._session.file, text).roll:
+            return self._scan(text)
+        clip = text.rsplit(maxsplit=1)[-1]
+        return ask_of_unknown(clip, as_asked(self._place, lambda: self._scan(text)))
+
+    def missing(self, words: str) -> Said:
+        """Keep that a roll is missing; `words` name it, or nothing the one that is looked for."""
+        course, turn = self._place.look(), self._place.turn
+        said = miss(self._session, course, turn, which_is_missing(self._session, turn, words))
+        after = self._place.look_again()
+        turn = after.turn(self._place.rod)
+        if turn is not None and turn.through and not after.finished:
+            self._place.go_on(after)
+        return said
+
+    def _scan(self, text: str) -> Said:
+        place, course = self._place, self._place.look()
+        rod = None if place.box is not None else place.hand_is_at(course, text)
+        said = scan(self._session, course, text, rod=rod, box=place.box)
+        if place.box is not None:
+            place.look_again()
+            return said
+        return self._go_on(course, said)
+
+    def _see(self, turn: Turn, damp: Standing) -> Said:
+        try:
+            said = see(self._session, turn, damp)
+        except RodFull as full:
+            raise Refused(
+                f"{damp.roll.place} has clip {damp.roll.clip} by the record, and {full}"
+            ) from full
+        return self._go_on(self._place.look(), said)
+
+    def _go_on(self, course: SweepCourse, said: Said) -> Said:
+        """Go on behind a scan at a rod, and answer what was said of it; `course` is before it."""
+        place, after = self._place, self._place.look_again()
+        if place.rod is None:
+            place.follow(course, after)
+        turn, was = after.turn(place.rod), course.turn(place.rod)
+        if turn is not None and turn.explained and not (was is not None and was.explained):
+            many = len(turn.hanging)
+            these = f"these {many} hang" if many > 1 else "this one hangs"
+            right = f"The count of {turn.counted} is right now: Enter if {these} there"
+            return said._replace(words=f"{right}. {said.words}")
+        if turn is not None and turn.cleared:
+            place.led_on(after)
+        elif turn is not None and turn.through:
+            through = f"Rod {turn.rod.number} is through, {rest(turn)}"
+            return said._replace(words=f"{through}. {said.words}")
+        return said
+
+    def _rod_of(self, course: SweepCourse, text: str, roll: Roll) -> int | None:
+        """Return the rod on which a roll is scanned; at the end that is the one where it hangs."""
+        rod = self._place.hand_is_at(course, text)
+        return roll.place.rod if rod is None else found_on(course, rod, roll)
+
+    def _ask_of_wet(self, text: str, damp: Standing, turn: Turn | None) -> Question:
+        """Ask whether wet film goes to its box; what is typed next is no answer, but the next."""
+
+        def following(said: str) -> Said | Question | None:
+            line = meant(said)
+            if line is None or line.kind not in ("number", "clip", "roll"):
+                return None
+            now = self._place.turn
+            if line.kind == "number" and now is not None:
+                return self._number(now, int(line.value))
+            return self.found(line.kind, said)
+
+        return ask_of_wet(
+            headline_of(self._session, damp.roll),
+            damp,
+            as_asked(self._place, lambda: self._scan(text)),
+            here=None if turn is None else turn.rod.number,
+            other=following,
+        )
