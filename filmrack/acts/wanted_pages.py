@@ -209,7 +209,7 @@ PAGE_KINDS: dict[str, Callable[[DarkroomFile, str, datetime], list[Page]]] = {
     "substitute": _substitute,
     "sweepslip": _sweepslip,
     "index": _index,
-    "handback": hand_back_pages,
+    "hand-back": hand_back_pages,
     "contactlog": _contactlog,
     "guide-student": _guide("student"),
     "guide-cabinet": _guide("cabinet"),

@@ -13,16 +13,16 @@ from filmrack.domain.counted import counted
 from filmrack.store import people
 
 
-@click.command()
+@click.command("hand-back")
 @click.argument("code", required=False)
 @json_option
 @click.pass_obj
-def handback(call: Call, *, code: str | None, as_json: bool) -> None:
+def hand_back(call: Call, *, code: str | None, as_json: bool) -> None:
     """List what is to be handed back at the end of a term.
 
     It goes by period and person.
 
-    Borrowed sleeves stand in it with the day they are due. As pages: labels handback.
+    Borrowed sleeves stand in it with the day they are due. As pages: labels hand-back.
     """
     from filmrack.acts.end_of_term import hand_back_list
 

@@ -64,9 +64,9 @@ def labels(
     Nothing is ever printed over an existing file.
 
     KIND is clips, sleeves, rods, boxes, binders (labels); people, bench, hangsheet, substitute,
-    sweepslip, index, handback, contactlog, guide-student, guide-cabinet, guide-binders, test
+    sweepslip, index, hand-back, contactlog, guide-student, guide-cabinet, guide-binders, test
     (pages). Clips take a range such as 1-60, sleeves and contactlog rolls, people and hangsheet
-    periods, handback a term; without them all are printed, or the sleeves that wait for a label.
+    periods, hand-back a term; without them all are printed, or the sleeves that wait for a label.
     """
     with call.writing() as file:
         if measured is not None:

@@ -86,7 +86,7 @@ def open_(
 
 for command in (
     closing.report,
-    finding_aids.handback,
+    finding_aids.hand_back,
     closing.close,
     closing.reopen,
     finding_aids.index,

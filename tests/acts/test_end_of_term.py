@@ -98,7 +98,7 @@ def test_the_hand_back_list_is_printed_for_each_period(
 ) -> None:
     other = shelving.shelve(school.file, school.hand(), 4, owner="Ivo Lindqvist").id
     lending.lend(school.file, school.hand(), other, "2026-11-20", person=OLU)
-    ordered = labelling.order(school.file, "handback", [], school.now)
+    ordered = labelling.order(school.file, "hand-back", [], school.now)
     labelling.print_order(school.file, ordered, tmp_path / "list.pdf")
     first, second = (
         page.get_textpage().get_text_range()
@@ -117,7 +117,7 @@ def test_a_guest_whose_name_the_font_lacks_keeps_no_hand_back_list_unprinted(
     school: School, filed: int, tmp_path: Path
 ) -> None:
     lending.lend(school.file, school.hand(), filed, "2026-11-20", name="남궁하늘")
-    ordered = labelling.order(school.file, "handback", [], school.now)
+    ordered = labelling.order(school.file, "hand-back", [], school.now)
     labelling.print_order(school.file, ordered, tmp_path / "list.pdf")
     (page,) = pypdfium2.PdfDocument(tmp_path / "list.pdf")
     assert "lent, due Fri 20 Nov" in page.get_textpage().get_text_range()
@@ -125,9 +125,9 @@ def test_a_guest_whose_name_the_font_lacks_keeps_no_hand_back_list_unprinted(
 
 def test_an_empty_hand_back_list_is_not_printed(school: School) -> None:
     with pytest.raises(Refused, match="nothing of term 26F"):
-        labelling.order(school.file, "handback", [], school.now)
+        labelling.order(school.file, "hand-back", [], school.now)
     with pytest.raises(Refused, match="no term 19S"):
-        labelling.order(school.file, "handback", ["19S"], school.now)
+        labelling.order(school.file, "hand-back", ["19S"], school.now)
 
 
 def test_only_a_closed_term_has_an_index(school: School, filed: int) -> None:

@@ -189,7 +189,7 @@ def test_nothing_personal_is_in_any_code_of_a_term(sleeved: School, tmp_path: Pa
         pdf = pdf_of(sleeved, tmp_path / f"{kind}.pdf", kind, *asked.get(kind, ()))
         if kind != "test":
             codes = list(symbols(pdf))
-            assert codes or kind in ("hangsheet", "substitute", "handback") or "guide" in kind
+            assert codes or kind in ("hangsheet", "substitute", "hand-back") or "guide" in kind
             found += codes
     # 40 tags, 4 sleeves, 3 rods, 2 boxes, 1 binder; 3 people, 8 actions, 1 slip, 1 index, 4 logs
     assert len(found) == 40 + 4 + 3 + 2 + 1 + 3 + 8 + 1 + 1 + 4

@@ -89,7 +89,7 @@ def test_a_loan_names_its_borrower_wherever_it_is_shown(
         assert "borrowed by Ms Novak" in capsys.readouterr().out
     assert run(["show", filed.number]) == 0
     assert "overdue since Fri 20 Nov, 1 school day" in capsys.readouterr().out
-    for command in (["term", "report", "26F"], ["term", "handback"]):
+    for command in (["term", "report", "26F"], ["term", "hand-back"]):
         assert run(command) == 0
         assert "Ms Novak, overdue since Fri 20 Nov" in capsys.readouterr().out
 

@@ -102,11 +102,11 @@ def test_a_term_is_closed_and_reopened(shell: Shell):
 
 def test_what_is_to_be_handed_back_is_listed(shell: Shell):
     roll = shelving.shelve(shell.school.file, shell.school.hand(), 3, owner="Mara Okafor")
-    told = shell.json("term", "handback")
+    told = shell.json("term", "hand-back")
     assert (told["term"], told["last_week"]) == ("26F", False)
     assert told["hand_back"][0]["rolls"] == [roll.number]
-    assert "Mara Okafor" in shell.type("term", "handback", "26F")
-    shell.type("term", "handback", "19S")
+    assert "Mara Okafor" in shell.type("term", "hand-back", "26F")
+    shell.type("term", "hand-back", "19S")
     assert shell.code == 1
 
 

@@ -24,7 +24,7 @@ ABOUT = {
     "sweepslip": "a slip to lie in each box",
     "index": "what stands in each binder",
     "contactlog": "contact sheets, to write on",
-    "handback": "what to hand back, to whom",
+    "hand-back": "what to hand back, to whom",
     "guide-student": "a page for a student",
     "guide-cabinet": "a page for the day's end",
     "guide-binders": "a page for the term's end",

@@ -19,7 +19,7 @@ _WHICH = {
     **dict.fromkeys(("rods", "boxes", "binders", "index"), "which ones, such as 1-3"),
     **dict.fromkeys(("people", "hangsheet"), "{kind} and a {period}: it alone"),
     "sweepslip": "of which boxes, such as 1-3",
-    "handback": "handback and another term",
+    "hand-back": "hand-back and another term",
     "contactlog": "contactlog and rolls",
 }
 

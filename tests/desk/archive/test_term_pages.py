@@ -92,6 +92,24 @@ async def test_a_roll_that_is_typed_or_scanned_is_not_hidden_by_a_page(school: S
         assert "To hand back of 26F: 0 rolls" in desk.page, "what is done from a list leaves it"
 
 
+@pytest.mark.parametrize("typed", ["hand-back list", "term hand-back", "term hand-back 26F"])
+async def test_what_is_handed_back_is_listed_by_its_one_name_and_as_the_command_is_typed(
+    school: School, typed: str
+) -> None:
+    filed(school)
+    async with archive(school.file.path) as desk:
+        await desk.enter(typed)
+        assert "To hand back of 26F: 1 roll" in desk.page
+
+
+async def test_the_hand_back_list_is_printed_by_the_same_name(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as desk:
+        await desk.enter("labels hand-back")
+        assert desk.open == "labels"
+        assert "To print: hand-back. what to hand back, to whom" in desk.answer
+
+
 async def test_borrowed_rolls_of_the_report_say_by_whom_and_until_when(school: School) -> None:
     lending.lend(school.file, school.hand(), filed(school), "friday", name="Ms Novak")
     async with archive(school.file.path, (120, 50)) as desk:
