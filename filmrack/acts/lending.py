@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
-from filmrack.domain.clock import day_words
 from filmrack.domain.loans import LoanLine, due_back, read_due, refuse_no_name
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
@@ -151,11 +150,5 @@ def _lend(
 def _due(group: Group, until: str | None) -> str:
     if until is None:
         return due_back(group.room, group.hand.at).isoformat()
-    today = group.room.timetable.local_date(group.hand.at)
-    due = read_due(until, today, group.room.timetable.days)
-    if due < today:
-        raise Refused(
-            f"{day_words(due, today)} is before the day of lending, {day_words(today, today)}: give"
-            " a later date"
-        )
-    return due.isoformat()
+    timetable = group.room.timetable
+    return read_due(until, timetable.local_date(group.hand.at), timetable.days).isoformat()

@@ -2,13 +2,14 @@
 
 >>> from filmrack.domain.schooldays import SchoolDays
 >>> ends_in_a_length("Ms Novak for two weeks".split(), date(2026, 11, 17), SchoolDays())
-(3, datetime.date(2026, 12, 1))
+Length(words=3, ends_on=datetime.date(2026, 12, 1))
 """
 
 from __future__ import annotations
 
 import re
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from filmrack.domain.clock import day_words
 from filmrack.domain.refusal import Refused
@@ -27,42 +28,65 @@ _MOST = 366
 _MONTHS = 12
 _FIGURES_AND_UNIT = re.compile(r"(\d{1,4})-?([a-z]+)")
 _SCHOOL_AND_UNIT = re.compile(r"(school)-?([a-z]+)")
+_SOMETIME = ("next", "this", "coming")
+"""Words before a week or a month that begins on some day of its own, and so has no length here."""
 _OTHERS = frozenset(
     {"until", "till", "today", "tomorrow", "tonight", "yesterday", "weekend", "term", "next"}
 )
 """Words of time that no length ends in."""
 
 
-def ends_in_a_length(words: list[str], today: date, days: SchoolDays) -> tuple[int, date] | None:
-    """Return how many words at the end of a line are a length of time, and the day it ends on.
+class Length(NamedTuple):
+    """A length of time at the end of a line: how many words say it, and the day it ends on."""
+
+    words: int
+    ends_on: date
+
+
+class _Piece(NamedTuple):
+    """A word of a line, or one of the two that were typed as one: `2wks`; `nth` is that word."""
+
+    text: str
+    nth: int
+
+
+def ends_in_a_length(words: list[str], today: date, days: SchoolDays) -> Length | None:
+    """Return the length of time that a line ends in; None where it ends in none.
 
     Days and weeks are counted on the calendar, school days only where that is said. Raises Refused
     for a week that begins sometime, as in `next week`, and for a length that leads to no day.
     """
-    said = [(part, nth) for nth, word in enumerate(words) for part in _apart(word)]
-    of_school = len(said) > 2 and said[-2][0] == "school" and _unit(said[-1][0]) == "day"
-    at = len(said) - 2 - of_school
-    unit = _unit(said[-1][0]) if at >= 0 else ""
-    if not unit or (at and said[at - 1][0] == "half"):
+    pieces = [_Piece(text, nth) for nth, word in enumerate(words) for text in _apart(word)]
+    if len(pieces) < 2:
         return None
-    before = said[at][0]
-    if before in ("next", "this", "coming"):
-        raise Refused(_next(f"{before} {said[-1][0]}", unit, today))
-    number = _number(before)
+    counted = pieces.pop().text
+    unit = _unit(counted)
+    of_school = unit == "day" and len(pieces) > 1 and pieces[-1].text == "school"
+    if of_school:
+        pieces.pop()
+    first = pieces.pop()
+    before = pieces[-1] if pieces else _Piece("", 0)
+    if not unit or before.text == "half":
+        return None
+    if first.text in _SOMETIME:
+        raise Refused(_begins_sometime(f"{first.text} {counted}", unit, today))
+    number = _number(first.text)
     if number is None:
         return None
-    until = _after(today, number, unit, days if of_school else None)
-    if until is None:
-        text = " ".join(words[said[at][1] :])
+    ends_on = None
+    if 0 < number <= _MOST:
+        ends_on = days.school_day_after(today, number) if of_school else _later(today, number, unit)
+    if ends_on is None:
+        text = " ".join(words[first.nth :])
         raise Refused(f"{text[:40]!r} ends on no day that is known: type the day, as 4 dec")
-    at -= bool(at) and said[at - 1][0] in ("for", "in")
-    return len(words) - said[at][1], until
+    begins = before if before.text in ("for", "in") else first
+    return Length(len(words) - begins.nth, ends_on)
 
 
 def speaks_of_time(text: str) -> bool:
     """Tell whether words of time stand in a text, understood or not: `a couple of weeks`."""
-    parts = [part for word in text.split() for part in _apart(word)]
-    return any(_unit(part) or part in _OTHERS for part in parts)
+    pieces = [piece for word in text.split() for piece in _apart(word)]
+    return any(_unit(piece) or piece in _OTHERS for piece in pieces)
 
 
 def _apart(word: str) -> list[str]:
@@ -79,25 +103,31 @@ def _unit(word: str) -> str:
 
 
 def _number(word: str) -> int | None:
+    """Return a number in figures or in words; of very many figures the first, which are too many
+    as well.
+    """
     if word.isascii() and word.isdecimal():
         return int(word[:4])
     return _NUMBERS.get(word)
 
 
-def _after(today: date, number: int, unit: str, school: SchoolDays | None) -> date | None:
-    if not 0 < number <= _MOST:
-        return None
-    if school is not None:
-        return school.school_day_after(today, number)
+def _later(today: date, number: int, unit: str) -> date:
+    """Return the day so many days, weeks or months later: of a shorter month its last day."""
     if unit != "month":
         return today + timedelta(days=number * _DAYS_IN[unit])
-    year, month = divmod(today.year * _MONTHS + today.month - 1 + number, _MONTHS)
-    following = divmod(year * _MONTHS + month + 1, _MONTHS)
-    last = date(following[0], following[1] + 1, 1) - timedelta(days=1)
-    return last.replace(day=min(today.day, last.day))
+    same_day = _first_of_month(today, number) + timedelta(days=today.day - 1)
+    last_day = _first_of_month(today, number + 1) - timedelta(days=1)
+    return min(same_day, last_day)
 
 
-def _next(text: str, unit: str, today: date) -> str:
+def _first_of_month(today: date, later: int) -> date:
+    """Return the first day of the month that comes so many months after today's."""
+    year, month = divmod(today.year * _MONTHS + today.month - 1 + later, _MONTHS)
+    return date(year, month + 1, 1)
+
+
+def _begins_sometime(text: str, unit: str, today: date) -> str:
+    """Return why `next week` is refused, and what to type for it."""
     exact = f"a {'week' if unit == 'wk' else unit}"
-    until = day_words(_after(today, 1, unit, None) or today, today)
+    until = day_words(_later(today, 1, unit), today)
     return f"“{text}” can be several days: type “{exact}” for {until}, or the day itself, as friday"

@@ -49,22 +49,14 @@ def loan_line(line: str, today: date, days: SchoolDays) -> LoanLine:
     words = line.split()
     if words and words[0].casefold() == "to":
         del words[0]
+    if words and words[-1].casefold() == "yesterday":
+        raise _past("yesterday", today)
     at = next((nth for nth, word in enumerate(words) if word.casefold() in _UNTIL), None)
     if at is not None and at < len(words) - 1:
         until: date | None = read_due(" ".join(words[at + 1 :]), today, days)
         words = words[:at]
     else:
-        if words and words[-1].casefold() == "yesterday":
-            raise Refused(
-                "yesterday is before the day of lending: give a day from"
-                f" {day_words(today, today)} on"
-            )
         words, until = _without_day(words, today, days)
-    if until is not None and until < today:
-        raise Refused(
-            f"{day_words(until, today)} is before the day of lending: give a day from"
-            f" {day_words(today, today)} on"
-        )
     who = " ".join(words)
     quoted = len(who) > 1 and who[0] in QUOTES
     return LoanLine(who.strip(QUOTES).strip() if quoted else who, until, quoted)
@@ -74,14 +66,14 @@ def _without_day(words: list[str], today: date, days: SchoolDays) -> tuple[list[
     """Return words without the day or the length of time that they end in, and that day."""
     if not words or words[-1][-1] in QUOTES:
         return words, None  # a name in quotes is kept as it is
-    many, until = ends_in_a_length(words, today, days) or (0, None)
+    length = ends_in_a_length(words, today, days)
+    many = ends_in_a_day(words, today) if length is None else length.words
     if not many:
-        many = ends_in_a_day(words, today)
-        until = read_due(" ".join(words[len(words) - many :]), today, days) if many else None
-    left = words[: len(words) - many]
-    while many and left and left[-1].casefold() in _BEFORE_A_DAY:
+        return words, None
+    left, day = words[:-many], " ".join(words[-many:])
+    while left and left[-1].casefold() in _BEFORE_A_DAY:
         del left[-1]
-    return left, until
+    return left, read_due(day, today, days) if length is None else length.ends_on
 
 
 def refuse_no_name(who: str) -> None:
@@ -102,14 +94,16 @@ def refuse_no_name(who: str) -> None:
 def read_due(text: str, today: date, days: SchoolDays) -> date:
     """Return the day until which something is lent, as typed; or how long.
 
-    Raises Refused for what is no day, and without its year for one that is just past or more than
-    half a year away: it is hardly meant.
+    Raises Refused for what is no day, for one before today, and without its year for one that is
+    just past or more than half a year away: it is hardly meant.
     """
     words = text.split()
     length = ends_in_a_length(words, today, days)
-    if length is not None and length[0] == len(words):
-        return length[1]
+    if length is not None and length.words == len(words):
+        return length.ends_on
     due = read_day(text, today)
+    if due < today:
+        raise _past(day_words(due, today), today)
     refuse_just_past(text, due, today)
     if due - today > _LONG and read_whole_day(text) is None:
         raise Refused(
@@ -117,6 +111,12 @@ def read_due(text: str, today: date, days: SchoolDays) -> date:
             f" day, or its year with it, as {printed_day(due).lower()}"
         )
     return due
+
+
+def _past(day: str, today: date) -> Refused:
+    return Refused(
+        f"{day} is before the day of lending: give a day from {day_words(today, today)} on"
+    )
 
 
 def due_back(room: Room, lent: datetime) -> date:

@@ -101,3 +101,14 @@ def test_a_name_in_quotes_is_a_guests(typed: str) -> None:
 def test_a_day_that_is_none_or_has_passed_is_refused(typed: str) -> None:
     with pytest.raises(Refused):
         loan_line(typed, TUESDAY, SCHOOL)
+
+
+@pytest.mark.parametrize("typed", ["yesterday", "until yesterday", "2026-11-16", "by 2026-11-16"])
+def test_a_day_before_the_lending_is_refused_with_the_first_that_can_be_said(typed: str) -> None:
+    with pytest.raises(Refused, match="before the day of lending: give a day from Tue 17 Nov on"):
+        loan_line(f"novak {typed}", TUESDAY, SCHOOL)
+
+
+def test_a_week_that_begins_sometime_is_named_as_it_was_typed() -> None:
+    with pytest.raises(Refused, match="“next wk” can be several days: type “a week” for Tue 24"):
+        loan_line("novak next wk", TUESDAY, SCHOOL)

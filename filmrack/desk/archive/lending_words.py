@@ -13,7 +13,7 @@ from filmrack.desk.registry import called_alike, is_no_answer
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import day_words
-from filmrack.domain.counted import counted, listed
+from filmrack.domain.counted import counted
 from filmrack.domain.journey import why_not
 from filmrack.domain.loans import (
     LoanLine,
@@ -23,6 +23,7 @@ from filmrack.domain.loans import (
     no_school,
     refuse_no_name,
 )
+from filmrack.domain.names import Person
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
@@ -30,9 +31,6 @@ from filmrack.store.borrowing import borrower, borrower_meant, called_within, gu
 
 _LEND = re.compile(r"(?i)^lend (to )?(?=.)")
 """What a hand types once more before the name that the line asks for."""
-
-_TOLD = 6
-"""So many rolls are told by their numbers."""
 
 
 def _refuse_what_cannot_be_lent(session: Session, roll: Roll) -> None:
@@ -55,23 +53,7 @@ def lend(session: Session, roll: Roll, line: str) -> Said | Question:
     a name that can be several people's.
     """
     _refuse_what_cannot_be_lent(session, roll)
-    said = _loan_line(session, line)
-    if not said.who:
-        return _who(session, roll, said)
-    whom = borrower_meant(session.file.conn, said)
-    if isinstance(whom, str) and not said.quoted and not session.closed_words(roll):
-        if called_alike(whom) or is_no_answer(whom):
-            raise Refused(
-                f"“{whom}” is taken for no guest, for the desk itself has that word: type the name"
-                " in “quotes” if somebody is called so"
-            )
-        if not guests_like(session.file.conn, whom):
-            refuse_no_name(whom)
-            return _new_guest(session, roll, said)
-    try:
-        return _lent(session, roll, said)
-    except lending.NearGuest as near:
-        return _which_guest(session, roll, said, near.guest)
+    return _lend(session, roll, _loan_line(session, line))
 
 
 def lend_which(session: Session, several: Several, line: str) -> Question:
@@ -79,7 +61,6 @@ def lend_which(session: Session, several: Several, line: str) -> Question:
     said = _loan_line(session, line)
     if said.who:
         borrower_meant(session.file.conn, said)
-    numbers = listed([f"{roll.number} ({roll.place})" for roll in several.rolls], _TOLD)
 
     def answer(text: str) -> Said | Question:
         typed = text.strip()
@@ -87,8 +68,8 @@ def lend_which(session: Session, several: Several, line: str) -> Question:
         roll = meant[0] if len(meant) == 1 else search.which(session.file.conn, typed)
         if roll.id not in {each.id for each in several.rolls}:
             raise Refused(
-                f"{roll.number} is none of them: type one of {numbers}, or press Esc, and lend it"
-                " by its own number"
+                f"{roll.number} is none of them: type one of {several.numbers}, or press Esc, and"
+                " lend it by its own number"
             )
         return lend(session, roll, line)
 
@@ -96,7 +77,7 @@ def lend_which(session: Session, several: Several, line: str) -> Question:
         "its number, or scan it; Esc lends nothing",
         answer,
         headline=f"Which roll of {several.whose}?",
-        words=f"{numbers} can be lent. Nothing is lent yet",
+        words=f"{several.numbers} can be lent. Nothing is lent yet",
         kind="R",
     )
 
@@ -106,7 +87,39 @@ def _loan_line(session: Session, line: str) -> LoanLine:
     return loan_line(line, timetable.local_date(session.now), timetable.days)
 
 
-def _who(session: Session, roll: Roll, said: LoanLine) -> Question:
+def _lend(session: Session, roll: Roll, said: LoanLine) -> Said | Question:
+    """Lend a roll to whom a line means, or ask who borrows it, or whether a guest does."""
+    if not said.who:
+        return _ask_who(session, roll, said)
+    whom = borrower_meant(session.file.conn, said)
+    # In a closed term nothing is lent to anybody: the act says so.
+    if not session.closed_words(roll) and _is_new_guest(session, said, whom):
+        return _ask_of_new_guest(session, roll, said)
+    try:
+        return _lent(session, roll, said)
+    except lending.NearGuest as near:
+        return _ask_which_guest(session, roll, said, near.guest)
+
+
+def _is_new_guest(session: Session, said: LoanLine, whom: Person | str) -> bool:
+    """Tell whether a name is that of a guest who has nothing on loan: it may be mistyped.
+
+    A name in quotes is no question. Raises Refused for one that is hardly a guest's.
+    """
+    if said.quoted or not isinstance(whom, str):
+        return False
+    if called_alike(whom) or is_no_answer(whom):
+        raise Refused(
+            f"“{whom}” is taken for no guest, for the desk itself has that word: type the name in"
+            " “quotes” if somebody is called so"
+        )
+    if guests_like(session.file.conn, whom):
+        return False
+    refuse_no_name(whom)
+    return True
+
+
+def _ask_who(session: Session, roll: Roll, said: LoanLine) -> Question:
     """Ask who borrows a roll; a day that was said already stands."""
     today = session.file.room().timetable.local_date(session.now)
     day = f" until {day_words(said.until, today)}" if said.until else ""
@@ -115,7 +128,7 @@ def _who(session: Session, roll: Roll, said: LoanLine) -> Question:
         more = _loan_line(session, _LEND.sub("", text))
         if not more.who:
             raise Refused("who borrows it is not said: type a name, or press Esc")
-        return lend(session, roll, _line(more._replace(until=more.until or said.until)))
+        return _lend(session, roll, more._replace(until=more.until or said.until))
 
     return Question(
         f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}",
@@ -125,7 +138,7 @@ def _who(session: Session, roll: Roll, said: LoanLine) -> Question:
     )
 
 
-def _new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
+def _ask_of_new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
     """Ask whether a name that nobody has is a guest's: it may be mistyped, or mean something else.
 
     With it stand the roll and the day, for a line that was read wrongly ends here.
@@ -145,24 +158,14 @@ def _new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
     )
 
 
-def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
-    lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
-    assert lent.loan is not None
-    who, is_guest = borrower(session.file.conn, lent), lent.loan.person is None
-    words = _words(session, f"{who}, a guest" if is_guest else who, lent.loan.due)
-    # Its next step is the end of that loan: one Enter too many must not be it.
-    told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
-    return told._replace(rests=True)
-
-
-def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Question:
+def _ask_which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Question:
     """Ask whether a name that is almost a guest's is theirs, or a second guest's."""
 
     def answer(text: str) -> Said | Question:
         if not text.strip():
             return _lent(session, roll, LoanLine(guest, said.until, quoted=True))
         more = _loan_line(session, text)
-        return lend(session, roll, _line(more._replace(until=more.until or said.until)))
+        return _lend(session, roll, more._replace(until=more.until or said.until))
 
     return Question(
         "Enter: yes; somebody else: the name in “quotes”; Esc: nothing",
@@ -172,6 +175,17 @@ def _which_guest(session: Session, roll: Roll, said: LoanLine, guest: str) -> Qu
         f" again, as “{said.who}” in quotes",
         does=f"lend to {guest}",
     )
+
+
+def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
+    """Lend a roll to whom a line means, and say to whom and until when."""
+    lent = lending.lend_as_said(session.file, session.hand(), roll.id, said)
+    assert lent.loan is not None
+    who, is_guest = borrower(session.file.conn, lent), lent.loan.person is None
+    words = _words(session, f"{who}, a guest" if is_guest else who, lent.loan.due)
+    # Its next step is the end of that loan: one Enter too many must not be it.
+    told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
+    return told._replace(rests=True)
 
 
 def lent_words(session: Session, roll: Roll) -> str:
@@ -190,8 +204,7 @@ def foretell_loan(session: Session, line: str) -> str:
     if not said.who:
         return f"lend to whom? Due {day_words(due, room.timetable.local_date(now))}{rule}"
     whom = borrower_meant(session.file.conn, said)
-    if isinstance(whom, str) and not (said.quoted or guests_like(session.file.conn, whom)):
-        refuse_no_name(whom)
+    _is_new_guest(session, said, whom)  # refuses what Enter would refuse
     who = f"{whom}, a guest" if isinstance(whom, str) else whom.full
     return f"lend {_words(session, who, due)}{rule}"
 
@@ -206,9 +219,3 @@ def _words(session: Session, who: str, due: date) -> str:
     room = session.file.room()
     today = room.timetable.local_date(session.now)
     return f"to {who}, due {day_words(due, today)}{no_school(due, room)}"
-
-
-def _line(said: LoanLine) -> str:
-    """Return the line that says so."""
-    who = f"“{said.who}”" if said.quoted else said.who
-    return f"{who} until {said.until}" if said.until else who

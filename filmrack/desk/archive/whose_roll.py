@@ -17,13 +17,14 @@ class Several(Refused):
     """Somebody has several rolls that can be lent: which one must be said first."""
 
     def __init__(self, whose: str, there: list[Roll]) -> None:
-        numbers = listed([f"{roll.number} ({roll.place})" for roll in there], _TOLD)
-        super().__init__(
-            f"{whose} has {len(there)} rolls that can be lent, {numbers}, and nothing is lent yet:"
-            f" type which one, as {there[0].number}"
-        )
         self.whose = whose
         self.rolls = there
+        self.numbers = _numbers(there)
+        """These rolls by their numbers, as a sentence names them."""
+        super().__init__(
+            f"{whose} has {len(there)} rolls that can be lent, {self.numbers}, and nothing is lent"
+            f" yet: type which one, as {there[0].number}"
+        )
 
 
 def lendable_roll_of(session: Session, name: str) -> Roll:
@@ -42,8 +43,12 @@ def lendable_roll_of(session: Session, name: str) -> Roll:
         return there[0]
     if there:
         raise Several(person.full, there)
-    others = listed([f"{roll.number} ({roll.place})" for roll in theirs], _TOLD)
+    others = f", only {_numbers(theirs)}" if theirs else ""
     raise Refused(
-        f"{person.full} has no roll that can be lent"
-        + (f", only {others}: a sleeve at hand can, in a term that is open" if others else ": none")
+        f"{person.full} has no roll that can be lent{others}: a sleeve at hand can, in a term that"
+        " is open"
     )
+
+
+def _numbers(some: list[Roll]) -> str:
+    return listed([f"{roll.number} ({roll.place})" for roll in some], _TOLD)
