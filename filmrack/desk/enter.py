@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from filmrack.desk.said import capital
-from filmrack.domain.attention import Standing, Step
+from filmrack.domain.attention import Standing
+from filmrack.domain.next_step import Step
 from filmrack.domain.student_desk import may
 
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""How a roll stands: dry or not, left behind or not, and its one next step in words."""
+"""How a roll stands: dry or not, left behind or not, and why it wants attention."""
 
 from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime, timedelta
@@ -10,6 +10,7 @@ from filmrack.domain.clock import clock
 from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
+from filmrack.domain.next_step import Step, next_step
 from filmrack.domain.outlook import Outlook, way_of
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
@@ -46,13 +47,6 @@ class Dryers(NamedTuple):
     learned: Mapping[int, Learned]
     counted: Mapping[int, CheckedRoll]
     taken: Callable[[], "Places"] = frozenset
-
-
-class Step(NamedTuple):
-    """The next step of a roll: `act` is what Enter does (None: wait), `words` say it."""
-
-    act: str | None
-    words: str
 
 
 class Standing:
@@ -120,7 +114,7 @@ class Standing:
     @cached_property
     def next(self) -> Step:
         """Return its next step."""
-        return _next(self.roll, self._room, self.outlook, self._dryers, self._now)
+        return next_step(self.roll, self._room, self.outlook, self._dryers.taken, self._now)
 
     @cached_property
     def before_bell(self) -> "DryByBell | None":
@@ -241,54 +235,3 @@ def _astray(roll: Roll, room: Room) -> bool:
 def _wrong_box(roll: Roll, room: Room) -> bool:
     box = room.box(roll.place.number or 0)
     return box is not None and roll.period is not None and box.period != roll.period
-
-
-def _next(roll: Roll, room: Room, drying: Outlook | None, dryers: Dryers, now: datetime) -> Step:
-    def at(moment: datetime) -> str:
-        return clock(moment, room.timetable.zone, now)
-
-    if drying is not None:
-        return _next_on_the_rod(roll, room, drying, at)
-    match roll.place.kind:
-        case "tank":
-            from filmrack.domain.places import best_place
-
-            best = best_place(room, roll, dryers.taken())
-            return Step("hang", f"hang on rod {best.rod}" if best else "hang it: every rod is full")
-        case "box" | "owner":
-            return Step("sleeve", "cut and sleeve")
-        case "sleeve" if not roll.sheets:
-            return Step("contact", "make its contact sheet")
-        case "sleeve":
-            return Step("file", "file in its binder")
-        case "binder" if not roll.sheets:
-            return Step("contact", "make its contact sheet")
-        case "binder" if room.in_last_week(roll.term, now):
-            return Step(None, "hand it back, or keep it")
-        case "out" if roll.loan is not None:
-            from filmrack.domain.loans import next_words
-
-            return Step("back", next_words(roll, room, now))
-        case "missing":
-            return Step("found", f"look for it: last seen {at(roll.seen_at)}, {roll.seen}")
-        case _:
-            return Step(None, "nothing more to do")
-
-
-def _next_on_the_rod(
-    roll: Roll, room: Room, drying: Outlook, at: Callable[[datetime], str]
-) -> Step:
-    if drying.state == "flip":
-        return Step("flip", "flip it now, end for end")
-    if drying.state == "touch":
-        return Step("touch", "probably dry: touch both ends, edge only, clean dry finger")
-    if drying.state == "dry":
-        box = room.box_of(roll.period)
-        return Step("box", f"to box {box.number}, or with its owner" if box else "with its owner")
-    if drying.flip_at is not None and not roll.flipped:
-        return Step(None, f"wait, flip at {at(drying.flip_at)}")
-    if drying.likely_at is not None:
-        return Step(None, f"wait, likely dry at {at(drying.likely_at)}")
-    if drying.course.past_telling:
-        return Step(None, "wait: only another touch tells, or a night on the rod")
-    return Step("fan", "wait: the fan stops before it is dry, turn the dial again")

@@ -19,7 +19,6 @@ from tests.domain.test_journey import DETAILS, NINE, tell
 
 ROOM = default_room("UTC", date(2026, 11, 17), periods=2, positions=3)
 ROOM = ROOM._replace(rods=(*ROOM.rods, Rod(3, 1, 2, None)))
-TOUCH_IT = "probably dry: touch both ends, edge only, clean dry finger"
 FAN_ON = Dryers({1: [FanRun(NINE, NINE + timedelta(days=9))]}, {1: Learned(Posterior.prior())}, {})
 
 LOAD = DETAILS["load"]
@@ -33,49 +32,6 @@ def roll_after(*acts: str | tuple[str, Detail]) -> Roll:
 
 def stands(roll: Roll, minutes: float = 10, dryers: Dryers = FAN_ON) -> Standing:
     return Standing(roll, ROOM, dryers, NINE + timedelta(minutes=minutes))
-
-
-@pytest.mark.parametrize(
-    ("acts", "minutes", "words"),
-    [
-        (["load"], 1, "hang on rod 1"),
-        (["load", "hang"], 2, "wait, flip at 09:06"),
-        (["load", "hang"], 7, "flip it now, end for end"),
-        (["load", "hang", "flip"], 20, TOUCH_IT),
-        # A dryer that has taught nothing says "dry" after 40 fan minutes; it was hung at 09:01.
-        (["load", "hang", "flip"], 40, TOUCH_IT),
-        (["load", "hang", "flip"], 42, "to box 1, or with its owner"),
-        (["load", "hang", ("touch", {"dry": True})], 3, "to box 1, or with its owner"),
-        (["load", "hang", "box"], 10, "cut and sleeve"),
-        (["load", "hang", "take"], 10, "cut and sleeve"),
-        (["load", "hang", "sleeve"], 10, "make its contact sheet"),
-        (["load", "hang", "sleeve", "file"], 10, "make its contact sheet"),
-        (["load", "hang", "sleeve", "contact"], 10, "file in its binder"),
-        (["load", "hang", "sleeve", "contact", "file"], 10, "nothing more to do"),
-        (["load", "hang", "sleeve", "lend"], 10, "due on Tue 1 Dec"),
-        (["load", "hang", "missing"], 10, "look for it: last seen 09:01, rod 1, position 4"),
-        (["load", "hang", "sleeve", "release"], 10, "nothing more to do"),
-    ],
-)
-def test_every_roll_has_one_next_step(acts: list[str], minutes: float, words: str):
-    step = stands(roll_after(*acts), minutes).next
-    assert step.words == words
-
-
-def test_film_that_the_fan_leaves_wet_asks_for_the_dial():
-    short = Dryers({1: [FanRun(NINE, NINE + timedelta(minutes=4))]}, FAN_ON.learned, {})
-    seen = stands(roll_after("load", "hang", "flip"), 5, short)
-    assert seen.next.act == "fan"
-
-
-def test_a_roll_found_tacky_when_none_could_be_waits_for_a_touch_or_the_night_not_the_dial():
-    entries = tell("load", "hang", "flip")
-    entries += tell(("touch", {"dry": False}), since=60 * 48)
-    roll = fold(entries)
-    assert roll is not None
-    seen = stands(roll, 60 * 48 + 5)
-    assert (seen.state, seen.next.act) == ("wet", None)
-    assert seen.next.words == "wait: only another touch tells, or a night on the rod"
 
 
 def why(roll: Roll, minutes: float = 10) -> list[str]:
