@@ -40,7 +40,7 @@ def hand_back_pages(file: DarkroomFile, asked: str, moment: datetime) -> list[Pa
     return [
         HandBackList(
             term,
-            period_title(room, period) or "no period",
+            period_title(room, period) or f"no {room.period_word}",
             tuple(row for _, row in sorted(rows, key=lambda each: (each[0], each[1].roll))),
         )
         for period, rows in by_period.items()

@@ -142,7 +142,7 @@ def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:
 
 def _note(roll: Roll) -> str:
     if roll.loan is not None:
-        return f"out until {printed_day(roll.loan.due)}"
+        return f"borrowed, due {printed_day(roll.loan.due)}"
     return "missing" if roll.place.kind == "missing" else ""
 
 

@@ -12,7 +12,7 @@ from filmrack.cli.output import at_clock, print_json, say
 from filmrack.domain.binder import binder_number
 from filmrack.domain.contact import picks_in
 from filmrack.domain.counted import counted
-from filmrack.domain.cutting import cut_words, paper_words, pocket_words, rule_words
+from filmrack.domain.cutting import FIT_WORDS, cut_words, paper_words, pocket_words, rule_words
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 
@@ -51,10 +51,10 @@ def sleeve(
         for number in numbers:
             say(f"sleeve {number}, label queued")
         say(f"{counted(sleeved.waiting, 'label')} {'waits' if sleeved.waiting == 1 else 'wait'}")
-        for fit, words in (("fits", "contact fits on"), ("pictures_only", "pictures only on")):
+        for fit in ("fits", "pictures_only"):
             papers = [paper for paper, how in cut.fits.items() if how == fit]
             if papers:
-                say(f"{words} {', '.join(papers)}")
+                say(f"contact sheet on {', '.join(papers)}: {FIT_WORDS[fit]}")
 
 
 @click.command()
@@ -67,7 +67,7 @@ def sleeve(
 def contact(
     call: Call, *, roll: tuple[str, ...], paper: str | None, chosen: str, again: bool, as_json: bool
 ) -> None:
-    """Keep that a contact sheet was made, and its picks."""
+    """Say that a contact sheet was made, and its picks."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         if found.sheets and not again:
@@ -89,9 +89,9 @@ def contact(
 @json_option
 @click.pass_obj
 def picks(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> None:
-    """Keep frames picked on a contact sheet: `picks 0142 4 11`.
+    """Say which frames of a roll were picked: `picks 0142 4 11`.
 
-    They are kept on the last one that was made, beside those picked before.
+    They are kept with the contact sheet that was made last, beside those picked before.
     """
     with call.writing() as file:
         found, chosen = search.which(file.conn, roll), picks_in(" ".join(frames))

@@ -65,7 +65,7 @@ def restore(call: Call, *, number: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def lost(call: Call, *, number: str, part: str, side: str, as_json: bool) -> None:
-    """Keep that a clip lost its hook or its tag: `lost 17 hook A`."""
+    """Say that a clip lost its hook or its tag: `lost 17 hook A`."""
     with call.writing() as file:
         lost_part = lost_named(f"{part} {side}")
         done = clips.lose(file, call.hand(file), clip_number(number), lost_part)

@@ -28,7 +28,7 @@ from filmrack.store.file import DarkroomFile
 def fan(
     call: Call, *, setting: str | None, hours: float | None, dryer: int | None, as_json: bool
 ) -> None:
-    """Tell that the dial was turned, or that the fan was found off.
+    """Say that the dial was turned, or that the fan was found off.
 
     Without either it says how the fan runs.
     """
@@ -95,7 +95,7 @@ def _rod(texts: tuple[str, ...]) -> int | None:
 @json_option
 @click.pass_obj
 def touch(call: Call, *, roll: tuple[str, ...], result: str, as_json: bool) -> None:
-    """Keep what a clean dry finger found at both ends: dry or tacky."""
+    """Say what a clean dry finger found at both ends: dry or tacky."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         touched = drying.touch(file, call.hand(file), found.id, dry=result == "dry")

@@ -15,7 +15,7 @@ from filmrack.store import search
 @json_option
 @click.pass_obj
 def take(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
-    """Keep that a roll went with its owner."""
+    """Say that a roll went with its owner."""
     with call.writing() as file:
         found = search.which(file.conn, " ".join(roll))
         answer(call, file, [fetching.take(file, call.hand(file), found.id)], as_json=as_json)

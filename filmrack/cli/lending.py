@@ -88,7 +88,7 @@ def hand_back(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
-    """Keep that rolls are not where they should be."""
+    """Say that rolls are not where they should be."""
     with call.writing() as file:
         numbers = [roll.id for roll in search.which_all(file.conn, rolls)]
         gone = lending.missing(file, call.hand(file), numbers)
@@ -101,7 +101,7 @@ def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) -> None:
-    """Keep that a missing roll turned up. It is in its period's box or its sleeve then."""
+    """Say that a missing roll turned up. It is in its period's box or its sleeve then."""
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id
         into = None if box is None else _box_number(box)
@@ -115,7 +115,7 @@ def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) 
 @json_option
 @click.pass_obj
 def discard(call: Call, *, roll: tuple[str, ...], why: str, as_json: bool) -> None:
-    """Keep that film was thrown away."""
+    """Say that film was thrown away."""
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id
         gone = lending.discard(file, call.hand(file), number, why)

@@ -1,4 +1,4 @@
-"""A person's names, whether they are still here, and removing names for good."""
+"""A person's names, whether they are still here, and wiping names for good."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from filmrack.store import search
 
 @click.group()
 def person() -> None:
-    """Rename a person, keep that they left or came back, wipe names."""
+    """Rename a person, say that they left or came back, wipe names."""
 
 
 @person.command()
@@ -50,7 +50,7 @@ def rename(
 @json_option
 @click.pass_obj
 def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
-    """Keep that a person has left. Their rolls stay theirs, new ones are not offered."""
+    """Say that a person has left. Their rolls stay theirs, new ones are not offered."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         gone = people.leave(file, call.hand(file), number)
@@ -62,7 +62,7 @@ def left(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def back(call: Call, *, who: tuple[str, ...], as_json: bool) -> None:
-    """Keep that a person who had left is here again. Name them by number, school id or code."""
+    """Say that a person who had left is here again. Name them by number, school id or code."""
     with call.writing() as file:
         number = search.who(file.conn, " ".join(who)).number
         here = people.come_back(file, call.hand(file), number)

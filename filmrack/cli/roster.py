@@ -16,7 +16,7 @@ from filmrack.domain.roster import MOST_BYTES, Mapping, read_roster
 @click.command()
 @click.argument("source", type=click.File("rb"), metavar="FILE.csv")
 @click.option("--period", metavar="P", help="For lines that name no period.")
-@click.option("--term", metavar="CODE", help="Another term than the one that runs.")
+@click.option("--term", metavar="CODE", help="Another term than the one in force.")
 @click.option(
     "--others-left", is_flag=True, help="Who is in these periods and not on the roster has left."
 )

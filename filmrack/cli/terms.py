@@ -51,7 +51,7 @@ def list_(call: Call, *, as_json: bool) -> None:
                 one.code,
                 span_words(one.starts, one.ends),
                 counted(rolls[one.code], "roll"),
-                "closed" if one.code in closed else "running" if one == running else "",
+                "closed" if one.code in closed else "in force" if one == running else "",
             )
             for one in room.terms
         ]

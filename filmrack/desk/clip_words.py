@@ -54,7 +54,7 @@ def say_of_clip(session: Session, text: str) -> Said:
         clip = int(lost["clip"] or lost["clip2"])
         raise Refused(
             f"lost is the film or a part of the clip: type “{clip} missing” for the film, or"
-            f" “clip {clip} lost tag A”"
+            f" “clip {clip} tag A lost”"
         )
     said = _SAID.fullmatch(folded(text))
     assert said is not None

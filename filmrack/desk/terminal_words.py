@@ -38,7 +38,7 @@ _HERE = {
     "end": "here type the roll first, as “0142 end loan”",
     "hand-back": "here type the roll first, as “0142 hand back”",
     "swap": "here type “61 clip 62” for a wrong clip, “0142 claim mara” for a wrong owner",
-    "clip": "here type what it is, as “clip 17 lost tag A”, or “clips”",
+    "clip": "here type what it is, as “clip 17 tag A lost”, or “clips”",
     "person": "here type “people” and choose one",
     "term": "here type “term report”, “close term” or “reopen term”",
     "labels": "here type “labels”, then one after the other what, which stock, “from 5”, “600 dpi”",

@@ -12,7 +12,7 @@ Meaning = Literal["family", "given", "called", "full", "school_id", "period"]
 IN_WORDS: dict[Meaning, str] = {
     "family": "family name",
     "given": "given name",
-    "called": "called by",
+    "called": "called-by name",
     "full": "whole name",
     "school_id": "school id",
     "period": "period",

@@ -10,7 +10,7 @@ import pytest
 import zxingcpp
 from stdnum.iso7064 import mod_97_10
 
-from filmrack.acts import archiving, fetching, hanging, labelling, sweeping
+from filmrack.acts import archiving, fetching, hanging, labelling, lending, sweeping
 from filmrack.acts.labelling import PrintSetup, order, print_order, tell_measured
 from filmrack.acts.scans import read_scans
 from filmrack.domain.default_room import default_room
@@ -245,7 +245,9 @@ def test_a_binders_index_lists_each_page_that_stands_in_it(sleeved: School, tmp_
     with pytest.raises(Refused, match="no binder yet"):
         order(sleeved.file, "index", [], sleeved.now)
     archiving.file_in_binder(sleeved.file, sleeved.hand(), [1, 2], 3)
+    lending.lend(sleeved.file, sleeved.hand(), 1, "2026-11-20", person=OLU)
     text = text_of(pdf_of(sleeved, tmp_path / "i.pdf", "index"))
+    assert "borrowed, due 20 Nov 2026" in text
     assert "Binder 26F-03" in text
     assert "3 sleeves" in text
     assert sleeved.roll(1).number in text

@@ -144,6 +144,14 @@ def test_what_is_damp_is_boxed_by_a_count_that_says_so(shell: Shell):
     assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], [])
 
 
+def test_a_cut_says_on_which_papers_its_contact_sheet_fits_and_how(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("box", "17")
+    told = shell.type("sleeve", "17", "--page", "6x6")
+    assert "\ncontact sheet on " in told
+    assert ": pictures only, edge numbers are lost\n" in told
+
+
 def test_a_second_contact_sheet_is_kept_only_when_it_is_said_so(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("take", "17")

@@ -21,7 +21,7 @@ def test_the_terms_are_listed_with_their_rolls(shell: Shell):
             "closed": None,
         }
     ]
-    assert "26F  Wed 1 Jul 2026 to Thu 31 Dec 2026  1 roll  running" in shell.type("term", "list")
+    assert "26F  Wed 1 Jul 2026 to Thu 31 Dec 2026  1 roll  in force" in shell.type("term", "list")
 
 
 def test_a_term_is_opened_by_its_code_or_with_its_own_dates(shell: Shell):

@@ -48,7 +48,7 @@ def test_a_clip_of_nobody_known_waits_for_its_rod(bench: Bench) -> None:
 def test_lost_is_asked_back_whether_film_or_tag(bench: Bench, line: str) -> None:
     hung(bench, MARA, 17)
     assert says_of_clip(line)
-    with pytest.raises(Refused, match="“17 missing” for the film, or “clip 17 lost tag A”"):
+    with pytest.raises(Refused, match="“17 missing” for the film, or “clip 17 tag A lost”"):
         say_of_clip(bench.session, line)
 
 

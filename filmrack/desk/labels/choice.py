@@ -23,7 +23,7 @@ ABOUT = {
     "substitute": "the day, for a substitute",
     "sweepslip": "a slip to lie in each box",
     "index": "what stands in each binder",
-    "contactlog": "contact sheets, to write on",
+    "contactlog": "frames, to mark picks on",
     "hand-back": "what to hand back, to whom",
     "guide-student": "a page for a student",
     "guide-cabinet": "a page for the day's end",

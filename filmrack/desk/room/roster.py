@@ -64,7 +64,7 @@ def _mapping_told(mapping: Mapping) -> str:
 def _told(done: Rostered) -> str:
     refused = "; ".join(f"line {line}: {why}" for line, why in done.refused[:_REFUSED])
     more = len(done.refused) - _REFUSED
-    told = f"{done.added} added, {done.updated} changed, {done.unchanged} as before"
+    told = f"{done.added} added, {done.updated} updated, {done.unchanged} unchanged"
     if not done.refused:
         return f"{told}, none refused"
     return f"{told}, {len(done.refused)} refused: {refused}{f'; {more} more' if more > 0 else ''}"

@@ -26,7 +26,7 @@ class Ways(NamedTuple):
     def most(self) -> str:
         """Return `to box 2`, with the rod's own box where that is another."""
         other = self.own is not None and self.box not in (self.own, None)
-        return f"to box {self.box}" + (f", though the rod’s is box {self.own}" if other else "")
+        return f"to box {self.box}" + (f", though the rod's is box {self.own}" if other else "")
 
     @property
     def elsewhere(self) -> list[str]:

@@ -74,4 +74,4 @@ async def test_a_rod_whose_film_all_goes_to_another_box_says_so(db: Path, school
         await here.press("down")
         assert "it hangs here: to box 1, though the" in here.screen
         await here.press("enter")
-        assert "rod 2: 1 to box 1, though the rod’s is box 2" in here.screen
+        assert "rod 2: 1 to box 1, though the rod's is box 2" in here.screen
