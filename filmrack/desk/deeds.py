@@ -12,7 +12,6 @@ from filmrack.acts import (
     lending,
     owning,
     reclipping,
-    undoing,
 )
 from filmrack.acts.clips import flip_warnings
 from filmrack.acts.placing import RodFull
@@ -23,20 +22,14 @@ from filmrack.desk.said import WRONG, Said, also, dial, headline
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
 from filmrack.domain.clip import clips_of
-from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Place, Roll
-from filmrack.domain.story import act_in_words
 from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
-from filmrack.store.borrowing import borrowers
 from filmrack.store.clips import read_clip
 from filmrack.store.places import hanging_now
-
-_SETTINGS_TOLD = 2
-"""Settings of the room that an answer names before it counts the rest."""
 
 
 class Deeds(NamedTuple):
@@ -231,35 +224,6 @@ class Deeds(NamedTuple):
             words += f" ({enough:g} h is enough for film that is hung now)"
         return Said("fan on" if on else "fan off", f"noted that {words}. {WRONG}", done=True)
 
-    def undo(self, roll: Roll | None) -> Said:
-        """Take back the last act of this desk, or the last one on a roll."""
-        if roll is None and self.session.being_done:  # what was done before it is not meant
-            raise Refused(f"{self.session.being_done}: wait for it, then undo takes that back")
-        if roll is None and self.session.stays:
-            stays, self.session.stays = self.session.stays, ""
-            raise Refused(f"{stays}: a second undo goes on to the act before it")
-        number = self.session.just_done if roll is None else roll.id
-        undone = undoing.undo(self.session.file, self.session.hand(), number)
-        words = f"taken back: {_what(undone)}. Type undo again for the one before"
-        back = undone.rolls[0] if undone.rolls else None
-        shown = back or (undone.were[0] if undone.were else None)
-        whom = "" if shown is None else self.headline(shown)
-        return Said(whom, words, select=None if back is None else back.id, done=True)
-
-    def next_undo(self) -> str:
-        """Return what one more undo at this desk takes back, or why it takes nothing back."""
-        try:
-            undone = undoing.would_undo(
-                self.session.file, self.session.hand(), self.session.just_done
-            )
-        except Refused as why:
-            return f"undo once more takes back nothing, for {why}"
-        shown = undone.were[0] if undone.were else None
-        whom = "" if shown is None else f", {self.headline(shown)}"
-        lent = undone.were[:1] if "lend" in dict(undone.acts) else ()
-        to = "".join(f" to {each}" for each in borrowers(self.session.file.conn, lent).values())
-        return f"undo once more takes back {_what(undone)}{to}{whom}"
-
     def done(self, roll: Roll, words: str) -> Said:
         """Return the answer to an act on a roll, with how to take it back."""
         return self._told(self.headline(roll), words, roll)
@@ -273,8 +237,3 @@ class Deeds(NamedTuple):
         for roll in rolls.by_ids(self.session.file.conn, hung.displaced):
             lost += f". {roll.number}, which was noted there, is marked missing"
         return f"{hung.roll.place}{when}{lost}{also(hung.warnings)}{dial(hung.dial_hours)}"
-
-
-def _what(undone: undoing.Undone) -> str:
-    acts = dict.fromkeys(act_in_words(act) for act, _ in undone.acts if act != "fan")
-    return listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"

@@ -13,6 +13,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
+from filmrack.desk.taking_back import next_undo
 from filmrack.desk.terminal_words import without_program
 from filmrack.desk.view import View
 from filmrack.desk.whole_orders import (
@@ -142,10 +143,10 @@ class Dispatch:
             if asked.secret or asked.undoes or not is_undo(text):
                 return None
             self.question, why = None, left_unanswered(asked)
-            return Said("", f"{why}. {capital(self.sentences.deeds.next_undo())}")
+            return Said("", f"{why}. {capital(next_undo(self.session))}")
         if not refused or self.session.being_done or self.session.stays:
             return None  # the latter two speak of themselves
-        return Said(f"“{_said(refused)}” did nothing", capital(self.sentences.deeds.next_undo()))
+        return Said(f"“{_said(refused)}” did nothing", capital(next_undo(self.session)))
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""

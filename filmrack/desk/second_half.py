@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
-
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half
@@ -11,15 +9,11 @@ from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.desk.taking_back import undo_in_hand
 from filmrack.desk.whose_clip import WhoseClip
-from filmrack.domain.clock import clock
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Place, Roll
-from filmrack.domain.story import act_in_words
-from filmrack.store import ledger, rolls
-
-_FRESH = timedelta(minutes=10)
-"""How old an act on a roll may be that undo takes back without asking."""
+from filmrack.store import rolls
 
 
 class SecondHalf:
@@ -98,42 +92,6 @@ class SecondHalf:
             lambda: self.in_hand.over(self.deeds.reclip(roll, clip, exchange=exchange)),
         )
 
-    def _undo(self, roll: Roll | None) -> Said:
-        """Take back the last act; on a roll in hand one of long ago is asked about first.
-
-        A roll that was but typed to look at it is not meant: it is what this desk did last.
-        """
-        typed_only = self.in_hand.looked_up and not self.in_hand.scanned
-        if roll is not None and typed_only and self.session.by == "teacher":
-            taken_back = self._last_of_this_desk(roll)
-            if taken_back is not None:
-                return taken_back
-        told = [] if roll is None else ledger.of_roll(self.session.file.conn, roll.id)
-        last = max(told, key=lambda entry: (entry.happened, entry.id), default=None)
-        now = self.session.now
-        mine = self.session.by == "teacher"  # what a student may take back is fresh anyway
-        if roll is None or last is None or not mine or now - last.happened <= _FRESH:
-            return self.in_hand.over(self.deeds.undo(roll))
-        when = clock(last.happened, self.session.file.room().timetable.zone, now)
-        did = act_in_words(last.act)
-        words = f"its last act is “{did}” of {when}. Enter takes that back; Esc leaves it"
-        asked = Said(self.deeds.headline(roll), words, select=roll.id)
-        asks = f"“{did}” of {when} is taken back"
-        return self.in_hand.ask(roll, asked, asks, lambda: self.in_hand.over(self.deeds.undo(roll)))
-
-    def _last_of_this_desk(self, seen: Roll) -> Said | None:
-        """Take back what this desk did last; None where that was done to the roll it looks at."""
-        conn = self.session.file.conn
-        mine = ledger.last_standing_group(conn, self.session.desk)
-        if mine is None:
-            named = seen.number if seen.clip is None else seen.clip
-            raise Refused(
-                "nothing was done at this desk that could be taken back: for the last act of the"
-                f" roll you look at type “{named} undo”"
-            )
-        of_roll = ledger.last_standing_group_of_roll(conn, seen.id)
-        return None if mine == of_roll else self.in_hand.over(self.deeds.undo(None))
-
     def rod(self, rod: int, first: Half | None, position: int | None = None) -> Said:
         """Hang what was named first on a rod; without that the rod itself is meant, or what hangs
         at that position of it.
@@ -208,7 +166,7 @@ class SecondHalf:
             if asks:
                 words = f"nothing was done: “{asks}” is let go. Undo once more: the last act"
                 return self.in_hand.over(Said("", words))
-            return self._undo(None if first is None or first.renews else first.roll)
+            return undo_in_hand(self.in_hand, None if first is None or first.renews else first.roll)
         if first is not None and action == "LOAD":
             return self.whose.whose_new(first)
         if first is not None and first.renews:

@@ -16,6 +16,7 @@ from filmrack.desk.replies import NOT_TAKEN_BACK, clip_of, next_act, what_can_fo
 from filmrack.desk.said import Said, capital
 from filmrack.desk.second_half import SecondHalf
 from filmrack.desk.session import Session
+from filmrack.desk.taking_back import undo
 from filmrack.desk.verbs import verb_first
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
@@ -97,8 +98,9 @@ class Sentences:
     def do(self, roll: Roll, action: str) -> Said:
         """Do an action to a roll, as it is by now."""
         now = rolls.by_id(self.session.file.conn, roll.id)
-        undo = action == "UNDO"
-        return self.in_hand.over(self.deeds.undo(now) if undo else self.deeds.act(now, action))
+        if action == "UNDO":
+            return self.in_hand.over(undo(self.session, now))
+        return self.in_hand.over(self.deeds.act(now, action))
 
     def enter(self) -> Said | None:
         """Take Enter alone; None leaves it to the next step of the roll in hand.

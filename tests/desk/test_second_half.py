@@ -9,7 +9,7 @@ from filmrack.domain.codes import action_code, binder_code, box_code, person_cod
 from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 from tests.conftest import MARA, OLU
-from tests.desk.bench import BOX, DRY, FLIP, TACKY, TAKE, UNDO, Bench, a, b, hung, loaded
+from tests.desk.bench import BOX, DRY, FLIP, TACKY, TAKE, Bench, a, b, hung, loaded
 
 
 @pytest.mark.parametrize("lines", [[a(17), rod_code(3)], ["17 rod 3"]])
@@ -82,15 +82,6 @@ def test_a_roll_that_was_taken_down_too_early_is_put_back_as_tacky(
     bench.wait(60)
     bench.say(*lines)
     assert bench.on(17).place.number == 1
-
-
-@pytest.mark.parametrize("lines", [[a(17), UNDO], ["17 undo"], ["undo"], [UNDO]])
-def test_the_last_act_is_taken_back(bench: Bench, lines: list[str]) -> None:
-    hung(bench)
-    bench.say("17 take")
-    bench.wait(60)
-    assert "taken back" in bench.say(*lines).words
-    assert bench.on(17).place.kind == "rod"
 
 
 @pytest.mark.parametrize("lines", [[rod_code(1), FLIP], ["rod 1 flip"]])

@@ -173,18 +173,6 @@ def test_a_whole_sentence_is_about_nothing_that_was_in_hand(bench: Bench, line: 
     assert bench.on(18).place == other.place
 
 
-def test_an_act_of_long_ago_is_taken_back_only_when_enter_says_so(bench: Bench) -> None:
-    hung(bench)
-    bench.say("17 flip")
-    bench.wait(3600)
-    before = bench.ledger
-    said = bench.say("17", "undo")
-    assert "its last act is “flipped” of 09:02" in said.words
-    assert bench.ledger == before
-    bench.enter()
-    assert not bench.on(17).flipped
-
-
 def test_a_roll_with_its_owner_is_not_taken_again(bench: Bench) -> None:
     hung(bench)
     bench.say("17 take")
@@ -197,14 +185,6 @@ def test_a_roll_with_its_owner_is_not_taken_again(bench: Bench) -> None:
 def test_hanging_says_when_to_flip(bench: Bench) -> None:
     loaded(bench)
     assert "hung on rod 1, position 1: wait, flip at 09:0" in bench.say(a(17)).words
-
-
-def test_undo_and_a_clip_take_back_the_last_act_on_it(bench: Bench) -> None:
-    hung(bench)
-    bench.say("take 17")
-    bench.wait(60)
-    bench.say("undo 17")
-    assert bench.on(17).place.kind == "rod"
 
 
 @pytest.mark.parametrize("line", ["touch 17", "17 touch", "show 17", "find 17", "find clip 17"])
@@ -361,14 +341,6 @@ def test_before_it_is_said_whose_the_new_roll_is_nothing_is_done_to_the_former(
     with pytest.raises(Refused, match="say whose new roll is on clip 18"):
         bench.say(then) if then else bench.enter()
     assert bench.ledger == before
-
-
-def test_undo_behind_load_takes_nothing_back_of_the_former_roll(bench: Bench) -> None:
-    hung(bench, OLU, 18)
-    bench.say("18 box")
-    hung(bench, MARA, 17)
-    bench.say("load 18", "undo")
-    assert (bench.on(18).place.kind, bench.on(17).place.kind) == ("box", "tank")
 
 
 def test_load_of_a_clip_that_is_loaded_loads_no_second_roll_of_the_same_person(

@@ -14,10 +14,10 @@ from filmrack.desk.archive.sleeve_names import (
     what_else,
 )
 from filmrack.desk.archive.term_opening import ask_to_open
-from filmrack.desk.deeds import Deeds
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
+from filmrack.desk.taking_back import undo
 from filmrack.domain.counted import counted
 from filmrack.domain.names import Person, unquoted
 from filmrack.domain.refusal import Refused
@@ -150,7 +150,7 @@ class _Sitting(NamedTuple):
                 "no sleeve was shelved here yet that “undo” could take back: type whose the first"
                 " one is, or press Esc"
             )
-        said = Deeds(self.session).undo(None)
+        said = undo(self.session, None)
         return self._replace(shelved=self.shelved[:-1]).ask(said)
 
     def _doubt(self, owner: str, what: str) -> Question:

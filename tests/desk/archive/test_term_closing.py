@@ -11,10 +11,10 @@ from filmrack.acts import closing, hanging, lending, locking
 from filmrack.desk.archive.term_closing import Closing, TermClosing, close_term
 from filmrack.desk.archive.term_words import what_is_open
 from filmrack.desk.archive.view import ArchiveView
-from filmrack.desk.deeds import Deeds
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.desk.taking_back import undo
 from filmrack.domain.refusal import Refused
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 from filmrack.store import people, rolls, terms
@@ -87,7 +87,6 @@ def test_undo_while_a_term_is_being_closed_takes_nothing_back_that_was_done_befo
     session = Session(school.file.path, lambda: school.now)
     try:
         roll = hanging.hang(session.file, session.hand(), person=MARA, clip=17).roll
-        deeds = Deeds(session)
         works: list[Callable[[], None]] = []
         told: list[str] = []
         going = TermClosing(session, works.append, lambda said, _: told.append(said.words))
@@ -96,11 +95,11 @@ def test_undo_while_a_term_is_being_closed_takes_nothing_back_that_was_done_befo
             assert isinstance(asked, Question)
             asked = asked.answer(answer_)
         with pytest.raises(Refused, match="term 26F is being closed: wait for it, then undo"):
-            deeds.undo(None)
+            undo(session, None)
         assert rolls.by_id(session.file.conn, roll.id).place.kind == "rod"
         works[0]()
         assert "closed, 1 roll left open" in told[0]
-        assert "close term 26F, so it is open again" in deeds.undo(None).words
+        assert "close term 26F, so it is open again" in undo(session, None).words
     finally:
         session.close()
 
