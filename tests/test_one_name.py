@@ -56,6 +56,16 @@ def test_what_people_read_has_no_second_name(
     assert found == [], f"say {first}"
 
 
+def test_what_somebody_typed_is_quoted_in_one_way() -> None:
+    quoted = {
+        name
+        for path in sorted(HOUSE.rglob("*.py"))
+        if re.search(r"Refused\(\s*f\"[^\"]*!r\}", path.read_text("utf-8"))
+        and (name := path.relative_to(HOUSE).as_posix()) != "printing/written.py"  # values of TOML
+    }
+    assert quoted == set(), "say “it”, as all others do"
+
+
 def test_a_second_name_would_be_found() -> None:
     source = 'def f(x):\n    """Escape ends."""\n    return f"press Escape, {x}", "esc"\n'
     assert [*said(source)] == ["press Escape, "]

@@ -197,7 +197,7 @@ def _who(group: Group, text: str, at: datetime) -> Person | None:
             return found[0]
         if found:
             choices = ", ".join(f"{person.full} (person {person.number})" for person in found[:8])
-            raise Refused(f"{typed!r} can be {choices}: write the name, or “person” and the number")
+            raise Refused(f"“{typed}” can be {choices}: write the name, or “person” and the number")
     return search.who(group.conn, typed)
 
 

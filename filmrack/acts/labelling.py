@@ -95,7 +95,7 @@ def order(file: DarkroomFile, kind: str, asked: Sequence[str], moment: datetime)
         return PrintOrder(kind, labels_wanted(file, kind, asked, moment))
     if kind in PAGE_KINDS:
         return PrintOrder(kind, pages=pages_wanted(file, kind, asked, moment))
-    raise Refused(f"{kind[:40]!r} cannot be printed: name one of {', '.join(KINDS)}")
+    raise Refused(f"“{kind[:40]}” cannot be printed: name one of {', '.join(KINDS)}")
 
 
 def _usual_paper(room: Room) -> str:
@@ -153,7 +153,7 @@ def print_order(
     elif start is not None:
         raise Refused("a whole page has no labels to start at: leave the start out")
     elif name not in PAPERS:
-        raise Refused(f"{name[:40]!r} is no paper for a whole page: name letter or a4")
+        raise Refused(f"“{name[:40]}” is no paper for a whole page: name letter or a4")
     else:
         printed = print_pages(
             ordered.pages, name, drawn, dpi=setup.dpi, calibration=against, progress=progress
@@ -206,7 +206,7 @@ def four_lengths(text: str) -> tuple[float, float, float, float]:
         left, top, across, down = (float(part) for part in text.split(","))
     except ValueError:
         raise Refused(
-            f"{text[:40]!r} are not four lengths: give left, upper, across and down in mm, such as"
+            f"“{text[:40]}” are not four lengths: give left, upper, across and down in mm, such as"
             " 20.4,19.8,150.3,200.2"
         ) from None
     return left, top, across, down

@@ -55,7 +55,7 @@ def scanned(
     """
     parts = parse(line)
     if not parts:  # only signs that stand for nothing
-        raise Refused(f"{line[:40]!r} is no code and no clip: scan it again, or leave it out")
+        raise Refused(f"“{line[:40]}” is no code and no clip: scan it again, or leave it out")
     part = parts[0]
     if part.kind == "clip" or part.may_be_a_clip:
         clip = int(part.value)

@@ -146,7 +146,7 @@ def complain_of(error: Exception) -> int:
 
 
 def _complain(sentence: str, code: int) -> int:
-    from filmrack.cli.output import harmless
+    from filmrack.domain.names import harmless
 
-    click.echo(f"filmrack: {harmless(sentence)}", err=True)
+    click.echo(f"filmrack: {harmless(sentence)}", err=True)  # one line, whatever was typed
     return code

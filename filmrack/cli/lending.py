@@ -125,5 +125,5 @@ def discard(call: Call, *, roll: tuple[str, ...], why: str, as_json: bool) -> No
 def _box_number(text: str) -> int:
     number = text.casefold().removeprefix("box").strip()
     if not (number.isascii() and number.isdecimal()):
-        raise Refused(f"{text[:40]!r} is no box: give its number")
+        raise Refused(f"“{text[:40]}” is no box: give its number")
     return int(number[:9])

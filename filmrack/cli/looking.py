@@ -30,7 +30,7 @@ def find(call: Call, *, text: tuple[str, ...], as_json: bool) -> None:
         now, then = call.now(file), call.then(file)
         seen = look_for(file, line, now, then)
         if not seen.standings and not as_json:
-            raise Refused(f"nothing is found for {line[:60]!r}: type less of the name, or a number")
+            raise Refused(f"nothing is found for “{line[:60]}”: type less of the name, or a number")
         print_rolls(seen, file.room(), as_json=as_json)
 
 

@@ -64,7 +64,7 @@ def sweep(
 def _count(text: str) -> tuple[int, int]:
     rod, _, counted = text.casefold().removeprefix("rod").strip().partition("=")
     if not (rod.strip().isdecimal() and counted.strip().isdecimal()) or len(text) > 12:
-        raise Refused(f"{text[:20]!r} is no count: write the rod and what hangs there as 3=6")
+        raise Refused(f"“{text[:20]}” is no count: write the rod and what hangs there as 3=6")
     return int(rod), int(counted)
 
 

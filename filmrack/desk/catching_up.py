@@ -74,7 +74,7 @@ def _day(session: Session, text: str) -> date:
         return today - timedelta(days=typed == "yesterday")
     day = read_whole_day(typed)
     if day is None:
-        raise Refused(f"{text[:20]!r} is no day: write it as {whole_day(today)}, or today")
+        raise Refused(f"“{text[:20]}” is no day: write it as {whole_day(today)}, or today")
     return day
 
 

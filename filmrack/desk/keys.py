@@ -42,15 +42,15 @@ def key_map(changed: Mapping[str, str | list[str]] | None = None) -> dict[str, s
     unknown = set(changed) - {entry.id for entry in KEYS}
     if unknown:
         known = ", ".join(entry.id for entry in KEYS)
-        raise Refused(f"there is no key called {sorted(unknown)[0]!r}: the keys are {known}")
+        raise Refused(f"there is no key called “{sorted(unknown)[0]}”: the keys are {known}")
     by_key: dict[str, str] = {}
     for entry in KEYS:
         own = changed.get(entry.id, list(entry.keys))
         for key in [own] if isinstance(own, str) else own:
             if len(key) == 1 or key in ("enter", "space", "backspace"):
                 raise Refused(
-                    f"the key {key!r} is needed for typing: choose another for {entry.id}"
+                    f"the key “{key}” is needed for typing: choose another for {entry.id}"
                 )
             if by_key.setdefault(key, entry.id) != entry.id:
-                raise Refused(f"the key {key!r} is given twice, to {by_key[key]} and {entry.id}")
+                raise Refused(f"the key “{key}” is given twice, to {by_key[key]} and {entry.id}")
     return by_key

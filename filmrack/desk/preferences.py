@@ -33,7 +33,7 @@ def preferences_in(path: Path) -> Preferences:
         raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
     colours, keys = table.pop("colours", _USUAL_COLOURS), table.pop("keys", {})
     if table:
-        raise Refused(f"{path}: there is no {sorted(table)[0]!r}: it has colours and [keys]")
+        raise Refused(f"{path}: there is no “{sorted(table)[0]}”: it has colours and [keys]")
     if not isinstance(colours, str) or colours not in PALETTES:
         raise Refused(f"{path}: colours should be one of {', '.join(PALETTES)}")
     if not isinstance(keys, dict):

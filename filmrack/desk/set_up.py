@@ -140,7 +140,7 @@ def _word(set_up: SetUp, text: str) -> str:
 def _number(most: int, what: str) -> Callable[[SetUp, str], str]:
     def check(_: SetUp, text: str) -> str:
         if not (text.isascii() and text.isdecimal() and 1 <= int(text[:9]) <= most):
-            raise Refused(f"{text[:20]!r} is no number of {what}: type one from 1 to {most}")
+            raise Refused(f"“{text[:20]}” is no number of {what}: type one from 1 to {most}")
         return str(int(text))
 
     return check

@@ -88,7 +88,7 @@ def instead(session: Session, line: str) -> Said | Question:
     """
     first, _, path = line.strip().partition(" ")
     if first.casefold() != "roster" or not path.strip():
-        nothing = f"nothing is called {line[:40]!r}: try fewer letters, or scan it"
+        nothing = f"nothing is called “{line[:40]}”: try fewer letters, or scan it"
         raise Refused(why_not_here(line) or nothing)
     from filmrack.desk.room.changing import Changing
     from filmrack.desk.room.roster import ask_roster

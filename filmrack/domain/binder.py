@@ -24,7 +24,7 @@ def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
         term, _, number = plain.upper().rpartition("-")
     if not (number.isascii() and number.isdecimal() and 1 <= int(number[:9]) <= HIGHEST_BINDER):
         raise Refused(
-            f"{text.strip()[:40]!r} is no binder: give its number, from 1 to {HIGHEST_BINDER}, or"
+            f"“{text.strip()[:40]}” is no binder: give its number, from 1 to {HIGHEST_BINDER}, or"
             " scan it"
         )
     other = next((roll for roll in rolls if term and roll.term != term), None)

@@ -82,7 +82,7 @@ def clip_number(text: str) -> int:
     match = re.fullmatch(r"(?:clip)?([0-9]{1,3})[ab]?", "".join(text.casefold().split()), re.ASCII)
     if match is None or not 1 <= int(match[1]) <= HIGHEST_CLIP:
         raise Refused(
-            f"{text.strip()[:20]!r} is no clip: give the number on it, from 1 to {HIGHEST_CLIP},"
+            f"“{text.strip()[:20]}” is no clip: give the number on it, from 1 to {HIGHEST_CLIP},"
             " or scan it"
         )
     return int(match[1])
@@ -99,7 +99,7 @@ def lost_named(text: str) -> Lost:
     match = re.fullmatch(r"(hook|tag) ?([ab])", folded(text))
     if match is None:
         raise Refused(
-            f"{text.strip()[:20]!r} is nothing that a clip loses: say hook or tag, and A or B"
+            f"“{text.strip()[:20]}” is nothing that a clip loses: say hook or tag, and A or B"
         )
     return Lost("hook" if match[1] == "hook" else "tag", "A" if match[2] == "a" else "B")
 

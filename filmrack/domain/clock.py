@@ -70,7 +70,7 @@ def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:
         moment = datetime.fromisoformat(typed)
     except ValueError:
         raise Refused(
-            f"{text[:40]!r} is no time: write it as 2026-11-17T10:31 or, for today, as 10:31"
+            f"“{text[:40]}” is no time: write it as 2026-11-17T10:31 or, for today, as 10:31"
         ) from None
     if moment.tzinfo is None:
         moment = moment.replace(tzinfo=zone, fold=0)
@@ -82,7 +82,7 @@ def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:
             meant = again
         return meant.replace(microsecond=0)
     except OverflowError:
-        raise Refused(f"{text[:40]!r} is beyond all calendars: give a year like this one") from None
+        raise Refused(f"“{text[:40]}” is beyond all calendars: give a year like this one") from None
 
 
 def minutes_between(earlier: datetime, later: datetime) -> int:

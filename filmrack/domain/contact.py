@@ -113,7 +113,7 @@ def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
     paper = known.get(paper_name(name))
     if paper is None:
         raise Refused(
-            f"{name[:40]!r} is no paper because its size is not known: write one of"
+            f"“{name[:40]}” is no paper because its size is not known: write one of"
             f" {', '.join(known)}"
         )
     return paper
@@ -128,7 +128,7 @@ def picks_in(text: str) -> list[int]:
     frames = without_pick_words(words)
     for frame in frames:
         if not (frame.isascii() and frame.isdecimal()):
-            raise Refused(f"{frame[:20]!r} is no frame: write the picks as 4,11")
+            raise Refused(f"“{frame[:20]}” is no frame: write the picks as 4,11")
     return [int(frame[:4]) for frame in frames]
 
 

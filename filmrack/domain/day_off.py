@@ -88,14 +88,14 @@ def read_day_off(text: str, today: date, since: date) -> DayOff:
         said = " ".join(words[at:end])
         turned = last - first > _LONGEST_UNSAID and re.search(r"\d{4}", said) is None
         if last < first or turned:
-            raise Refused(f"{said[:40]!r} ends before it begins: turn it round, or type the years")
+            raise Refused(f"“{said[:40]}” ends before it begins: turn it round, or type the years")
         refuse_just_past(said, first, today)
         name = _name(words[:at], words[end:], today)
         return DayOff(name, first, last)
     for word in words:
         ends_in_a_day([word], today)
     raise Refused(
-        f"{text[:40]!r} says no day: type day off 24 dec, or day off 21 dec to 1 jan winter break"
+        f"“{text[:40]}” says no day: type day off 24 dec, or day off 21 dec to 1 jan winter break"
     )
 
 

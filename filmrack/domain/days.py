@@ -50,7 +50,7 @@ def read_day(text: str, today: date) -> date:
         found = _of_a_month(words, today)
     if found is None:
         raise Refused(
-            f"{text[:40]!r} is no day that is known: write it as 4 dec, friday or 2026-12-04"
+            f"“{text[:40]}” is no day that is known: write it as 4 dec, friday or 2026-12-04"
         )
     return found
 
@@ -64,7 +64,7 @@ def refuse_just_past(text: str, day: date, today: date) -> None:
     last = _date(day.year - 1, day.month, day.day)
     if last is not None and last < today <= last + _JUST_PAST:
         raise Refused(
-            f"{text[:40]!r} is past, for it was {whole_day(last)}: type another day, or its year"
+            f"“{text[:40]}” is past, for it was {whole_day(last)}: type another day, or its year"
             f" with it, as {printed_day(day).lower()}, for the next one"
         )
 

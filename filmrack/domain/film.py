@@ -167,20 +167,20 @@ def film_named(text: str) -> Film:
         if whole.frames:
             return Film(whole, whole.frames)
         raise Refused(
-            f"{text!r} does not say how many frames the roll has, and 135 rolls differ: "
+            f"“{text}” does not say how many frames the roll has, and 135 rolls differ: "
             "write 135-36 or 135-24"
         )
     name, _, number = plain.rpartition("-")
     format_ = FORMATS.get(name)
     if format_ is None:
         raise Refused(
-            f"{text!r} is no film because its format is not known: write one of 135-36, 135-24, "
+            f"“{text}” is no film because its format is not known: write one of 135-36, 135-24, "
             f"{', '.join(known for known in FORMATS if known != '135')}"
         )
     most = {"135": LONGEST_135, "120": format_.frames, "sheet": MOST_SHEETS}[format_.gauge]
     if number not in map(str, range(1, most + 1)):
         raise Refused(
-            f"{text!r} is no film because {name} comes with 1 to {most}: "
+            f"“{text}” is no film because {name} comes with 1 to {most}: "
             f"write {'135-36 or 135-24' if name == '135' else f'{name} or {name}-{most}'}"
         )
     return Film(format_, int(number))

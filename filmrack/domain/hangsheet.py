@@ -83,7 +83,7 @@ def time_on(text: str, day: date, timetable: Timetable) -> datetime | None:
     if half:
         hour = hour % 12 + 12 * (half == "p") if 1 <= hour <= 12 else 99
     if hour > 23 or minute > 59:
-        raise Refused(f"{text[:20]!r} is no time: write it as 10:05")
+        raise Refused(f"“{text[:20]}” is no time: write it as 10:05")
     moment = wall_to_utc(day, time(hour, minute), timetable.zone)
     meetings = timetable.meetings_on(day)
     if not half and hour < 12 and meetings and moment < meetings[0].starts - _EARLY:

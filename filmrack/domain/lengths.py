@@ -78,7 +78,7 @@ def ends_in_a_length(words: list[str], today: date, days: SchoolDays) -> Length 
         ends_on = days.school_day_after(today, number) if of_school else _later(today, number, unit)
     if ends_on is None:
         text = " ".join(words[first.nth :])
-        raise Refused(f"{text[:40]!r} ends on no day that is known: type the day, as 4 dec")
+        raise Refused(f"“{text[:40]}” ends on no day that is known: type the day, as 4 dec")
     begins = before if before.text in ("for", "in") else first
     return Length(len(words) - begins.nth, ends_on)
 

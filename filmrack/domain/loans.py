@@ -107,7 +107,7 @@ def read_due(text: str, today: date, days: SchoolDays) -> date:
     refuse_just_past(text, due, today)
     if due - today > _LONG and read_whole_day(text) is None:
         raise Refused(
-            f"{text[:40]!r} would be {whole_day(due)}, more than half a year away: type a nearer"
+            f"“{text[:40]}” would be {whole_day(due)}, more than half a year away: type a nearer"
             f" day, or its year with it, as {printed_day(due).lower()}"
         )
     return due

@@ -39,7 +39,7 @@ def _numbers(word: str, what: str, most: int) -> range:
         return range(number, number + 1)
     match = _RANGE.fullmatch(word)
     if match is None:
-        raise Refused(f"{word[:40]!r} is no {what}: write its number, or a range such as 1-6")
+        raise Refused(f"“{word[:40]}” is no {what}: write its number, or a range such as 1-6")
     first, last = int(match[1]), int(match[2] or match[1])
     if last < first:
         raise Refused(f"{word} runs backwards: write it as {last}-{first}")

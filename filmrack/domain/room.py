@@ -157,7 +157,7 @@ class Room(NamedTuple):
         found = self.period_named(text)
         if found is None:
             names = ", ".join(f"{known.number} ({known.name})" for known in self.periods)
-            raise Refused(f"{text[:40]!r} is no {self.period_word} here: name one of {names}")
+            raise Refused(f"“{text[:40]}” is no {self.period_word} here: name one of {names}")
         return found
 
     def dryer_of(self, rod: int) -> Dryer:

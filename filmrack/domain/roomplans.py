@@ -65,7 +65,7 @@ def _with_times(text: str) -> list[str]:
         found = _CLASS.match(text, at)
         if found is None or not found["who"]:
             raise Refused(
-                f"{text[at:].strip()[:30]!r} is no class: type each with its times, as in"
+                f"“{text[at:].strip()[:30]}” is no class: type each with its times, as in"
                 " 1 8:00-8:50"
             )
         starts, ends = (

@@ -41,17 +41,17 @@ def typed(field: Field, text: str) -> object:
             number = _without_unit(folded, field.unit)
             if re.fullmatch(r"[0-9]{1,6}", number):
                 return int(number)
-            raise Refused(f"{said[:30]!r} is no whole number: type {_wanted(field)}")
+            raise Refused(f"“{said[:30]}” is no whole number: type {_wanted(field)}")
         case "number":
             figure = _without_unit(folded, field.unit)
             if re.fullmatch(r"[0-9]{1,6}([.,][0-9]{1,20})?", figure):
                 exact = float(figure.replace(",", "."))
                 return int(exact) if exact.is_integer() else exact
-            raise Refused(f"{said[:30]!r} is no number: type {_wanted(field)}")
+            raise Refused(f"“{said[:30]}” is no number: type {_wanted(field)}")
         case "day":
             day = read_whole_day(said)
             if day is None:
-                raise Refused(f"{said[:30]!r} is no day: write it as 2026-11-26")
+                raise Refused(f"“{said[:30]}” is no day: write it as 2026-11-26")
             return day
         case "flag":
             return yes_or_no(said)
@@ -60,7 +60,7 @@ def typed(field: Field, text: str) -> object:
                 if folded in (words, written):
                     return written
             these = " or ".join(words for words, _ in field.choices)
-            raise Refused(f"{said[:30]!r} is none of the two: type {these}")
+            raise Refused(f"“{said[:30]}” is none of the two: type {these}")
         case "term":
             return term_code(said)
         case "texts":

@@ -146,7 +146,7 @@ class SchoolDays(_SchoolDays):
         for weekday in weekdays:
             if weekday not in WEEKDAYS:
                 raise Refused(
-                    f"{weekday!r} is no school weekday because weekdays are written "
+                    f"“{weekday}” is no school weekday because weekdays are written "
                     f"{' '.join(WEEKDAYS)}: use one of these"
                 )
         for earlier, later in pairwise(sorted(one_offs, key=lambda one_off: one_off.day)):

@@ -78,7 +78,7 @@ def page_named(text: str, own: Iterable[str] = ()) -> SleevePage:
     if match is None or int(match[1]) > MOST_STRIPS or int(match[2]) > MOST_PER_STRIP:
         names = ", ".join(dict.fromkeys((*PAGE_NAMES, *own)))
         raise Refused(
-            f"{text[:40]!r} is no page because a page is written as up to {MOST_STRIPS} strips x up"
+            f"“{text[:40]}” is no page because a page is written as up to {MOST_STRIPS} strips x up"
             f" to {MOST_PER_STRIP} frames: write for instance {names}"
         )
     return SleevePage(match[0], int(match[1]), int(match[2]))

@@ -21,7 +21,7 @@ def term_code(text: str) -> str:
     code = "".join(text.split()).upper()
     if not is_term_code(code):
         raise Refused(
-            f"{text.strip()[:20]!r} is no term: write two digits of the year and a letter but I, L"
+            f"“{text.strip()[:20]}” is no term: write two digits of the year and a letter but I, L"
             " and O, as in 26F"
         )
     return code

@@ -61,7 +61,7 @@ class Timetable(_Timetable):
         for plan, what in named.items():
             if isinstance(plan, str) and plan not in ordered:
                 raise Refused(
-                    f"{what} has no plan because there is none named {plan!r}: add that plan or "
+                    f"{what} has no plan because there is none named “{plan}”: add that plan or "
                     f"name one of {', '.join(ordered) or 'those that you add'}"
                 )
         if days.rotation is None:
@@ -203,6 +203,6 @@ def zone_named(name: str) -> ZoneInfo:
         return ZoneInfo(name)
     except (KeyError, ValueError, OSError):
         raise Refused(
-            f"{name!r} is no time zone because the time zone database does not know it: give one "
+            f"“{name}” is no time zone because the time zone database does not know it: give one "
             "such as America/Chicago or Europe/Berlin"
         ) from None

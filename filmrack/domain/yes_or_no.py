@@ -15,5 +15,5 @@ def yes_or_no(text: str, instead: str = "type one of them") -> bool:
     """
     answer = _ANSWERS.get(text.strip().casefold())
     if answer is None:
-        raise Refused(f"{text[:30]!r} is neither yes nor no: {instead}")
+        raise Refused(f"“{text[:30]}” is neither yes nor no: {instead}")
     return answer

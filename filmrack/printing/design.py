@@ -71,10 +71,10 @@ def _names(text: str, kind: str) -> list[str]:
     try:
         found = list(string.Formatter().parse(text))
     except ValueError as trouble:
-        raise Refused(f"the {kind} design has a stray brace in {text!r}: remove it") from trouble
+        raise Refused(f"the {kind} design has a stray brace in “{text}”: remove it") from trouble
     for _, name, spec, conversion in found:
         if name is not None and (spec or conversion or not name.isidentifier()):
             raise Refused(
-                f"the {kind} design has {{{name}}} in {text!r}: write a field's bare name"
+                f"the {kind} design has {{{name}}} in “{text}”: write a field's bare name"
             )
     return [name for _, name, _, _ in found if name is not None]

@@ -170,5 +170,5 @@ def _possible(code: Callable[[], str], name: str) -> str:
 def _known(text: str, kinds: str) -> codes.Code:
     code = codes.read(text)
     if code is None or code.kind not in kinds:
-        raise Refused(f"{text!r} is no code of a roll or a sleeve page: check how it was written")
+        raise Refused(f"“{text}” is no code of a roll or a sleeve page: check how it was written")
     return code

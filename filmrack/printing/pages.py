@@ -41,7 +41,7 @@ def print_pages(
     if not pages:
         raise Refused("there is nothing to print because no page was asked for: name at least one")
     if paper not in PAPERS:
-        raise Refused(f"there is no paper named {paper!r} for pages: choose letter or a4")
+        raise Refused(f"there is no paper named “{paper}” for pages: choose letter or a4")
     module = module_size(29, 100.0, dpi)
     if module is None or not DPI_RANGE[0] <= dpi <= DPI_RANGE[1]:
         raise Refused(

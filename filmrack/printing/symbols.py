@@ -79,7 +79,7 @@ def symbol(payload: str) -> Symbol:
         drawn.make(fit=False)
     except (ValueError, exceptions.DataOverflowError) as trouble:
         raise Refused(
-            f"{payload!r} cannot be printed as a symbol: use capitals and digits only"
+            f"“{payload}” cannot be printed as a symbol: use capitals and digits only"
         ) from trouble
     return Symbol(payload, version, level, tuple(tuple(map(bool, row)) for row in drawn.modules))
 

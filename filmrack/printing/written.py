@@ -98,7 +98,7 @@ def find(folder: str, name: str, own: Path | None) -> Path:
             if (path := root / folder / f"{name}.toml").is_file():
                 return path
     there = ", ".join(names(folder, own))
-    raise Refused(f"there is no {folder} named {name!r}: choose one of {there}")
+    raise Refused(f"there is no {folder} named “{name}”: choose one of {there}")
 
 
 def names(folder: str, own: Path | None) -> tuple[str, ...]:

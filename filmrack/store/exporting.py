@@ -156,7 +156,7 @@ def _value(column: Column, path: Path, line: int, cell: str) -> _Value:
         return _READERS[column.type](text)
     except ValueError:
         raise Refused(
-            f"{path.name}, line {line}: {cell[:40]!r} is no {_KIND_WORDS[column.type]} for"
+            f"{path.name}, line {line}: “{cell[:40]}” is no {_KIND_WORDS[column.type]} for"
             f" {column.name}, put back what stood there or export again"
         ) from None
 

@@ -81,7 +81,7 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         refuse_guess(found[0], typed)
         return found[0]
     if not found:
-        raise Refused(f"nobody here is called {typed[:40]!r}: check the spelling or the roster")
+        raise Refused(f"nobody here is called “{typed[:40]}”: check the spelling or the roster")
     from filmrack.domain.counted import listed  # a lookup that finds somebody says no such thing
 
     choices = listed(
@@ -89,7 +89,7 @@ def who(conn: sqlite3.Connection, text: str, *, short: bool = False) -> Person:
         8,
     )
     raise Refused(
-        f"{typed[:40]!r} can be {choices}: type more of the name, or “person” and the number"
+        f"“{typed[:40]}” can be {choices}: type more of the name, or “person” and the number"
     )
 
 
@@ -105,7 +105,7 @@ def refuse_guess(person: Person, text: str) -> None:
     """Raise Refused where somebody would be acted on by a beginning that may be another word."""
     if is_guess(person, text):
         raise Refused(
-            f"{text.strip()[:40]!r} may be no name: type three letters of {person.short}'s name"
+            f"“{text.strip()[:40]}” may be no name: type three letters of {person.short}'s name"
         )
 
 
@@ -142,7 +142,7 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
             found = _by_number(conn, part)
     if not found:
         raise Refused(
-            f"{text.strip()[:40]!r} is no roll that is known here: give its number, its clip or"
+            f"“{text.strip()[:40]}” is no roll that is known here: give its number, its clip or"
             " scan it; “find” shows them by name"
         )
     return found[0]

@@ -30,7 +30,7 @@ def person_or_words(conn: sqlite3.Connection, text: str, other: str) -> Person |
     near = search.nearly(conn, typed)
     if near:
         raise Refused(
-            f"{typed[:40]!r} is nobody here, but {near[0].full} is nearly called so: type the name"
+            f"“{typed[:40]}” is nobody here, but {near[0].full} is nearly called so: type the name"
             f" again, {other}"
         )
     return typed

@@ -185,7 +185,7 @@ SPOILT: dict[str, Callable[[Path], object]] = {
     "is no export": lambda out: (out / "about.json").write_text('{"version": "x"}'),
     "newer": lambda out: (out / "about.json").write_text('{"version": 999}'),
     "first line": lambda out: change(out / "rolls.csv", '"serial"', '"number"'),
-    "line 2: 'x' is no number for id": lambda out: change(out / "rolls.csv", '"1"', '"x"'),
+    "line 2: “x” is no number for id": lambda out: change(out / "rolls.csv", '"1"', '"x"'),
     "cells instead": lambda out: change(out / "notes.csv", "\r\n", '\r\n"1"\r\n'),
     "do not fit together": lambda out: change(out / "enrolments.csv", '"1"', '"44"'),
     "by the ledger folded": lambda out: change(out / "rolls.csv", '"135-36","36"', '"135-36","35"'),

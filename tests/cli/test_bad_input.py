@@ -45,9 +45,10 @@ def refused(shell: Shell, *words: str) -> str:
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (["load", "zed", "--clip", "3"], "nobody here is called 'zed'"),
+        (["load", "zed", "--clip", "3"], "nobody here is called “zed”"),
         (["load", "\udcff", "--clip", "3"], "nobody here is called"),
-        (["load", "[/x]", "--clip", "3"], "nobody here is called '[/x]'"),
+        (["load", "zed\n\x1bzed", "--clip", "3"], "nobody here is called “zed��zed”"),
+        (["load", "[/x]", "--clip", "3"], "nobody here is called “[/x]”"),
         (["load", "person", "77", "--clip", "3"], "there is no person 77"),
         (["load", "P000199", "--clip", "3"], "check digits do not fit"),
         (["load", "R26F" + "1" * 6000, "--clip", "3"], "nobody here is called"),
@@ -78,7 +79,7 @@ def refused(shell: Shell, *words: str) -> str:
         (["take", "clip", "18"], "clip 18 is noted on no roll"),
         (["sleeve", "17", "--page", "9x9"], "9x9"),
         (["sleeve", "17", "--frames", "400"], "1 to 39 frames"),
-        (["contact", "17", "--picks", "4,x"], "'x' is no frame"),
+        (["contact", "17", "--picks", "4,x"], "“x” is no frame"),
         (["contact", "17", "--paper", "napkin"], "napkin"),
         (["file", "17", "--binder", "0"], "is no binder"),
         (["file", "17", "--binder", binder_code("25S", 1)], "is of another term"),

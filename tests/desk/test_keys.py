@@ -42,7 +42,7 @@ def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
         ("[keys]\nnext_screen = ", "cannot be read as TOML"),
         ("[keys]\nnext_screen = 5", "should be a key"),
         ('[keys]\nnext_screen = ["f5", 6]', "should be a key"),
-        ('[keys]\njump = "f5"', "no key called 'jump'"),
+        ('[keys]\njump = "f5"', "no key called “jump”"),
         ('[keys]\nhelp = "h"', "needed for typing"),
         ('[keys]\nhelp = "enter"', "needed for typing"),
         ('[keys]\nhelp = "f8"', "given twice"),

@@ -43,7 +43,7 @@ async def test_the_program_in_an_answer_stays_what_it_is(school: School) -> None
     hanging.hang(school.file, school.hand(), person=MARA, clip=17)
     async with at_desk(school.file.path) as here:
         await here.say("17 touch")
-        assert "'filmrack dry' is neither dry nor tacky" in await here.say("filmrack dry")
+        assert "“filmrack dry” is neither dry nor tacky" in await here.say("filmrack dry")
 
 
 @pytest.mark.parametrize(
@@ -70,7 +70,7 @@ async def test_a_roster_is_read_by_its_path(db: Path, tmp_path: Path) -> None:
     listed = tmp_path / "students.csv"
     listed.write_text("given,family,period\nAda,Wu,1\n", encoding="utf-8")
     async with at_desk(db) as here:
-        assert "there is no file 'nobody.csv'" in await here.say("roster nobody.csv")
+        assert "there is no file “nobody.csv”" in await here.say("roster nobody.csv")
         assert "Is it read rightly" in await here.say(f"filmrack roster {listed}")
         assert "1 added" in await here.say("yes")
 

@@ -80,7 +80,7 @@ def test_a_term_is_meant_by_its_code_and_without_one_by_the_time():
     [
         (None, NOON.replace(year=2020), "no term has begun by 2020-11-17: open one"),
         ("25s", NOON, r"there is no term 25S \(this room has 26F\): open it"),
-        ("spring", NOON, "'spring' is no term"),
+        ("spring", NOON, "“spring” is no term"),
     ],
 )
 def test_a_term_that_cannot_be_meant_is_refused(code: str | None, moment: datetime, why: str):

@@ -142,7 +142,7 @@ def test_without_a_class_to_come_the_end_of_the_day_counts():
 
 
 def test_a_plan_that_is_named_and_not_there_is_refused_by_its_name():
-    with pytest.raises(Refused, match=r"^day B has no plan .* 'B': add that plan"):
+    with pytest.raises(Refused, match=r"^day B has no plan .* “B”: add that plan"):
         Timetable(ZONE, {"A": ()}, SchoolDays(rotation=Rotation(("A", "B"), MONDAY)))
     one_off = OneOff(MONDAY, "pep rally", "rally")
     with pytest.raises(Refused, match=r"pep rally on 2026-09-14 has no plan"):

@@ -39,7 +39,7 @@ def contact_sheet(
         named = paper_called(text, materials)
         if not named:
             raise Refused(
-                f"{text[:20]!r} is no paper here: the papers are"
+                f"“{text[:20]}” is no paper here: the papers are"
                 f" {', '.join(papers_of(materials.more_papers))}"
             )
         return contact_sheet(session, roll, whom, named, picks)

@@ -24,7 +24,7 @@ def paper_and_picks(more: str, materials: Materials) -> tuple[str, list[int]]:
     picks = words[bool(paper) :]
     if picks and not picks[0].isdecimal():
         raise Refused(
-            f"{picks[0][:20]!r} is no paper here and no frame: the papers are"
+            f"“{picks[0][:20]}” is no paper here and no frame: the papers are"
             f" {', '.join(papers_of(materials.more_papers))}"
         )
     return paper, picks_in(" ".join(picks))
@@ -42,5 +42,5 @@ def page_and_frames(more: str) -> tuple[str | None, int | None]:
 def _whole(text: str, what: str) -> int:
     """Return a number that was typed. Raises Refused for anything else."""
     if not (text.isascii() and text.isdecimal()):
-        raise Refused(f"{text[:20]!r} is no number of {what}: write it in figures")
+        raise Refused(f"“{text[:20]}” is no number of {what}: write it in figures")
     return int(text[:4])

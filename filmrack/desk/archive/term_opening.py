@@ -72,7 +72,7 @@ def _days(typed: str) -> tuple[date, date]:
     starts, ends = read_whole_day(first), read_whole_day(last)
     if starts is None or ends is None:
         raise Refused(
-            f"{typed[:40]!r} is no first and last day: type both with their year, as 2024-09-02 to"
+            f"“{typed[:40]}” is no first and last day: type both with their year, as 2024-09-02 to"
             " 2025-01-17"
         )
     return starts, ends

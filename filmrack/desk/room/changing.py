@@ -107,5 +107,5 @@ def _period_typed(room: Room, field: Field, text: str) -> str | int | None:
     if found is None:
         names = ", ".join(one.name for one in room.periods)
         more = f", or {field.missing}" if field.missing else ""
-        raise Refused(f"there is no {room.period_word} {said[:30]!r}: type one of {names}{more}")
+        raise Refused(f"there is no {room.period_word} “{said[:30]}”: type one of {names}{more}")
     return found.name

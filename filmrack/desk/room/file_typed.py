@@ -24,5 +24,5 @@ def file_typed(text: str, most: int) -> bytes:
                     return file.read(most + 1)
     except (OSError, RuntimeError) as error:  # RuntimeError: ~nobody has no home
         why = error.strerror if isinstance(error, OSError) else str(error)
-        raise Refused(f"{said[:100]!r} was not read ({why}): type its whole path") from None
-    raise Refused(f"there is no file {said[:100]!r}: type its whole path")
+        raise Refused(f"“{said[:100]}” was not read ({why}): type its whole path") from None
+    raise Refused(f"there is no file “{said[:100]}”: type its whole path")

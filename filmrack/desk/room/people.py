@@ -133,7 +133,7 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
 
     def wipe(text: str) -> Said:
         if clean(text, "the name").casefold() != known.family.casefold():
-            raise Refused(f"{text[:40]!r} is not {known.family}, so nothing was wiped: Esc leaves")
+            raise Refused(f"“{text[:40]}” is not {known.family}, so nothing was wiped: Esc leaves")
         session = changing.session
         done = wiping.wipe(session.file, [known.number], session.now)
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""

@@ -78,7 +78,7 @@ def _ask_plan(changing: Changing) -> Question:
     def answer(text: str) -> Said:
         name = " ".join(text.split())
         if name in changing.room.timetable.plans:
-            raise Refused(f"there is a plan {name[:30]!r} already: change that one")
+            raise Refused(f"there is a plan “{name[:30]}” already: change that one")
         put = partial(with_plan, name=name, plan=[])
         words = "added: type its classes in its row, then name it in a one-off day"
         return changing.do(put, f"Plan {name}", words)

@@ -91,7 +91,7 @@ def ask_of_number(
         if said in ([said[0]], [said[0], str(number)]) and said[0] in does:
             return does[said[0]]()
         raise Refused(
-            f"{text[:20]!r} is no answer here: Enter for {words[likely]}, or type “{other}”"
+            f"“{text[:20]}” is no answer here: Enter for {words[likely]}, or type “{other}”"
         )
 
     return Question(
@@ -157,7 +157,7 @@ def _one(
             return do()
         said = None if other is None else other(folded(text))
         if said is None:
-            raise Refused(f"{text[:20]!r} is no answer here: Enter to {does}, Esc to {leave}")
+            raise Refused(f"“{text[:20]}” is no answer here: Enter to {does}, Esc to {leave}")
         return said
 
     return Question(

@@ -190,7 +190,7 @@ async def test_of_rolls_on_their_way_the_one_in_its_sleeve_is_lent(school: Schoo
         assert "Olu Adeyemi has no roll that can be lent, only 26F-0003-" in desk.answer
         assert "in a term that is open" in desk.answer
         await desk.enter("lend nobody to ivo")
-        assert "nobody here is called 'nobody'" in desk.answer
+        assert "nobody here is called “nobody”" in desk.answer
         assert desk.acts.count("lend") == 1
 
 

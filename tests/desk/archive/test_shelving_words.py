@@ -72,7 +72,7 @@ async def test_part_of_a_name_is_its_owners_where_one_person_of_the_term_fits(
         await desk.enter('"oka"')
         assert "“oka”, kept as written: in binder 3" in desk.answer
         await desk.enter("ada")
-        assert "'ada' can be" in desk.answer
+        assert "“ada” can be" in desk.answer
         assert "in “quotes” to keep it" in desk.answer
     assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [1, None]
 
