@@ -10,9 +10,10 @@ from filmrack.store.standings import Seen, see
 _LEAST, _MOST = 2, 3
 
 
-def with_initials(session: Session, words: list[str]) -> Seen:
-    """Return the rolls on their way of whoever has these initials, as the map writes them; none for
-    what is no word of two or three letters.
+def seen_by_initials(session: Session, words: list[str]) -> Seen:
+    """Return the rolls on their way of everybody whose initials a line is, as the map writes them.
+
+    None for a line that is not one word of two or three letters.
     """
     nothing = Seen((), {})
     if len(words) != 1 or not _LEAST <= len(words[0]) <= _MOST or not words[0].isalpha():

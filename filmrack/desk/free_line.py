@@ -127,19 +127,13 @@ class FreeLine:
         in_hand = self.sentences.in_hand.roll
         return view.resting if in_hand is None else in_hand == self.aside
 
-    def let_go(self) -> bool:
-        """Forget a sentence in hand, since another roll is selected; tell whether there was one."""
-        was_in_hand = self.sentences.in_hand.first is not None
-        self.sentences.in_hand.clear()
-        self.sentences.in_hand.named = self.sentences.in_hand.acted_on = None
-        return was_in_hand
-
     def _meant(self, view: View) -> int | None:
         """Return the roll that a verb alone is about: the one that was acted on a moment ago, else
         the one on the card.
         """
-        acted_on = self.sentences.in_hand.just_acted_on()
-        return acted_on if self.sentences.in_hand.roll is None and acted_on else self.on_card(view)
+        in_hand = self.sentences.in_hand
+        acted_on = None if in_hand.roll is not None else in_hand.just_acted_on()
+        return self.on_card(view) if acted_on is None else acted_on
 
     def _labelled(self, view: View) -> int | None:
         """Return the roll whose labels are meant: one that was acted on a moment ago as long as its

@@ -150,7 +150,7 @@ class Hearing:
                 self.telling.tell(told, asks=bool(self.dispatch.sentences.in_hand.asks))
                 if outcome.done:
                     self.dispatch.refused = ""
-                    self.dispatch.sentences.in_hand.acts_on(outcome.select)
+                    self.dispatch.sentences.in_hand.remember_act(outcome.select)
                     self._rest(outcome.select)
                     return outcome
             case Wish("go"):
@@ -177,9 +177,9 @@ class Hearing:
         sentence that is half said.
         """
         if screen != self.face.view.screen_id:
-            self.dispatch.sentences.in_hand.acted_on = None
+            self.dispatch.sentences.in_hand.acted = None
             if self.dispatch.sentences.in_hand.asks:
-                self.dispatch.free.let_go()
+                self.dispatch.sentences.in_hand.let_go()
         if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()
         self.face.go(screen)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from filmrack.desk.by_initials import with_initials
+from filmrack.desk.by_initials import seen_by_initials
 from filmrack.desk.done_to import can_be_done
 from filmrack.desk.halves import ACTION_WORDS, TYPED_WORDS
 from filmrack.desk.hit_order import Listed, as_they_are_fetched, newest_terms_first, sleeved_first
@@ -72,16 +72,17 @@ def hits_for(
     named = some or any(hit.standing is not None and not hit.near for hit in hits)
     if named or whose:
         return hits, seen
-    return _with_initials(session, words, hits, seen)
+    return _or_by_initials(session, words, hits, seen)
 
 
-def _with_initials(
+def _or_by_initials(
     session: Session, words: list[str], hits: list[Hit], seen: Seen
 ) -> tuple[list[Hit], Seen]:
-    """Return the rolls of whose initials a line is that begins nobody's name, behind screens and
-    commands and in place of names that are only near; what was found before, where there are none.
+    """Return the rolls of those whose initials a line is, or else what was found before.
+
+    They stand behind screens and commands, and in place of names that are only nearly so.
     """
-    theirs = with_initials(session, words)
+    theirs = seen_by_initials(session, words)
     if not theirs.standings:
         return hits, seen
     standings = _in_order(session, theirs, by_number=False, listed=None)

@@ -14,9 +14,20 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 
 _PATIENCE = timedelta(seconds=10)
+"""How long a half waits for the other one."""
+
 _REMEMBERED = timedelta(minutes=5)
+"""How long a load that was asked about and let go keeps its clip from meaning another roll."""
+
 _STILL_MEANT = timedelta(minutes=1)
-"""How long a verb alone is still about the roll that was named, while that one is on the card."""
+"""How long a verb alone is still about the roll that was named or acted on."""
+
+
+class Meant(NamedTuple):
+    """A roll that a line was about, and when."""
+
+    roll: int
+    at: datetime
 
 
 class Unloaded(NamedTuple):
@@ -33,16 +44,20 @@ class InHand:
 
     session: Session
     first: Half | None = None
+    """The half that was said; None while nothing is in hand."""
     since: datetime | None = None
+    """Since when it waits."""
     roll: int | None = None
     """The roll that Enter is about while a sentence waits."""
-    named: tuple[int, datetime] | None = None
-    """Which roll a line named last, and when: on the card it is meant for longer than it waits."""
-    acted_on: tuple[int, datetime] | None = None
-    """Which roll was acted on last, and when, until another one is named or selected."""
+    named: Meant | None = None
+    """The roll that a line named last: while it is on the card it is meant for longer than a half
+    waits."""
+    acted: Meant | None = None
+    """The roll that was acted on last, until another one is named or selected."""
     asks: str = ""
     """What Enter does when the desk asked whether it is meant, in words."""
     if_enter: Callable[[], Said] | None = None
+    """Does what was asked."""
     scanned: bool = False
     """Whether the line is a code: a loaded clip that is scanned hangs, a typed one is shown."""
     looked_up: bool = False
@@ -114,22 +129,32 @@ class InHand:
 
     def hold_again(self, roll: Roll) -> bool:
         """Have a roll in hand once more that was named a little while ago; tell whether it was."""
-        if self.named is None or self.named[0] != roll.id:
-            return False
-        if self.session.now - self.named[1] > _STILL_MEANT:
+        if self._still_meant(self.named) != roll.id:
             return False
         self.wait(Half(roll=roll), Said("", select=roll.id))
         return True
 
     def just_acted_on(self) -> int | None:
         """Return the roll that a verb alone is about still, whatever took its place in a list."""
-        if self.acted_on is None or self.session.now - self.acted_on[1] > _STILL_MEANT:
-            return None
-        return self.acted_on[0]
+        return self._still_meant(self.acted)
 
-    def acts_on(self, roll: int | None) -> None:
-        """Remember on which roll was acted just now."""
-        self.acted_on = None if roll is None else (roll, self.session.now)
+    def _still_meant(self, last: Meant | None) -> int | None:
+        if last is None or self.session.now - last.at > _STILL_MEANT:
+            return None
+        return last.roll
+
+    def remember_act(self, roll: int | None) -> None:
+        """Remember which roll was acted on just now."""
+        self.acted = None if roll is None else Meant(roll, self.session.now)
+
+    def let_go(self) -> bool:
+        """Forget the sentence in hand and which roll was meant, since another one is selected; tell
+        whether there was a sentence.
+        """
+        was_in_hand = self.first is not None
+        self.clear()
+        self.named = self.acted = None
+        return was_in_hand
 
     def expire(self, now: datetime) -> bool:
         """Forget the first half when its second did not come; tell whether it did so."""
@@ -139,7 +164,7 @@ class InHand:
         return False
 
     def clear(self) -> None:
-        """Forget the first half."""
+        """Forget the first half, and what Enter was asked for."""
         if self.loading is not None and self.first is not None:
             self.unloaded = Unloaded(self.loading, self.first.clip_meant, self.session.now)
         self.first, self.since, self.roll, self.if_enter = None, None, None, None
@@ -149,8 +174,8 @@ class InHand:
         """Tell whether somebody's roll is loaded, or the clip of it is what comes next."""
         return person in (self.loading, None if self.first is None else self.first.person)
 
-    def loads(self, person: Person) -> None:
-        """Keep no longer that somebody's roll was not loaded."""
+    def has_loaded(self, person: Person) -> None:
+        """Forget that somebody's roll was not loaded: by now it is, or it is asked about anew."""
         if self.unloaded is not None and self.unloaded.person == person:
             self.unloaded = None
 
@@ -165,8 +190,8 @@ class InHand:
         """Keep a half until the other one comes; what was said is about `said.select`."""
         self.clear()
         self.first, self.since, self.roll = half, self.session.now, said.select
-        self.named = None if half.roll is None else (half.roll.id, self.session.now)
-        self.acted_on = None
+        self.named = None if half.roll is None else Meant(half.roll.id, self.session.now)
+        self.acted = None
         self.settled = said.done
         return said
 

@@ -60,7 +60,7 @@ class KeysAndClicks:
             return
         with self._telling.heeding():
             self._mark(lambda: self._face.view.choose(what))
-        if again and self._face.view.acts_on(what):
+        if again and self._face.view.enters_on_second_click(what):
             self._face.line.enter()
 
     def _mark(self, move: Callable[[], None]) -> None:
@@ -87,7 +87,7 @@ class KeysAndClicks:
             words = f"“{asked.headline or asked.prompt}” is left unanswered"
             self._telling.tell(asked.left or Said("", words))
         person = self._dispatch.sentences.in_hand.without_clip
-        if self._dispatch.free.let_go():
+        if self._dispatch.sentences.in_hand.let_go():
             self._telling.hush()
             if person is not None:
                 self._hearing.tell_of_no_load(person)
@@ -136,7 +136,7 @@ class KeysAndClicks:
         page_over_all = not self._face.view.shows_card  # no roll in hand is seen below it
         if page_over_all and not open_ and self._face.view.back():
             return
-        if not self._dispatch.free.let_go() and not open_ and self._face.view.back():
+        if not sentences.in_hand.let_go() and not open_ and self._face.view.back():
             return
         if open_:
             self._face.view.resting = True

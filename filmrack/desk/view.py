@@ -118,7 +118,7 @@ class View(Lines):
         """Take a click on a spot: mostly a roll."""
         self.select(what)
 
-    def acts_on(self, _what: int) -> bool:
+    def enters_on_second_click(self, _what: int) -> bool:
         """Tell whether a second click on a spot is Enter; on what holds rolls it is nothing."""
         return True
 

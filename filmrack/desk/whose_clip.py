@@ -102,7 +102,7 @@ class WhoseClip:
     def _load(self, person: Person, clip: int) -> Said:
         loaded = self.deeds.load(person, clip, scanned=self.in_hand.scanned)
         self.in_hand.wait(Half(person=person), loaded)
-        self.in_hand.loads(person)
+        self.in_hand.has_loaded(person)
         return loaded
 
     def whose_new(self, first: Half) -> Said:
@@ -161,7 +161,7 @@ class WhoseClip:
         asked = Said(f"clip {clip}?", words)
         self.in_hand.ask(roll, asked, asks, lambda: self._load(person, clip))
         self.in_hand.loading = person
-        self.in_hand.loads(person)
+        self.in_hand.has_loaded(person)
         return asked
 
     def cancelled(self, instead: Half, first: Half | None) -> str:

@@ -126,7 +126,7 @@ class ArchiveView(View):
             code = self.session.file.room().terms[TERMS - what].code
             self.shown.turn_to_term(code, chosen=True)
 
-    def acts_on(self, what: int) -> bool:
+    def enters_on_second_click(self, what: int) -> bool:
         """Tell that only a roll is acted on by a second click."""
         return what >= 0
 

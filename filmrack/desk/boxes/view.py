@@ -160,7 +160,7 @@ class BoxesView(View):
         else:
             self._open(self._read(self.session.look())[-1 - what], empty_handed=True)
 
-    def acts_on(self, what: int) -> bool:
+    def enters_on_second_click(self, what: int) -> bool:
         """Only on a roll is a second click Enter."""
         return what >= 0
 

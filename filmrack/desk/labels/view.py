@@ -108,7 +108,7 @@ class LabelsView(View):
         else:
             self._choose(self.choice.turned_to(KINDS[what]))
 
-    def acts_on(self, what: int) -> bool:
+    def enters_on_second_click(self, what: int) -> bool:
         """Tell that only a kind is printed by a second click."""
         return what < PLACE
 

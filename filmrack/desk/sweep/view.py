@@ -107,7 +107,7 @@ class SweepView(View):
         if what != _ACTION:
             self._place.go_to(what)
 
-    def acts_on(self, what: int) -> bool:
+    def enters_on_second_click(self, what: int) -> bool:
         """Only in the right part is a second click Enter: in the list it would box a whole rod."""
         return what == _ACTION
 
