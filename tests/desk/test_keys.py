@@ -48,7 +48,7 @@ def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
         ('[keys]\nhelp = "f8"', "given twice"),
         ('colours = "pink"', "colours should be one of dim"),
         ("colours = 5", "colours should be one of dim"),
-        ('colour = "dim"', "there is no 'colour'"),
+        ('colour = "dim"', "there is no “colour”"),
         ('keys = "f5"', "keys should be a table"),
     ],
 )
