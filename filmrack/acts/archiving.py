@@ -8,7 +8,7 @@ from typing import NamedTuple
 from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
-from filmrack.domain.cutting import Cut, cut_of, refuse_picks
+from filmrack.domain.cutting import Cut, cut_of, refuse_picks, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
@@ -84,6 +84,18 @@ def picks(file: DarkroomFile, hand: Hand, number: int, frames: Sequence[int]) ->
             told = ", ".join(map(str, sorted(set(frames))))
             raise Refused(f"{roll.number} has {told} picked already: nothing to keep")
         group.append("picks", number, Detail(picks=new))
+        return settled(group, [number])[0]
+
+
+def unpick(file: DarkroomFile, hand: Hand, number: int, frames: Sequence[int]) -> Roll:
+    """Keep that frames are picked no longer on any contact sheet of a roll.
+
+    Raises Refused before a sheet was made, without a frame, and unless all of them are picked.
+    """
+    with one_group(file, hand) as group:
+        roll = group.roll(number)
+        refuse_unpicked(roll, frames)
+        group.append("unpick", number, Detail(picks=sorted(set(frames))))
         return settled(group, [number])[0]
 
 

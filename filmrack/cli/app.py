@@ -36,6 +36,7 @@ COMMANDS = {
     "sleeve": "archiving:sleeve",
     "contact": "archiving:contact",
     "picks": "archiving:picks",
+    "unpick": "archiving:unpick",
     "file": "archiving:file_",
     "shelve": "shelving:shelve",
     "lend": "lending:lend",

@@ -101,6 +101,21 @@ def picks(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> N
             say(f"picks {', '.join(map(str, picked.picks))}")
 
 
+@click.command()
+@click.argument("roll", metavar="ROLL")
+@click.argument("frames", nargs=-1, required=True, metavar="FRAME…")
+@json_option
+@click.pass_obj
+def unpick(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> None:
+    """Take back picks that were wrong: `unpick 0142 12`. All others stay."""
+    with call.writing() as file:
+        found, wrong = search.which(file.conn, roll), picks_in(" ".join(frames))
+        left = archiving.unpick(file, call.hand(file), found.id, wrong)
+        answer(call, file, [left], as_json=as_json)
+        if not as_json:
+            say(f"picks {', '.join(map(str, left.picks)) or 'none'}")
+
+
 @click.command("file")
 @click.argument("rolls", nargs=-1, required=True, metavar="ROLL…")
 @click.option("--binder", required=True, metavar="N", help="Its number in the term, or its code.")

@@ -70,7 +70,7 @@ SCREENS = (
         says=(
             ("sleeve 6x6 35", "cut for another page, or other frames than the film says"),
             ("a4 · contact a4 4, 11", "contact sheets on that paper · with its picks"),
-            ("picks 12 14", "frames chosen on its last contact sheet"),
+            ("picks 12 14 · unpick 12", "frames chosen on its contact sheet · not that one"),
             ("file 3 · binder 3", "filed there · in hand: then scan sleeve after sleeve"),
             (
                 "lend mara to Ms Novak 2 weeks · end loan",

@@ -17,7 +17,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.sleeving import SleevePage
 
 _BESIDE_PICKS = frozenset(
-    {"picks", "pick", "frames", "frame", "with", "and", "of", "number", "numbers", "no", "on"}
+    {"picks", "pick", "frames", "frame", "with", "and", "of", "number", "numbers", "on"}
 )
 """Words that may stand beside the frames picked."""
 

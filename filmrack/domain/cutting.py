@@ -55,6 +55,19 @@ def refuse_picks(roll: Roll, picks: Iterable[int]) -> None:
         raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
 
 
+def refuse_unpicked(roll: Roll, frames: Iterable[int]) -> None:
+    """Raise Refused unless frames are named and all of them are picked on a sheet of a roll."""
+    picked = ", ".join(map(str, roll.picks))
+    if not picked:
+        raise Refused(f"{roll.number} has no picks: none can be taken back")
+    wrong = sorted(set(frames))
+    if not wrong:
+        raise Refused(f"which picks are taken back is not said: {roll.number} has {picked}")
+    for frame in wrong:
+        if frame not in roll.picks:
+            raise Refused(f"{roll.number} has no pick {frame} to take back: it has {picked}")
+
+
 def cut_of(
     film_text: str, materials: Materials, page_name: str | None = None, frames: int | None = None
 ) -> Cut:

@@ -36,6 +36,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
     "sleeve": BEFORE_SLEEVING - {"tank"},
     "contact": SLEEVED_ON,
     "picks": SLEEVED_ON,
+    "unpick": SLEEVED_ON,
     "file": SLEEVED_ON,
     "lend": ARCHIVED - {"out"},
     "back": frozenset({"out"}),
@@ -138,9 +139,9 @@ def why_unsleeved(roll: Roll) -> str:
 
 def why_not(roll: Roll, act: str) -> str:
     """Return why an act is not possible from where a roll is, and what to do; empty if it is."""
-    if act in ("contact", "picks", "file") and (unsleeved := why_unsleeved(roll)):
+    if act in ("contact", "picks", "unpick", "file") and (unsleeved := why_unsleeved(roll)):
         return unsleeved
-    if act == "picks" and not roll.sheets:
+    if act in ("picks", "unpick") and not roll.sheets:
         return (
             f"{roll.number} has no contact sheet yet to pick frames on: say first with “contact”"
             " that one was made"

@@ -120,6 +120,16 @@ def _picks(roll: Roll, entry: Entry) -> Roll:
     return roll._replace(sheets=(*others, last._replace(picks=picks)))
 
 
+def _unpick(roll: Roll, entry: Entry) -> Roll:
+    """The frames are chosen no longer, on whichever of its sheets they were."""
+    wrong = set(entry.detail["picks"])
+    left = (
+        sheet._replace(picks=tuple(frame for frame in sheet.picks if frame not in wrong))
+        for sheet in roll.sheets
+    )
+    return roll._replace(sheets=tuple(left))
+
+
 def _file(roll: Roll, entry: Entry) -> Roll:
     binder = entry.detail["binder"]
     filed = _come_to(roll, Place("binder", binder), entry.happened)
@@ -193,6 +203,7 @@ STEPS: dict[str, Callable[[Roll, Entry], Roll]] = {
     "sleeve": _sleeve,
     "contact": _contact,
     "picks": _picks,
+    "unpick": _unpick,
     "file": _file,
     "lend": _lend,
     "back": _back,

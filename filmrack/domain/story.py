@@ -20,6 +20,7 @@ _WORDS = {
     "sleeve": "cut and sleeved",
     "contact": "contact sheet made",
     "picks": "frames picked",
+    "unpick": "frames picked no longer",
     "file": "filed",
     "lend": "lent",
     "back": "loan ended",
@@ -78,7 +79,7 @@ def particulars(entry: Entry) -> str:
         case "contact":
             picks = detail.get("picks")
             return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
-        case "picks":
+        case "picks" | "unpick":
             return ", ".join(map(str, detail["picks"]))
         case "lend":
             return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"

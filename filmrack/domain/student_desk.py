@@ -29,6 +29,7 @@ _WORDS = {
     "sleeve": "sleeving",
     "contact": "a contact sheet",
     "picks": "picking frames",
+    "unpick": "picking frames",
     "file": "filing",
     "shelve": "shelving",
     "close": "closing a term",

@@ -144,8 +144,9 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "Contact sheet and picks",
-                "The frames that were picked are kept with the roll.",
-                ("contact", "contact 4,11"),
+                "The frames that are picked on it are kept with the roll; “unpick 4” takes one"
+                " back.",
+                ("contact", "picks 4 11"),
             ),
             GuideStep(
                 "File",

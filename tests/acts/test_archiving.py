@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts.archiving import contact, file_in_binder, picks, sleeve
+from filmrack.acts.archiving import contact, file_in_binder, picks, sleeve, unpick
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.undoing import undo
 from filmrack.domain.refusal import Refused
@@ -68,6 +68,33 @@ def test_frames_are_picked_on_the_sheet_that_is_there_and_taken_back(school: Sch
     undo(school.file, school.hand())
     assert school.roll(roll.id).sheets[0].picks == (4,)
     assert checking.problems(school.file) == []
+
+
+def test_wrong_picks_are_taken_back_and_the_others_stay(school: School, roll: Roll):
+    sleeve(school.file, school.hand(), roll.id)
+    contact(school.file, school.hand(), roll.id, "8x10in", [4])
+    picks(school.file, school.hand(), roll.id, [12, 14])
+    before = school.dump()
+    for frames, why in (
+        ([], "which picks are taken back is not said: .* has 4, 12, 14"),
+        ([12, 13], "has no pick 13 to take back: it has 4, 12, 14"),
+    ):
+        with pytest.raises(Refused, match=why):
+            unpick(school.file, school.hand(), roll.id, frames)
+    assert school.dump() == before
+    assert unpick(school.file, school.hand(), roll.id, [12, 4, 12]).picks == (14,)
+    undo(school.file, school.hand())
+    assert school.roll(roll.id).picks == (4, 12, 14)
+    assert checking.problems(school.file) == []
+
+
+def test_no_pick_is_taken_back_where_none_is(school: School, roll: Roll):
+    sleeve(school.file, school.hand(), roll.id)
+    with pytest.raises(Refused, match="has no picks: none can be taken back"):
+        unpick(school.file, school.hand(), roll.id, [4])
+    contact(school.file, school.hand(), roll.id)
+    with pytest.raises(Refused, match="has no picks: none can be taken back"):
+        unpick(school.file, school.hand(), roll.id, [4])
 
 
 def test_frames_are_picked_on_no_sheet_that_was_not_made(school: School, roll: Roll):

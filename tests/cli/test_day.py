@@ -181,6 +181,21 @@ def test_frames_are_picked_on_a_contact_sheet_that_was_made_before(shell: Shell)
     assert shell.json("show", "0001")["picks"] == [4]
 
 
+def test_a_wrong_pick_is_taken_back_and_can_be_picked_again(shell: Shell):
+    shell.type("hang", "olu", "--clip", "17")
+    shell.type("take", "17")
+    shell.type("sleeve", "17")
+    shell.type("contact", "0001", "--picks", "4,12,14")
+    shell.type("unpick", "0001", "13")
+    assert "has no pick 13 to take back: it has 4, 12, 14" in shell.err
+    assert "picks 4, 14" in shell.type("unpick", "0001", "12")
+    assert "frames picked no longer  12" in shell.type("show", "0001")
+    assert shell.json("show", "0001")["picks"] == [4, 14]
+    assert "picks none" in shell.type("unpick", "0001", "4", "14")
+    shell.type("undo")
+    assert "picks 4, 12, 14" in shell.type("picks", "0001", "12")
+
+
 def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
     for who, clip in (("olu", "17"), ("ivo", "18")):
         shell.type("hang", who, "--clip", clip)

@@ -19,6 +19,7 @@ DETAILS: dict[str, Detail] = {
     "sleeve": {"page_name": "7x5", "pages": [[5, 5, 5, 5, 5, 5, 5], [1]], "frames": 36},
     "contact": {"paper": "8x10in", "picks": [4, 11]},
     "picks": {"picks": [12, 14]},
+    "unpick": {"picks": [2, 4]},
     "file": {"binder": 3},
     "lend": {"until": "2026-12-01", "note": 1},
     "reclip": {"clip": 62, "clip_before": 17},
@@ -81,6 +82,12 @@ def test_frames_are_picked_on_the_last_sheet_beside_those_picked_before(place: s
     assert after(*WAYS_TO[place], *twice).picks == (2, 4, 11, 12, 14)
 
 
+@pytest.mark.parametrize("place", ["sleeve", "binder", "out"])
+def test_frames_are_picked_no_longer_on_whichever_sheet_they_were(place: str):
+    twice = ("contact", ("contact", Detail(paper="a4", picks=[2, 4])), "picks", "unpick")
+    assert [sheet.picks for sheet in after(*WAYS_TO[place], *twice).sheets] == [(11,), (12, 14)]
+
+
 def test_every_place_but_void_has_a_way_to_it():
     assert set(WAYS_TO) == PLACES - {"void"}
 
@@ -97,6 +104,7 @@ POSSIBLE = {
     "sleeve": "rod box owner missing",
     "contact": "sleeve binder out",
     "picks": "",  # of a roll without a contact sheet
+    "unpick": "",  # of such a one
     "file": "sleeve binder out",
     "lend": "sleeve binder",
     "back": "out",

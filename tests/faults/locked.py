@@ -53,7 +53,7 @@ def furnish(path: Path) -> None:
 
     archived(30, 900)
     filed, lent, returned, thrown = (archived(31 + nth, 840 - 60 * nth) for nth in range(4))
-    archiving.contact(f, school.hand(ago=410), filed)
+    archiving.contact(f, school.hand(ago=410), filed, picks=[9])
     archiving.file_in_binder(f, school.hand(ago=400), [filed], 3)
     owning.note(f, school.hand(ago=390), filed, "torn at frame 9")
     lending.lend(f, school.hand(ago=380), lent, "2026-11-27", name="Ms Abara")

@@ -112,6 +112,7 @@ DOES: dict[str, tuple[str, Does]] = {
         lambda f, h, at: archiving.file_in_binder(f, h, [at["sleeve"]], 4),
     ),
     "archiving.picks": ("picks", lambda f, h, at: archiving.picks(f, h, at["binder"], [4])),
+    "archiving.unpick": ("unpick", lambda f, h, at: archiving.unpick(f, h, at["binder"], [9])),
     "archiving.sleeve": ("sleeve", lambda f, h, at: archiving.sleeve(f, h, at["box"])),
     "catching_up.catch_up": (
         "load",  # whatever a hang sheet tells is a student's; the desk keeps the command itself

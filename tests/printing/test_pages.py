@@ -57,6 +57,12 @@ def test_each_guide_is_one_page_with_nothing_cut_off_and_every_caution(
         assert caution in text
 
 
+def test_the_guide_to_the_binders_says_how_frames_are_picked_and_picked_no_longer() -> None:
+    (text,) = pages_of(Guide(GUIDES["binders"], "Room 114"))
+    assert "picks 4 11" in text
+    assert "“unpick 4” takes one back" in text
+
+
 def people(count: int) -> tuple[PersonRow, ...]:
     return tuple(PersonRow(number, f"Ida{number}", "K") for number in range(1, count + 1))
 

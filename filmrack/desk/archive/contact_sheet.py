@@ -1,6 +1,6 @@
 """A contact sheet made: on the room's paper where it takes the page, else the line asks which.
 
-And frames picked on it, when somebody has looked at it.
+And frames picked on it, when somebody has looked at it, or picked no longer.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.contact import papers_of, picks_in
+from filmrack.domain.cutting import refuse_unpicked
 from filmrack.domain.journey import why_not
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -69,3 +70,32 @@ def pick(session: Session, roll: Roll, frames: str) -> Said | Question:
     return Question(
         "which frames? Such as 12, 14", picked, headline=archive_headline(session, roll)
     )
+
+
+def unpick(session: Session, roll: Roll, frames: str) -> Said | Question:
+    """Keep that frames are picked no longer; ask for them where none are said.
+
+    Raises Refused for a roll without picks: nothing is asked then.
+    """
+
+    def taken_back(text: str) -> Said:
+        wrong = sorted(set(picks_in(text)))
+        left = archiving.unpick(session.file, session.hand(), roll.id, wrong).picks
+        return done(session, roll, unpick_words(wrong, left))
+
+    if frames.strip() or session.closed_words(roll):
+        return taken_back(frames)
+    if not roll.picks:
+        refuse_unpicked(roll, [])
+    picked = ", ".join(map(str, roll.picks))
+    return Question(
+        f"which picks are taken back? It has {picked}",
+        taken_back,
+        headline=archive_headline(session, roll),
+    )
+
+
+def unpick_words(wrong: Sequence[int], left: Sequence[int]) -> str:
+    """Return which picks are taken back, and which are left."""
+    stays = f"{', '.join(map(str, left))} stay picked" if left else "none is left"
+    return f"no longer picked: {', '.join(map(str, wrong))}; {stays}"

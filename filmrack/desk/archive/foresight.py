@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
+from filmrack.desk.archive.contact_sheet import unpick_words
 from filmrack.desk.archive.lending_words import foretell_loan
 from filmrack.desk.archive.orders import Order, by_whose_it_is, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
@@ -11,7 +12,7 @@ from filmrack.desk.archive.shelving_words import foretell_shelving
 from filmrack.desk.archive.term_closing import foretell_closing
 from filmrack.domain.binder import binder_number
 from filmrack.domain.contact import picks_in
-from filmrack.domain.cutting import cut_of, paper_words, refuse_picks
+from filmrack.domain.cutting import cut_of, paper_words, refuse_picks, refuse_unpicked
 from filmrack.domain.journey import why_not
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -60,6 +61,10 @@ def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
             chosen = picks_in(order.rest)
             refuse_picks(roll, chosen)
             told = f"picked on its contact sheet: {', '.join(map(str, chosen))}"
+        case "unpick":
+            wrong = picks_in(order.rest)
+            refuse_unpicked(roll, wrong)
+            told = unpick_words(wrong, [frame for frame in roll.picks if frame not in wrong])
         case "lend":
             told = foretell_loan(orders.session, order.rest)
             told = f"{roll.number}: {told}" if by_whose_it_is(order) else told

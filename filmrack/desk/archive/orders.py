@@ -50,6 +50,9 @@ _VERBS = {
     "contact": "contact",
     "picks": "picks",
     "pick": "picks",
+    "unpick": "unpick",
+    "no pick": "unpick",
+    "no picks": "unpick",
     "file": "file",
     "claim": "claim",
 }
@@ -86,6 +89,7 @@ _BEHIND = {
     "claim": "juniper",
     "file": "3",
     "picks": "12 14",
+    "unpick": "12",
     "discard": "blank film",
     "note": "scratched",
 }
@@ -98,6 +102,8 @@ _SERIAL = 4
 """Figures of a serial number at least; a clip and a binder have fewer."""
 
 _BINDER = re.compile(r"(?i)(binder )?(\d\d?|\d\d[a-z]-\d\d)")
+
+_OF_PICKS = frozenset({"picks", "unpick"})
 
 _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
 
@@ -256,12 +262,12 @@ def of_a_clip(order: Order) -> bool:
 
 def begins_with_a_clip(order: Order) -> bool:
     """Tell whether a number stands right behind the verb, which may be a clip's or something of
-    the verb's own: frames, a binder. All behind “picks” and several behind “contact” are frames,
+    the verb's own: frames, a binder. All behind picks and several behind “contact” are frames,
     for clips have no sheets.
     """
     words = order.rest.split()
     is_number = bool(words) and words[0].isdecimal() and len(words[0]) < _SERIAL
-    picks = order.verb == "picks" or (order.verb == "contact" and len(words) > 1)
+    picks = order.verb in _OF_PICKS or (order.verb == "contact" and len(words) > 1)
     return is_number and not picks and not names_a_binder(order)
 
 

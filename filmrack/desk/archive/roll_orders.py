@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import sleeved_words, without_sheet
-from filmrack.desk.archive.contact_sheet import contact_sheet, pick
+from filmrack.desk.archive.contact_sheet import contact_sheet, pick, unpick
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
 from filmrack.desk.archive.orders import (
@@ -134,7 +134,7 @@ class RollOrders:
 
         What is done to sleeves alone may name the clip that one was cut from a moment ago.
         """
-        if of_a_clip(order) and order.verb in ("contact", "picks", "file"):
+        if of_a_clip(order) and order.verb in ("contact", "picks", "unpick", "file"):
             cut = search.just_cut(self.session.file.conn, int(order.roll.removeprefix("clip ")))
             if cut is not None:
                 return cut
@@ -237,6 +237,8 @@ class RollOrders:
                 return self.contact(roll, rest)
             case "picks":
                 return pick(session, roll, rest)
+            case "unpick":
+                return unpick(session, roll, rest)
             case "claim":
                 return self.claim(roll, rest)
             case "file" if rest:

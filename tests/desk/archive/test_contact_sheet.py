@@ -134,7 +134,7 @@ async def test_picks_behind_contact_are_told_how_to_stand_on_the_sheet_that_is_t
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
     async with archive(school.file.path) as desk:
         await desk.enter(f"{roll.number} contact 12, 14")
-        assert "esc, then “picks 12, 14”" in desk.answer
+        assert "Esc, then “picks 12, 14”" in desk.answer
 
 
 async def test_frames_are_picked_from_whatever_screen_shows_the_roll(school: School) -> None:
@@ -143,3 +143,40 @@ async def test_frames_are_picked_from_whatever_screen_shows_the_roll(school: Sch
         await here.say(roll.number)
         await here.say("picks 12")
     assert school.roll(roll.id).picks == (12,)
+
+
+@pytest.mark.parametrize(
+    "typed", ["unpick 12", "no pick 12", "no picks 12, 12", "{number} unpick 12"]
+)
+async def test_a_wrong_pick_is_taken_back_by_a_word(school: School, typed: str) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with archive(school.file.path) as desk:
+        await desk.enter("picks 12 14")
+        await desk.enter(typed.format(number=roll.number))
+        assert "no longer picked: 12; 14 stay picked. Wrong? Type undo" in desk.answer
+        assert school.roll(roll.id).picks == (14,)
+        await desk.enter("undo")
+        assert school.roll(roll.id).picks == (12, 14)
+
+
+async def test_which_pick_is_taken_back_is_asked_where_it_is_not_said(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with archive(school.file.path) as desk:
+        await desk.enter("unpick")
+        assert "has no picks: none can be taken back" in desk.answer
+        assert desk.app.question is None
+        await desk.enter("picks 12 14")
+        await desk.enter("unpick")
+        assert "which picks are taken back? It has 12, 14" in desk.line.hint
+        await desk.enter("13")
+        assert "has no pick 13 to take back" in desk.answer
+        await desk.enter("14")
+    assert school.roll(roll.id).picks == (12,)
+
+
+async def test_no_before_a_frame_picks_it_not(school: School) -> None:
+    roll = school.roll(sleeved(school, MARA, 17, contact=True))
+    async with archive(school.file.path) as desk:
+        await desk.enter("picks no 12")
+        assert "'no' is no frame" in desk.answer
+    assert school.roll(roll.id).picks == ()

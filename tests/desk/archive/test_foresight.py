@@ -135,6 +135,16 @@ async def test_a_paper_in_hand_serves_a_stack_until_it_is_put_down(school: Schoo
     assert papers == ["a4", "a4", "8x10in"]
 
 
+async def test_which_picks_are_taken_back_is_seen_before_enter(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    archiving.contact(school.file, school.hand(), roll, picks=[4, 11])
+    async with archive(school.file.path) as desk:
+        await desk.type("unpick 4")
+        assert "→ no longer picked: 4; 11 stay picked" in desk.page
+        await desk.type("2")
+        assert "→ 26F-0001-44 has no pick 42 to take back: it has 4, 11" in desk.page
+
+
 async def test_a_paper_and_picks_behind_the_word(school: School) -> None:
     roll = sleeved(school)
     async with archive(school.file.path) as desk:

@@ -31,7 +31,7 @@ def test_options_are_read_as_on_the_command_line() -> None:
 
 VERBS = (
     *("back", "hand back", "found", "mark missing", "lend", "discard"),
-    *("note", "sleeve", "contact", "picks", "file", "claim"),
+    *("note", "sleeve", "contact", "picks", "unpick", "file", "claim"),
 )
 
 
