@@ -8,7 +8,7 @@ from rich.text import Text
 from textual import events
 
 from filmrack.desk.footer import sign
-from filmrack.desk.ink import style, wrapped
+from filmrack.desk.ink import more_below, style, wrapped
 from filmrack.desk.keys import KEYS
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import (
@@ -50,9 +50,9 @@ class Help(Lines):
         height = self.content_size.height or len(lines)  # before it is laid out all is shown
         self.at = max(0, min(self.at, len(lines) - height))
         shown = lines[self.at : self.at + height]
-        if self.at + height < len(lines):
-            strong = style(palette.text, bold=True)
-            shown[-1] = Text("↓ more below, with the arrows", style=strong)
+        below = len(lines) - self.at - height
+        if below > 0:
+            shown[-1] = more_below(below + 1, width, palette)
         self.show(shown)
 
     def _page(self, screen: ScreenEntry, by: By, palette: Palette, width: int) -> list[Text]:

@@ -87,6 +87,14 @@ class Shelf:
         """Return how many rolls of a period there are."""
         return self._of_period[period]
 
+    def rolls_from(self, row: int) -> int:
+        """Return how many rolls stand in a row and below it."""
+        nth = bisect_right(self._rows, row) - 1
+        if nth == len(self._piles):
+            return 0
+        inside = row - self._rows[nth] - self._leads[nth]
+        return self.rolls - self._ranks[nth] - max(0, inside)
+
     def between(self, first: int, last: int) -> Iterator[ShelfRow | None]:
         """Yield rows, the last one not included; None for the empty row above a heading."""
         for row in range(first, min(last, self.rows)):

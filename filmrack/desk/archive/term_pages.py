@@ -11,7 +11,7 @@ from rich.text import Text
 
 from filmrack.desk.archive.term_figures import term_figures
 from filmrack.desk.archive.term_report import PageLine, hand_back_lines, report_lines
-from filmrack.desk.ink import style
+from filmrack.desk.ink import more_below, style
 from filmrack.desk.lines import MOVES
 from filmrack.desk.now import Now
 from filmrack.desk.session import Session
@@ -74,6 +74,9 @@ class TermPages:
         lines, height = self._kept.lines, size[1]
         self._first = max(0, min(self._first, len(lines) - height))
         shown = lines[self._first : self._first + height]
+        below = len(lines) - self._first - height
+        if below > 0 and height > 1:
+            shown[-1] = more_below(below + 1, size[0], palette)
         return [line if isinstance(line, Text) else line() for line in shown]
 
     def _read(self, asked: _PageAsked, now: Now) -> None:

@@ -11,7 +11,7 @@ from rich.text import Text
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
 from filmrack.acts.wanted_labels import LABEL_KINDS
-from filmrack.desk.ink import fit, fitted, ground, style, wrapped
+from filmrack.desk.ink import fit, fitted, ground, more_below, style, wrapped
 from filmrack.desk.labels.choice import ABOUT, Choice
 from filmrack.desk.labels.reading import Reading
 from filmrack.desk.labels.sheet import SHAPES, label_rows, sheet_rows
@@ -65,7 +65,7 @@ def kinds(
     rows, below = lines[hidden : hidden + height], len(lines) - hidden - height
     if rows and below > 0:  # its last row says so, and is no row of a kind
         more = sum(spot.top >= height - 1 for spot in shown)
-        rows[-1] = Text.assemble((fit(f"  ↓ {more} more", width), style(palette.quiet)))
+        rows[-1] = more_below(more, width, palette)
         shown = [spot for spot in shown if spot.top < height - 1]
     return rows, [spot for spot in shown if 0 <= spot.top < height]
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from rich.cells import cell_len
 from rich.text import Text
 
-from filmrack.desk.ink import fitted, select, style, wrapped
+from filmrack.desk.ink import fitted, more_below, select, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.room.row import RoomRow
 from filmrack.desk.room.sections import SECTIONS
@@ -71,10 +71,12 @@ def foot(
     return [fitted(f"{' ' * MARK}{line}", width + MARK, style(palette.quiet)) for line in words]
 
 
-def more_below(shown: Drawn, end: int, width: int, palette: Palette) -> Text:
+def rows_below(shown: Drawn, end: int, width: int, palette: Palette) -> Text:
     """Return the line that says how many rows are below the last line shown, empty for none."""
     below = len({*shown.of[end:]} - {*shown.of[:end]})
-    words = f"↓ {below} more below" if below else "↓ more below" if shown.of[end:] else ""
+    if below:
+        return more_below(below, width, palette)
+    words = "↓ more below" if shown.of[end:] else ""  # the rest of a row that is shown in part
     return fitted(words, width, style(palette.text, bold=True))
 
 

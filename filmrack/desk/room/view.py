@@ -14,7 +14,7 @@ from filmrack.desk.room.drawing import (
     beside,
     drawn,
     foot,
-    more_below,
+    rows_below,
     section_spots,
     sections,
     spots,
@@ -82,7 +82,7 @@ class RoomView(View):
         part = slice(looking.top, end)
         right = shown.lines[part]
         if len(shown.lines) > fits:
-            right += [more_below(shown, end, room, self.palette)]
+            right += [rows_below(shown, end, room, self.palette)]
         if below:
             right += [Text("")] * (height - len(below) - len(right)) + below
         left, first = sections(

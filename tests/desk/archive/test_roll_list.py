@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from filmrack.acts import archiving, fetching, hanging, lending
+import pytest
+
+from filmrack.acts import archiving, fetching, hanging, lending, shelving
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.roll_card.card import Card
 from tests.conftest import IVO, MARA, OLU, School
@@ -252,3 +254,31 @@ async def test_who_has_an_overdue_roll_stands_whole_in_eighty_columns(school: Sc
     async with at_desk(school.file.path, now=school.now, size=(80, 24)) as here:
         await here.say("archive")
         assert "Ximena Arreguín, overdue Tue 17 Nov" in here.screen
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_a_list_that_does_not_fit_says_how_many_rolls_more_there_are_until_its_end(
+    school: School, size: tuple[int, int]
+) -> None:
+    for _ in range(40):
+        shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor")
+    async with archive(school.file.path, size) as desk:
+        for key in ("home", *["down"] * 41, "up", "up"):
+            await desk.press(key)
+            numbers = [row for row in desk.page.splitlines() if "26F-00" in row]
+            below = 40 - int(numbers[-1].partition("26F-")[2][:4])
+            assert sum("▸" in row for row in numbers) == 1
+            last = desk.page.splitlines()[-1].strip()
+            assert last == (
+                f"↓ {below} more below, with the arrows" if below else numbers[-1].strip()
+            )
+        assert "Period 1  40 rolls" not in desk.page
+        await desk.press("home")
+        assert "Period 1  40 rolls" in desk.page
+
+
+async def test_a_list_that_fits_says_nothing_of_more(school: School) -> None:
+    for _ in range(5):
+        shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor")
+    async with archive(school.file.path, (80, 24)) as desk:
+        assert "more below" not in desk.page

@@ -92,6 +92,21 @@ async def test_a_roll_that_is_typed_or_scanned_is_not_hidden_by_a_page(school: S
         assert "To hand back of 26F: 0 rolls" in desk.page, "what is done from a list leaves it"
 
 
+async def test_a_page_that_does_not_fit_says_how_many_lines_more_there_are(
+    school: School,
+) -> None:
+    for _ in range(30):
+        shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor")
+    async with archive(school.file.path, (80, 24)) as desk:
+        await desk.enter("hand-back list")
+        rows = desk.page.splitlines()
+        all_lines = 3 + 1 + 1 + 30  # its head, an empty one, the period, and one for each roll
+        assert rows[-1].strip() == f"↓ {all_lines - len(rows) + 1} more below, with the arrows"
+        await desk.press("end")
+        assert "more below" not in desk.page
+        assert "26F-0030" in desk.page.splitlines()[-1]
+
+
 @pytest.mark.parametrize("typed", ["hand-back list", "term hand-back", "term hand-back 26F"])
 async def test_what_is_handed_back_is_listed_by_its_one_name_and_as_the_command_is_typed(
     school: School, typed: str
