@@ -12,6 +12,7 @@ from filmrack.desk.done_to import clip_to_cut, do_to
 from filmrack.desk.places_typed import place_typed
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
+from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.lines import AGAIN
@@ -98,7 +99,7 @@ def _label_of_clip(session: Session, clip: int) -> Wish:
     return own_label(session, f"label {clip}", roll.id)
 
 
-def _looked_at(place: Wish, sentences: Sentences) -> Wish:
+def _looked_at(place: Wish | Said, sentences: Sentences) -> Wish | Said:
     sentences.in_hand.clear()  # what was looked up before is not meant any more
     return place
 

@@ -7,8 +7,10 @@ from filmrack.desk.free_line import FreeLine, Judged
 from filmrack.desk.halves import without_it
 from filmrack.desk.hit_search import Hit
 from filmrack.desk.notices import Notices
+from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
+from filmrack.desk.replies import not_loaded
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.sentences import Sentences
@@ -27,7 +29,6 @@ from filmrack.desk.wish import Outcome
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import spoken
-from filmrack.domain.names import Person
 from filmrack.domain.refusal import Hopeless, Refused
 
 
@@ -54,6 +55,10 @@ class Dispatch:
         """Tell whether what is being typed is looked for as a name."""
         return self.question is None and self.free.asks_for_hits(text, view)
 
+    def asks_whose(self, text: str) -> bool:
+        """Tell whether a name that is typed says whose a clip is: none in a question does."""
+        return self.sentences.in_hand.wants_person and not asked_about(text)
+
     def entered(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""
         asked, self.unanswered = self.question, ""
@@ -71,6 +76,7 @@ class Dispatch:
         answer = None if self._begins_anew(text, asked) else self._answer(asked, text)
         if answer is None:
             self.question, self.unanswered = None, left_unanswered(asked)
+            self.sentences.let_go_for(text)
             meant = chosen or called_so(self.session, text)
             return self.free.begun(text, meant, view, judged)
         self.question = None
@@ -86,16 +92,18 @@ class Dispatch:
 
     def _unasked(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a line where nothing is asked; one that leaves a load unfinished says so."""
+        let_go = self.sentences.let_go_for(text)
         loading = self.sentences.in_hand.loading if text and not is_undo(text) else None
         try:
             outcome = self.free.begun(text, chosen, view, judged)
         except Refused:
-            self.unanswered = "" if loading is None else _not_loaded(loading)
+            self.unanswered = let_go if loading is None else not_loaded(loading)
             raise
         if outcome is None and not text and self.refused:
             return self._left_behind_refusal(view, judged(self.free.on_card(view)))
+        self.unanswered = let_go
         if loading is not None and not self.sentences.in_hand.loads_for(loading):
-            self.unanswered = _not_loaded(loading)
+            self.unanswered = not_loaded(loading)
         return outcome
 
     def enter_does(self, view: View, standing: Standing | None) -> str:
@@ -157,7 +165,3 @@ def _said(line: str) -> str:
     """Return a refused line as it is named: a code by what it means."""
     scanned = code_in(line)
     return line[:40] if scanned is None else spoken(scanned)
-
-
-def _not_loaded(person: Person) -> str:
-    return f"{person.short}'s roll was not loaded"

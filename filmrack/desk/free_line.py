@@ -21,6 +21,7 @@ from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hit_search import Hit, one_letter
 from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
+from filmrack.desk.plain_questions import asked_about, is_itself
 from filmrack.desk.registry import ROOM_SECTIONS
 from filmrack.desk.replies import NOT_TAKEN_BACK, left_alone
 from filmrack.desk.role import Role
@@ -29,7 +30,6 @@ from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
 from filmrack.desk.terminal_words import instead
-from filmrack.desk.verbs import looked_for
 from filmrack.desk.view import View
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.attention import Standing
@@ -68,6 +68,8 @@ class FreeLine:
             if chosen is None:
                 return self._empty(view, judged)
             return self._told_there(chosen, view) or self._chosen(chosen, "")
+        if is_itself(asked_about(text)):
+            return self._asked_of_it(view, judged)
         text = view.reads(text)
         if is_own_label(text, self.role):
             return own_label(self.session, text, self._labelled(view))
@@ -103,6 +105,7 @@ class FreeLine:
         read = (
             _is_read(text, view)
             or self._is_the_views(text, view)
+            or is_itself(asked_about(text))
             or is_own_label(text, self.role)
             or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
             or self.sentences.understands(text)
@@ -175,6 +178,17 @@ class FreeLine:
         self.sentences.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
+    def _asked_of_it(self, view: View, judged: Judged) -> Said:
+        """Show the roll that a question without a name is about: `can I take it`.
+
+        Raises Refused where none is on a card or was just named.
+        """
+        in_hand = self.sentences.in_hand
+        standing = judged(self._meant(view) if view.shows_card else in_hand.just_named())
+        if standing is None:
+            raise Refused("that names no roll: type its clip, or three letters of a name")
+        return self.sentences.asked(standing.roll)
+
     def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:
         """Return the roll and the verb of a line that names only one of the two, if it is so.
 
@@ -228,7 +242,7 @@ class FreeLine:
         """
         self.sentences.in_hand.expire(self.session.now)
         wanted = self.sentences.in_hand.first is not None
-        if hit.standing is None or hit.verb or wanted or looked_for(text).verb == "find":
+        if hit.standing is None or hit.verb or wanted or asked_about(text):
             return None
         return view.tells_of(hit.standing.roll)
 

@@ -117,7 +117,21 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]
     order = verb_first(line)
-    return halves_of(session, order.rest) if order.verb == "find" else _typed(session, order)
+    return _looked_at(session, order.rest) if order.verb == "find" else _typed(session, order)
+
+
+def _looked_at(session: Session, asked: str) -> list[Half | str]:
+    """Return the one thing that a question is about; an empty list means that it is a name.
+
+    Raises Refused where its words are a sentence, for nothing is done by asking.
+    """
+    halves = halves_of(session, asked)
+    if len(halves) > 1 or any(isinstance(half, str) for half in halves):
+        raise Refused(
+            f"“{asked[:30]}” is not done by asking for it: type that alone if it is so, or one"
+            " name, one clip or one place to look at it"
+        )
+    return halves
 
 
 def _typed(session: Session, order: VerbFirst) -> list[Half | str]:

@@ -52,7 +52,7 @@ class Hearing:
         text = self.dispatch.plain(text)
         with self.telling.heeding():
             looked_for = text if self.dispatch.asks_for_hits(text, self.face.view) else ""
-            self.face.look_for(looked_for, whose=self.dispatch.sentences.in_hand.wants_person)
+            self.face.look_for(looked_for, whose=self.dispatch.asks_whose(text))
             if looked_for and not self.face.hits.sure and self.dispatch.free.orders(text):
                 self.face.look_for("", whose=False)  # it is about the roll that is seen below
             self.face.view.foresee("" if self.dispatch.question else text)

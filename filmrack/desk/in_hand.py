@@ -129,10 +129,14 @@ class InHand:
 
     def hold_again(self, roll: Roll) -> bool:
         """Have a roll in hand once more that was named a little while ago; tell whether it was."""
-        if self._still_meant(self.named) != roll.id:
+        if self.just_named() != roll.id:
             return False
         self.wait(Half(roll=roll), Said("", select=roll.id))
         return True
+
+    def just_named(self) -> int | None:
+        """Return the roll that a line named a little while ago, and none after it."""
+        return self._still_meant(self.named)
 
     def just_acted_on(self) -> int | None:
         """Return the roll that a verb alone is about still, whatever took its place in a list."""

@@ -5,33 +5,41 @@ from __future__ import annotations
 import re
 
 from filmrack.desk.archive.which_rolls import owed_anywhere
+from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
+from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
+from filmrack.desk.session import Session
 from filmrack.desk.wish import Wish
 from filmrack.domain.asking import code_in
+from filmrack.domain.clip import clips_of
+from filmrack.domain.counted import counted
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
-from filmrack.store import people
+from filmrack.store import people, rolls
 
 _BINDER = re.compile(r"(?i)binder 0*[1-9]\d?")
 
 
-def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | None:
+def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | Said | None:
     """Return that the screen of a typed box or binder, or of rolls as the archive counts them, is
-    opened there; None for any other line, and for what somebody is called.
+    opened there; None for any other line, and for what somebody is called. A desk without the
+    screen Boxes says what lies in a box instead.
 
     A code that is scanned, and a place behind a clip that was, say where a roll went instead. A
     roll that was but typed to look at it goes into no box by that: its clip in the same line does.
     """
     if not text or _is_code(text):
         return None
-    session, line = sentences.session, " ".join(text.split())
+    session, line = sentences.session, " ".join((asked_about(text) or text).split())
     room, first = session.file.room(), sentences.in_hand.first
     box = box_typed(line, room)
-    if box is not None and role.shows(screen_entry("boxes")):
+    if box is not None:
         looks = first is None or (first.roll is not None and sentences.in_hand.looked_up)
+        if looks and not role.shows(screen_entry("boxes")):
+            return _told_of_box(session, box)
         return Wish("say", "boxes", f"box {box}") if looks else None
     if first is not None:
         return None
@@ -61,6 +69,15 @@ def box_typed(line: str, room: Room) -> int | None:
         case _:
             box = None
     return None if box is None else box.number
+
+
+def _told_of_box(session: Session, number: int) -> Said:
+    """Say which clips lie in a box, as its tags do to whoever looks into it: no names."""
+    there = rolls.in_box(session.file.conn, number)
+    words = "nothing lies in it"
+    if there:
+        words = f"{counted(len(there), 'roll')} in it: {clips_of(there)}. Yours? Type its clip"
+    return Said(f"box {number}", f"{words}. The teacher notes what goes into it")
 
 
 def _is_code(text: str) -> bool:

@@ -31,6 +31,11 @@ def nothing_done_to(first: Half | None, instead: Half) -> str:
     return f"nothing was done to {clip_of(first)}. Now {clip_of(instead)}: "
 
 
+def not_loaded(person: Person) -> str:
+    """Return that nothing came of a load."""
+    return f"{person.short}'s roll was not loaded"
+
+
 def clip_of(half: Half) -> str:
     """Return the clip or the roll that is meant, as people say it."""
     meant = half.clip_meant

@@ -12,12 +12,19 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import NOT_TAKEN_BACK, clip_of, next_act, what_can_follow, where
+from filmrack.desk.plain_questions import asked_about
+from filmrack.desk.replies import (
+    NOT_TAKEN_BACK,
+    clip_of,
+    next_act,
+    not_loaded,
+    what_can_follow,
+    where,
+)
 from filmrack.desk.said import Said, capital
 from filmrack.desk.second_half import SecondHalf
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo
-from filmrack.desk.verbs import verb_first
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
 from filmrack.domain.names import Person
@@ -130,6 +137,19 @@ class Sentences:
             raise Refused(f"what of {clip_of(first)}: type what is done with it, or press Esc")
         raise Refused("the other half is missing: scan the roll's clip or its sleeve")
 
+    def let_go_for(self, line: str) -> str:
+        """Forget what is in hand where a line is a question, for nothing is done by asking; return
+        what was not done then, in words.
+        """
+        if not asked_about(line):
+            return ""
+        person, first = self.in_hand.without_clip, self.in_hand.first
+        clip = first is not None and first.clip is not None and not self.in_hand.goes_unsaid
+        self.in_hand.clear()
+        if person is not None:
+            return not_loaded(person)
+        return f"nothing was done to {clip_of(first)}" if clip and first is not None else ""
+
     def understands(self, line: str) -> bool:
         """Tell whether a line is a sentence, not a name to look for."""
         try:
@@ -144,7 +164,11 @@ class Sentences:
         if number.isdecimal() and len(number) < 4 and self.in_hand.first is not None:
             return self._number(int(number), line, self.in_hand.first)
         said = self._line(line)
-        return self._only_asked(said) if verb_first(line).verb == "find" else said
+        return self._only_asked(said) if asked_about(line) else said
+
+    def asked(self, roll: Roll) -> Said:
+        """Show a roll that was only asked about, by a word for the one that is seen."""
+        return self._only_asked(self.hold(roll))
 
     def _only_asked(self, said: Said) -> Said:
         """Let Enter end no loan, and find or cut no roll, behind the mere question where one is."""

@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import re
 
+from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -19,11 +20,12 @@ from filmrack.domain.refusal import Refused
 
 PROGRAM = "filmrack"
 _LABELS = ("label", "labels", "print")
+_SEVERAL_WORDS = 3
+"""From so many words on a line is hardly a name, and fewer letters of it help nobody."""
+
 _SLEEVED = re.compile(r"(?i)(\d\d[a-z]-)?\d{4,}(-\d\d)?")
 
-_MINE = re.compile(
-    r"(find |show |where (is|are) )?(my|mine)( own)?( (roll|film|strip|negative|clip)s?)?\??"
-)
+_MINE = re.compile(r"(show )?(my|mine)( own)?( (roll|film|strip|negative|clip)s?)?")
 """How people ask for what is theirs; the desk knows nobody before a name or a clip."""
 
 _THERE = "type it there"
@@ -88,18 +90,26 @@ def instead(session: Session, line: str) -> Said | Question:
     """
     first, _, path = line.strip().partition(" ")
     if first.casefold() != "roster" or not path.strip():
-        nothing = f"nothing is called “{line[:40]}”: try fewer letters, or scan it"
-        raise Refused(why_not_here(line) or nothing)
+        raise Refused(why_not_here(line) or _not_understood(line))
     from filmrack.desk.room.changing import Changing
     from filmrack.desk.room.roster import ask_roster
 
     return ask_roster(Changing(session)).answer(path.strip())
 
 
+def _not_understood(line: str) -> str:
+    """Return that a line is none, and what to type: of a name fewer letters, of more words less."""
+    name = asked_about(line) or line
+    nothing = f"nothing is called “{name[:40]}”"
+    if len(name.split()) < _SEVERAL_WORDS:
+        return f"{nothing}: try fewer letters, or scan it"
+    return f"{nothing}: type a clip, as “17”, three letters of a name, or “help”"
+
+
 def why_not_here(line: str) -> str:
     """Return that a line is a command of the terminal, and what to do; empty for another line."""
     words = line.casefold().split()
-    if _MINE.fullmatch(" ".join(words)):
+    if _MINE.fullmatch(asked_about(line).casefold() or " ".join(words)):
         return (
             "this desk knows nobody before a name: type yours, three letters do, or scan your clip"
         )

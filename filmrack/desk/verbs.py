@@ -15,6 +15,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from filmrack.desk.plain_questions import asked_about
 from filmrack.domain.asking import parse
 
 HOW = {
@@ -81,7 +82,6 @@ _WITH_A_NAME = frozenset(
 _SAID_BY_THE_REST = ("touch", "move", "reclip", "claim", "file", "show")
 _THINGS = frozenset({"number", "clip", "roll", "rod"})
 _CLIPS = frozenset({"number", "clip"})
-_ASKS = re.compile(r"(?i)(?:find|where is|where|who has)\s+(.+?)\s*\??")
 _OPTION = re.compile(r"--(?=[a-z])")
 
 
@@ -97,25 +97,19 @@ def verb_first(line: str) -> VerbFirst:
 
     Raises Refused for a code that is none of ours.
     """
+    sought = asked_about(line)
+    if sought:
+        return VerbFirst("find", sought)
     first, _, behind = line.strip().partition(" ")
     verb, rest = first.casefold(), without_dashes(behind).strip()
     if not rest or (verb == "box" and rest.isdecimal() and len(rest) < 4):
         return VerbFirst("", line)
-    sought = _sought(line)
-    if sought:
-        return VerbFirst("find", sought)
     if verb in ("load", *DONE_TO, *_SAID_BY_THE_REST):
         kinds = [part.kind for part in parse(rest)]
         named = _CLIPS.intersection(kinds) if verb in ("load", "hang") else ()
         if named or _THINGS.intersection(kinds[:1]):
             return VerbFirst(verb, rest)
     return VerbFirst("", line)
-
-
-def _sought(line: str) -> str:
-    """Return what is looked for: `where is mara` asks for Mara; empty for any other line."""
-    asks = _ASKS.fullmatch(line.strip())
-    return asks[1] if asks else ""
 
 
 def without_dashes(text: str) -> str:
@@ -127,7 +121,7 @@ def looked_for(line: str) -> VerbFirst:
     """Cut a line that names nothing to do anything to: `hang mara`, `mara hang` look for Mara, and
     so does `mara is dry`.
     """
-    sought = _sought(line)
+    sought = asked_about(line)
     if sought:
         return VerbFirst("find", sought)
     words = line.split()
