@@ -8,7 +8,7 @@ from rich.text import Text
 from textual import events
 
 from filmrack.desk.footer import sign
-from filmrack.desk.ink import more_below, style, wrapped
+from filmrack.desk.ink import style, wrapped
 from filmrack.desk.keys import KEYS
 from filmrack.desk.lines import Lines
 from filmrack.desk.registry import (
@@ -19,6 +19,7 @@ from filmrack.desk.registry import (
     open_to,
     screen_entry,
 )
+from filmrack.desk.rows_in_sight import more_below
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.desk.view import View
 from filmrack.domain.student_desk import By

@@ -96,16 +96,6 @@ def at(moment: datetime | None, room: Room, now: datetime) -> str:
     return "–" if moment is None else clock(moment, room.timetable.zone, now)
 
 
-def more_below(many: int, width: int, palette: Palette) -> Text:
-    """Return the last row of a list that goes on below it: how many more there are, and, where
-    there is room, how they are come to.
-    """
-    words = f"↓ {many} more below"
-    whole = f"{words}, with the arrows"
-    shown = whole if cell_len(whole) <= width else words
-    return fitted(shown, width, style(palette.text, bold=True))
-
-
 def wrapped(text: str, width: int) -> list[Text]:
     """Return a text broken into lines of so many cells at most."""
     return list(Text(text).wrap(_CONSOLE, max(1, width)))

@@ -10,9 +10,9 @@ from rich.text import Text
 from filmrack.desk.archive.overview import counts_of
 from filmrack.desk.archive.rows import Notes, empty, heading, roll_row
 from filmrack.desk.archive.shelf import Shelf
-from filmrack.desk.ink import more_below
 from filmrack.desk.lines import MOVES, Spot
 from filmrack.desk.now import Now
+from filmrack.desk.rows_in_sight import in_sight, more_below
 from filmrack.desk.session import Session
 from filmrack.desk.themes import Palette
 from filmrack.domain.roll import Roll
@@ -162,11 +162,10 @@ class RollList:
         if shelf is None or not shelf.rolls:
             return empty(shelf.term if shelf else "", self.owed, frame.palette), []
         height, width = max(1, frame.height), frame.width
-        self._top = self._first_row(shelf, height)
-        end = self._top + height
-        goes_on = 1 < height < shelf.rows - self._top
-        end -= goes_on  # the last row says how many more there are
-        rows = list(shelf.between(self._top, end))
+        # A heading stays in sight above its first roll.
+        sight = in_sight(self._top, shelf.row_of(self.rank), shelf.rows, height, above=2)
+        self._top = sight.first
+        rows = list(shelf.between(sight.first, sight.end))
         conn = self._session.file.conn
         some = [row.roll for row in rows if row is not None and row.roll is not None]
         notes = Notes(written_on(conn, some), borrowers(conn, some))
@@ -191,16 +190,6 @@ class RollList:
                         palette=frame.palette,
                     )
                 )
-        if goes_on:
-            lines.append(more_below(shelf.rolls_from(end), width, frame.palette))
+        if sight.below:
+            lines.append(more_below(shelf.rolls_from(sight.end), width, frame.palette))
         return lines, spots
-
-    def _first_row(self, shelf: Shelf, height: int) -> int:
-        """Return the first row in sight, so that the selected roll is among `height` rows with its
-        heading, and above the row that says how many more there are.
-        """
-        here = shelf.row_of(self.rank)
-        room = max(1, height - 1)
-        above = min(2, room - 1)  # a heading stays in sight above its first roll
-        first = min(max(self._top, here - room + 1), max(0, here - above))
-        return max(0, min(first, shelf.rows - height))

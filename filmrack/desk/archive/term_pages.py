@@ -11,9 +11,10 @@ from rich.text import Text
 
 from filmrack.desk.archive.term_figures import term_figures
 from filmrack.desk.archive.term_report import PageLine, hand_back_lines, report_lines
-from filmrack.desk.ink import more_below, style
+from filmrack.desk.ink import style
 from filmrack.desk.lines import MOVES
 from filmrack.desk.now import Now
+from filmrack.desk.rows_in_sight import more_below
 from filmrack.desk.session import Session
 from filmrack.desk.themes import Palette
 from filmrack.domain.refusal import FileTrouble

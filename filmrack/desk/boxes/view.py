@@ -12,6 +12,7 @@ from filmrack.desk.boxes.words import box_title, what_lies_in
 from filmrack.desk.lines import MOVES, Spot
 from filmrack.desk.now import Now
 from filmrack.desk.places_typed import box_typed
+from filmrack.desk.rows_in_sight import in_sight, more_below
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
@@ -19,6 +20,9 @@ from filmrack.domain.roll import PLACES
 from filmrack.domain.student_desk import may
 from filmrack.store.standings import Seen
 from filmrack.store.waiting import to_be_sleeved
+
+_LEAST_ROLLS = 4
+"""Rows of rolls at least below the heading of the open box, if it has as many."""
 
 
 class BoxesView(View):
@@ -38,6 +42,8 @@ class BoxesView(View):
         self._row = 0
         """The row of the selected roll in it; kept when that roll goes, for what takes its place.
         """
+        self._first = 0
+        """The first roll of it in sight."""
         self._empty_handed = False
         """Whether no roll is selected though some lie there: a click opened the box, or the one
         that was selected was let go or went elsewhere.
@@ -54,13 +60,23 @@ class BoxesView(View):
         width = max(20, self.content_size.width)
         lines, spots = shelf(boxes, opened, width, self.palette)
         lines += [Text(""), *heading(now.room, opened, width, self.palette)]
-        keep = None
-        for each in opened.rolls:
-            row, is_selected = len(lines), each.roll.id == self.selected
+        many = len(opened.rolls)
+        height = self.content_size.height or len(lines) + many  # not laid out yet, all is shown
+        # Where not all of it fits the boxes give way: the heading says whose rolls those are.
+        hidden = max(0, len(lines) + min(many, _LEAST_ROLLS) - height)
+        lines = lines[hidden:]
+        spots = [s._replace(top=s.top - hidden, bottom=s.bottom - hidden) for s in spots]
+        row = self._row_in(opened)
+        at = self._first if row is None else row
+        sight = in_sight(self._first, at, many, height - len(lines))
+        self._first = sight.first
+        for each in opened.rolls[sight.first : sight.end]:
+            is_selected = each.roll.id == self.selected
+            spots.append(Spot(len(lines), 0, len(lines) + 1, width, each.roll.id))
             lines.append(roll_row(now, each, width, self.palette, is_selected=is_selected))
-            spots.append(Spot(row, 0, row + 1, width, each.roll.id))
-            keep = row if is_selected else keep
-        self.show(lines, spots, keep=keep)
+        if sight.below:
+            lines.append(more_below(sight.below, width, self.palette))
+        self.show(lines, spots)
 
     def _read(self, now: Now) -> list[PeriodBox]:
         seen = self._seen(now)
@@ -137,7 +153,7 @@ class BoxesView(View):
 
     def _open(self, box: PeriodBox, *, empty_handed: bool = False) -> None:
         """Open a box, with the first roll in it selected unless `empty_handed`."""
-        self._number, self._was_opened, self._row = box.number, True, 0
+        self._number, self._was_opened, self._row, self._first = box.number, True, 0, 0
         self._empty_handed = empty_handed
         self.selected = box.rolls[0].roll.id if box.rolls and not empty_handed else None
 

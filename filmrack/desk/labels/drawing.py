@@ -11,11 +11,12 @@ from rich.text import Text
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
 from filmrack.acts.wanted_labels import LABEL_KINDS
-from filmrack.desk.ink import fit, fitted, ground, more_below, style, wrapped
+from filmrack.desk.ink import fit, fitted, ground, style, wrapped
 from filmrack.desk.labels.choice import ABOUT, Choice
 from filmrack.desk.labels.reading import Reading
 from filmrack.desk.labels.sheet import SHAPES, label_rows, sheet_rows
 from filmrack.desk.lines import Spot
+from filmrack.desk.rows_in_sight import more_below
 from filmrack.desk.said import capital
 from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted

@@ -8,10 +8,11 @@ from typing import NamedTuple
 from rich.cells import cell_len
 from rich.text import Text
 
-from filmrack.desk.ink import fitted, more_below, select, style, wrapped
+from filmrack.desk.ink import fitted, select, style, wrapped
 from filmrack.desk.lines import Spot
 from filmrack.desk.room.row import RoomRow
 from filmrack.desk.room.sections import SECTIONS
+from filmrack.desk.rows_in_sight import more_below
 from filmrack.desk.themes import Palette
 from filmrack.domain.room import Room
 

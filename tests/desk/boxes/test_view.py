@@ -158,3 +158,38 @@ async def test_another_desk_boxing_a_roll_shows(db: Path, boxed: list[Roll]):
         here.app._poll()
         await here.press("left")
         assert "Box 1, Period 1   2 rolls" in here.screen
+
+
+async def test_whose_box_it_is_stays_in_sight_however_far_down_one_goes(db: Path, school: School):
+    for clip in range(1, 12):
+        roll = load(school.file, school.hand(), MARA, [clip]).rolls[0].id
+        fetching.take(school.file, school.hand(), roll)
+    async with at_desk(db, now=LATER, size=(80, 24)) as here:
+        await go(here)
+        assert "With their owners   11 rolls" in here.screen
+        for _ in range(10):
+            below = 11 - max(clip for clip in range(1, 12) if f"{clip}  Mara O." in here.screen)
+            assert (f"↓ {below} more below, with the arrows" in here.screen) is (below > 0)
+            await here.press("down")
+            assert "With their owners   11 rolls" in here.screen
+            assert marked(here)
+        assert "11  Mara O." in marked(here)
+        assert "more below" not in here.screen
+
+
+async def test_where_rows_are_few_the_boxes_give_way_and_the_heading_stays(
+    db: Path, school: School
+):
+    for clip in range(1, 8):
+        roll = load(school.file, school.hand(), MARA, [clip]).rolls[0].id
+        fetching.box(school.file, school.hand(), [roll])
+    async with at_desk(db, now=LATER, size=(80, 18)) as here:
+        await go(here)
+        for clip in range(1, 8):
+            assert "Box 1, Period 1   7 rolls" in here.screen
+            assert f"{clip}  Mara O." in marked(here)
+            await here.press("down")
+        row = next(nth for nth, each in enumerate(here.rows()) if "6  Mara" in each)
+        await here.pilot.click(offset=(12, row))
+        await here.pilot.pause()
+        assert "6  Mara O." in marked(here)
