@@ -116,7 +116,13 @@ class Dispatch:
         if self.sentences.in_hand.waits and view.enter_does() is None:
             return ""
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
-        return enter_does(view, standing, self.session.by, rests=closed or self.free.rests(view))
+        return enter_does(
+            view,
+            standing,
+            self.session.by,
+            rests=closed or self.free.rests(view),
+            in_hand=self.sentences.in_hand.roll is not None,
+        )
 
     def rests(self, view: View, standing: Standing | None) -> bool:
         """Tell whether Enter leaves a roll alone that it would do something to, were it selected

@@ -76,15 +76,18 @@ def goes_on(session: Session, standing: Standing) -> str:
     return f"In {session.binder(roll.term, binder)}? Type “file {binder}”"
 
 
-def enter_does(view: View, standing: Standing | None, by: str, *, rests: bool) -> str:
+def enter_does(
+    view: View, standing: Standing | None, by: str, *, rests: bool, in_hand: bool = False
+) -> str:
     """Return the act that Enter on an empty line does, or the screen's own words for it.
 
-    `rests` when Enter leaves the selected roll alone.
+    `rests` when Enter leaves the roll alone; `in_hand` when a line holds the roll, which Enter goes
+    on with also on a screen that selects none.
     """
     own = view.enter_does()
     if own is not None:
         return own
-    shown = standing if view.shows_card and not rests else None
+    shown = standing if (view.shows_card or in_hand) and not rests else None
     act = shown and view.act_of(shown, view.session.file.room())
     return act if act and may(by, "contact" if act == "paper" else act) else ""
 

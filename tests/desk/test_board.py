@@ -108,3 +108,16 @@ async def test_film_left_behind_that_a_finger_found_wet_is_not_called_late(
         await here.wait(seconds=1)
         assert re.search(r"17  Olu A\. .* flip", here.screen)
         assert "1 left behind" in here.screen
+
+
+async def test_the_footer_offers_what_enter_does_to_a_roll_that_was_named_at_the_board(
+    db: Path, school: School
+) -> None:
+    async with at_desk(db, now=school.now) as here:
+        here.app.face.go("board")
+        await here.wait()
+        assert "Enter when it hangs on rod 1" in await here.say("mara 17")
+        assert (here.open, "enter it hangs" in here.rows()[-1]) == ("board", True)
+        await here.press("enter")
+        assert str(here.on(17).place) == "rod 1, position 1"
+        assert "enter" not in here.rows()[-1]
