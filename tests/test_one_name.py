@@ -18,6 +18,7 @@ SECOND_NAMES = {
     r"(?i)\bpupils?\b": "student",
     r"\b(how many|which) places?\b|\bplaces are counted\b": "position",
     r"\w’\w": "the straight apostrophe",
+    r"(?i)\btype (undo|sweep|reopen|\d+) ?": "what is typed in “quotes”",
 }
 """Patterns of a second name, each with the one that is used."""
 

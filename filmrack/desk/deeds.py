@@ -196,7 +196,7 @@ class Deeds(NamedTuple):
         """
         if read_clip(self.session.file.conn, clip) is not None:
             return ""
-        return f". Clip {clip} is new here: if that is wrong, type undo"
+        return f". Clip {clip} is new here: if that is wrong, type “undo”"
 
     def whole_rod(self, rod: int, action: str) -> Said:
         """FLIP what wants it on a rod, or BOX every roll on it."""

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 
-WRONG = "Wrong? Type undo"
+WRONG = "Wrong? Type “undo”"
 """How an act is taken back, as every answer to one ends."""
 
 

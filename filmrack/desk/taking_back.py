@@ -35,7 +35,7 @@ def undo(session: Session, roll: Roll | None) -> Said:
         raise Refused(f"{stays}: a second undo goes on to the act before it")
     number = session.just_done if roll is None else roll.id
     undone = undoing.undo(session.file, session.hand(), number)
-    words = f"taken back: {_what(undone)}. Type undo again for the one before"
+    words = f"taken back: {_what(undone)}. Type “undo” again for the one before"
     back = undone.rolls[0] if undone.rolls else None
     shown = back or (undone.were[0] if undone.were else None)
     whom = "" if shown is None else headline(shown, session.owner(shown))

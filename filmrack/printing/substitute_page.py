@@ -52,15 +52,15 @@ class SubstitutePage(NamedTuple):
     def _steps(self) -> tuple[str, ...]:
         return (
             "While film develops, its owner says with dry hands which clip pair the roll will get: "
-            "17 mara.",
+            "“17 mara”.",
             "At the dryer the roll is hung on its period's rod and its clip is scanned, or typed: "
-            f"hang 17. Turn the dial to {self.dial}.",
+            f"“hang 17”. Turn the dial to {self.dial}.",
             "When the screen says flip, turn the strip end for end; scan the clip and FLIP, or "
-            "type 17 flip.",
+            "type “17 flip”.",
             "When it says touch, touch the edge at both ends with a clean dry finger; scan the "
-            "clip and DRY or TACKY, or type 17 dry, 17 tacky.",
-            "A dry roll leaves with its owner (17 take) or goes into its period's box (17 box), "
-            "always with its clip.",
-            "Wrong? Type undo. No power, no screen? Write it all on the hang sheet. At the end of "
-            "the day leave what you are unsure of where it hangs.",
+            "clip and DRY or TACKY, or type “17 dry”, “17 tacky”.",
+            "A dry roll leaves with its owner (“17 take”) or goes into its period's box "
+            "(“17 box”), always with its clip.",
+            "Wrong? Type “undo”. No power, no screen? Write it all on the hang sheet. At the end "
+            "of the day leave what you are unsure of where it hangs.",
         )

@@ -142,7 +142,7 @@ async def test_a_tacky_roll_is_answered_with_when_to_come_back(school: School) -
         assert re.search(r"still tacky: flip it now, end for end, likely dry at 09:\d\d\. W", first)
         await here.say("17 flip")
         told = await here.say("17 tacky")
-        when = re.search(r"still tacky: wait, likely dry at (09:\d\d)\. Wrong\? Type undo", told)
+        when = re.search(r"still tacky: wait, likely dry at (09:\d\d)\. Wrong\? Type “undo”", told)
         assert when is not None
         assert when[1] in here.part(Card)
 

@@ -33,7 +33,7 @@ async def test_a_day_off_is_one_line_at_every_screen_and_undo_takes_it_back(
         desk.app.face.go(screen)
         await desk.wait()
         answer = await desk.say("day off 24 dec")
-        assert answer == "Day off: Thu 24 Dec 2026. No school. Wrong? Type undo"
+        assert answer == "Day off: Thu 24 Dec 2026. No school. Wrong? Type “undo”"
         assert desk.open == screen
         assert days_off(db) == [CHRISTMAS_EVE]
         assert "the day off Thu 24 Dec 2026 (No school) is gone again" in await desk.say("undo")

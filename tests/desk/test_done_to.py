@@ -98,7 +98,7 @@ async def test_a_whole_name_with_one_roll_that_the_verb_fits_is_as_sure_as_its_c
     async with at_desk(school.file.path) as here:
         said = await here.say(line)
         assert "17 → Mara O." in said
-        assert "Wrong? Type undo" in said
+        assert "Wrong? Type “undo”" in said
         assert school.roll(roll).place.kind == "owner"
         await here.press("enter")
         assert here.acts[-1] == "take"
@@ -232,7 +232,7 @@ async def test_what_a_finger_felt_is_said_of_a_name_in_as_many_words_as_of_a_cli
         await here.press("escape")
         assert "Enter: it is still wet" in await here.say(f"{felt} mar")
         told = await here.say("")
-        assert told == "17 → Mara O.. still wet: flip it now, end for end. Wrong? Type undo"
+        assert told == "17 → Mara O.. still wet: flip it now, end for end. Wrong? Type “undo”"
     assert school.roll(roll).checks[-1].dry is False
 
 

@@ -55,7 +55,7 @@ def test_the_other_tag_of_a_pair_just_loaded_hangs_nothing(bench: Bench) -> None
 
 
 def test_a_clip_typed_that_was_never_used_is_called_new_for_a_finger_slips(bench: Bench) -> None:
-    assert "Clip 99 is new here: if that is wrong, type undo" in bench.say("load mara 99").words
+    assert "Clip 99 is new here: if that is wrong, type “undo”" in bench.say("load mara 99").words
     bench.say("undo")
     assert "is new here" in bench.say("98 rod 2").words
 

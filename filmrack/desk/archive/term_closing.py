@@ -55,7 +55,7 @@ class Closing(NamedTuple):
             f"closed{left}{lent}: nothing of it can be changed now. The file as it was:"
             f" {closed.backup.file}"
         )
-        return Said(title, f"{words}. Wrong? Type reopen term {code}", done=True), False
+        return Said(title, f"{words}. Wrong? Type “reopen term {code}”", done=True), False
 
     def goes_on(self, now: datetime) -> str:
         """Return what is going on, and for how long."""
@@ -165,7 +165,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         over_film,
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
-        " and empty the dryer: type sweep. To close over it all the same, type how many:"
+        " and empty the dryer: type “sweep”. To close over it all the same, type how many:"
         f" {many}. {also}",
         verbatim=True,
     )

@@ -48,8 +48,8 @@ def box_title(room: Room, box: PeriodBox) -> str:
 def nothing_in(box: PeriodBox) -> str:
     """Return that nothing lies in an empty box, and how something comes there."""
     if box.number is OWNERS:
-        return "Nobody has an uncut roll. One that leaves with its owner: type 17 take."
-    return "Nothing lies in it. Dry film comes here: type 17 box, or sweep the dryer."
+        return "Nobody has an uncut roll. One that leaves with its owner: type “17 take”."
+    return "Nothing lies in it. Dry film comes here: type “17 box”, or sweep the dryer."
 
 
 def whys_of(box: PeriodBox) -> list[str]:

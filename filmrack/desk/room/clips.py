@@ -122,7 +122,7 @@ def _ask_range(changing: Changing) -> Question:
 def _ask_clip(changing: Changing) -> Question:
     def answer(text: str) -> Said:
         if not says_of_clip(text):
-            raise Refused(f"“{text[:30]}” says nothing of a clip: type clip 17 hook A lost")
+            raise Refused(f"“{text[:30]}” says nothing of a clip: type “clip 17 hook A lost”")
         return say_of_clip(changing.session, text)
 
     return Question(

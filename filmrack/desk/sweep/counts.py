@@ -26,7 +26,7 @@ def count(session: Session, turn: Turn, counted: int, *, damp_too: bool = False)
     if counted > most(turn.rod):
         raise Refused(
             f"{counted} rolls cannot hang on rod {number}, which has {turn.rod.positions}"
-            f" positions: if you mean the clip, type clip {counted}"
+            f" positions: if you mean the clip, type “clip {counted}”"
         )
     swept = sweeping.sweep(
         session.file, session.hand(), counts={number: counted}, damp_too=damp_too

@@ -67,7 +67,7 @@ async def test_a_second_contact_sheet_is_asked_about(school: School) -> None:
         await desk.enter("contact 4, 11")
         assert len(school.roll(roll).sheets) == 1
         await desk.enter()
-        assert "picks 4, 11; “label” makes its 2 labels. Wrong? Type undo" in desk.answer
+        assert "picks 4, 11; “label” makes its 2 labels. Wrong? Type “undo”" in desk.answer
         assert len(school.roll(roll).sheets) == 2
 
 
@@ -99,7 +99,7 @@ async def test_frames_are_picked_on_a_contact_sheet_that_is_there(
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
     async with archive(school.file.path) as desk:
         await desk.enter(typed.format(number=roll.number))
-        assert "picked on its contact sheet: 12, 14. Wrong? Type undo" in desk.answer
+        assert "picked on its contact sheet: 12, 14. Wrong? Type “undo”" in desk.answer
         assert "picks 12, 14" in desk.part(Card)
         assert "2 picks" in desk.page
         assert len(school.roll(roll.id).sheets) == 1
@@ -153,7 +153,7 @@ async def test_a_wrong_pick_is_taken_back_by_a_word(school: School, typed: str) 
     async with archive(school.file.path) as desk:
         await desk.enter("picks 12 14")
         await desk.enter(typed.format(number=roll.number))
-        assert "no longer picked: 12; 14 stay picked. Wrong? Type undo" in desk.answer
+        assert "no longer picked: 12; 14 stay picked. Wrong? Type “undo”" in desk.answer
         assert school.roll(roll.id).picks == (14,)
         await desk.enter("undo")
         assert school.roll(roll.id).picks == (12, 14)
@@ -178,5 +178,5 @@ async def test_no_before_a_frame_picks_it_not(school: School) -> None:
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
     async with archive(school.file.path) as desk:
         await desk.enter("picks no 12")
-        assert "'no' is no frame" in desk.answer
+        assert "“no” is no frame" in desk.answer
     assert school.roll(roll.id).picks == ()

@@ -207,9 +207,9 @@ async def test_what_was_said_of_a_roll_goes_when_the_arrow_shows_other_rolls(
     archiving.file_in_binder(school.file, school.hand(), [done], 2)
     async with archive(school.file.path) as desk:
         await desk.enter("contact")
-        assert "Wrong? Type undo" in desk.answer
+        assert "Wrong? Type “undo”" in desk.answer
         await desk.press("up")
-        assert "Wrong? Type undo" in desk.answer, "the marker cannot go further up"
+        assert "Wrong? Type “undo”" in desk.answer, "the marker cannot go further up"
         await desk.press("right", "right")
         assert desk.app.view.selected != done
         assert desk.answer == ""
@@ -244,7 +244,7 @@ async def test_an_act_on_a_roll_named_from_elsewhere_moves_no_marker_and_says_of
         await desk.enter(f"{school.roll(last).number} contact")
         assert desk.app.view.selected == first
         assert "contact sheet made" in desk.answer
-        assert desk.answer.endswith("Wrong? Type undo")
+        assert desk.answer.endswith("Wrong? Type “undo”")
 
 
 async def test_who_has_an_overdue_roll_stands_whole_in_eighty_columns(school: School) -> None:

@@ -53,7 +53,7 @@ async def test_what_is_typed_behind_an_adding_rows_words_stands_in_its_question(
         await desk.say("add clips 161-180")
         assert desk.line.text == "161-180"
         await desk.press("enter")
-        assert "Wrong? Type undo" in desk.answer
+        assert "Wrong? Type “undo”" in desk.answer
 
 
 async def test_a_term_typed_in_room_opens_it(db: Path) -> None:

@@ -181,13 +181,13 @@ async def test_a_bare_undo_takes_back_what_was_told_of_people_and_clips(db: Path
         await desk.say("day off 24 dec")
         before = known(db)
         await to_row(desk, "people", "add a person …")
-        assert "Wrong? Type undo" in await form(desk, "Leyla", "Haddad", "", "", "2", "")
+        assert "Wrong? Type “undo”" in await form(desk, "Leyla", "Haddad", "", "", "2", "")
         assert "Leyla Haddad is gone again" in await desk.say("undo")
         assert known(db) == before
         await to_row(desk, "clips", "add clips …")
-        assert "Wrong? Type undo" in await form(desk, "151-152")
+        assert "Wrong? Type “undo”" in await form(desk, "151-152")
         assert "2 clip pairs are unknown again" in await desk.say("undo")
-        assert "Wrong? Type undo" in await desk.say("clip 17 whole")  # it was not known before
+        assert "Wrong? Type “undo”" in await desk.say("clip 17 whole")  # it was not known before
         assert "as it was" in await desk.say("clip 17 whole")
         assert "clip 17 is unknown again" in await desk.say("undo")
         assert "24 Dec" in await desk.say("undo")

@@ -77,7 +77,7 @@ async def test_a_value_typed_at_the_desk_is_the_same_as_in_the_room_file(
             assert answer == "Name: Darkroom → Upstairs?. Nothing is changed yet"
             await desk.press("enter")
             answer = desk.answer
-        assert "Type undo" in answer, answer
+        assert "Type “undo”" in answer, answer
     assert exported(db) == exported(by_file)
     assert exported(db).startswith(MINE)
 
@@ -113,7 +113,7 @@ async def test_a_value_of_an_entry_is_typed_straight_into_its_row(
         assert "another one than" in answer  # the period has a box already
         assert exported(db) == before
     else:
-        assert "Type undo" in answer, answer
+        assert "Type “undo”" in answer, answer
         assert exported(db) != before
     if old is not None and new is not None:
         assert exported(db) == before.replace(old, new, 1)

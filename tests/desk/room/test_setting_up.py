@@ -47,7 +47,7 @@ async def when_classes_meet(desk: AtDesk) -> None:
     assert "A B C D E F" in await form(desk, "A B C D E F", "2026-11-16")
     for letter, order in zip("BCDEF", ("2345", "3451", "4512", "5123", "1234"), strict=True):
         await select(desk, f"day {letter}")
-        assert "Type undo" in await form(desk, " ".join(order)) or letter == "F"
+        assert "Type “undo”" in await form(desk, " ".join(order)) or letter == "F"
     await select(desk, "add a plan …")
     await form(desk, "early")
     await select(desk, "early (one-off)")

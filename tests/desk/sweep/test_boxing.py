@@ -47,7 +47,9 @@ async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
     async with damp_rod(damp, school) as here:
         assert re.search("Enter +these 10 hang here: box the 3 dry, 7 hang on", here.screen)
         await here.say(words)
-        assert "rod 2: 3 to box 2. Clips 1 2 3. 7 hang on (7 wet). Wrong? Type undo" in here.answer
+        assert (
+            "rod 2: 3 to box 2. Clips 1 2 3. 7 hang on (7 wet). Wrong? Type “undo”" in here.answer
+        )
         assert places(here) == {"box 2": 3, "rod 2": 7}
         await here.press("end", "enter")
         assert "Nothing is missing. Wrong?" in here.answer

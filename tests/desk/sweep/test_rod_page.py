@@ -72,7 +72,7 @@ async def test_a_rod_names_its_clips_and_asks_for_others_before_it_is_counted(
         assert "another clip than these? Scan it first" in here.screen
         await here.press("enter")
         assert here.keys == 1
-        assert "Clips 1 2 3 4 5 6. Wrong? Type undo" in here.answer
+        assert "Clips 1 2 3 4 5 6. Wrong? Type “undo”" in here.answer
         assert places(here)["box 1"] == 6
 
 
