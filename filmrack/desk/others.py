@@ -4,7 +4,7 @@ roll is told that there is more.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from filmrack.desk.ink import state_word
@@ -28,22 +28,39 @@ _NUMBERS = 6
 _TO_DO = {"flip": "to flip", "touch": "to touch"}
 
 
-def others_on_card(session: Session, now: Now, roll: Roll) -> str:
-    """Return the other rolls of the owner of one on its way, as the card says them; empty where
-    there are none: `Also clip 62 wet on rod 5, 2 filed in binder 3`.
-    """
-    others = _others(session, now, roll) if roll.live else None
-    if others is None or not others.called:
-        return ""
-    from filmrack.domain.counted import listed  # of most people there is no other
+class Called(NamedTuple):
+    """What some rolls of somebody are called, `2 filed in binder 3`, and how many they are."""
 
-    return f"Also {listed(others.called, _ON_A_CARD)}"
+    words: str
+    rolls: int = 1
+
+
+def others_on_card(session: Session, now: Now, roll: Roll) -> Sequence[Called]:
+    """Return the other rolls of the owner of one on its way, of which its card tells."""
+    return _others(session, now, roll).called if roll.live else ()
+
+
+def also(others: Sequence[Called], width: int | None = None) -> str:
+    """Return other rolls as a card says them, `Also clip 62 wet on rod 5, 2 filed in binder 3`, as
+    many as have room in so many cells and how many more there are; empty where there are none.
+    """
+    if not others:
+        return ""
+    for most in range(_ON_A_CARD, 0, -1):
+        words = f"Also {_listed(others, most)}"
+        if width is None or len(words) <= width:
+            return words
+    return f"Also {sum(each.rolls for each in others)} more"
+
+
+def _listed(called: Sequence[Called], most: int) -> str:
+    """Return the first ones, and how many rolls more there are: `clip 62 in box 1 and 3 more`."""
+    left = sum(each.rolls for each in called[most:])
+    return ", ".join(each.words for each in called[:most]) + (f" and {left} more" if left else "")
 
 
 def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     """Return what is said of a roll that was looked for, with the others of its owner."""
-    from filmrack.domain.counted import listed
-
     roll = None if hit.standing is None else hit.standing.roll
     if roll is None or said.select != roll.id or said.done or hit.guest:
         return said  # who looked for a guest wants none of the owner's
@@ -60,16 +77,16 @@ def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
         how = "The other: type its clip" if len(others.called) == 1 else "Another: type its clip"
     else:
         how = "On Archive the name finds the others"
-    headline = f"{said.headline}, {nth}. Also {listed(others.called, _IN_AN_ANSWER)}"
+    headline = f"{said.headline}, {nth}. Also {_listed(others.called, _IN_AN_ANSWER)}"
     return said._replace(headline=headline, words=f"{said.words}. {how}")
 
 
 class _Others(NamedTuple):
-    """The other rolls of somebody: what each place of them is called, how many are on their way;
-    and which one the roll itself is, of how many.
+    """The other rolls of somebody: what they are called, how many of these are on their way; and
+    which one the roll itself is, of how many.
     """
 
-    called: list[str]
+    called: list[Called]
     on_their_way: int
     nth: int
     many: int
@@ -95,7 +112,7 @@ def _others(session: Session, now: Now, roll: Roll) -> _Others:
     nth = next((nth for nth, each in enumerate(some, 1) if each.id == roll.id), 1)
     words = {each.id: _state(hanging[each.id]) for each in some if each.id in hanging}
     others = [each for each in some if each.id != roll.id]
-    called = [_called(each, words.get(each.id, "")) for each in others]
+    called = [Called(_called(each, words.get(each.id, ""))) for each in others]
     called += _kept_words({place: n - (place == _kept_at(roll)) for place, n in kept.items()})
     return _Others(called, len(others), nth, many)
 
@@ -109,10 +126,12 @@ def _kept_at(roll: Roll) -> Place | None:
     return None if roll.live else Place(roll.place.kind, roll.place.number)
 
 
-def _kept_words(kept: Mapping[Place, int]) -> list[str]:
+def _kept_words(kept: Mapping[Place, int]) -> list[Called]:
     said = {"binder": "filed in {}", "sleeve": "sleeved, not filed"}
     return [
-        f"{many} {said.get(place.kind, '{}').format(place)}" for place, many in kept.items() if many
+        Called(f"{many} {said.get(place.kind, '{}').format(place)}", many)
+        for place, many in kept.items()
+        if many
     ]
 
 

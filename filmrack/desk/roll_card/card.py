@@ -7,7 +7,7 @@ from rich.text import Text
 from filmrack.desk.ink import at, fit, style, styled, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
-from filmrack.desk.others import others_on_card
+from filmrack.desk.others import also, others_on_card
 from filmrack.desk.roll_card.drying import drying_lines, ends
 from filmrack.desk.roll_card.step import OnEnter, comes_lines, does_lines, not_there
 from filmrack.desk.session import Session
@@ -24,6 +24,10 @@ _LOW = 10
 
 _TIME = 7
 """Cells of the time before an entry of the ledger."""
+
+
+_GAP = "   "
+"""What parts two things that stand in one row of a low card."""
 
 
 class Card(Lines):
@@ -69,7 +73,7 @@ class Card(Lines):
         """Return all that is known of a roll, one part below the other."""
         palette, roll, on_enter = self._palette, standing.roll, self.on_enter
         plain, quiet = style(palette.text), style(palette.quiet)
-        others = others_on_card(self.session, now, roll)
+        others = also(others_on_card(self.session, now, roll))
         return [
             _title(now, standing, palette),
             Text(fit(f"{roll.number}   {roll.film}", width), style=quiet),
@@ -97,10 +101,12 @@ class Card(Lines):
         others = others_on_card(self.session, now, roll)
         if others:
             roomy = min((*comes, *does), key=lambda row: row.cell_len)
-            if len(comes) + len(does) == 1 and roomy.cell_len + len(others) + 3 > width:
-                does.append(roomy := Text())
-            roomy.append(f"   {others}" if roomy else others, style=style(palette.text))
-            roomy.truncate(width, overflow="ellipsis")
+            room = width - roomy.cell_len - len(_GAP)
+            if len(comes) + len(does) == 1 and len(also(others)) > room:
+                does.append(Text(also(others, width), style=style(palette.text)))
+            else:
+                roomy.append(f"{_GAP}{also(others, room)}", style=style(palette.text))
+                roomy.truncate(width, overflow="ellipsis")
         if on_enter.ahead:
             words = "; ".join(on_enter.ahead[:2])
             comes.append(Text(fit(words, width).rstrip(), style=style(palette.text)))

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, hanging
+from filmrack.acts import archiving, drying, fetching, hanging
 from filmrack.acts.locking import set_passphrase
 from filmrack.desk.roll_card.card import Card
 from tests.conftest import MARA, OLU, School
@@ -64,3 +64,26 @@ async def test_a_roll_named_with_its_word_is_the_one_that_marker_card_and_answer
         assert "18 → Olu A.. found" in await here.say("18 found")
         assert "clip 18" in here.part(Card)
         assert here.app.view.selected == here.on(18).id
+
+
+async def test_a_low_card_tells_of_as_many_other_rolls_as_have_room_and_counts_the_rest(
+    school: School,
+) -> None:
+    file, hand = school.file, school.hand
+    some = [hanging.hang(file, hand(), person=MARA, clip=clip).roll.id for clip in range(1, 9)]
+    fetching.box(file, hand(), some[:7])
+    for kept in some[2:7]:
+        archiving.sleeve(file, hand(), kept)
+    archiving.file_in_binder(file, hand(), some[4:7], 2)
+    async with at_desk(file.path, school.now, size=(80, 24)) as here:
+        await here.say("boxes")
+        await here.say("1")
+        await here.wait(seconds=15)
+        (row,) = [row.strip() for row in here.rows() if " Also " in row]
+        assert row.startswith("Cut and sleeve.   Also clip 8 ")
+        assert row.endswith(", clip 2 in box 1 and 5 more")
+        assert len(row) <= 76
+    async with at_desk(file.path, school.now, size=(120, 34)) as here:
+        await here.say("boxes")
+        await here.say("1")
+        assert "clip 2 in box 1, 3 filed in binder 2, 2 sleeved, not filed." in here.part(Card)
