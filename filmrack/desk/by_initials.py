@@ -8,6 +8,7 @@ from filmrack.store import people, rolls
 from filmrack.store.standings import Seen, see
 
 _LEAST, _MOST = 2, 3
+"""How many letters initials have."""
 
 
 def seen_by_initials(session: Session, words: list[str]) -> Seen:

@@ -78,7 +78,7 @@ class Dispatch:
             self.question, self.unanswered = None, left_unanswered(asked)
             self.sentences.let_go_for(text)
             meant = chosen or called_so(self.session, text)
-            return self.free.begun(text, meant, view, judged)
+            return self.free.take(text, meant, view, judged)
         self.question = None
         return answer._replace(of_row=asked.of_row) if isinstance(answer, Question) else answer
 
@@ -95,12 +95,12 @@ class Dispatch:
         let_go = self.sentences.let_go_for(text)
         loading = self.sentences.in_hand.loading if text and not is_undo(text) else None
         try:
-            outcome = self.free.begun(text, chosen, view, judged)
+            outcome = self.free.take(text, chosen, view, judged)
         except Refused:
             self.unanswered = let_go if loading is None else not_loaded(loading)
             raise
         if outcome is None and not text and self.refused:
-            return self._left_behind_refusal(view, judged(self.free.on_card(view)))
+            return self._at_rest_behind_refusal(view, judged(self.free.on_card(view)))
         self.unanswered = let_go
         if loading is not None and not self.sentences.in_hand.loads_for(loading):
             self.unanswered = not_loaded(loading)
@@ -135,12 +135,12 @@ class Dispatch:
         would = enter_does(view, standing, self.session.by, rests=closed)
         return bool(would) and self.free.rests(view) and not self.enter_does(view, standing)
 
-    def _left_behind_refusal(self, view: View, standing: Standing | None) -> Said | None:
+    def _at_rest_behind_refusal(self, view: View, standing: Standing | None) -> Said | None:
         """Say that Enter leaves a roll alone behind a line that was refused, and how to go on."""
         if standing is None or not self.rests(view, standing):
             return None
         roll = standing.roll
-        words = f"Enter leaves it as it is, for “{_said(self.refused)}” did nothing. Type"
+        words = f"Enter leaves it as it is, for “{_as_named(self.refused)}” did nothing. Type"
         words += f" “{roll.clip or roll.number}” to go on with it, or select with the arrows"
         return Said(headline(roll, self.session.owner(roll)), words, about=roll.id)
 
@@ -158,16 +158,16 @@ class Dispatch:
                 return None
             self.question, why = None, left_unanswered(asked)
             return Said("", f"{why}. {capital(next_undo(self.session))}")
-        if not refused or self.session.being_done or self.session.stays:
+        if not refused or self.session.being_done or self.session.beyond_undo:
             return None  # the latter two speak of themselves
-        return Said(f"“{_said(refused)}” did nothing", capital(next_undo(self.session)))
+        return Said(f"“{_as_named(refused)}” did nothing", capital(next_undo(self.session)))
 
     def _begins_anew(self, text: str, asked: Question) -> bool:
         """Tell whether a typed line begins with a clip where only a word is an answer."""
         return asked.kind == "X" and text[:1].isdecimal() and self.sentences.understands(text)
 
 
-def _said(line: str) -> str:
+def _as_named(line: str) -> str:
     """Return a refused line as it is named: a code by what it means."""
     scanned = code_in(line)
     return line[:40] if scanned is None else spoken(scanned)

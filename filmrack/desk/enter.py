@@ -54,7 +54,7 @@ def _how_had(standing: Standing) -> str:
     return "whoever wants it asks the teacher, who lends it" if filed else ""
 
 
-def goes_on(session: Session, standing: Standing) -> str:
+def how_to_go_on(session: Session, standing: Standing) -> str:
     """Return the word that goes on with a roll which Enter leaves alone; empty where none does.
 
     What is typed is done by a hand first, so that Enter, pressed twice, must not claim it.

@@ -59,11 +59,17 @@ class FreeLine:
         self.role = role
         self.notices = notices
         self.sentences = sentences
+        self.in_hand = sentences.in_hand
         self.aside: int | None = None
         """A roll in hand that the screen which was turned to does not show: Enter leaves it."""
 
-    def begun(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
-        """Take a line that answers nothing. Raises Refused for what cannot be meant."""
+    def take(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
+        """Return what a line that answers nothing comes to; `chosen` is the hit that Enter means.
+
+        It is asked in turn whose the line is: the screen's that is shown, every screen's, the
+        archive's about the roll on the card, a sentence, at last a name. The first one takes it.
+        Raises Refused for what cannot be meant.
+        """
         if not text:
             if chosen is None:
                 return self._empty(view, judged)
@@ -73,13 +79,13 @@ class FreeLine:
         text = view.reads(text)
         if is_own_label(text, self.role):
             return own_label(self.session, text, self._labelled(view))
-        loads = self.sentences.in_hand.waits_for_clip  # a clip is the sentence's then
+        loads = self.in_hand.waits_for_clip  # a clip is the sentence's then
         order = self._order(text)
         if self._is_of_another(order, view):
             return self._of_the_selected(text, order, view)
         own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
-            self.sentences.in_hand.clear()  # Enter and card are about what the screen marks now
+            self.in_hand.clear()  # Enter and card are about what the screen marks now
             return own
         do = read_anywhere(text, order, self.sentences, self.role)
         if do is not None:
@@ -90,7 +96,7 @@ class FreeLine:
         if alone is not None:
             return do_to(self.sentences, *alone)
         if self.sentences.understands(text):
-            return self._said(self.sentences.say(text), view)
+            return self._where_enter_does_it(self.sentences.say(text), view)
         if chosen is None and one_letter(text):
             raise Refused(f"{text} alone could be many: type one more letter, or choose one")
         if chosen is None and order is not None:
@@ -120,22 +126,21 @@ class FreeLine:
 
     def on_card(self, view: View) -> int | None:
         """Return the roll that the card is of: the one that is asked about, else the selected."""
-        if self.sentences.in_hand.asks_of_clip:
-            first = self.sentences.in_hand.first
+        if self.in_hand.asks_of_clip:
+            first = self.in_hand.first
             return first.roll.id if first is not None and first.roll is not None else None
-        return self.sentences.in_hand.roll or view.selected
+        return self.in_hand.roll or view.selected
 
     def rests(self, view: View) -> bool:
         """Tell whether Enter leaves the roll on the card alone."""
-        in_hand = self.sentences.in_hand.roll
+        in_hand = self.in_hand.roll
         return view.resting if in_hand is None else in_hand == self.aside
 
     def _meant(self, view: View) -> int | None:
         """Return the roll that a verb alone is about: the one that was acted on a moment ago, else
         the one on the card.
         """
-        in_hand = self.sentences.in_hand
-        acted_on = None if in_hand.roll is not None else in_hand.just_acted_on()
+        acted_on = None if self.in_hand.roll is not None else self.in_hand.just_acted_on()
         return self.on_card(view) if acted_on is None else acted_on
 
     def _labelled(self, view: View) -> int | None:
@@ -175,7 +180,7 @@ class FreeLine:
         if shown is None:
             raise Refused(select_or_name(order, text, self.session.term_in_force))
         roll = rolls.by_id(self.session.file.conn, shown)
-        self.sentences.in_hand.clear()  # card and marker are about that roll from now on
+        self.in_hand.clear()  # card and marker are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
     def _asked_of_it(self, view: View, judged: Judged) -> Said:
@@ -183,8 +188,8 @@ class FreeLine:
 
         Raises Refused where none is on a card or was just named.
         """
-        in_hand = self.sentences.in_hand
-        standing = judged(self._meant(view) if view.shows_card else in_hand.just_named())
+        shown = self._meant(view) if view.shows_card else self.in_hand.just_named()
+        standing = judged(shown)
         if standing is None:
             raise Refused("that names no roll: type its clip, or three letters of a name")
         return self.sentences.asked(standing.roll)
@@ -197,7 +202,7 @@ class FreeLine:
         if not self.sentences.understands(text):
             return None
         verb = text.casefold()
-        in_hand, asks = self.sentences.in_hand, verb in _ASKING
+        in_hand, asks = self.in_hand, verb in _ASKING
         meant = in_hand.first is None or (asks and in_hand.roll is not None)
         if verb in _ALONE and meant and view.shows_card:
             standing = judged(self._meant(view))
@@ -207,32 +212,32 @@ class FreeLine:
                 return standing.roll, verb
         return roll_alone(self.sentences, text)
 
-    def _said(self, said: Said, view: View) -> Said:
-        """What Enter is for next is shown where Enter does it: some screens have an Enter of their
-        own.
+    def _where_enter_does_it(self, said: Said, view: View) -> Said:
+        """Return an answer so that its roll is shown on a screen where Enter is about it: some
+        screens have an Enter of their own.
         """
-        elsewhere = self.sentences.in_hand.roll is not None and view.enter_does() is not None
+        elsewhere = self.in_hand.roll is not None and view.enter_does() is not None
         return said._replace(go=True) if elsewhere else said
 
     def _empty(self, view: View, judged: Judged) -> Outcome:
-        own = None if self.sentences.in_hand.asks else view.enter()
+        own = None if self.in_hand.asks else view.enter()
         if own is not None:
-            self.sentences.in_hand.clear()
+            self.in_hand.clear()
             return own
         said = self.sentences.enter()
         if said is not None:
-            return self._said(said, view)
+            return self._where_enter_does_it(said, view)
         selected = view.selected if view.shows_card else None
-        standing = judged(self.sentences.in_hand.roll or selected)
-        if self.rests(view):
-            return None if standing is None else left_alone(self.session, standing, view.goes_on())
+        standing = judged(self.in_hand.roll or selected)
         if standing is None:
             return None
+        if self.rests(view):
+            return left_alone(self.session, standing, view.way_to_next())
         self.role.refuse_step(standing.next.act)
         why_not = self.session.closed_words(standing.roll)
         if why_not:
             raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
-        self.sentences.in_hand.clear()
+        self.in_hand.clear()
         return next_step(self.session, standing)
 
     def _told_there(self, hit: Hit, view: View, text: str = "") -> Said | None:
@@ -240,8 +245,8 @@ class FreeLine:
         None where a sentence in hand wants the name, something is to be done to the roll, or the
         line asks to be shown it: `find mara`.
         """
-        self.sentences.in_hand.expire(self.session.now)
-        wanted = self.sentences.in_hand.first is not None
+        self.in_hand.expire(self.session.now)
+        wanted = self.in_hand.first is not None
         if hit.standing is None or hit.verb or wanted or asked_about(text):
             return None
         return view.tells_of(hit.standing.roll)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from filmrack.desk.dispatch import Dispatch
-from filmrack.desk.enter import goes_on, step_words
+from filmrack.desk.enter import how_to_go_on, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.free_line import Judged
 from filmrack.desk.hit_search import Hit
@@ -209,8 +209,8 @@ class Hearing:
         if rolls.by_id(self.session.file.conn, roll).place.kind in view.rests_after:
             view.keep(roll)
             standing = self.session.elsewhere(roll, self.session.look())
-            self.telling.add("" if standing is None else goes_on(self.session, standing))
-            self.telling.add(view.goes_on())
+            self.telling.add("" if standing is None else how_to_go_on(self.session, standing))
+            self.telling.add(view.way_to_next())
 
     def _rest_beside(self, roll: int | None, was: int | None) -> None:
         """Let Enter rest where a line did something to another roll than the one selected, also

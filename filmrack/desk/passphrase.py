@@ -51,8 +51,8 @@ def ask_to_remove_passphrase(session: Session) -> Question:
     def remove(old: str) -> Said:
         locking.remove_passphrase(session.file, old, session.now)
         words = "every desk is the teacher's now"
-        stays = "the passphrase was taken away, and “passphrase” sets one"
-        return Said("No passphrase", words, done=True, stays=stays)
+        beyond = "the passphrase was taken away, and “passphrase” sets one"
+        return Said("No passphrase", words, done=True, beyond_undo=beyond)
 
     return _ask_for_the_old(remove)
 
@@ -90,7 +90,7 @@ def _ask_once_more(session: Session, role: Role, old: str | None, new: str) -> Q
             "every desk starts as a student desk now; this one stays the teacher's until you type"
             f" “lock”, or leave it alone for {idle}"
         )
-        stays = "a passphrase was set, which “no passphrase” takes away"
-        return Said("Passphrase set", words, done=True, stays=stays)
+        beyond = "a passphrase was set, which “no passphrase” takes away"
+        return Said("Passphrase set", words, done=True, beyond_undo=beyond)
 
     return Question("the same once more", set_it, verbatim=True, secret=True)

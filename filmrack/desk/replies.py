@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from filmrack.desk.enter import comes_words, enter_words, goes_on
+from filmrack.desk.enter import comes_words, enter_words, how_to_go_on
 from filmrack.desk.halves import Half
 from filmrack.desk.said import Said, headline
 from filmrack.desk.session import Session
@@ -53,7 +53,7 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
     does = comes = more = ""
     for each in see(session.file, [roll], session.now).standings:
         does, comes = enter_words(each.next, session.by), comes_words(each)
-        more = goes_on(session, each)
+        more = how_to_go_on(session, each)
         if rests and does and each.next.act == "sleeve":
             taken = "Taken along? Type “take”. " if roll.place.kind == "box" else ""
             return f"{taken}Is it cut and sleeved? Type “sleeve”"
@@ -136,7 +136,7 @@ def left_alone(session: Session, standing: Standing, then: str) -> Said | None:
     """Return why Enter leaves a roll alone, where a typed word goes on with it; else None. `then`
     is how another one is come to.
     """
-    words = goes_on(session, standing)
+    words = how_to_go_on(session, standing)
     if not words:
         return None
     whom = headline(standing.roll, session.owner(standing.roll))

@@ -19,24 +19,27 @@ from filmrack.store import people
 
 _ROD = r"(?P<rod>rod 0*\d{1,3})"
 _AT = r"(?:position|pos\.?|place) 0*(?P<at>\d{1,3})"
-_BEHIND = re.compile(rf"(?i)\b{_ROD},? (?:(?:at|in|on|to) )?{_AT}(?!\S)")
-_BEFORE = re.compile(rf"(?i)\b{_AT},? (?:(?:at|in|of|on) )?{_ROD}(?!\S)")
+_ROD_THEN_PLACE = re.compile(rf"(?i)\b{_ROD},? (?:(?:at|in|on|to) )?{_AT}(?!\S)")
+_PLACE_THEN_ROD = re.compile(rf"(?i)\b{_AT},? (?:(?:at|in|of|on) )?{_ROD}(?!\S)")
 _BARE = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d.*) (?P<rod>rod \d{1,3}) (?P<at>\d{1,2})")
+"""A number behind the rod without its word: `3 rod 1 5`."""
+
 _NO_ROD = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d\S*) (?P<word>position|pos) (?P<at>\d{1,3})")
+"""A position without its rod: `17 position 5`."""
 
 
 def position_in(line: str) -> tuple[str, int | None]:
     """Return a line without the position that it names beside a rod, and that position."""
     line = " ".join(line.split())
-    found = _BEHIND.search(line) or _BEFORE.search(line)
+    found = _ROD_THEN_PLACE.search(line) or _PLACE_THEN_ROD.search(line)
     if found is None:
         return line, None
     return f"{line[: found.start()]}{found['rod']}{line[found.end() :]}", int(found["at"])
 
 
 def refuse_half_a_place(session: Session, line: str) -> None:
-    """Raise Refused for `3 rod 1 5`, whose last number may be a position, and a clip as well; and
-    for a position without a rod, unless somebody is called so.
+    """Raise Refused for a place that is half said: `3 rod 1 5`, whose last number may be a position
+    and another clip as well, and `17 position 5`, which names no rod, unless somebody is called so.
     """
     line = " ".join(line.split())
     bare, no_rod = _BARE.fullmatch(line), _NO_ROD.fullmatch(line)

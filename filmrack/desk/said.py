@@ -11,26 +11,28 @@ WRONG = "Wrong? Type “undo”"
 
 
 class Said(NamedTuple):
-    """What the desk answers: `headline` in large letters, `words` below it.
-
-    `select` is a roll to show, `rod` one to go to; `done` tells that the file was changed, `go`
-    that the roll was looked for, so that it is shown where it is, whatever screen is on, `rests`
-    that Enter leaves it alone unless the line has asked for it. `stays` is what is said to a bare
-    undo behind an act that cannot be taken back: it is not to reach past that unsaid. `enter` is
-    the part of `words` that says what comes next: not so on a screen with an Enter of its own.
-    `about` is a roll that it speaks of where none is to be shown.
-    """
+    """What the desk answers to a line, to Enter, or to what comes of time."""
 
     headline: str
+    """Whom or what it is about, in large letters."""
     words: str = ""
+    """What stands below that."""
     select: int | None = None
+    """A roll to show."""
     rod: int | None = None
+    """A rod to go to, with `go`."""
     done: bool = False
+    """Whether the file was changed."""
     go: bool = False
+    """Whether the roll was looked for: it is shown where it is, whatever screen is on."""
     rests: bool = False
-    stays: str = ""
+    """Whether Enter leaves the roll alone, unless the line has asked for it."""
+    beyond_undo: str = ""
+    """What was done that cannot be taken back: a bare undo says so once, before it reaches past."""
     enter: str = ""
+    """The part of `words` that says what Enter does, where the screen has no Enter of its own."""
     about: int | None = None
+    """A roll that it speaks of where none is to be shown."""
 
 
 def capital(words: str) -> str:

@@ -45,8 +45,8 @@ class Session:
         self._did: tuple[int, datetime] | None = None
         self.being_done = ""
         """Long work of this desk that is not on the ledger yet, as `term 26F is being closed`."""
-        self.stays = ""
-        """What this desk did last, where undo does not reach: empty for an act of the ledger."""
+        self.beyond_undo = ""
+        """What this desk did last that undo cannot take back; empty for an act of the ledger."""
         self._beaten = False
         self._version = self.file.others_wrote()
         self.stamp = 0

@@ -30,9 +30,9 @@ def undo(session: Session, roll: Roll | None) -> Said:
     """
     if roll is None and session.being_done:  # what was done before it is not meant
         raise Refused(f"{session.being_done}: wait for it, then undo takes that back")
-    if roll is None and session.stays:
-        stays, session.stays = session.stays, ""
-        raise Refused(f"{stays}: a second undo goes on to the act before it")
+    if roll is None and session.beyond_undo:
+        done, session.beyond_undo = session.beyond_undo, ""
+        raise Refused(f"{done}: a second undo goes on to the act before it")
     number = session.just_done if roll is None else roll.id
     undone = undoing.undo(session.file, session.hand(), number)
     words = f"taken back: {_what(undone)}. Type “undo” again for the one before"

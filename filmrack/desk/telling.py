@@ -40,7 +40,7 @@ class Telling:
         if said.done:
             self.session.acted()
             self.session.did(said.select)
-            self.session.stays = said.stays
+            self.session.beyond_undo = said.beyond_undo
         self._answered = self.session.now
         self.about = said.about if said.select is None else said.select
         self.face.answer.tell(said.headline, said.words, refused=refused)

@@ -110,7 +110,7 @@ class View(Lines):
         """Hear which roll an act was done to, on a screen that stays; return what to say of it."""
         return ""
 
-    def goes_on(self) -> str:
+    def way_to_next(self) -> str:
         """Return how the next roll here is come to while Enter rests; empty where none is next."""
         return ""
 

@@ -138,7 +138,7 @@ class BoxesView(View):
         super().keep(roll)
         self._empty_handed = True
 
-    def goes_on(self) -> str:
+    def way_to_next(self) -> str:
         """Say how the next roll of the stack is come to."""
         opened = self._open_box(self._read(self.session.look()))
         if not opened.rolls or not may(self.session.by, "sleeve"):

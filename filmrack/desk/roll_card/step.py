@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from rich.text import Text
 
-from filmrack.desk.enter import ENTER, comes_words, goes_on
+from filmrack.desk.enter import ENTER, comes_words, how_to_go_on
 from filmrack.desk.ink import state_style, style, styled
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
@@ -65,7 +65,7 @@ def _enter_lines(
         return _keyed("Enter", on_enter.own, palette, width) if on_enter.own else []
     act = standing.next.act
     if act is None or on_enter.at_rest:
-        return styled(goes_on(session, standing), width, style(palette.quiet))
+        return styled(how_to_go_on(session, standing), width, style(palette.quiet))
     if may(session.by, act):
         named = on_enter.act or act
         return _keyed("Enter", ENTER.get(named, named), palette, width)

@@ -137,8 +137,8 @@ def _ask_to_wipe(changing: Changing, known: Person) -> Question:
         session = changing.session
         done = wiping.wipe(session.file, [known.number], session.now)
         left = f". A name may still be in {len(done.left)} backups" if done.left else ""
-        stays = f"the names of person {known.number} were wiped for good, and stay so"
-        return Said("Names wiped", f"{wiping.gone_words(done)}{left}", done=True, stays=stays)
+        wiped = f"the names of person {known.number} were wiped for good, and stay so"
+        return Said("Names wiped", f"{wiping.gone_words(done)}{left}", done=True, beyond_undo=wiped)
 
     first = wiping.first_the_room(wiping.room_says(changing.session.file, [known]))
     return Question(
