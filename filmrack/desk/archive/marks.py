@@ -17,6 +17,8 @@ from filmrack.domain.room import Room
 
 _DONE, _OWED, _ELSEWHERE, _GONE = "●", "○", "◇", "×"
 
+_FILED, _NOT_SLEEVED = f"{_DONE} filed", f"{_OWED} not sleeved"
+
 WORD = 20
 """Cells of what a roll owes."""
 
@@ -35,9 +37,9 @@ def mark(
         return fitted(_lent(borrower, roll, room, now, width), width, how)
     word, where = _told(roll)
     if width < WITH_PLACE:
-        # What is filed says where, for there it stays; all else says what it owes.
-        place = f"{_DONE} {where}" if word == f"{_DONE} filed" else word
-        return fitted(place, width, how)
+        # What is filed or not sleeved says where it is: the place tells the other thing too.
+        sign = word[:1]
+        return fitted(f"{sign} {where}" if word in (_FILED, _NOT_SLEEVED) else word, width, how)
     picks = f", {counted(len(roll.picks), 'pick')}" if where and roll.picks else ""
     if cell_len(where + picks) <= width - WORD:
         where += picks
@@ -73,11 +75,11 @@ def _told(roll: Roll) -> tuple[str, str]:
         case "sleeve":
             return f"{_OWED} not filed", str(place)
         case "binder":
-            return f"{_DONE} filed", str(place)
+            return _FILED, str(place)
         case "rod":
-            return f"{_OWED} not sleeved", f"rod {place.number}"
+            return _NOT_SLEEVED, f"rod {place.number}"
         case _:
-            return f"{_OWED} not sleeved", str(place)
+            return _NOT_SLEEVED, str(place)
 
 
 def _style(roll: Roll, room: Room, now: datetime, palette: Palette) -> Style:

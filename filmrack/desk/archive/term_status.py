@@ -8,12 +8,13 @@ from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.archive.term_shown import TermShown
-from filmrack.desk.archive.term_words import what_is_open, whether_it_closes
+from filmrack.desk.archive.term_words import what_is_open, where_unsleeved, whether_it_closes
 from filmrack.desk.ink import style, wrapped
 from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.schooldays import Term
+from filmrack.store.archive import Owed
 
 
 def status(
@@ -21,12 +22,15 @@ def status(
     term: Term,
     shown: TermShown,
     places: Mapping[str, int],
+    owed: Owed,
     *,
     width: int,
     palette: Palette,
 ) -> list[Text]:
     """Return whether a term can be closed, and what keeps it from that where somebody asked for
-    it; `places` is how many rolls it has in each kind of place.
+    it; where only what is not sleeved is shown, in how many places that is.
+
+    `places` is how many rolls the term has in each kind of place, `owed` which of them are shown.
     """
     words, how = "", style(palette.quiet)
     if shown.closed is not None:
@@ -37,6 +41,8 @@ def status(
         words = (
             f"Closed since {since}{why}, so nothing of it changes: “reopen term {term.code}” first."
         )
+    elif owed == "sleeve" and (unsleeved := where_unsleeved(places)):
+        words = f"Not sleeved: {unsleeved}."
     elif what_is_open(places):
         words = f"{whether_it_closes(places)}." if shown.chosen else ""
     elif now.room.in_last_week(term.code, now.at):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from filmrack.domain.roll import BEFORE_SLEEVING
 from filmrack.domain.termreport import ACCOUNTED_FOR, KINDS_OF_PLACE
 
 _OPEN_IN_WORDS = {
@@ -24,6 +25,12 @@ def what_is_open(places: Mapping[str, int]) -> str:
         for kind in KINDS_OF_PLACE
         if places.get(kind) and kind not in ACCOUNTED_FOR
     )
+
+
+def where_unsleeved(places: Mapping[str, int]) -> str:
+    """Return where rolls are that are not sleeved yet: `4 in tanks, 3 in boxes`; empty for none."""
+    kinds = BEFORE_SLEEVING - {"missing"}  # which may be a sleeve
+    return what_is_open({kind: many for kind, many in places.items() if kind in kinds})
 
 
 def whether_it_closes(places: Mapping[str, int]) -> str:

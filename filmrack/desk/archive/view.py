@@ -285,7 +285,9 @@ class ArchiveView(View):
         if goes_on:
             return foreseen(goes_on, width=width, palette=self.palette)
         places = self.list.places
-        return status(now, term, self.shown.term, places, width=width, palette=self.palette)
+        return status(
+            now, term, self.shown.term, places, self.owed, width=width, palette=self.palette
+        )
 
     def _roll(self) -> Roll | None:
         return self.shown.roll(self.selected)

@@ -6,7 +6,7 @@ import re
 
 import pytest
 
-from filmrack.acts import archiving, hanging, lending
+from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.archive.view import ArchiveView
 from filmrack.desk.line import Line
 from filmrack.desk.roll_card.card import Card
@@ -186,3 +186,20 @@ async def test_the_story_of_a_roll_says_who_had_borrowed_it_as_long_as_the_name_
         await drawn_anew(desk)
         card = " ".join(desk.part(Card).split())
         assert "lent to somebody whose name is wiped, due on" in card
+
+
+@pytest.mark.parametrize("size", [(80, 24), (104, 34), (120, 34)])
+async def test_what_is_not_sleeved_says_where_the_film_is(
+    school: School, size: tuple[int, int]
+) -> None:
+    hanging.load(school.file, school.hand(), MARA, [3, 4])
+    hanging.hang(school.file, school.hand(), person=IVO, clip=9)
+    boxed = hanging.hang(school.file, school.hand(), person=OLU, clip=5).roll.id
+    fetching.box(school.file, school.hand(), [boxed])
+    lending.missing(school.file, school.hand(), [sleeved(school, IVO, 11)])
+    async with archive(school.file.path, size) as desk:
+        assert "Not sleeved:" not in desk.page
+        await desk.enter("not sleeved")
+        assert "Not sleeved: 2 in tanks, 1 on rods, 1 in boxes." in desk.page
+        for place in ("in the tank", "rod 2", "box 2"):
+            assert re.search(rf"○ (not sleeved +)?{place}", desk.page), place
