@@ -154,6 +154,24 @@ class SecondHalf:
         # The binder stays in hand: a whole stack is filed by scanning it once.
         return self.in_hand.wait(half, self.deeds.file(first.roll, binder))
 
+    def what_is_missing(self, first: Half) -> str:
+        """Return which second half a first one waits for, as Enter alone is told."""
+        if first.unknown:
+            which = "type its clip" if first.clip is None else f"type the rod of clip {first.clip}"
+            return f"where the unknown roll hangs is not said: {which}, or press Esc"
+        if first.clip is not None:
+            return (
+                f"clip {first.clip} is nobody's yet: scan or type whose roll it carries, or its rod"
+            )
+        if first.person is not None:
+            as_ = with_free_clip(self.session, "as {free}")
+            return f"{first.person.short} has no clip yet: scan or type one, {as_}"
+        if first.rod is not None:
+            return f"what of rod {first.rod}: say flip or box, or press Esc"
+        if first.roll is not None:
+            return f"what of {clip_of(first)}: type what is done with it, or press Esc"
+        return "the other half is missing: scan the roll's clip or its sleeve"
+
     def act(self, action: str) -> Said:
         """Do an action word to what was named first. Raises Refused where that is nothing."""
         first = self.in_hand.first

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.plain_questions import asked_about
@@ -121,21 +120,7 @@ class Sentences:
         if first is None or self.in_hand.roll is not None:
             return None
         self.whose.refuse_before_whose(first)
-        if first.unknown:
-            which = "type its clip" if first.clip is None else f"type the rod of clip {first.clip}"
-            raise Refused(f"where the unknown roll hangs is not said: {which}, or press Esc")
-        if first.clip is not None:
-            raise Refused(
-                f"clip {first.clip} is nobody's yet: scan or type whose roll it carries, or its rod"
-            )
-        if first.person is not None:
-            as_ = with_free_clip(self.session, "as {free}")
-            raise Refused(f"{first.person.short} has no clip yet: scan or type one, {as_}")
-        if first.rod is not None:
-            raise Refused(f"what of rod {first.rod}: say flip or box, or press Esc")
-        if first.roll is not None:
-            raise Refused(f"what of {clip_of(first)}: type what is done with it, or press Esc")
-        raise Refused("the other half is missing: scan the roll's clip or its sleeve")
+        raise Refused(self.second.what_is_missing(first))
 
     def let_go_for(self, line: str) -> str:
         """Forget what is in hand where a line is a question, for nothing is done by asking; return
@@ -193,10 +178,10 @@ class Sentences:
         try:
             halves = halves_of(self.session, line)
             _refuse_several(halves)
-            instead = self._for_whom_is_loaded(halves)
+            instead = self.whose.clip_for_whom_is_loaded(halves)
             if instead is not None:
                 return self._line(f"clip {instead}")
-            self._refuse_unnamed(halves)
+            self.whose.refuse_unloaded(halves)
             self.in_hand.scanned = code_in(line) is not None
             return self._halves(halves)
         except Refused:
@@ -213,32 +198,6 @@ class Sentences:
         if said is None:
             raise Refused("that says nothing that can be done: scan a clip, or type a name")
         return said
-
-    def _for_whom_is_loaded(self, halves: Sequence[Half | str]) -> int | None:
-        """Return the clip in `61 is 62` while it is asked whether 61 is somebody's: theirs is 62,
-        and the roll that 61 has by the record is not meant.
-        """
-        match halves:
-            case [Half() as wrong, Half(right_clip=int(clip))] if self.in_hand.loading is not None:
-                asked_for = "" if self.in_hand.first is None else self.in_hand.first.clip_meant
-                return clip if wrong.clip_meant == asked_for else None
-            case _:
-                return None
-
-    def _refuse_unnamed(self, halves: Sequence[Half | str]) -> None:
-        """Refuse `61 clip 62` behind a load on 61 that was let go: that roll is meant, and not the
-        one which 61 has by the record, unless its number names it.
-        """
-        match halves:
-            case [Half(roll=Roll() as roll, by_number=False) as wrong, Half(right_clip=int(clip))]:
-                person = self.in_hand.unloaded_on(wrong.clip_meant)
-                if person is not None:
-                    raise Refused(
-                        f"{clip_of(wrong)} is noted on {self.deeds.whose(roll)}'s roll, and"
-                        f" {person.short}'s was not loaded: type “load"
-                        f" {person.known_as.casefold()} {clip}”, or “{roll.serial:04d} clip {clip}”"
-                        " if the other one is meant"
-                    )
 
     def act(self, action: str) -> Said:
         """Do an action word that was chosen from a list, as if scanned."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import free_words, with_free_clip
 from filmrack.desk.halves import Half
@@ -128,6 +130,32 @@ class WhoseClip:
             raise Refused(
                 f"first say whose new roll is on {clip_of(first)}: type a name, or press Esc"
             )
+
+    def clip_for_whom_is_loaded(self, halves: Sequence[Half | str]) -> int | None:
+        """Return the clip in `61 is 62` while it is asked whether 61 is somebody's: theirs is 62,
+        and the roll that 61 has by the record is not meant.
+        """
+        match halves:
+            case [Half() as wrong, Half(right_clip=int(clip))] if self.in_hand.loading is not None:
+                asked_for = "" if self.in_hand.first is None else self.in_hand.first.clip_meant
+                return clip if wrong.clip_meant == asked_for else None
+            case _:
+                return None
+
+    def refuse_unloaded(self, halves: Sequence[Half | str]) -> None:
+        """Refuse `61 clip 62` behind a load on 61 that was let go: that roll is meant, and not the
+        one which 61 has by the record, unless its number names it.
+        """
+        match halves:
+            case [Half(roll=Roll() as roll, by_number=False) as wrong, Half(right_clip=int(clip))]:
+                person = self.in_hand.unloaded_on(wrong.clip_meant)
+                if person is not None:
+                    raise Refused(
+                        f"{clip_of(wrong)} is noted on {self.deeds.whose(roll)}'s roll, and"
+                        f" {person.short}'s was not loaded: type “load"
+                        f" {person.known_as.casefold()} {clip}”, or “{roll.serial:04d} clip {clip}”"
+                        " if the other one is meant"
+                    )
 
     def after_person(self, roll: Roll, person: Person, *, in_one: bool, more: bool) -> Said | None:
         """Take a clip that carries a roll already, behind a person; None when it is by itself.
