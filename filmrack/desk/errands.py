@@ -24,7 +24,7 @@ def errand(words: str, session: Session, role: Role, notices: Notices) -> Said |
     """Do what a command says, or ask for what it needs; None for a command of none of these."""
     match words:
         case "teacher":
-            return ask_to_unlock(role)
+            return ask_to_unlock(session, role)
         case "lock":
             role.lock()
             return Said("Student desk", "locked; the teacher types “teacher”")

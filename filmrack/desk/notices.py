@@ -1,6 +1,8 @@
-"""What is said without being asked: a flip that has come due, the fan that stopped over wet film.
+"""What is said without being asked: a flip that has come due, the fan that stopped over wet film,
+and to a teacher who comes that rolls are missing.
 
-Each is said once. What was so already when the desk was opened is on the screen and is not said.
+Each is said once. What was so already when the desk was opened is on the screen and is not said;
+but what is missing is in no dryer and in no box, so only the archive would show it.
 """
 
 from __future__ import annotations
@@ -8,8 +10,10 @@ from __future__ import annotations
 from filmrack.desk.ink import short_name
 from filmrack.desk.now import Now
 from filmrack.desk.said import Said
+from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.counted import listed
+from filmrack.store import rolls
 
 _NAMED = 3
 
@@ -39,6 +43,17 @@ class Notices:
             return Said("The fan has stopped", f"{rolls} not dry yet: turn the dial again")
         self._due = set(due)
         return _flips(now, fresh) if fresh else None
+
+
+def missing_words(session: Session) -> str:
+    """Return how many rolls of the term in force are missing, and the word that lists them; empty
+    for none.
+    """
+    term = session.file.room().term_at(session.now)
+    many = 0 if term is None else rolls.count_missing(session.file.conn, term.code)
+    if many == 1:
+        return "1 roll of this term is missing: “missing” shows it"
+    return f"{many} rolls of this term are missing: “missing” lists them" if many else ""
 
 
 def _due(each: Standing) -> bool:

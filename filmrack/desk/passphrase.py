@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from filmrack.acts import locking
+from filmrack.desk.notices import missing_words
 from filmrack.desk.question import Question
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
@@ -15,7 +16,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.refusal import Refused
 
 
-def ask_to_unlock(role: Role) -> Said | Question:
+def ask_to_unlock(session: Session, role: Role) -> Said | Question:
     """Ask for the passphrase that makes this the teacher's desk, unless it is."""
     if role.teacher:
         words = "type “lock” for a student desk" if role.locks else "no passphrase is set"
@@ -23,7 +24,9 @@ def ask_to_unlock(role: Role) -> Said | Question:
 
     def unlock(typed: str) -> Said:
         role.unlock(typed)
-        return Said("Teacher's desk", "unlocked; type “lock” when you go")
+        missing = missing_words(session)
+        words = "unlocked; type “lock” when you go" + (f". {missing}" if missing else "")
+        return Said("Teacher's desk", words)
 
     return Question("the passphrase", unlock, verbatim=True, secret=True)
 

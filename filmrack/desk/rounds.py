@@ -10,7 +10,7 @@ from filmrack.desk import daily
 from filmrack.desk.errands import clock_question, power_question, power_told
 from filmrack.desk.face import FIRST
 from filmrack.desk.hearing import Hearing
-from filmrack.desk.notices import Notices
+from filmrack.desk.notices import Notices, missing_words
 from filmrack.desk.now import Now
 from filmrack.desk.said import Said
 
@@ -39,11 +39,15 @@ class Rounds:
         """What the teacher is to be asked about, who may not be there yet."""
 
     def begin(self) -> None:
-        """Ask about a clock that is doubted, and begin to be alive."""
+        """Ask about a clock that is doubted, else tell a teacher what is missing; then begin to be
+        alive.
+        """
         with self._telling.heeding():
             doubted = clock_question(self._session)
             if doubted is not None:
                 self._hearing.ask(doubted)
+            elif self._role.teacher and (missing := missing_words(self._session)):
+                self._telling.tell(Said("", missing))
         self.beat()
 
     def beat(self) -> None:

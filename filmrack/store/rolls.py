@@ -103,6 +103,14 @@ def in_places(conn: sqlite3.Connection, *kinds: str) -> list[Roll]:
     return read(conn, f"place IN ({marks(kinds)}) ORDER BY id", kinds)
 
 
+def count_missing(conn: sqlite3.Connection, term: str) -> int:
+    """Return how many rolls of a term are missing now."""
+    # The first words are an index's own: without them all rolls of the term are read.
+    where = "place IN ('sleeve', 'out', 'missing') AND place = 'missing' AND term = ?"
+    row = conn.execute(f"SELECT count(*) FROM rolls WHERE {where}", (term,)).fetchone()
+    return int(row[0])
+
+
 def of_binder(conn: sqlite3.Connection, term: str, binder: int) -> list[Roll]:
     """Return what was filed in a binder of a term and belongs there, by serial."""
     return read(

@@ -6,8 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, hanging
-from tests.conftest import MARA, open_school
+from filmrack.acts import drying, hanging, lending
+from filmrack.acts.locking import set_passphrase
+from tests.conftest import MARA, OLU, School, open_school
 from tests.desk.at_desk import AtDesk, at_desk
 
 
@@ -79,3 +80,39 @@ async def test_a_notice_waits_until_a_question_is_answered(wet: Path) -> None:
         await desk.say("passphrase")
         await answers(desk, 8)
         assert "A passphrase for the teacher's desk" in desk.answer
+
+
+@pytest.fixture
+def lost(db: Path, school: School) -> Path:
+    """Mara's and Olu's rolls hung on clips 17 and 18 and are missing."""
+    for clip, person in ((17, MARA), (18, OLU)):
+        hung = hanging.hang(school.file, school.hand(), person=person, clip=clip)
+        lending.missing(school.file, school.hand(), [hung.roll.id])
+    return db
+
+
+@pytest.mark.parametrize("size", [(120, 34), (80, 24)])
+async def test_a_teacher_who_opens_the_desk_is_told_what_is_missing_and_how_to_see_it(
+    lost: Path, size: tuple[int, int]
+) -> None:
+    async with at_desk(lost, size=size) as desk:
+        assert "2 rolls of this term are missing: “missing” lists them" in desk.screen
+        await desk.say("missing")
+        assert desk.open == "archive"
+        assert "Mara Okafor" in desk.screen
+        await desk.say("18 found")
+    async with at_desk(lost, size=size) as desk:
+        assert "1 roll of this term is missing: “missing” shows it" in desk.screen
+        await desk.wait(seconds=30)
+        assert desk.answer == ""
+
+
+async def test_a_locked_desk_tells_what_is_missing_to_the_teacher_alone(
+    lost: Path, school: School
+) -> None:
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    async with at_desk(lost) as desk:
+        assert desk.answer == ""
+        await desk.say("teacher")
+        told = await desk.say("three dry clips")
+        assert "2 rolls of this term are missing: “missing” lists them" in told
