@@ -12,7 +12,7 @@ from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import iso, print_json, print_table, say
 from filmrack.domain.counted import counted
 from filmrack.domain.loans import due_words
-from filmrack.domain.names import Person
+from filmrack.domain.names import Person, called
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store import people, terms
@@ -20,7 +20,7 @@ from filmrack.store.borrowing import borrowers
 from filmrack.store.file import DarkroomFile
 
 if TYPE_CHECKING:  # closing and reopening need no report
-    from filmrack.domain.termreport import RollsOfOne
+    from filmrack.domain.termreport import RollsOfOne, TermReport
 
 _OWED = {
     "no_contact": "no contact sheet",
@@ -42,24 +42,15 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
     """
     from filmrack.acts.closing import report_on
     from filmrack.domain.termcode import term_code
-    from filmrack.domain.termreport import IN_WORDS, by_period_and_person
 
     with call.reading() as file:
         room, then = file.room(), call.then(file)
-        now = then or call.now(file)
         found = report_on(file, code, then)
         term = term_code(code)
         closed = terms.closed(file.conn).get(term)
         named = [*found.open_rolls, *found.no_contact]
         owners = people.read_people(file.conn, (roll.person for roll in named if roll.person))
-        lent = loans_in_words(file, found.out, now)
-        owed = {
-            "no_contact": found.no_contact,
-            "not_filed": found.not_filed,
-            "out": found.out,
-            "missing": found.missing,
-            "unclaimed": found.unclaimed,
-        }
+        lent = loans_in_words(file, found.out, then or call.now(file))
     if as_json:
         print_json(
             {
@@ -68,11 +59,21 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
                 "rolls": found.rolls,
                 "places": found.places,
                 "unaccounted": groups_json(found.unaccounted, owners),
-                "owed": {name: [roll.number for roll in some] for name, some in owed.items()},
+                "owed": {name: [roll.number for roll in some] for name, some in found.owed.items()},
             }
         )
         return
     say(f"term {term}: {counted(found.rolls, 'roll')}" + (", closed" if closed else ""))
+    _print_places(found, owners, room, lent)
+    _print_owed(found, owners, room, lent)
+
+
+def _print_places(
+    found: TermReport, owners: dict[int, Person], room: Room, lent: Mapping[int, str]
+) -> None:
+    """Print how many rolls are where, and which of them keep the term from closing."""
+    from filmrack.domain.termreport import IN_WORDS
+
     print_table([(f"{number:>6}", IN_WORDS[kind]) for kind, number in found.places.items()])
     if found.without_sheet:
         say(f"of these {found.rolls}: {found.without_sheet}")
@@ -81,17 +82,26 @@ def report(call: Call, *, code: str, as_json: bool) -> None:
         print_table(group_rows(found.unaccounted, owners, room, lent))
     else:
         say("every roll is accounted for")
-    for name, words in _OWED.items():
-        if name == "no_contact" and found.no_contact:
+
+
+def _print_owed(
+    found: TermReport, owners: dict[int, Person], room: Room, lent: Mapping[int, str]
+) -> None:
+    """Print which rolls owe what, and how to say whose one without an owner is."""
+    from filmrack.domain.termreport import by_period_and_person
+
+    for name, some in found.owed.items():
+        words = _OWED[name]
+        if name == "no_contact" and some:
             say(f"{words}:")
-            print_table(group_rows(by_period_and_person(found.no_contact), owners, room, lent))
+            print_table(group_rows(by_period_and_person(some), owners, room, lent))
         elif name == "out" and lent:
             say(f"{words}:")
-            print_table([(roll.number, lent[roll.id]) for roll in found.out])
-        elif owed[name]:
-            say(f"{words}: {' '.join(roll.number for roll in owed[name])}")
-    if owed["unclaimed"]:
-        say(f"“filmrack claim {owed['unclaimed'][0].number} WHO” says whose it is")
+            print_table([(roll.number, lent[roll.id]) for roll in some])
+        elif some:
+            say(f"{words}: {' '.join(roll.number for roll in some)}")
+    if found.unclaimed:
+        say(f"“filmrack claim {found.unclaimed[0].number} WHO” says whose it is")
 
 
 @click.command()
@@ -162,7 +172,7 @@ def group_rows(
     rows = []
     for number, person, rolls in sorted(groups, key=lambda group: _by_name(group, owners)):
         period = room.period(number)
-        who = owners[person].full if person in owners else "unknown"
+        who = called(owners.get(person or 0))
         for roll in rolls:
             where = f"{roll.place}"
             if roll.id in lent:

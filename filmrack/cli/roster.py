@@ -7,10 +7,12 @@ from typing import BinaryIO
 
 import click
 
+from filmrack.acts.rostering import Rostered, take_roster, would_take_roster
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
 from filmrack.domain.headings import IN_WORDS
 from filmrack.domain.roster import MOST_BYTES, Mapping, read_roster
+from filmrack.domain.termcode import term_code
 
 
 @click.command()
@@ -34,9 +36,6 @@ def roster(
     as_json: bool,
 ) -> None:
     """Add or update people from a school's list; again is harmless."""
-    from filmrack.acts.rostering import take_roster, would_take_roster
-    from filmrack.domain.termcode import term_code
-
     with call.reading() if dry_run else call.writing() as file:
         room = file.room()
         read = read_roster(source.read(MOST_BYTES + 1), room.period_word)
@@ -51,23 +50,29 @@ def roster(
             take = partial(take_roster, file, hand)
         done = take(read, term=code, period=number, others_left=others_left)
     if as_json:
-        print_json(
-            {
-                "term": done.term,
-                "added": done.added,
-                "updated": done.updated,
-                "unchanged": done.unchanged,
-                "left": done.left,
-                "refused": [{"line": line, "why": why} for line, why in done.refused],
-                "mapping": {
-                    "encoding": read.mapping.encoding,
-                    "separator": read.mapping.separator,
-                    "columns": dict(read.mapping.columns),
-                    "not_used": list(read.mapping.not_used),
-                },
-            }
-        )
-        return
+        print_json(_json(done, read.mapping))
+    else:
+        _tell(done, others_left=others_left, dry_run=dry_run)
+
+
+def _json(done: Rostered, mapping: Mapping) -> dict[str, object]:
+    return {
+        "term": done.term,
+        "added": done.added,
+        "updated": done.updated,
+        "unchanged": done.unchanged,
+        "left": done.left,
+        "refused": [{"line": line, "why": why} for line, why in done.refused],
+        "mapping": {
+            "encoding": mapping.encoding,
+            "separator": mapping.separator,
+            "columns": dict(mapping.columns),
+            "not_used": list(mapping.not_used),
+        },
+    }
+
+
+def _tell(done: Rostered, *, others_left: bool, dry_run: bool) -> None:
     for line, why in done.refused:
         say(f"line {line}: {why}")
     left = f", {done.left} left" if others_left else ""

@@ -12,6 +12,7 @@ from filmrack.acts.scans import read_scans
 from filmrack.acts.sweep_boxing import Swept
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, print_table, say
+from filmrack.domain.names import called
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import owner_of
 from filmrack.store import people, rolls
@@ -150,7 +151,6 @@ def _list(file: DarkroomFile, ids: Iterable[int]) -> None:
     owners = people.read_people(file.conn, (roll.person for roll in some if roll.person))
     rows = []
     for roll in some:
-        owner = owner_of(roll, owners)
         clip = f"clip {roll.clip}" if roll.clip else ""
-        rows.append((f"  {roll.number}", owner.full if owner else "unknown", clip, str(roll.place)))
+        rows.append((f"  {roll.number}", called(owner_of(roll, owners)), clip, str(roll.place)))
     print_table(rows)

@@ -19,8 +19,8 @@ from filmrack.demo.departures import Departures
 from filmrack.demo.emptying import Emptying
 from filmrack.demo.incidents import Incidents
 from filmrack.demo.morning import Morning
-from filmrack.demo.pupils import class_lists
 from filmrack.demo.school import MOMENT, demo_room
+from filmrack.demo.students import class_lists
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roster import read_roster
 from filmrack.store import beside, clock

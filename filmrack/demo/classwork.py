@@ -77,7 +77,7 @@ class Classwork:
         elif room.happens(0.004):
             room.diary.at(room.later(at, 1, 2), partial(self._push_along, number))
         elif room.happens(0.004):
-            room.strangers.setdefault(room.roll(number).place.number or 0, []).extend(
+            room.unknown_clips.setdefault(room.roll(number).place.number or 0, []).extend(
                 room.free_clips()
             )
 

@@ -46,7 +46,7 @@ class Darkroom:
     taken_unsaid: set[int] = field(default_factory=set)
     really_on: dict[int, int] = field(default_factory=dict)
     """The rod on which a roll hangs that the record has on another one."""
-    strangers: dict[int, list[int]] = field(default_factory=dict)
+    unknown_clips: dict[int, list[int]] = field(default_factory=dict)
     """Clips of rolls that nobody loaded, by the rod on which they hang."""
 
     @property
@@ -73,7 +73,7 @@ class Darkroom:
 
     def free_clips(self, number: int = 1) -> list[int]:
         """Return clip pairs that are on no roll."""
-        taken = clips.in_use(self.file.conn).union(*self.strangers.values())
+        taken = clips.in_use(self.file.conn).union(*self.unknown_clips.values())
         free = [clip for clip in range(1, CLIP_PAIRS + 1) if clip not in taken]
         return self.chance.sample(free, number)
 

@@ -31,26 +31,28 @@ class Emptying:
             recorded.setdefault(rod, []).append(roll.id)
             if roll.id not in room.taken_unsaid:
                 there.setdefault(room.really_on.get(roll.id, rod), []).append(roll.id)
-        rods = sorted({*recorded, *there, *room.strangers} - set(leaving))
+        rods = sorted({*recorded, *there, *room.unknown_clips} - set(leaving))
         if not rods:
             return
-        counts = {rod: len(there.get(rod, ())) + len(room.strangers.get(rod, ())) for rod in rods}
+        counts = {
+            rod: len(there.get(rod, ())) + len(room.unknown_clips.get(rod, ())) for rod in rods
+        }
         # This teacher feels each strip that the clock does not call dry, and boxes what is.
         sweep(room.file, room.hand(at, TEACHER), counts=counts, damp_too=True)
         scans: list[Scan] = []
         for rod in rods:
             if counts[rod] != len(recorded.get(rod, ())):
                 scans += [Scan(number, None, rod) for number in there.get(rod, ())]
-                scans += [Scan(None, clip, rod) for clip in room.strangers.get(rod, ())]
+                scans += [Scan(None, clip, rod) for clip in room.unknown_clips.get(rod, ())]
         if scans:
             sweep(room.file, room.hand(at + 2 * MINUTE, TEACHER), scans=scans)
         done = sweep(room.file, room.hand(at + 4 * MINUTE, TEACHER), finish=True)
         self._look_after(at, done.missing)
         for rod in rods:
-            room.strangers.pop(rod, None)
+            room.unknown_clips.pop(rod, None)
 
     def _look_after(self, at: datetime, missing: list[int]) -> None:
-        """Whose a stranger is comes out a day or two later, mostly."""
+        """Whose an unknown roll is comes out a day or two later, mostly."""
         room = self.darkroom
         room.taken_unsaid.difference_update(missing)
         room.really_on.clear()

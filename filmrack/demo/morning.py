@@ -45,7 +45,7 @@ _HUNG = (
     Planned(1.2),
 )
 _STILL_IN_THE_TANK = 4
-_STRANGER_HUNG = 7.4
+_UNKNOWN_HUNG = 7.4
 _LOADED_BEFORE_HANGING = 37.0
 
 
@@ -70,7 +70,7 @@ class Morning:
             self._at(roll.hung + _LOADED_BEFORE_HANGING, partial(self._load, person, roll))
         for nth, person in enumerate(students[len(_HUNG) :][:_STILL_IN_THE_TANK]):
             self._at(33.0 - 2.4 * nth, partial(self._load, person, None))
-        self._at(_STRANGER_HUNG, self._hang_stranger)
+        self._at(_UNKNOWN_HUNG, self._hang_an_unknown_roll)
 
     def _at(self, before: float, happening: Happening) -> None:
         self.darkroom.diary.at(MOMENT - before * MINUTE, happening)
@@ -103,7 +103,7 @@ class Morning:
         room = self.darkroom
         drying.touch(room.file, room.hand(at, STUDENT), number, dry=dry)
 
-    def _hang_stranger(self, at: datetime) -> None:
+    def _hang_an_unknown_roll(self, at: datetime) -> None:
         """Nobody at the desk knows whose this is."""
         room = self.darkroom
         hand, clip = room.hand(at, STUDENT), room.free_clips()[0]

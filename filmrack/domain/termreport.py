@@ -58,6 +58,17 @@ class TermReport(NamedTuple):
         return f"{len(self.no_contact)} without a contact sheet ({'; '.join(parts)})"
 
     @property
+    def owed(self) -> dict[str, tuple[Roll, ...]]:
+        """Return the rolls that owe something, by what that is."""
+        return {
+            "no_contact": self.no_contact,
+            "not_filed": self.not_filed,
+            "out": self.out,
+            "missing": self.missing,
+            "unclaimed": self.unclaimed,
+        }
+
+    @property
     def open_rolls(self) -> list[Roll]:
         """Return all that is unaccounted for, as one list."""
         return [roll for _, _, some in self.unaccounted for roll in some]

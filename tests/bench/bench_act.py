@@ -16,7 +16,6 @@ import shutil
 import sqlite3
 import sys
 import tempfile
-import time
 from collections.abc import Callable
 from datetime import timedelta
 from pathlib import Path
@@ -28,6 +27,7 @@ from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
 from filmrack.store.file import DarkroomFile, open_file
 from tests.bench.bench_find import START, build
+from tests.bench.pairs import ms
 
 CHANGES_A_ROLL = re.compile(r"UPDATE rolls SET (?!place = 'void').* WHERE id = (\d+)", re.DOTALL)
 WRITES = ("INSERT", "UPDATE", "DELETE", "BEGIN", "COMMIT")
@@ -87,12 +87,6 @@ def replay(conn: sqlite3.Connection, statements: list[str]) -> None:
         conn.execute(statement)
 
 
-def timed(work: Callable[[], object]) -> float:
-    started = time.perf_counter()
-    work()
-    return time.perf_counter() - started
-
-
 def main(count: int) -> None:
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / "0.db"
@@ -107,16 +101,16 @@ def main(count: int) -> None:
                 rows = with_whole_rows(told.conn, same)
                 times[name].append(
                     (
-                        timed(lambda lines=rows: replay(whole.conn, lines)),
-                        timed(lambda lines=same: replay(bare.conn, lines)),
-                        timed(lambda a=act, h=by, m=n: a(ours, h, m)),
+                        ms(lambda lines=rows: replay(whole.conn, lines)),
+                        ms(lambda lines=same: replay(bare.conn, lines)),
+                        ms(lambda a=act, h=by, m=n: a(ours, h, m)),
                     )
                 )
         heads = ("whole rows", "same", "act", "95 %", "× whole", "× same")
         print(f"{'ms':<8}{''.join(f'{head:>12}' for head in heads)}")
         for name, found in times.items():
-            rows, same, took = (1000 * median(column) for column in zip(*found, strict=True))
-            high = 1000 * sorted(act for *_, act in found)[int(0.95 * len(found))]
+            rows, same, took = (median(column) for column in zip(*found, strict=True))
+            high = sorted(act for *_, act in found)[int(0.95 * len(found))]
             ratios = [median(act / each[peer] for *each, act in found) for peer in (0, 1)]
             print(f"{name:<8}{''.join(f'{n:>12.2f}' for n in (rows, same, took, high, *ratios))}")
 

@@ -15,7 +15,6 @@ import json
 import statistics
 import sys
 import tempfile
-import time
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -27,6 +26,7 @@ from filmrack.store import archive
 from filmrack.store.figures import figures
 from filmrack.store.file import open_file
 from filmrack.store.times import to_text
+from tests.bench.pairs import ms
 
 NOW = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 FIRST = datetime(2026, 8, 24, 14, 0, tzinfo=UTC)
@@ -100,12 +100,7 @@ def _row(number: int, people: int) -> tuple[object, ...]:
 
 
 def median_ms(act: Callable[[], object], times: int = 9) -> float:
-    spent = []
-    for _ in range(times):
-        started = time.perf_counter()
-        act()
-        spent.append(1000 * (time.perf_counter() - started))
-    return statistics.median(spent)
+    return statistics.median(ms(act) for _ in range(times))
 
 
 def first_page(path: Path, term: str) -> None:

@@ -6,10 +6,8 @@ Run: PYTHONPATH=. python tests/bench/bench_labels.py [labels]
 from __future__ import annotations
 
 import io
-import statistics
 import subprocess
 import sys
-import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -20,6 +18,7 @@ from scipy import ndimage
 
 from filmrack.domain import codes
 from filmrack.printing import SleeveLabel, print_labels, stock
+from tests.bench.pairs import by_turns
 
 COUNT = 3000
 
@@ -90,12 +89,6 @@ def bare(count: int) -> bytes:
     return out.getvalue()
 
 
-def timed(work: Callable[[int], bytes], count: int) -> float:
-    start = time.perf_counter()
-    work(count)
-    return time.perf_counter() - start
-
-
 def memory(count: int) -> float:
     """Return the largest resident size in MiB of a process that only prints labels (Linux)."""
     done = subprocess.run(
@@ -134,11 +127,8 @@ def noisy(image: np.ndarray, dpi: int) -> np.ndarray:
 
 def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else COUNT
-    ours(30)
-    bare(30)
-    pairs = [(timed(ours, count), timed(bare, count)) for _ in range(5)]
-    mine, theirs = (statistics.median(column) for column in zip(*pairs, strict=True))
-    print(f"{count} labels: {mine:.2f} s, bare loop {theirs:.2f} s, ratio {mine / theirs:.2f}")
+    mine, ratio = by_turns(lambda: ours(count), lambda: bare(count), 5)
+    print(f"{count} labels: {mine / 1000:.2f} s, {ratio:.2f} times the bare loop")
     print(f"size: {len(ours(count)) / 1e6:.2f} MB, bare loop {len(bare(count)) / 1e6:.2f} MB")
     print(f"memory: {memory(count):.0f} MiB at most, {memory(1):.0f} for one label")
     for dpi in (203, 300, 600):

@@ -110,40 +110,6 @@ def test_the_fan_is_told_and_asked(shell: Shell):
     assert shell.json("fan", "off")["running"] is False
 
 
-def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
-    for who, clip in (("olu", "17"), ("ivo", "18"), ("mara", "19")):
-        shell.type("hang", who, "--clip", clip)
-    swept = shell.json("sweep", "--count", "1=1", "--count", "2=1", "--wet")
-    assert (swept["boxed"], swept["finished"]) == (["26F-0003-38"], False)
-    scans = shell.write("scans.txt", "rod 2\nclip 17\n")
-    shell.json("sweep", "--scans", scans)
-    finished = shell.json("sweep", "--finish")
-    assert (finished["missing"], finished["finished"]) == (["26F-0002-41"], True)
-    assert "look for it" in shell.type("due")
-
-
-def test_a_right_count_boxes_what_is_dry_and_names_what_is_damp_and_hangs_on(shell: Shell):
-    for who, clip in (("olu", "17"), ("ivo", "18"), ("mara", "19")):
-        shell.type("hang", who, "--clip", clip)
-    shell.type("touch", "17", "dry")
-    told = shell.type("sweep", "--count", "2=2", "--count", "1=1")
-    assert "to the boxes:\n  26F-0001-44" in told
-    assert "wet or to touch by the clock, they hang on:\n  26F-0002-41" in told
-    assert "26F-0003-38" in told.partition("they hang on:")[2]
-    assert "rod 1: 1 hangs there still" in told
-    assert "rod 2" in shell.json("find", "18")[0]["where"]
-    shell.type("undo")
-    swept = shell.json("sweep", "--count", "2=2")
-    assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], ["26F-0002-41"])
-
-
-def test_what_is_damp_is_boxed_by_a_count_that_says_so(shell: Shell):
-    shell.type("hang", "mara", "--clip", "19")
-    assert shell.json("sweep", "--count", "1=1")["boxed"] == []
-    swept = shell.json("sweep", "--count", "1=1", "--wet")
-    assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], [])
-
-
 def test_a_cut_says_on_which_papers_its_contact_sheet_fits_and_how(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("box", "17")
@@ -194,46 +160,6 @@ def test_a_wrong_pick_is_taken_back_and_can_be_picked_again(shell: Shell):
     assert "picks none" in shell.type("unpick", "0001", "4", "14")
     shell.type("undo")
     assert "picks 4, 12, 14" in shell.type("picks", "0001", "12")
-
-
-def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
-    for who, clip in (("olu", "17"), ("ivo", "18")):
-        shell.type("hang", who, "--clip", clip)
-    scans = shell.write("scans.txt", "rod 2\nclip 17\n")
-    told = shell.type("sweep", "--scans", scans)
-    assert "wet or to touch by the clock, they hang on:\n  26F-0002" in told
-    assert "rod 2: 1 hangs there still" in told
-    finished = shell.json("sweep", "--finish")
-    assert (finished["missing"], finished["not_dry"]) == ([], ["26F-0002-41"])
-
-
-def test_a_count_told_with_scans_is_kept(shell: Shell):
-    for who, clip in (("olu", "17"), ("ivo", "18")):
-        shell.type("hang", who, "--clip", clip)
-    scans = shell.write("scans.txt", "rod 2\nclip 17\n")
-    finished = shell.json("sweep", "--count", "2=1", "--scans", scans, "--finish")
-    assert finished["missing"] == ["26F-0002-41"]
-    assert finished["rods"][0]["counted"] == 1
-
-
-def test_a_count_that_nobody_explains_is_said_when_the_sweep_is_finished(shell: Shell):
-    for who, clip in (("olu", "17"), ("ivo", "18")):
-        shell.type("hang", who, "--clip", clip)
-    shell.type("sweep", "--count", "2=1")
-    told = shell.type("sweep", "--finish")
-    assert "Rod 2: 1 of 2 counted, nobody said which is not there" in told
-    shell.type("undo")
-    assert shell.json("sweep", "--finish")["open"] == [{"rod": 2, "not_accounted_for": 1}]
-
-
-def test_a_sweep_boxes_film_of_a_closed_term_and_says_what_it_wants(shell: Shell):
-    shell.type("hang", "olu", "--clip", "17")
-    shell.type("term", "close", "26F", "--leave-open", "the cabinet is locked")
-    scans = shell.write("scans.txt", "rod 2\nclip 17\nclip 40\n")
-    told = shell.type("sweep", "--scans", scans)
-    assert "to the boxes:\n  26F-0001" in told
-    assert "of a closed term, reopen it to cut and sleeve them:\n  26F-0001" in told
-    assert "clip 40: no record explains it, and no term is open" in told
 
 
 def test_a_reader_that_has_enough_is_no_trouble(school: School, db: Path):

@@ -63,7 +63,7 @@ _FIRST_YEAR, _JOIN_IN_SPRING, _STAY_ON = 96, 10, 62
 
 
 @dataclass(frozen=True, slots=True)
-class Pupil:
+class Student:
     """One line of a roster."""
 
     school_id: str
@@ -77,30 +77,22 @@ class ClassList:
     """Who is in which block in one term: school ids by the block's name."""
 
     term: str
-    blocks: dict[str, list[Pupil]]
+    blocks: dict[str, list[Student]]
 
     def roster(self) -> bytes:
         """Return the roster as the school's office writes it."""
         text = io.StringIO(newline="")
         writer = csv.writer(text)
         writer.writerow(("Family", "Given", "Called", "ID", "Block"))
-        for block, pupils in self.blocks.items():
-            for one in pupils:
+        for block, students in self.blocks.items():
+            for one in students:
                 writer.writerow((one.family, one.given, one.called, one.school_id, block))
         return text.getvalue().encode()
 
 
-def pupils(chance: Random) -> list[Pupil]:
-    """Return everyone who is at the school at some time, in a mixed order."""
-    names = [*_KEPT_AS_WRITTEN[_SAME_BLOCK:], *_of_all_origins()]
-    chance.shuffle(names)
-    names = [*_KEPT_AS_WRITTEN[:_SAME_BLOCK], *names]
-    return [Pupil(f"LM{4100 + 7 * nth}", *name) for nth, name in enumerate(names)]
-
-
 def class_lists(chance: Random) -> tuple[ClassList, ...]:
     """Return the classes of three terms: some join in spring, some stay on in the next year."""
-    everyone = pupils(chance)
+    everyone = _everyone(chance)
     first, others = everyone[:_FIRST_YEAR], everyone[_FIRST_YEAR:]
     spring = [*first, *others[:_JOIN_IN_SPRING]]
     autumn = [*spring[:_STAY_ON], *others[_JOIN_IN_SPRING:]]
@@ -112,6 +104,14 @@ def class_lists(chance: Random) -> tuple[ClassList, ...]:
     )
 
 
+def _everyone(chance: Random) -> list[Student]:
+    """Return everyone who is at the school at some time, in a mixed order."""
+    names = [*_KEPT_AS_WRITTEN[_SAME_BLOCK:], *_of_all_origins()]
+    chance.shuffle(names)
+    names = [*_KEPT_AS_WRITTEN[:_SAME_BLOCK], *names]
+    return [Student(f"LM{4100 + 7 * nth}", *name) for nth, name in enumerate(names)]
+
+
 def _of_all_origins() -> Iterator[tuple[str, str, str]]:
     for origin in _ORIGINS.strip().replace("\n|", "|").splitlines():
         given, family = (names.split() for names in origin.split("|"))
@@ -119,14 +119,14 @@ def _of_all_origins() -> Iterator[tuple[str, str, str]]:
             yield one, other, _GO_BY.get(one, "")
 
 
-def _dealt(some: list[Pupil]) -> dict[str, list[Pupil]]:
-    """Deal pupils out to the blocks; those who have to be told apart sit together in the first."""
-    blocks: dict[str, list[Pupil]] = {name: [] for name in BLOCKS}
+def _dealt(some: list[Student]) -> dict[str, list[Student]]:
+    """Deal students out to the blocks; who has to be told apart sits together in the first."""
+    blocks: dict[str, list[Student]] = {name: [] for name in BLOCKS}
     blocks["A"] = some[:_SAME_BLOCK]
     for one in some[_SAME_BLOCK:]:
         min(blocks.values(), key=len).append(one)
     return blocks
 
 
-def _only(some: list[Pupil], of_these: list[Pupil]) -> list[Pupil]:
+def _only(some: list[Student], of_these: list[Student]) -> list[Student]:
     return [one for one in of_these if one in some]
