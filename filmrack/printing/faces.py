@@ -38,8 +38,8 @@ class LabelWords(NamedTuple):
     room_for: str = ""
 
 
-class Measures(NamedTuple):
-    """The measures that all labels of one print share, in mm from the label's corner."""
+class Face(NamedTuple):
+    """How all labels of one print are laid out, in mm from the label's corner."""
 
     stock: Stock
     module: ModuleSize
@@ -47,23 +47,23 @@ class Measures(NamedTuple):
     edge: float
 
 
-def face(stock: Stock, side: int, dpi: int) -> Measures:
-    """Return the measures for a print on a stock whose largest symbol has `side` modules a side.
+def face(stock: Stock, side: int, dpi: int) -> Face:
+    """Return the face for a print on a stock whose largest symbol has `side` modules a side.
 
     All symbols of a print get the same module. Raises Refused when it would be too small.
     """
     tall = stock.height >= TALL * stock.width
     room = stock.width / 2 if tall else min(stock.height, stock.width / 2)
     edge = min(2.2, stock.height * 0.08)
-    return Measures(stock, module_size_on(stock, side, dpi, room), tall, edge)
+    return Face(stock, module_size_on(stock, side, dpi, room), tall, edge)
 
 
-def draw(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
+def draw(pen: Pen, face: Face, at: Point, symbol: Symbol, words: LabelWords) -> None:
     """Draw one label whose upper left corner is at a point."""
     (_draw_tall if face.tall else _draw_wide)(pen, face, at, symbol, words)
 
 
-def _draw_wide(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
+def _draw_wide(pen: Pen, face: Face, at: Point, symbol: Symbol, words: LabelWords) -> None:
     (x, y), stock, edge = at, face.stock, face.edge
     room, quiet = symbol.room * face.module.mm, QUIET * face.module.mm
     inset = min(edge, (stock.height - room) / 2)
@@ -88,7 +88,7 @@ def _draw_wide(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: Label
         pen.text((left, top + cap + gap + pitch * number - drop), shown, small)
 
 
-def _draw_tall(pen: Pen, face: Measures, at: Point, symbol: Symbol, words: LabelWords) -> None:
+def _draw_tall(pen: Pen, face: Face, at: Point, symbol: Symbol, words: LabelWords) -> None:
     (x, y), stock, edge = at, face.stock, face.edge
     room, quiet = symbol.room * face.module.mm, QUIET * face.module.mm
     middle, head = x + stock.width / 2, y + edge

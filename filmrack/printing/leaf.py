@@ -109,12 +109,12 @@ class Leaf:
         """Write a ruled table; its headings stand on every page that it reaches."""
         shares = sum(column.share for column in columns)
         widths = [self.width * column.share / shares for column in columns]
+        headings = [column.heading for column in columns]
         self.make_room(3 * row)
-        self._row([column.heading for column in columns], widths, row, points=9.0, head=True)
+        self._row(headings, widths, row, points=9.0, head=True)
         for cells in rows:
             if self.y + row > self.bottom:
                 self.carry_on()
-                headings = [column.heading for column in columns]
                 self._row(headings, widths, row, points=9.0, head=True)
             self._row(cells, widths, row, points=points, head=False)
 

@@ -90,7 +90,8 @@ _STEPS = (
     "Measure from the upper edge of the paper to the cross: it should be 20 mm.",
     "Measure the ruler across from the cross to its end: it should be 150 mm.",
     "Measure the ruler down from the cross to its end: it should be 200 mm.",
-    "Give Filmrack the four lengths; then print this page again and check it.",
+    "Type the four lengths in this order on the screen Labels, as “measured 20.4,19.8,150.3,200.2”;"
+    " then print this page again and check it.",
     "Scan the symbols below: the smallest that reads at once says how small labels may be.",
 )
 

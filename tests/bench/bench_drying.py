@@ -182,6 +182,30 @@ def never_logged(cabinets: int, seed: int) -> None:
     print(f"tacky results never logged: {proven / cabinets:.0%} of cabinets call any roll dry")
 
 
+def tell(
+    cabinet: Cabinet, answers: list[np.ndarray], unproven: float
+) -> tuple[np.floating, np.floating]:
+    """Print a cell's row; return its tacky share, and its wait over the oracle's."""
+    asked = np.concatenate(answers)
+    tacky, said, oracle, _ = SHARES @ asked.mean(axis=0)
+    early = asked[:, 0, 3] <= EARLY
+    of_cabinets = [SHARES @ rows[:, :, 0].mean(axis=0) for rows in answers]
+    error = np.std(of_cabinets) / math.sqrt(len(of_cabinets))
+    columns = [
+        f"{cabinet.median:6}",
+        f"{cabinet.spread:6}",
+        f"{cabinet.slope:5}",
+        f"{tacky:5.1%} ± {error:4.1%}",
+        f"{SHARES @ asked[early, :, 0].mean(axis=0):7.1%}",
+        f"{SHARES @ asked[~early, :, 0].mean(axis=0):5.1%}",
+        *(f"{share:7.1%}" for share in asked[:, :, 0].mean(axis=0)),
+        f"{said / oracle:4.2f}",
+        f"{unproven:8.0%}",
+    ]
+    print(" | ".join(columns), flush=True)
+    return tacky, said / oracle
+
+
 def main() -> None:
     """Run the study and print its table."""
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
@@ -205,24 +229,7 @@ def main() -> None:
     everything = []
     with ProcessPoolExecutor(options.processes) as pool:
         for cabinet, answers, unproven in pool.map(study, jobs):
-            asked = np.concatenate(answers)
-            tacky, said, oracle, _ = SHARES @ asked.mean(axis=0)
-            early = asked[:, 0, 3] <= EARLY
-            of_cabinets = [SHARES @ rows[:, :, 0].mean(axis=0) for rows in answers]
-            error = np.std(of_cabinets) / math.sqrt(len(of_cabinets))
-            everything.append((tacky, said / oracle))
-            columns = [
-                f"{cabinet.median:6}",
-                f"{cabinet.spread:6}",
-                f"{cabinet.slope:5}",
-                f"{tacky:5.1%} ± {error:4.1%}",
-                f"{SHARES @ asked[early, :, 0].mean(axis=0):7.1%}",
-                f"{SHARES @ asked[~early, :, 0].mean(axis=0):5.1%}",
-                *(f"{share:7.1%}" for share in asked[:, :, 0].mean(axis=0)),
-                f"{said / oracle:4.2f}",
-                f"{unproven:8.0%}",
-            ]
-            print(" | ".join(columns), flush=True)
+            everything.append(tell(cabinet, answers, unproven))
     tacky, wait = np.array(everything).T
     print(
         f"tacky {tacky.min():.1%} to {tacky.max():.1%}, mean {tacky.mean():.1%}; "

@@ -244,3 +244,10 @@ def test_the_test_page_is_one_page_with_symbols_down_to_the_smallest_module(dpi:
     printed = print_pages([RulerPage("Office")], "a4", out, dpi=dpi)
     assert printed.pages == 1
     assert 3 <= printed.labels <= 5
+
+
+def test_the_test_page_says_how_its_lengths_are_told() -> None:
+    out = io.BytesIO()
+    print_pages([RulerPage()], "letter", out)
+    said = " ".join(pypdfium2.PdfDocument(out)[0].get_textpage().get_text_range().split())
+    assert "on the screen Labels, as “measured 20.4,19.8,150.3,200.2”" in said
