@@ -6,14 +6,13 @@ from collections.abc import Callable
 from typing import TypeGuard
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
+from filmrack.desk.archive.order_examples import select_or_name, verb_typed
 from filmrack.desk.archive.orders import (
     Order,
     begins_with_a_clip,
     for_the_archive,
     names_a_binder,
     order_if_readable,
-    select_or_name,
-    verb_typed,
 )
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.errands import errand

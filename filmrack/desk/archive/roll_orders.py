@@ -9,14 +9,13 @@ from filmrack.desk.ahead import sleeved_words, without_sheet
 from filmrack.desk.archive.contact_sheet import contact_sheet, pick, unpick
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
+from filmrack.desk.archive.order_examples import for_another_roll, select_or_name
 from filmrack.desk.archive.orders import (
     TERM_VERBS,
     Order,
     by_whose_it_is,
-    for_another_roll,
     of_a_clip,
     read_order,
-    select_or_name,
 )
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, paper_called
 from filmrack.desk.archive.replies import archive_headline, done

@@ -7,8 +7,7 @@ from functools import partial
 
 from rich.text import Text
 
-from filmrack.desk.archive.foresight import foretold
-from filmrack.desk.archive.orders import Order, order_if_readable
+from filmrack.desk.archive.lines_typed import LinesTyped
 from filmrack.desk.archive.overview import TERMS, head
 from filmrack.desk.archive.replies import marker_moved
 from filmrack.desk.archive.roll_list import Frame
@@ -16,10 +15,9 @@ from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.rows import in_words
 from filmrack.desk.archive.shown import ArchiveShown
 from filmrack.desk.archive.term_closing import TermClosing
-from filmrack.desk.archive.term_orders import done_with_term
 from filmrack.desk.archive.term_pages import TermPages
 from filmrack.desk.archive.term_status import foreseen, status
-from filmrack.desk.archive.which_rolls import WHICH_ROLLS, Named, named
+from filmrack.desk.archive.which_rolls import WHICH_ROLLS
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
@@ -27,7 +25,6 @@ from filmrack.desk.session import Session
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store.archive import Owed
 
@@ -49,6 +46,7 @@ class ArchiveView(View):
         self.pages = TermPages(session, self._beside)
         self._foreseen = ""
         self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
+        self._typed = LinesTyped(session, self.shown, self.orders, self._term_closing, self._lay)
         self._above = 3
         """Rows above the list."""
 
@@ -161,8 +159,7 @@ class ArchiveView(View):
 
     def foresee(self, text: str) -> None:
         """Show what the line that is being typed would do."""
-        term = self.shown.term.of(self.session.file.room())
-        self._foreseen = foretold(self.orders, text, self._roll(), term.code) if term else ""
+        self._foreseen = self._typed.foretold(text, self._roll())
 
     def acted_on(self, roll: int) -> str:
         """Stay at a roll that is still shown; or return which is marked instead."""
@@ -204,41 +201,22 @@ class ArchiveView(View):
 
     def takes(self, text: str) -> bool:
         """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
-        if named(text, self.session.file.room()) is not None or self.orders.understands(text):
-            return True
-        return order_if_readable(text) is not None
+        return self._typed.understands(text)
 
     def take(self, text: str) -> Said | Question | None:
         """Go where the line says, and let Enter rest; or do what it says: Enter is about what is
         selected then.
         """
         self._foreseen = ""
-        place = named(text, self.session.file.room())
+        place = self._typed.place_named(text)
         # Who asked to see a list has not read its first row yet.
         self.resting = place is not None
-        return self._go_to(place) if place is not None else self._told_to(text)
-
-    def _told_to(self, text: str) -> Said | Question | None:
-        order = order_if_readable(text)
-        if order is None or self.orders.understands(text):
-            return self.orders.say(text, self._roll())
-        self.shown.leave_found_term()
-        return self._with_term(order, self.session.file.room())
-
-    def _go_to(self, place: Named) -> Said:
-        self._lay("")
-        self.shown.leave_found_term()
-        self.shown.read(self.session.file.room())
-        if place.owed is not None:
-            self.show_only(place.owed)
-        elif place.term is not None:
-            self.shown.turn_to_term(place.term, chosen=True)
-        elif place.period is not None and self.list.shelf is not None:
-            rank = self.list.shelf.first_of(place.period)
-            if rank is None:
-                return Said("Archive", "nothing is there to show")
-            self.choose(rank)
-        return Said("")
+        if place is None:
+            return self._typed.say(text, self._roll())
+        said = self._typed.turn_to(place)
+        if self.list.shelf is not None:
+            self.selected = self.list.selected
+        return said
 
     def mark(self) -> str:
         """Show the binder or the paper in hand as long as it is."""
@@ -251,17 +229,6 @@ class ArchiveView(View):
         back = self.shown.term.way_back
         pages = "term report" if back else "figures, term report, close term"
         return self.orders.in_hand() or f"{back}← → which rolls; a name, lend, shelve, {pages}"
-
-    def _with_term(self, order: Order, room: Room) -> Said | Question:
-        """Do what is done with a term, the one shown where none is named; or lay a page of it."""
-        term = self.shown.term.of(room)
-        done = done_with_term(self.session, self._term_closing, order, term.code if term else "")
-        if done is not None:
-            return done
-        if order.rest:
-            self.shown.turn_to_term(room.term_of(order.rest).code)
-        self._lay(order.verb)
-        return Said("")
 
     def _beside(self, work: Callable[[], None]) -> None:
         """Do some reading in a thread, then be drawn anew."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.desk.archive.orders import Order, example, for_the_archive, read_order
+from filmrack.desk.archive.orders import for_the_archive, read_order
 
 
 @pytest.mark.parametrize("line", ["hand back", "back mara", "back", "lena", "missing", "file 3"])
@@ -27,20 +27,3 @@ def test_options_are_read_as_on_the_command_line() -> None:
     order = read_order("file 26F-0142-09 --binder 3")
     assert order is not None
     assert (order.verb, order.roll, order.rest) == ("file", "26F-0142", "3")
-
-
-VERBS = (
-    *("back", "hand back", "found", "mark missing", "lend", "discard"),
-    *("note", "sleeve", "contact", "picks", "unpick", "file", "claim"),
-)
-
-
-@pytest.mark.parametrize("verb", VERBS)
-@pytest.mark.parametrize("term", ["26F", ""])
-def test_what_a_refusal_shows_is_understood_as_that_order_with_its_roll(
-    verb: str, term: str
-) -> None:
-    order = read_order(example(Order(verb, ""), term).strip("“”"))
-    assert order is not None
-    assert order.verb == verb
-    assert order.roll == ("clip 17" if verb == "sleeve" else f"{term}-0142".strip("-"))
