@@ -89,6 +89,11 @@ class Face:
         return self.view.is_attached and self.footer.is_mounted
 
     @property
+    def is_low(self) -> bool:
+        """Tell whether the screen is so low that an answer takes the place of the card."""
+        return self.top.screen.has_class("low")
+
+    @property
     def entry(self) -> ScreenEntry:
         """Return what the registry says of the screen that is shown."""
         return screen_entry(self.view.screen_id)
@@ -191,7 +196,7 @@ class Face:
         `asks` is what Enter does instead of the next step while the line has asked something,
         `asked` that it has, so that no other roll than the one it is about is on the card.
         """
-        answered = self.top.screen.has_class("low") and self.answer.display
+        answered = self.is_low and self.answer.display
         shows = self.view.shows_card and not self.over and not answered
         if shows != self.card.display:  # told what it is already, Textual lays all out anew
             self.card.display = shows

@@ -39,15 +39,17 @@ class Rounds:
         """What the teacher is to be asked about, who may not be there yet."""
 
     def begin(self) -> None:
-        """Ask about a clock that is doubted, else tell a teacher what is missing; then begin to be
-        alive.
+        """Ask about a clock that is doubted, else tell a teacher how many rolls are missing, where
+        that does not take the card away; then begin to be alive.
         """
         with self._telling.heeding():
             doubted = clock_question(self._session)
             if doubted is not None:
                 self._hearing.ask(doubted)
-            elif self._role.teacher and (missing := missing_words(self._session)):
-                self._telling.tell(Said("", missing))
+            elif self._role.teacher and not self._face.is_low:
+                missing = missing_words(self._session)
+                if missing:
+                    self._telling.tell(Said("", missing))
         self.beat()
 
     def beat(self) -> None:

@@ -91,20 +91,28 @@ def lost(db: Path, school: School) -> Path:
     return db
 
 
-@pytest.mark.parametrize("size", [(120, 34), (80, 24)])
 async def test_a_teacher_who_opens_the_desk_is_told_what_is_missing_and_how_to_see_it(
-    lost: Path, size: tuple[int, int]
+    lost: Path,
 ) -> None:
-    async with at_desk(lost, size=size) as desk:
+    async with at_desk(lost) as desk:
         assert "2 rolls of this term are missing: “missing” lists them" in desk.screen
         await desk.say("missing")
         assert desk.open == "archive"
         assert "Mara Okafor" in desk.screen
         await desk.say("18 found")
-    async with at_desk(lost, size=size) as desk:
+    async with at_desk(lost) as desk:
         assert "1 roll of this term is missing: “missing” shows it" in desk.screen
         await desk.wait(seconds=30)
         assert desk.answer == ""
+
+
+async def test_on_a_low_screen_the_card_stays_and_nothing_takes_its_place_at_the_start(
+    lost: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=19)
+    async with at_desk(lost, size=(80, 24)) as desk:
+        assert desk.answer == ""
+        assert "clip 19" in desk.screen
 
 
 async def test_a_locked_desk_tells_what_is_missing_to_the_teacher_alone(
