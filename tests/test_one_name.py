@@ -16,6 +16,7 @@ SECOND_NAMES = {
     r"\b(esc|Escape)\b": "Esc",
     r"\benter (is|takes|makes|goes|to be)\b|\benter:": "Enter",
     r"(?i)\bpupils?\b": "student",
+    r"(?i)\bdamp (film|and)\b|\bis damp\b": "not dry",
     r"\b(how many|which) places?\b|\bplaces are counted\b": "position",
     r"\w’\w": "the straight apostrophe",
     r"(?i)\btype (undo|sweep|reopen|\d+) ?": "what is typed in “quotes”",

@@ -29,9 +29,7 @@ from filmrack.store.unseen import Unseen, unseen
     type=click.File("r", encoding="utf-8", errors="replace"),
     help="What was scanned: one code a line, a rod's or box's code says where; - reads on.",
 )
-@click.option(
-    "--wet", is_flag=True, help="What is counted and wet or to touch goes to its box too."
-)
+@click.option("--wet", is_flag=True, help="What is counted and not dry goes to its box too.")
 @click.option("--finish", is_flag=True, help="Done: name what is missing.")
 @json_option
 @click.pass_obj
@@ -117,7 +115,7 @@ def _print(file: DarkroomFile, swept: Swept, left: Unseen) -> None:
         ("unknown rolls:", swept.unknown),
         ("of a closed term, reopen it to cut and sleeve them:", swept.closed_term),
         ("without a box of their own, they hang still:", swept.no_box),
-        ("wet or to touch by the clock, they hang on:", wet),
+        ("not dry by the clock, they hang on:", wet),
         ("should be dry, not scanned beside wet film, so they hang on:", dry),
         ("missing, look for them:", swept.missing),
     ):

@@ -95,20 +95,20 @@ GUIDES: Final[Mapping[str, GuideText]] = {
             ),
             GuideStep(
                 "The count is right: one key",
-                "Dry film goes to its own period's box, damp film hangs on. Damp film too? Say so.",
+                "Dry film goes to its own period's box, other film hangs on. That too? Say so.",
                 ("Enter", "box all"),
             ),
             GuideStep(
                 "The count is wrong: scan that rod",
                 "Type the number you counted, then scan: each clip you scan goes to its box, also"
-                " when it is damp. The screen says what hangs on a wrong rod, and what no record"
+                " when it is not dry. The screen says what hangs on a wrong rod, and what no record"
                 " explains. Only one is gone? Say which.",
                 ("5", "scan each clip", "17 missing"),
             ),
             GuideStep(
                 "Finish, and look for what is named",
                 "What should hang there and was not seen is missing, with where and when it last"
-                " was; film that may hang there, as damp film does, hangs on until you say that it"
+                " was; film that may hang there, as wet film does, hangs on until you say that it"
                 " is gone. Nothing is boxed that was neither counted nor scanned.",
                 ("Enter",),
             ),

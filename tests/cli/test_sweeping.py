@@ -23,7 +23,7 @@ def test_a_right_count_boxes_what_is_dry_and_names_what_is_damp_and_hangs_on(she
     shell.type("touch", "17", "dry")
     told = shell.type("sweep", "--count", "2=2", "--count", "1=1")
     assert "to the boxes:\n  26F-0001-44" in told
-    assert "wet or to touch by the clock, they hang on:\n  26F-0002-41" in told
+    assert "not dry by the clock, they hang on:\n  26F-0002-41" in told
     assert "26F-0003-38" in told.partition("they hang on:")[2]
     assert "rod 1: 1 hangs there still" in told
     assert "rod 2" in shell.json("find", "18")[0]["where"]
@@ -44,7 +44,7 @@ def test_a_sweep_leaves_hanging_what_is_not_dry_and_says_so(shell: Shell):
         shell.type("hang", who, "--clip", clip)
     scans = shell.write("scans.txt", "rod 2\nclip 17\n")
     told = shell.type("sweep", "--scans", scans)
-    assert "wet or to touch by the clock, they hang on:\n  26F-0002" in told
+    assert "not dry by the clock, they hang on:\n  26F-0002" in told
     assert "rod 2: 1 hangs there still" in told
     finished = shell.json("sweep", "--finish")
     assert (finished["missing"], finished["not_dry"]) == ([], ["26F-0002-41"])

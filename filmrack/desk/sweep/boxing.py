@@ -55,7 +55,7 @@ def box_the_rest(session: Session, turn: Turn) -> Said:
 
 def damp_remarks(turn: Turn) -> list[str]:
     """Return what is said where all of a rod was boxed and some of it was damp."""
-    return ["boxed damp and all, though it sticks there"] if turn.not_dry else []
+    return ["boxed though not dry, so it sticks there"] if turn.not_dry else []
 
 
 def _refuse_unclear(turn: Turn) -> None:

@@ -25,7 +25,7 @@ def ask_of_damp(turn: Turn, tell: OnAnswer) -> Question:
     return _one(
         tell,
         headline=f"rod {turn.rod.number}: {hang}, {turn.damp_words}",
-        words=f"damp film sticks in its box: Esc leaves {them} hanging",
+        words=f"film that is not dry sticks in its box: Esc leaves {them} hanging",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
     )

@@ -67,7 +67,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry and page.roomy:
-        page.caution(f"Not dry: {turn.damp_words}. Damp film hangs on unless you box it.")
+        page.caution(f"Not dry: {turn.damp_words}. That hangs on unless you box it.")
 
 
 def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[Key]:
@@ -82,7 +82,7 @@ def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[K
     if not page.roomy:
         return keys
     keys += [("“NN wet”", "you find it wet: it hangs on")] if turn.dry else []
-    keys += [("“box all”", "box what is damp too")] if turn.not_dry else []
+    keys += [("“box all”", "box what is not dry too")] if turn.not_dry else []
     return [*keys, ("↓", "pass it by")]
 
 

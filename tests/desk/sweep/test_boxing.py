@@ -16,8 +16,10 @@ async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else
     damp: Path, school: School
 ):
     async with damp_rod(damp, school) as here:
-        assert re.search("“box all” +box what is damp too", here.screen)
-        assert "damp film sticks in its box: Esc leaves them hanging" in await here.say("box all")
+        assert re.search("“box all” +box what is not dry too", here.screen)
+        assert "film that is not dry sticks in its box: Esc leaves them hanging" in await here.say(
+            "box all"
+        )
         await here.say("5")
         assert "is no answer here" in here.screen
         await here.press("escape")
@@ -25,7 +27,7 @@ async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else
         await here.say("box all")
         await here.press("enter")
         assert "rod 2: 10 to box 2" in here.answer
-        assert "Boxed damp and all, though it sticks there" in here.answer
+        assert "Boxed though not dry, so it sticks there" in here.answer
         assert places(here) == {"box 2": 10}
 
 
@@ -92,7 +94,7 @@ async def test_a_count_of_what_hangs_still_boxes_nothing_wet_and_box_all_asks_be
         assert places(here)["rod 2"] == 7
         await here.press("enter")
         assert places(here) == {"box 2": 10}
-        assert "Boxed damp and all" in here.answer
+        assert "Boxed though not dry" in here.answer
         await here.say("undo")
         await here.say("count 7")
         assert "rod 2: 7 hang, as they should. None boxed, 7 hang on (7 wet)" in here.answer

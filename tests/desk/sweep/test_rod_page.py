@@ -17,7 +17,7 @@ from tests.desk.sweep.at_sweep import EVENING, begin, places, sweep_begun
 
 async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
     async with sweep_begun(forty, now=TUESDAY_9_00 + timedelta(minutes=25)) as here:
-        assert "Not dry: 6 to touch. Damp film hangs on unless you box it." in " ".join(
+        assert "Not dry: 6 to touch. That hangs on unless you box it." in " ".join(
             here.shown.split()
         )
         await here.say("box all")

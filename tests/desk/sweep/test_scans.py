@@ -143,7 +143,7 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
 
 async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
-        assert "Damp film hangs on unless you box it" in " ".join(here.shown.split())
+        assert "That hangs on unless you box it" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
         await here.press("enter")
         assert "If tacky, hang it again and type “4 tacky”" in here.answer
