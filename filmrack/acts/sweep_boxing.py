@@ -72,19 +72,22 @@ def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: b
 def _tell_count(
     group: Group, swept: Swept, rod: int, waiting: Sequence[Roll], counted: int
 ) -> None:
-    """Keep a count; one behind scans with what went to a box from there before.
+    """Keep a count of a rod where `waiting` hangs still by the record.
 
-    A hand counts what hangs there still: only more than that is a count of all that hung.
+    Behind scans a hand counts what hangs there still. It is kept as a count of all that hung there
+    when the rod's turn came: with what was found there since, and without what was hung there
+    since. More than hangs there still is such a count already. `agreed` tells whether it is right,
+    counted the one way or the other.
     """
     known = sweeps.counts(group.conn, swept.sweep).get(rod)
     detail = Detail(sweep=swept.sweep, rod=rod, expected=len(waiting), counted=counted)
     if known is not None:
-        turn = sweeps.turns(group.conn, swept.sweep)[rod]
-        since, found = len(waiting) - len(hung_by(waiting, turn)), known.matched + known.extra
+        still = len(hung_by(waiting, sweeps.turns(group.conn, swept.sweep)[rod]))
+        hung_since, found = len(waiting) - still, known.matched + known.extra
         if counted <= len(waiting):
-            detail["counted"] = max(0, counted - since) + found
-        whole = not known.extra and counted == known.expected == found + len(waiting) - since
-        detail["agreed"] = counted == len(waiting) or whole
+            detail["counted"] = max(0, counted - hung_since) + found
+        all_its_own = not known.extra and counted == known.expected == found + still
+        detail["agreed"] = counted == len(waiting) or all_its_own
     _keep_count(group, swept, detail)
 
 
@@ -98,7 +101,8 @@ def _box(group: Group, swept: Swept, number: int, found: Detail, *, box: int | N
 def scan_roll(group: Group, swept: Swept, scan: Scan) -> None:
     """Box what was scanned, wherever the record has it; what no record explains is an unknown roll.
 
-    The second tag of a clip is no second find. Raises Refused for a rod that the room has not.
+    What this sweep has boxed before is left alone, for a clip has two tags and both get scanned.
+    Raises Refused for a rod that the room has not.
     """
     if scan.rod is not None:
         group.room.rod_meant(scan.rod)
@@ -111,9 +115,7 @@ def scan_roll(group: Group, swept: Swept, scan: Scan) -> None:
         number = roll.id
         if number in swept.boxed or _found_before(group, swept, roll, scan.box):
             return
-    rod = scan.rod
-    if rod is None and scan.box is None and roll is not None:
-        rod = roll.place.rod  # what lay in a box says nothing of the rod it should hang on
+    rod = _rod_of(scan, roll)
     found = Detail(sweep=swept.sweep)
     if rod is not None:
         _begin_scanning(group, swept, rod)
@@ -123,6 +125,15 @@ def scan_roll(group: Group, swept: Swept, scan: Scan) -> None:
     if roll is not None and not _as_recorded(roll, scan):
         swept.wrong_place.append(number)
     _box(group, swept, number, found, box=scan.box)
+
+
+def _rod_of(scan: Scan, roll: Roll | None) -> int | None:
+    """Return the rod that a scan tells of: the one that was said, else where the roll hangs by the
+    record. What lies in a box tells of no rod.
+    """
+    if scan.rod is not None or scan.box is not None or roll is None:
+        return scan.rod
+    return roll.place.rod
 
 
 def _unknown(group: Group, swept: Swept, scan: Scan) -> int | None:

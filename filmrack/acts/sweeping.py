@@ -34,12 +34,17 @@ def sweep(
     left: int | None = None,
     finish: bool = False,
 ) -> Swept:
-    """Begin or take up a sweep; tell counts, scans and rolls that are missing by a person's word,
-    which of those on a rod were scanned and `hangs_on`, and a rod that is `left` as it is now;
-    with `finish`, name what is missing by what was told.
+    """Begin a sweep, or take up the one that goes on, and keep what a hand tells of it.
 
-    Of a rod whose count is right all that is dry is boxed, each roll in its own period's box; what
-    has none is left where it hangs, as is what is damp by the clock unless `damp_too`.
+    - `period`: of a sweep that begins, whose rods it goes over; else it goes over all of them.
+    - `counts`: by rod, how many hang there. Where that is right, all that is dry by the clock is
+      boxed, each roll in its own period's box, and with `damp_too` what is damp as well. What has
+      no box of its own hangs on.
+    - `scans`: what goes to its box one by one.
+    - `hangs_on`: what was scanned on a rod and stays there, since it is not dry.
+    - `missing`: rolls that are missing by a person's word.
+    - `left`: a rod where a hand is through, whatever hangs there still.
+    - `finish`: it is over, and what was looked for in vain is missing.
 
     Raises Refused for a rod that the room has not, a count that cannot be, a roll that is missing
     already, a period that has no rod, and a rod that is left before anything was told of it;
@@ -112,7 +117,10 @@ def _miss(group: Group, swept: Swept, roll: Roll) -> None:
 
 
 def _leave(group: Group, swept: Swept, rod: int) -> None:
-    """A rod whose strips were looked at is through, whatever hangs there still."""
+    """Keep that a hand is through with a rod: its last count once more, which now says `left`.
+
+    Raises Refused for a rod of which nothing was told.
+    """
     known = sweeps.counts(group.conn, swept.sweep).get(rod, swept.rods.get(rod))
     if known is None:
         raise Refused(f"rod {rod} was neither counted nor scanned: look at what hangs there first")

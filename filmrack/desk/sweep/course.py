@@ -33,8 +33,8 @@ class SweepCourse(NamedTuple):
     turned_up: tuple[Roll, ...] = ()
     """What it named as missing and somebody found since."""
     changed: datetime | None = None
-    """When something was found or missed last, after it was finished, if anything was: slips from
-    before have that otherwise."""
+    """When something was found or missed last after the sweep was finished, if anything was: slips
+    that were printed before are wrong about it."""
     open: tuple[OpenCount, ...] = ()
     """Counts that nobody has explained, or had when it was finished."""
 

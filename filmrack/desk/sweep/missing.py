@@ -39,10 +39,11 @@ def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
 
 
 def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -> Said:
-    """Keep that a roll is missing: by the sweep, if that had it in hand or passed it.
+    """Keep that a roll is missing: in the sweep that goes on, in the one that is finished if it had
+    the roll on a rod or put it in a box, else apart from any.
 
-    Where its rod was counted one short, the others are those that were counted: what of them is
-    dry is boxed, what is damp hangs on.
+    Where its rod was counted one short, the others there are the ones that were counted: what of
+    them is dry is boxed, what is damp hangs on.
     Raises Refused for one that is missing already.
     """
     others = () if turn is None or course.finished else turn.others_counted(roll.id)
