@@ -98,6 +98,8 @@ def at(moment: datetime | None, room: Room, now: datetime) -> str:
 
 def wrapped(text: str, width: int) -> list[Text]:
     """Return a text broken into lines of so many cells at most."""
+    if text.isprintable() and 0 < cell_len(text) <= width:
+        return [Text(text)]  # most are short: Rich takes ten times as long to see that
     return list(Text(text).wrap(_CONSOLE, max(1, width)))
 
 
