@@ -13,6 +13,7 @@ from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.others import others_fit
 from filmrack.desk.registry import CALLED, screen_entry
+from filmrack.desk.rows_in_sight import in_sight, more_below
 from filmrack.desk.said import capital
 from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import why_not_here
@@ -35,6 +36,8 @@ class Hits(Lines):
         self.session = session
         self.hits: list[Hit] = []
         self.at: int | None = None
+        self._first = 0
+        """The first hit in sight."""
         self._line = ""
         self._archived = False
         self._picked = False
@@ -54,7 +57,7 @@ class Hits(Lines):
         whole.
         """
         self._line, self._archived, self._which = line.strip(), listed is not None, ""
-        self._picked = False
+        self._picked, self._first = False, 0
         self.hits, self._seen = hits_for(self.session, line, whose=whose, listed=listed)
         verb, rest = looked_for(line)
         if verb and not self.sure:
@@ -127,11 +130,20 @@ class Hits(Lines):
         width = self.content_size.width
         self._shut = self.session.closed_terms()
         self._owners = {hit.standing.roll.person for hit in self.hits if hit.standing is not None}
-        head = self._head(PALETTES[self.app.theme])
-        lines = [self._row(nth, width) for nth in range(len(self.hits))]
-        above = len(head)
-        spots = [Spot(above + nth, 0, above + nth + 1, width, nth) for nth in range(len(lines))]
-        self.show([*head, *lines], spots, keep=0 if self.at is None else above + self.at)
+        palette = PALETTES[self.app.theme]
+        lines = self._head(palette)
+        many = len(self.hits)
+        height = self.content_size.height or len(lines) + many  # not laid out yet, all is shown
+        at = self._first if self.at is None else self.at
+        sight = in_sight(self._first, at, many, height - len(lines))
+        self._first = sight.first
+        spots = []
+        for nth in range(sight.first, sight.end):
+            spots.append(Spot(len(lines), 0, len(lines) + 1, width, nth))
+            lines.append(self._row(nth, width))
+        if sight.below:
+            lines.append(more_below(sight.below, width, palette))
+        self.show(lines, spots)
 
     def _draw_none(self) -> None:
         text = style(PALETTES[self.app.theme].text, bold=True)

@@ -460,3 +460,21 @@ async def test_rolls_without_a_clip_are_told_apart_by_the_day_on_which_they_hung
         await here.type("mara")
         rows = [row for row in here.rows() if "binder 2" in row]
         assert ["hung 17 Nov" in rows[0], "hung 9 Nov" in rows[1]] == [True, True]
+
+
+async def test_hits_that_do_not_fit_say_how_many_more_there_are(school: School) -> None:
+    for _ in range(25):
+        shelving.shelve(school.file, school.hand(), 3, owner="Mara Okafor")
+    async with at_desk(school.file.path, school.now, size=(80, 24)) as here:
+        await here.say("archive")
+        await here.type("mara")
+        hits = here.app.face.hits
+        rows = [hits.render_line(nth).text.strip() for nth in range(hits.size.height)]
+        named = sum("Mara O." in row for row in rows)
+        below = len(hits.hits) - named
+        assert below > 0
+        assert f"↓ {below} more below, with the arrows" in rows
+        await here.press(*["down"] * (len(hits.hits) - 1))
+        assert "more below" not in here.screen
+        assert hits.at == len(hits.hits) - 1
+        assert sum("▸" in row for row in here.rows()) == 1
