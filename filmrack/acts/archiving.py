@@ -8,7 +8,8 @@ from typing import NamedTuple
 from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
-from filmrack.domain.cutting import Cut, cut_of, refuse_picks, refuse_unpicked
+from filmrack.domain.cutting import Cut, cut_of
+from filmrack.domain.picks import frames_words, refuse_picks, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder
@@ -81,7 +82,7 @@ def picks(file: DarkroomFile, hand: Hand, number: int, frames: Sequence[int]) ->
         refuse_picks(roll, frames)
         new = sorted(set(frames) - set(roll.sheets[-1].picks if roll.sheets else ()))
         if not new:
-            told = ", ".join(map(str, sorted(set(frames))))
+            told = frames_words(sorted(set(frames)))
             raise Refused(f"{roll.number} has {told} picked already: nothing to keep")
         group.append("picks", number, Detail(picks=new))
         return settled(group, [number])[0]

@@ -10,9 +10,9 @@ from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, print_json, say
 from filmrack.domain.binder import binder_number
-from filmrack.domain.contact import picks_in
 from filmrack.domain.counted import counted
 from filmrack.domain.cutting import FIT_WORDS, cut_words, paper_words, pocket_words, rule_words
+from filmrack.domain.picks import frames_words, picks_in
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 
@@ -98,7 +98,7 @@ def picks(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> N
         picked = archiving.picks(file, call.hand(file), found.id, chosen)
         answer(call, file, [picked], as_json=as_json)
         if not as_json:
-            say(f"picks {', '.join(map(str, picked.picks))}")
+            say(f"picks {frames_words(picked.picks)}")
 
 
 @click.command()
@@ -113,7 +113,7 @@ def unpick(call: Call, *, roll: str, frames: tuple[str, ...], as_json: bool) -> 
         left = archiving.unpick(file, call.hand(file), found.id, wrong)
         answer(call, file, [left], as_json=as_json)
         if not as_json:
-            say(f"picks {', '.join(map(str, left.picks)) or 'none'}")
+            say(f"picks {frames_words(left.picks) or 'none'}")
 
 
 @click.command("file")

@@ -16,11 +16,6 @@ from filmrack.domain.film import MM_PER_INCH, Format
 from filmrack.domain.refusal import Refused
 from filmrack.domain.sleeving import SleevePage
 
-_BESIDE_PICKS = frozenset(
-    {"picks", "pick", "frames", "frame", "with", "and", "of", "number", "numbers", "on"}
-)
-"""Words that may stand beside the frames picked."""
-
 SPARE_MM = 1.0
 """What must be left of a sheet, in each direction, for a block to count as fitting on it."""
 
@@ -117,24 +112,6 @@ def paper_named(name: str, own: Iterable[Paper] = ()) -> Paper:
             f" {', '.join(known)}"
         )
     return paper
-
-
-def picks_in(text: str) -> list[int]:
-    """Return frames that are typed as `4, 11` or `picks 4 and 11`.
-
-    Raises Refused for what is no frame.
-    """
-    words = text.replace(",", " ").replace(";", " ").replace("&", " ").split()
-    frames = without_pick_words(words)
-    for frame in frames:
-        if not (frame.isascii() and frame.isdecimal()):
-            raise Refused(f"“{frame[:20]}” is no frame: write the picks as 4,11")
-    return [int(frame[:4]) for frame in frames]
-
-
-def without_pick_words(words: list[str]) -> list[str]:
-    """Return words without those that but say that frames follow: `picks`, `and`."""
-    return [word for word in words if word.casefold() not in _BESIDE_PICKS]
 
 
 def spare_mm(block: Block, paper: Paper) -> float:

@@ -7,13 +7,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import NamedTuple
 
 from filmrack.domain.contact import Fit, block_of, fits, paper_named, papers_of
 from filmrack.domain.counted import counted
 from filmrack.domain.film import Film, film_named, refuse_frames
-from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.roomrules import Materials
 from filmrack.domain.sleeving import SHORTEST_STRIP, Sleeve, SleevePage, page_named, sleeves
@@ -45,27 +43,6 @@ class Cut(NamedTuple):
         rest = self.frames % self.page.frames_in_pocket(self.film.format)
         several = sum(map(len, self.strips)) > 1
         return several and 0 < rest < SHORTEST_STRIP
-
-
-def refuse_picks(roll: Roll, picks: Iterable[int]) -> None:
-    """Raise Refused for picks that are no frames of a roll."""
-    most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
-    beyond = [pick for pick in picks if not 1 <= pick <= most]
-    if beyond:
-        raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
-
-
-def refuse_unpicked(roll: Roll, frames: Iterable[int]) -> None:
-    """Raise Refused unless frames are named and all of them are picked on a sheet of a roll."""
-    picked = ", ".join(map(str, roll.picks))
-    if not picked:
-        raise Refused(f"{roll.number} has no picks: none can be taken back")
-    wrong = sorted(set(frames))
-    if not wrong:
-        raise Refused(f"which picks are taken back is not said: {roll.number} has {picked}")
-    for frame in wrong:
-        if frame not in roll.picks:
-            raise Refused(f"{roll.number} has no pick {frame} to take back: it has {picked}")
 
 
 def cut_of(

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
-from filmrack.desk.archive.contact_sheet import unpick_words
 from filmrack.desk.archive.lending_words import foretell_loan
 from filmrack.desk.archive.orders import Order, by_whose_it_is, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
+from filmrack.desk.archive.picking import unpick_words
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
 from filmrack.desk.archive.term_closing import foretell_closing
 from filmrack.domain.binder import binder_number
-from filmrack.domain.contact import picks_in
-from filmrack.domain.cutting import cut_of, paper_words, refuse_picks, refuse_unpicked
+from filmrack.domain.cutting import cut_of, paper_words
 from filmrack.domain.journey import why_not
+from filmrack.domain.picks import frames_words, picks_in, refuse_picks, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 
@@ -54,13 +54,13 @@ def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
             paper, picks = paper_and_picks(order.rest, orders.session.file.room().materials)
             name = paper or orders.paper or materials.paper
             told = f"contact sheet {paper_words(roll, name, materials)}"
-            told += f", picks {', '.join(map(str, picks))}" if picks else ""
+            told += f", picks {frames_words(picks)}" if picks else ""
         case "picks":
             if why := why_not(roll, "picks"):
                 raise Refused(why)
             chosen = picks_in(order.rest)
             refuse_picks(roll, chosen)
-            told = f"picked on its contact sheet: {', '.join(map(str, chosen))}"
+            told = f"picked on its contact sheet: {frames_words(chosen)}"
         case "unpick":
             wrong = picks_in(order.rest)
             refuse_unpicked(roll, wrong)

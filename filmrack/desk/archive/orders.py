@@ -90,6 +90,8 @@ _SERIAL = 4
 _BINDER = re.compile(r"(?i)(binder )?(\d\d?|\d\d[a-z]-\d\d)")
 
 _OF_PICKS = frozenset({"picks", "unpick"})
+OF_SLEEVES = frozenset({"contact", "file", *_OF_PICKS})
+"""What is done to sleeves alone, so that no film on its clip is meant."""
 
 _NAMED_OPTIONS = ("to", "binder", "page", "frames", "paper", "picks", "why")
 

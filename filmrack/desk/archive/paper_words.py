@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from filmrack.domain.contact import paper_named, papers_of, picks_in, without_pick_words
+from filmrack.domain.contact import paper_named, papers_of
+from filmrack.domain.picks import picks_in, without_pick_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roomrules import Materials
 

@@ -6,11 +6,12 @@ from collections.abc import Callable
 
 from filmrack.acts import archiving, lending, owning
 from filmrack.desk.ahead import sleeved_words, without_sheet
-from filmrack.desk.archive.contact_sheet import contact_sheet, pick, unpick
+from filmrack.desk.archive.contact_sheet import contact_sheet
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.archive.lending_words import lend, lend_which
 from filmrack.desk.archive.order_examples import for_another_roll, select_or_name
 from filmrack.desk.archive.orders import (
+    OF_SLEEVES,
     TERM_VERBS,
     Order,
     by_whose_it_is,
@@ -18,6 +19,7 @@ from filmrack.desk.archive.orders import (
     read_order,
 )
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, paper_called
+from filmrack.desk.archive.picking import pick, unpick
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
 from filmrack.desk.ink import at
@@ -25,8 +27,8 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
-from filmrack.domain.cutting import refuse_picks
 from filmrack.domain.outlook import how_damp
+from filmrack.domain.picks import frames_words, refuse_picks
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
@@ -133,7 +135,7 @@ class RollOrders:
 
         What is done to sleeves alone may name the clip that one was cut from a moment ago.
         """
-        if of_a_clip(order) and order.verb in ("contact", "picks", "unpick", "file"):
+        if of_a_clip(order) and order.verb in OF_SLEEVES:
             cut = search.just_cut(self.session.file.conn, int(order.roll.removeprefix("clip ")))
             if cut is not None:
                 return cut
@@ -176,14 +178,15 @@ class RollOrders:
 
         if not roll.sheets or roll.term in closed(self.session.file.conn):
             return make()
-        on_it = ", ".join(map(str, picks))
-        words = f"; frames picked on the one it has: Esc, then “picks {on_it}”" if picks else ""
+        words = "one stands beside it on the record, if it was made as well"
+        if picks:
+            words += f"; frames picked on the one it has: Esc, then “picks {frames_words(picks)}”"
         another = _ORDINALS.get(len(roll.sheets), "further")
         return Question(
             f"Enter keeps a {another} contact sheet; Esc does not",
             make,
             headline=f"{archive_headline(self.session, roll)}: it has {self._sheets(roll)}",
-            words=f"a {another} one stands beside it on the record, if it was made as well{words}",
+            words=f"a {another} {words}",
             does=f"{another} contact sheet made",
             bare=True,
         )
