@@ -39,9 +39,7 @@ def print_labels(
         raise Refused(
             f"{stock.name} has no label {start}: start at one of its {stock.places}, from 1 on"
         )
-    designs = {kind: design(kind, own) for kind in dict.fromkeys(each.kind for each in labels)}
-    words = [_words(each, designs[each.kind]) for each in labels]
-    lettering.check_glyphs(text for each in words for text in (each.headline, *each.lines))
+    words = _words_of_all(labels, own)
     payloads = [each.payload for each in labels]
     face = faces.face(stock, max(map(side_of, payloads)), dpi)
     pen = Pen(stock.sheet_width, stock.sheet_height, dpi, f"{stock.name} labels", calibration)
@@ -76,6 +74,14 @@ def _parted(labels: Sequence[Label], places: int, start: int) -> tuple[int, ...]
         for a, b in pairs
         if isinstance(a, ClipTag) and isinstance(b, ClipTag) and a.number == b.number
     )
+
+
+def _words_of_all(labels: Sequence[Label], own: Path | None) -> list[faces.LabelWords]:
+    """Return what stands on each label; refused where the font lacks a character of it."""
+    designs = {kind: design(kind, own) for kind in dict.fromkeys(each.kind for each in labels)}
+    words = [_words(each, designs[each.kind]) for each in labels]
+    lettering.check_glyphs(text for each in words for text in (each.headline, *each.lines))
+    return words
 
 
 def _words(label: Label, design: Design) -> faces.LabelWords:

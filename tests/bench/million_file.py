@@ -132,6 +132,13 @@ def _term(conn: sqlite3.Connection, term: str, before: int, count: int, all_: in
         "INSERT INTO contact_sheets (roll, nth, at, paper, picks) VALUES (?, 0, ?, '8x10in', '[]')",
         ((roll[0], to_text(at + LIFE[5][1])) for roll, at in zip(rolls, begun, strict=True)),
     )
+    _told(conn, begun, rolls, 1 + before * len(LIFE))
+
+
+def _told(
+    conn: sqlite3.Connection, begun: list[datetime], rolls: list[tuple[object, ...]], group: int
+) -> None:
+    """Write the fan's runs and the ledger of rolls; `group` numbers the first act group."""
     conn.executemany(
         "INSERT INTO fan_runs (dryer, starts, ends, assumed, refuted) VALUES (1, ?, ?, 1, 0)",
         (
@@ -147,7 +154,7 @@ def _term(conn: sqlite3.Connection, term: str, before: int, count: int, all_: in
     conn.executemany(
         "INSERT INTO ledger (act_group, happened, entered, act, roll, detail, by, desk)"
         " VALUES (?, ?, ?, ?, ?, ?, 'teacher', 'desk 1')",
-        _entries(told, rolls, 1 + before * len(LIFE)),
+        _entries(told, rolls, group),
     )
 
 
