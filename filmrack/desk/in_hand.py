@@ -205,9 +205,17 @@ class InHand:
         return said
 
     def ask(
-        self, roll: Roll, said: Said, asks: str, do: Callable[[], Said], *, renews: bool = False
+        self,
+        roll: Roll | None,
+        said: Said,
+        asks: str,
+        do: Callable[[], Said],
+        *,
+        renews: bool = False,
     ) -> Said:
-        """Ask whether something is meant; only Enter does it, and says it as `asks`."""
+        """Ask whether something is meant, of a roll or of none; only Enter does it, and says it as
+        `asks`.
+        """
         asked = self.wait(Half(roll=roll, renews=renews), said)
         self.asks, self.if_enter = asks, do
         return asked

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from filmrack.acts import hanging
+from filmrack.acts.locking import set_passphrase
 from filmrack.domain.refusal import Refused
 from tests.conftest import MARA, OLU, School
 from tests.desk.archive.sleeves import sleeved
@@ -125,3 +126,71 @@ async def test_undo_behind_a_refused_line_names_the_setting_that_one_more_takes_
         await here.say("17")  # another line behind it: undo is meant for what was done
         await here.say("undo")
         assert not school.file.room().timetable.days.days_off
+
+
+async def test_an_undo_says_before_another_one_what_that_would_take_back(school: School) -> None:
+    async with at_desk(school.file.path) as here:
+        await here.say("18 olu")
+        await here.press("escape")
+        await here.say("17 mara")
+        said = await here.say("undo")
+        assert said.endswith(
+            "taken back: “loaded”. Undo once more takes back “loaded”, 18 → Olu A."
+        )
+        assert (await here.say("undo")).endswith("taken back: “loaded”")
+
+
+async def test_a_teacher_is_asked_before_an_act_of_a_student_is_taken_back(school: School) -> None:
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    async with at_desk(school.file.path) as here:
+        await here.say("17 mara")
+        await here.press("escape")
+        await here.say("teacher")
+        await here.say("three dry clips")
+        said = await here.say("undo")
+        assert said.startswith("17 → Mara O.. the last act at this desk is “loaded” of 09:00, by a")
+        assert "by a student. Enter takes that back; Esc leaves it" in said
+        assert "undo" not in here.acts
+        await here.press("enter")
+        assert here.acts[-1] == "undo"
+
+
+@pytest.mark.parametrize("answer", ["enter", "escape"])
+async def test_an_act_of_long_ago_at_this_desk_is_taken_back_only_by_enter(
+    school: School, answer: str
+) -> None:
+    async with at_desk(school.file.path) as here:
+        await here.say("17 mara")
+        await here.press("escape")
+        await here.wait(minutes=11)
+        assert "the last act at this desk is “loaded” of 09:00. Enter" in await here.say("undo")
+        assert "undo" not in here.acts
+        await here.press(answer)
+        assert ("undo" in here.acts) == (answer == "enter")
+
+
+async def test_a_setting_of_long_ago_is_taken_back_only_by_enter(school: School) -> None:
+    def days_off() -> int:
+        return len(school.file.room().timetable.days.days_off)
+
+    async with at_desk(school.file.path) as here:
+        await here.say("day off 24 dec")
+        await here.wait(minutes=11)
+        said = await here.say("undo")
+        assert "the day off Thu 24 Dec 2026 (No school) is gone again" in said
+        assert days_off() == 1
+        await here.press("enter")
+        assert days_off() == 0
+
+
+def test_a_fresh_act_of_another_desk_is_asked_about_though_its_clip_is_named(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    bench = Bench(school.file.path)
+    before = bench.ledger
+    assert "its last act is “loaded, hung” of 09:00, at another desk" in bench.say("17 undo").words
+    assert bench.ledger == before
+    bench.enter()
+    assert {act for act, *_ in bench.ledger[len(before) :]} == {"undo"}
+    bench.session.close()

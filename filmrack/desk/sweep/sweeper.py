@@ -17,6 +17,7 @@ from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
 from filmrack.desk.sweep.slips import Slips
 from filmrack.desk.sweep.taking_back import undo
+from filmrack.desk.taking_back import doubted
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -232,7 +233,14 @@ class Sweeper:
         self._place.back()
         return Said("")
 
-    def _undo(self, before: SweepCourse) -> Said:
+    def _undo(self, before: SweepCourse) -> Said | Question:
+        """Take back the last act of this desk; one that may not be meant is asked about first."""
+        doubt = doubted(self.session, None)
+        if doubt is None:
+            return self._take_back(before)
+        return doubt.asked(lambda: self._take_back(before))
+
+    def _take_back(self, before: SweepCourse) -> Said:
         said = undo(self.session, before)
         after = self._place.look_again()
         self._place.follow(before, after)

@@ -73,7 +73,7 @@ async def test_undo_behind_closing_a_term_says_that_the_term_is_open_again(schoo
         await desk.enter("close term")
         await desk.enter()
         await desk.enter("undo")
-        assert "taken back: close term 26F, so it is open again." in desk.answer
+        assert "taken back: close term 26F, so it is open again" in desk.answer
         await desk.enter("close term")
         await desk.enter()
         await desk.enter("reopen term")

@@ -63,3 +63,16 @@ async def test_undo_names_the_clip_the_rod_or_the_count_that_was_taken_back(fort
         await here.press("enter")
         answer = await here.say("undo")
         assert "The count of 6 on rod 1. Clips 1 2 3 4 5 6, to the box: rod 1 again" in answer
+
+
+async def test_undo_asks_before_it_takes_back_what_was_told_long_ago(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.wait(minutes=11)
+        said = await here.say("undo")
+        assert said.startswith(
+            "clips 1 2 3 4 5 6. the last act at this desk is “sweep, rod counted"
+        )
+        assert "rod 1" not in places(here)
+        await here.press("enter")
+        assert places(here)["rod 1"] == 6
