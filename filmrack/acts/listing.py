@@ -63,8 +63,8 @@ def _stays(key: str, after: Row | None) -> str:
     assert after is not None
     name = lists.person_in(lists.number_in(key), after).full
     return (
-        f"{name} stays because there is film of theirs on the record: open them in Room, People,"
-        " and choose “has left”"
+        f"{name} stays because there is film of theirs on the record: open them on the screen Room,"
+        " in People, and choose “has left”"
     )
 
 

@@ -70,7 +70,9 @@ def room_says(file: DarkroomFile, wanted: Iterable[Person]) -> list[str]:
 def first_the_room(said: Iterable[str]) -> str:
     """Return what to do before wiping where the room itself says a name; empty for nothing."""
     quoted = ", ".join(f"“{text}”" for text in said)
-    return quoted and f"the room itself says {quoted}: if that is them, change it on Room first"
+    if not quoted:
+        return ""
+    return f"the room itself says {quoted}: if that is them, change it on the screen Room first"
 
 
 def gone_words(done: Wiped) -> str:

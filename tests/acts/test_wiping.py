@@ -182,7 +182,9 @@ def test_what_the_room_is_called_now_stays_and_is_told(school: School, roll: int
     refit(school.file, school.hand(), room)
     mara = kept.read_people(school.file.conn, [MARA])[MARA]
     first = wiping.first_the_room(wiping.room_says(school.file, [mara]))
-    assert first == "the room itself says “Okafor's lot”: if that is them, change it on Room first"
+    said, _, todo = first.partition(": ")
+    assert said == "the room itself says “Okafor's lot”"
+    assert todo == "if that is them, change it on the screen Room first"
     wiped = wiping.wipe(school.file, [MARA], school.now)
     assert wiped.room == ("Okafor's lot",)
     assert "the room itself still says “Okafor's lot”" in wiping.gone_words(wiped)

@@ -173,7 +173,7 @@ async def test_where_the_room_itself_says_the_name_this_is_told_before_it_is_rem
         await desk.press("enter")
         asked = " ".join(desk.shown.split())
         assert "the room itself says “Okafor wing”" in asked
-        assert "change it on Room first" in asked
+        assert "change it on the screen Room first" in asked
 
 
 async def test_a_bare_undo_takes_back_what_was_told_of_people_and_clips(db: Path) -> None:
