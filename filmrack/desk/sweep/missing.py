@@ -39,8 +39,8 @@ def which_is_missing(session: Session, turn: Turn | None, words: str) -> Roll:
 
 
 def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -> Said:
-    """Keep that a roll is missing: in the sweep that goes on, in the one that is finished if it had
-    the roll on a rod or put it in a box, else apart from any.
+    """Keep that a roll is missing: in the sweep that goes on or begins with it; in a finished one
+    that is shown, if the roll is on a rod or in a box; else apart from any sweep.
 
     Where its rod was counted one short, the others there are the ones that were counted: what of
     them is dry is boxed, what is damp hangs on.
