@@ -92,7 +92,7 @@ def _advice(now: Now, lesson: Class) -> tuple[str, str]:
     if now.at <= lesson.hang_by:
         hang = f"hang by {at(lesson.hang_by, now.room, now.at)}"
         return f"to leave dry, {hang}", hang
-    return "film hung now dries after class", "too late to dry by then"
+    return "film hung now is not dry when class ends", "too late to dry by then"
 
 
 def _name(now: Now, number: int) -> str:
@@ -111,12 +111,13 @@ def _fan(now: Now, fan: Fan, name: str, palette: Palette, brief: int) -> Text:
         how = style(palette.flip, bold=True) if fan.wet else style(palette.quiet)
         return Text(f"{name} off" + (" over wet film" if fan.wet else ""), style=how)
     left = minutes_between(now.at, fan.until)
-    known = "assumed" if fan.assumed else "logged"
-    words = (
-        f"{name} on, {known}, {left} min left",
-        f"{name} on, {known}, {left} min",
-        f"{name} {left} min, {known}",
-    )
+    words = (f"{name} on, {left} min left", f"{name} on, {left} min", f"{name} {left} min")
+    if fan.assumed:  # who hangs film is told to turn the dial, and nobody says that it was done
+        words = (
+            f"{name} on, {left} min left if the dial was turned",
+            f"{name} on, perhaps {left} min",
+            f"{name} perhaps {left} min",
+        )
     return Text(words[brief], style=style(palette.quiet))
 
 

@@ -23,7 +23,8 @@ async def test_until_when_to_start_and_how_many_hang_stand_there_uncut(
         for words in ("Dryer", "Tue 17 Nov", "Period 7 ends 14:26", "hang by 14:14"):
             assert words in first
         damp = ("24 not dry",) if size == (80, 24) else ("12 wet", "12 to touch")
-        for words in ("Fan", "assumed", *damp, "60 ready", "0 left behind", "in the tank"):
+        if_so = "perhaps" if size == (80, 24) else "if the dial was turned"
+        for words in ("Fan", if_so, *damp, "60 ready", "0 left behind", "in the tank"):
             assert words in second
         assert "…" not in first + second
 
@@ -57,4 +58,17 @@ async def test_too_late_to_dry_before_the_bell_the_row_says_when_film_hung_now_d
     full: Path,
 ) -> None:
     async with at_desk(full, size=(120, 34), now=NOW.replace(minute=20)) as here:
-        assert "film hung now dries after class" in here.rows()[0]
+        assert "film hung now is not dry when class ends" in here.rows()[0]
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_a_dial_that_somebody_says_was_turned_has_no_if(
+    full: Path, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    told = Path(shutil.copy(full, tmp_path))
+    async with at_desk(told, size=size, now=NOW) as here:
+        await here.say("fan")
+        await here.wait(seconds=1)
+        assert "Fan" in here.rows()[1]
+        assert "turned" not in here.rows()[1]
+        assert "perhaps" not in here.rows()[1]
