@@ -14,15 +14,13 @@ from filmrack.desk.archive.orders import (
     names_a_binder,
     order_if_readable,
 )
+from filmrack.desk.chosen_hits import ChosenHits
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
-from filmrack.desk.errands import errand
-from filmrack.desk.halves import ACTION_WORDS
 from filmrack.desk.hit_search import Hit, one_letter
 from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.plain_questions import asked_about, is_itself
-from filmrack.desk.registry import ROOM_SECTIONS
-from filmrack.desk.replies import NOT_TAKEN_BACK, left_alone
+from filmrack.desk.replies import left_alone
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -56,9 +54,9 @@ class FreeLine:
     ) -> None:
         self.session = session
         self.role = role
-        self.notices = notices
         self.sentences = sentences
         self.in_hand = sentences.in_hand
+        self.chosen_hits = ChosenHits(session, role, notices, sentences)
         self.aside: int | None = None
         """A roll in hand that the screen which was turned to does not show: Enter leaves it."""
 
@@ -72,7 +70,7 @@ class FreeLine:
         if not text:
             if chosen is None:
                 return self._empty(view, judged)
-            return self._told_there(chosen, view) or self._chosen(chosen, "")
+            return self.chosen_hits.take(chosen, "", view)
         if is_itself(asked_about(text)):
             return self._asked_of_it(view, judged)
         text = view.reads(text)
@@ -103,7 +101,7 @@ class FreeLine:
         if chosen is None:
             refuse_the_teachers(text, self.session.by)
             return instead(self.session, text)
-        return self._told_there(chosen, view, text) or self._chosen(chosen, text)
+        return self.chosen_hits.take(chosen, text, view)
 
     def asks_for_hits(self, text: str, view: View) -> bool:
         """Tell whether what is being typed is looked for as a name."""
@@ -238,46 +236,6 @@ class FreeLine:
             raise Refused(f"{standing.roll.number} stays as it is: {why_not}")
         self.in_hand.clear()
         return next_step(self.session, standing)
-
-    def _told_there(self, hit: Hit, view: View, text: str = "") -> Said | None:
-        """Return what a screen that is not left says of a roll that was looked for by name alone;
-        None where a sentence in hand wants the name, something is to be done to the roll, or the
-        line asks to be shown it: `find mara`.
-        """
-        self.in_hand.expire(self.session.now)
-        wanted = self.in_hand.first is not None
-        if hit.standing is None or hit.verb or wanted or asked_about(text):
-            return None
-        return view.tells_of(hit.standing.roll)
-
-    def _chosen(self, hit: Hit, typed: str) -> Outcome:
-        if hit.screen is not None:
-            return Wish("go", hit.screen)
-        if hit.command is not None:
-            return self._command(hit.command)
-        if hit.person is not None:
-            return self.sentences.person(hit.person, typed)
-        assert hit.standing is not None
-        roll = hit.standing.roll
-        if hit.certain:
-            return self.sentences.say(f"{roll.clip} {hit.verb}")
-        if hit.verb:
-            return do_to(self.sentences, roll, hit.verb)
-        unsure = hit.one_of_several and hit.standing.next.act in NOT_TAKEN_BACK
-        return self.sentences.near(roll) if hit.near or unsure else self.sentences.hold(roll)
-
-    def _command(self, words: str) -> Outcome:
-        if words in ("help", "colours", "quit"):
-            return Wish(words)
-        if self._order(words) is not None:
-            return Wish("say", "archive", words)
-        if words in {section.words for section in ROOM_SECTIONS}:
-            return Wish("say", "room", words)
-        if words == "unknown":
-            return self.sentences.unknown()
-        if words in ACTION_WORDS:
-            return self.sentences.act(ACTION_WORDS[words])
-        return errand(words, self.session, self.role, self.notices)
 
 
 def _is_read(text: str, view: View) -> bool:
