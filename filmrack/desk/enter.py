@@ -39,13 +39,20 @@ def enter_words(step: Step, by: str) -> str:
 
 def comes_words(standing: Standing) -> str:
     """Return what comes next for a roll, as sentences without their stop; of what hangs first
-    whether it is dry: `Dry. To box 1, or with its owner`, `Not dry until about 9:41. Wait, flip at
-    9:20`.
+    whether it is dry, and what says so: `Dry by touch. To box 1, or with its owner`, `Not dry until
+    about 9:41. Wait, flip at 9:20`.
     """
-    dry, words = standing.dry_words, standing.next.words
+    dry, words = f"{standing.dry_words}{_who_says_dry(standing)}", standing.next.words
     if "likely dry at" in words:  # it says until when by itself
         dry = "not dry yet"
     return ". ".join(capital(each) for each in (dry, words, _how_had(standing)) if each)
+
+
+def _who_says_dry(standing: Standing) -> str:
+    """Return whether a finger found dry film so, or only the minutes that it had say it."""
+    if standing.outlook is None or standing.state != "dry":
+        return ""
+    return " by touch" if standing.outlook.course.found_dry is not None else " by the clock"
 
 
 def _how_had(standing: Standing) -> str:

@@ -96,7 +96,17 @@ async def test_who_looks_for_a_roll_is_told_whether_it_is_dry(school: School) ->
     school.wait(50)
     drying.touch(school.file, school.hand(), roll.id, dry=True)
     async with at_desk(school.file.path, now=school.now) as desk:
-        assert "Dry. To box 1, or with its owner" in await desk.say("17")
+        assert "Dry by touch. To box 1, or with its owner" in await desk.say("17")
+
+
+async def test_dry_by_the_clock_is_said_apart_from_dry_to_a_finger(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    school.wait(60 * 20)
+    async with at_desk(school.file.path, now=school.now) as desk:
+        assert "Dry by the clock. To box 1, or with its owner" in await desk.say("17")
+        assert "Dry by the clock" in desk.screen
+        await desk.say("17 dry")
+        assert "Dry by touch. To box 1, or with its owner" in await desk.say("17")
 
 
 async def test_a_low_card_says_whole_what_else_is_somebodys(school: School) -> None:

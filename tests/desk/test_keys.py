@@ -122,7 +122,7 @@ async def test_the_card_of_a_dry_roll_says_so_first(db: Path, school: School) ->
     hung = hanging.hang(school.file, school.hand(60), person=MARA, clip=17)
     drying.touch(school.file, school.hand(), hung.roll.id, dry=True)
     async with at_desk(db) as here:
-        assert "Dry. To box 1, or with its" in here.screen
+        assert "Dry by touch. To box 1, or" in here.screen
 
 
 async def test_what_a_later_act_implied_is_told_in_plain_words(db: Path, school: School) -> None:

@@ -41,7 +41,7 @@ def test_the_answer_says_what_enter_does_and_nothing_of_it_where_it_does_nothing
 def test_a_dry_roll_that_is_shown_is_said_to_be_dry(bench: Bench) -> None:
     hung(bench, MARA, 17)
     bench.say("17 dry")
-    assert "position 1. Dry. To box 1, or with its owner. Enter:" in bench.say("17").words
+    assert "position 1. Dry by touch. To box 1, or with its owner. Enter:" in bench.say("17").words
 
 
 @pytest.mark.parametrize(
