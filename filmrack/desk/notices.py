@@ -26,21 +26,23 @@ class Notices:
         self._due: set[tuple[int, int]] | None = None
         self._still: set[int] = set()
 
-    def heed(self, now: Now) -> Said | None:
-        """Return what is new enough to be said, the fan first."""
+    def heed(self, now: Now, *, busy: bool) -> Said | None:
+        """Return what is new enough to be said, the fan first; while a desk is busy it waits."""
         due = {(each.roll.id, len(each.roll.stays)): each for each in now.hanging if _due(each)}
         still = {fan.dryer.number for fan in now.fans if fan.until is None and fan.wet}
-        first = self._due is None
-        fresh = [each for key, each in due.items() if key not in (self._due or set())]
-        stopped = [fan for fan in now.fans if fan.dryer.number in still - self._still]
-        self._still = still
-        if first:
-            self._due = set(due)
+        if self._due is None:
+            self._due, self._still = set(due), still
             return None
+        self._still &= still
+        if busy:
+            return None
+        stopped = [fan for fan in now.fans if fan.dryer.number in still - self._still]
         if stopped:
+            self._still = still
             wet = sum(fan.wet for fan in stopped)
             rolls = "1 roll is" if wet == 1 else f"{wet} rolls are"
             return Said("The fan has stopped", f"{rolls} not dry yet: turn the dial again")
+        fresh = [each for key, each in due.items() if key not in self._due]
         self._due = set(due)
         return _flips(now, fresh) if fresh else None
 

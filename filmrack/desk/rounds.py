@@ -70,7 +70,10 @@ class Rounds:
         hearing, telling, face = self._hearing, self._telling, self._face
         not_loaded = hearing.dispatch.sentences.in_hand.loading
         expired = hearing.dispatch.sentences.in_hand.expire(now.at)
-        if expired or telling.faded(now.at):
+        asked = hearing.dispatch.question
+        if asked is not None and telling.faded(now.at):
+            telling.say_what_is_asked(asked)
+        elif expired or telling.faded(now.at):
             telling.hush()
         if expired and not_loaded is not None:
             hearing.tell_of_no_load(not_loaded)
@@ -87,8 +90,9 @@ class Rounds:
         if self._silence is not None and self._role.teacher and not hearing.dispatch.question:
             silence, self._silence = self._silence, None
             hearing.ask(power_question(self._session, silence))
-        notice = self._notices.heed(now)
-        if notice is None or hearing.dispatch.question is not None or face.answer.display:
+        busy = hearing.dispatch.question is not None or face.answer.display
+        notice = self._notices.heed(now, busy=busy)
+        if notice is None:
             return False
         telling.tell(notice)
         return self._notices.bell

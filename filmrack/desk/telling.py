@@ -78,13 +78,17 @@ class Telling:
         """Say what a question says; it stands above the line until it is answered."""
         if question.done:
             self.session.acted()
-        self._answered = self.about = None
-        how = ". Typing replaces it, ← and → move in it, Esc goes back" if question.given else ""
-        self.face.answer.tell(question.headline, f"{question.words}{how}")
+        self.say_what_is_asked(question)
         if question.select is not None and self.face.view.shows_card:
             self._show_roll(question.select)
         if question.given:
             self.face.line.begin_from(question.given)
+
+    def say_what_is_asked(self, question: Question) -> None:
+        """Say what a question asks, again where a refused reply had taken its place."""
+        self._answered = self.about = None
+        how = ". Typing replaces it, ← and → move in it, Esc goes back" if question.given else ""
+        self.face.answer.tell(question.headline, f"{question.words}{how}")
 
     def hush(self) -> None:
         """Take back what was said."""

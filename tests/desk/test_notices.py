@@ -82,6 +82,25 @@ async def test_a_notice_waits_until_a_question_is_answered(wet: Path) -> None:
         assert "A passphrase for the teacher's desk" in desk.answer
 
 
+async def test_a_notice_waits_until_the_answer_that_is_read_has_gone(wet: Path) -> None:
+    async with at_desk(wet) as desk:
+        await desk.wait(minutes=5)
+        while "Flip it now" not in await desk.say("17"):
+            await desk.wait(seconds=5)
+        await desk.wait(seconds=10)
+        assert "Flip it now" in desk.answer
+        await desk.wait(seconds=5)
+        assert desk.answer == "Time to flip. 17 Mara O., on rod 1: end for end"
+
+
+async def test_a_refused_reply_fades_and_the_question_is_read_again(wet: Path) -> None:
+    async with at_desk(wet) as desk:
+        asked = await desk.say("passphrase")
+        assert "is not kept" in await desk.say("clip")
+        await desk.wait(seconds=20)
+        assert desk.answer == asked
+
+
 @pytest.fixture
 def lost(db: Path, school: School) -> Path:
     """Mara's and Olu's rolls hung on clips 17 and 18 and are missing."""
