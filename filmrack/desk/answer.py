@@ -12,6 +12,10 @@ from filmrack.desk.themes import PALETTES
 LOW = 30
 """Rows of a screen below which nothing stands around the words."""
 
+_AIRY = 2
+"""Rows of words that have an empty row above and below; around more of them the map of eight rods
+would lose the names at its strips while somebody reads."""
+
 
 class Answer(Lines):
     """Lines above the line: whom it means, in two rows at most, and what happened or why not."""
@@ -42,6 +46,7 @@ class Answer(Lines):
             Text(row.plain, style=how if self.refused else style(palette.text))
             for row in Text(sentence + ending).wrap(self.app.console, width)
         ]
-        low = self.app.size.height < LOW
-        self.styles.height = max(1, len(lines)) + (0 if low else 2)
+        around = 1 if len(lines) <= _AIRY and self.app.size.height >= LOW else 0
+        self.styles.padding = (around, 2)
+        self.styles.height = max(1, len(lines)) + 2 * around
         self.show(lines)

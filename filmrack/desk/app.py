@@ -61,6 +61,8 @@ class Desk(App[None]):
     ) -> None:
         # A palette names what the terminal shows, be it one of its own sixteen: as it stands.
         super().__init__(ansi_color=True)
+        # Nothing is told by Textual's own toasts and tooltips: a start would make them in vain.
+        self._disable_tooltips = self._disable_notifications = True
         self._started = started
         self._begin_in(colours)
         self.session = Session(path, machine or (lambda: datetime.now(UTC)))

@@ -179,3 +179,13 @@ async def test_a_headline_that_is_too_long_for_a_row_goes_on_in_the_next(school:
         assert len(headline) > 76
         assert headline in desk.part(Answer)
         assert "…" not in desk.part(Answer)
+
+
+@pytest.mark.parametrize(("words", "rows"), [("it is so", 3), ("it is so, or not, " * 20, 4)])
+async def test_around_a_long_answer_no_rows_are_left_empty(
+    school: School, words: str, rows: int
+) -> None:
+    async with at_desk(school.file.path) as desk:
+        desk.app.telling.refuse(words.removesuffix(", "))
+        await desk.wait(seconds=1)
+        assert desk.app.query_one(Answer).outer_size.height == rows

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from textual.widget import Widget
 
 from filmrack.acts import drying, fetching, hanging
 from filmrack.acts.group import Hand
@@ -13,6 +14,7 @@ from filmrack.desk.dryer.view import DryerView
 from filmrack.domain.codes import action_code, clip_code, person_code
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import at_desk
+from tests.desk.full_room import NOW
 
 
 async def test_loading_and_hanging_are_two_scans_and_enter(db: Path) -> None:
@@ -199,3 +201,12 @@ async def test_what_another_desk_or_a_command_does_shows_within_a_second(
         await here.pilot.pause(0.9)
         assert ("┬18" in here.screen) is (act == "hang")
         assert ("┬17" in here.screen) is (act == "hang")
+
+
+async def test_nothing_stands_on_a_screen_that_the_desk_does_not_say_itself(full: Path) -> None:
+    async with at_desk(full, NOW) as here:
+        assert {type(part).__module__.split(".")[0] for part in here.app.screen.children} == {
+            "filmrack",
+            "textual",  # what holds the map and the card beside each other
+        }
+        assert [part.id for part in here.app.screen.children if type(part) is Widget] == ["body"]
