@@ -23,7 +23,7 @@ class RodFull(Refused):
             f"rod {rod.number} is noted as full: hang it on {elsewhere}, or name the position where"
             " it hangs all the same: what is noted there is missing then"
         )
-        self.rod, self.positions, self.other = rod.number, rod.positions, other
+        self.rod, self.other = rod.number, other
 
 
 def choose(

@@ -98,7 +98,7 @@ class Deeds(NamedTuple):
         try:
             hung = hanging.hang(file, hand, roll=roll.id, rod=rod, position=position)
         except RodFull as full:
-            raise Refused(full_rod_words(roll, full)) from full
+            raise Refused(full_rod_words(self.session, roll, full)) from full
         words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
@@ -129,7 +129,7 @@ class Deeds(NamedTuple):
         try:
             moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod, position)
         except RodFull as full:
-            raise Refused(full_rod_words(now, full)) from full
+            raise Refused(full_rod_words(self.session, now, full)) from full
         return self.done(roll, f"hangs on {self._where(moved)}")
 
     def box(self, roll: Roll, box: int | None) -> Said:

@@ -15,7 +15,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import people
+from filmrack.store import people, rolls
 
 _ROD = r"(?P<rod>rod 0*\d{1,3})"
 _AT = r"(?:position|pos\.?|place) 0*(?P<at>\d{1,3})"
@@ -56,13 +56,24 @@ def refuse_half_a_place(session: Session, line: str) -> None:
     )
 
 
-def full_rod_words(roll: Roll, full: RodFull) -> str:
+def full_rod_words(session: Session, roll: Roll, full: RodFull) -> str:
     """Return why a rod without a free position is refused, with the lines that do it all the
-    same.
+    same: the last position that has a strip, for one may be free only to leave room beside a wide
+    strip, and whose that is.
     """
     named = roll.clip or roll.number
-    other = f"on rod {full.other} with “{named} rod {full.other}”" if full.other else "elsewhere"
+    elsewhere = (
+        f"on rod {full.other} with “{named} rod {full.other}”" if full.other else "elsewhere"
+    )
+    why = f"rod {full.rod} is noted as full: hang it {elsewhere}"
+    there = rolls.on_rod(session.file.conn, full.rod)
+    if not there:  # told late, it has no room among what hung there since
+        return why
+    last = max(there, key=lambda each: each.place.position or 0)
+    owner = session.owner(last)
+    whose = f"{owner.short}'s" if owner else "an unknown roll"
     return (
-        f"rod {full.rod} is noted as full: hang it {other}, or say where it hangs all the same, as"
-        f" “{named} rod {full.rod} position {full.positions}”: what is noted there is missing then"
+        f"{why}, or say where it hangs all the same, as “{named} rod {full.rod} position"
+        f" {last.place.position}”: {last.clip or last.number} ({whose}), noted there, is missing"
+        " then"
     )

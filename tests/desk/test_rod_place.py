@@ -67,7 +67,8 @@ def test_a_full_rod_is_refused_with_the_lines_to_type_and_they_do_it(bench: Benc
         hung(bench, MARA, clip)
     loaded(bench, MARA, 4)
     before = bench.ledger
-    with pytest.raises(Refused, match=r"hang it on rod 3 with “4 rod 3”.* “4 rod 1 position 3”"):
+    lost = r"“4 rod 1 position 3”: 3 \(Mara O.'s\), noted there, is missing then"
+    with pytest.raises(Refused, match=rf"hang it on rod 3 with “4 rod 3”.* {lost}"):
         bench.say("hang 4 rod 1")
     assert bench.ledger == before
     was = bench.on(3).number
@@ -77,6 +78,15 @@ def test_a_full_rod_is_refused_with_the_lines_to_type_and_they_do_it(bench: Benc
     hung(bench, OLU, 5)
     with pytest.raises(Refused, match="“5 rod 1 position 3”"):
         bench.say("5 rod 1")
+
+
+def test_a_full_rod_names_no_position_that_is_free_beside_a_wide_strip(bench: Bench) -> None:
+    hung(bench, MARA, 1)
+    file, hand = bench.session.file, bench.session.hand()
+    hanging.hang(file, hand, person=MARA, clip=2, film="120-6x6")
+    loaded(bench, MARA, 4)
+    with pytest.raises(Refused, match=r"“4 rod 1 position 2”: 2 \(Mara O.'s\), noted there"):
+        bench.say("4 rod 1")
 
 
 def test_a_bare_number_behind_a_rod_does_nothing_and_a_position_wants_its_rod(
