@@ -286,7 +286,7 @@ class Desk(App[None]):
     def _next_theme(self) -> None:
         self.theme = theme_after(self.theme)
         others = " and ".join(name for name in PALETTES if name != self.theme)
-        self.telling.tell(Said(f"Colours: {self.theme}", f"type colours again for {others}"))
+        self.telling.tell(Said(f"Colours: {self.theme}", f"type “colours” again for {others}"))
 
     async def on_unmount(self) -> None:
         """Leave the file."""
