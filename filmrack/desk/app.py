@@ -179,6 +179,7 @@ class Desk(App[None]):
             following.title,
             keys.escape_does(),
             rests=not does and self._rests(standing),
+            typed="" if does else self._typed(standing),
         )
 
     def _draw_card(self, now: Now) -> Standing | None:
@@ -190,7 +191,7 @@ class Desk(App[None]):
         dispatch = self.hearing.dispatch
         standing = self._standing(dispatch.free.on_card(self.view))
         waits = dispatch.question is not None or dispatch.sentences.in_hand.waits
-        at_rest = waits or dispatch.free.rests(self.view)
+        at_rest = waits or dispatch.free.rests(self.view, standing)
         asks, asked = dispatch.sentences.in_hand.asks, dispatch.sentences.in_hand.asks_of_clip
         self.face.draw_card(now, standing, at_rest=at_rest, asks=asks, asked=asked)
         return standing
@@ -206,11 +207,16 @@ class Desk(App[None]):
             return "answer" if self.question else "as typed"
         return self.hearing.dispatch.enter_does(self.view, standing)
 
+    @property
+    def _hears_enter(self) -> bool:
+        return self._awake and not self.face.over and not self.face.line.text
+
     def _rests(self, standing: Standing | None) -> bool:
         """Tell whether Enter does nothing until a roll is selected anew."""
-        if not self._awake or self.face.over or self.face.line.text:
-            return False
-        return self.hearing.dispatch.rests(self.view, standing)
+        return self._hears_enter and self.hearing.dispatch.rests(self.view, standing)
+
+    def _typed(self, standing: Standing | None) -> str:
+        return self.hearing.dispatch.typed_word(self.view, standing) if self._hears_enter else ""
 
     def _standing(self, roll: int | None) -> Standing | None:
         if roll is None or self._now is None:

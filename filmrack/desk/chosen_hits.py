@@ -10,7 +10,7 @@ from filmrack.desk.hit_search import Hit
 from filmrack.desk.notices import Notices
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import ROOM_SECTIONS
-from filmrack.desk.replies import NOT_TAKEN_BACK
+from filmrack.desk.replies import NOT_BY_LOOKING, NOT_TAKEN_BACK
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -61,7 +61,8 @@ class ChosenHits:
             return self.sentences.say(f"{roll.clip} {hit.verb}")
         if hit.verb:
             return do_to(self.sentences, roll, hit.verb)
-        unsure = hit.one_of_several and hit.standing.next.act in NOT_TAKEN_BACK
+        act = hit.standing.next.act
+        unsure = act in NOT_BY_LOOKING or (hit.one_of_several and act in NOT_TAKEN_BACK)
         return self.sentences.near(roll) if hit.near or unsure else self.sentences.hold(roll)
 
     def _command(self, words: str) -> Outcome:

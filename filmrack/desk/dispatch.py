@@ -10,7 +10,7 @@ from filmrack.desk.notices import Notices
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
-from filmrack.desk.replies import not_loaded
+from filmrack.desk.replies import NOT_BY_LOOKING, not_loaded
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said, capital, headline
 from filmrack.desk.sentences import Sentences
@@ -120,7 +120,7 @@ class Dispatch:
             view,
             standing,
             self.session.by,
-            rests=closed or self.free.rests(view),
+            rests=closed or self.free.rests(view, standing),
             in_hand=self.sentences.in_hand.roll is not None,
         )
 
@@ -133,7 +133,19 @@ class Dispatch:
             return False
         closed = bool(self.session.closed_words(standing.roll))
         would = enter_does(view, standing, self.session.by, rests=closed)
-        return bool(would) and self.free.rests(view) and not self.enter_does(view, standing)
+        rests = self.free.rests(view, standing)
+        return bool(would) and rests and not self.enter_does(view, standing)
+
+    def typed_word(self, view: View, standing: Standing | None) -> str:
+        """Return the word that ends the loan of a roll on the card, which Enter leaves alone; empty
+        for any other roll, and while something is asked.
+        """
+        if self.question is not None or self.sentences.in_hand.asks or standing is None:
+            return ""
+        lent = view.shows_card and standing.next.act in NOT_BY_LOOKING
+        if not lent or self.session.closed_words(standing.roll):
+            return ""
+        return "" if self.enter_does(view, standing) else "end loan"
 
     def _at_rest_behind_refusal(self, view: View, standing: Standing | None) -> Said | None:
         """Say that Enter leaves a roll alone behind a line that was refused, and how to go on."""

@@ -24,9 +24,11 @@ class Footer(Lines):
         super().__init__(id="footer")
         self._of = {entry: sign(key) for key, entry in reversed(keys.items())}
 
-    def draw(self, enter: str, following: str, escape: str, *, rests: bool = False) -> None:
+    def draw(
+        self, enter: str, following: str, escape: str, *, rests: bool = False, typed: str = ""
+    ) -> None:
         """Show what Enter does now, which screen Tab goes to, and what Escape does, if anything;
-        while Enter `rests`, that a roll is to be selected first.
+        while Enter `rests`, that a roll is to be selected first, and what is `typed` in its place.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """
@@ -43,8 +45,8 @@ class Footer(Lines):
             del others["back"]
         room = width - _cells(others.values()) - _cells([("enter", "")])
         parts = [("enter", fit(enter, room).rstrip())] if enter and room > 0 else []
-        if rests and _cells([_RESTS, *others.values()]) <= width:
-            parts = [_RESTS]
+        for each in ([_RESTS] if rests else []) + ([(typed, "typed")] if typed else []):
+            parts += [each] if _cells([*parts, each, *others.values()]) <= width else []
         line = Text()
         for key, words in (*parts, *others.values()):
             line.append(f"{key} ", style=style(palette.text, bold=True))

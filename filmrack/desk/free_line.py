@@ -20,7 +20,7 @@ from filmrack.desk.hit_search import Hit, one_letter
 from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.plain_questions import asked_about, is_itself
-from filmrack.desk.replies import left_alone
+from filmrack.desk.replies import NOT_BY_LOOKING, left_alone
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
@@ -128,10 +128,14 @@ class FreeLine:
             return first.roll.id if first is not None and first.roll is not None else None
         return self.in_hand.roll or view.selected
 
-    def rests(self, view: View) -> bool:
-        """Tell whether Enter leaves the roll on the card alone."""
+    def rests(self, view: View, standing: Standing | None) -> bool:
+        """Tell whether Enter leaves the roll on the card alone, which stands so."""
         in_hand = self.in_hand.roll
-        return view.resting if in_hand is None else in_hand == self.aside
+        if in_hand is not None:
+            return in_hand == self.aside
+        if view.resting or standing is None:
+            return view.resting
+        return standing.next.act in NOT_BY_LOOKING and view.chosen != standing.roll.id
 
     def _meant(self, view: View) -> int | None:
         """Return the roll that a verb alone is about: the one that was acted on a moment ago, else
@@ -228,7 +232,7 @@ class FreeLine:
         standing = judged(self.in_hand.roll or selected)
         if standing is None:
             return None
-        if self.rests(view):
+        if self.rests(view, standing):
             return left_alone(self.session, standing, view.way_to_next())
         self.role.refuse_step(standing.next.act)
         why_not = self.session.closed_words(standing.roll)

@@ -21,6 +21,11 @@ HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new r
 NOT_TAKEN_BACK = ("sleeve",)
 """Next steps that no undo takes back in the world: film that is cut stays cut."""
 
+NOT_BY_LOOKING = ("back",)
+"""Next steps that Enter does not do to a roll which was but looked at: it is lent, so whoever names
+it mostly asks who has it. Its sleeve that is scanned is in the hand.
+"""
+
 
 def nothing_done_to(first: Half | None, instead: Half) -> str:
     """Return that a second clip cancels the first; empty where there was none."""

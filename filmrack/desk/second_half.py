@@ -6,7 +6,7 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
+from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, next_act, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo_in_hand
@@ -169,7 +169,9 @@ class SecondHalf:
         if first.rod is not None:
             return f"what of rod {first.rod}: say flip or box, or press Esc"
         if first.roll is not None:
-            return f"what of {clip_of(first)}: type what is done with it, or press Esc"
+            lent = next_act(self.session, first.roll) == "back"
+            then = "“end loan” when it is back" if lent else "what is done with it"
+            return f"what of {clip_of(first)}: type {then}, or press Esc"
         return "the other half is missing: scan the roll's clip or its sleeve"
 
     def act(self, action: str) -> Said:

@@ -13,6 +13,7 @@ from filmrack.desk.halves import Half, halves_of
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.replies import (
+    NOT_BY_LOOKING,
     NOT_TAKEN_BACK,
     clip_of,
     next_act,
@@ -26,6 +27,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
+from filmrack.domain.codes import read
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -38,6 +40,10 @@ class Sentences:
     def __init__(self, session: Session) -> None:
         self.session = session
         self.in_hand = InHand(session)
+        self._read = False
+        """Whether the line is a code as a scanner reads it: who types a number with its check
+        digits may only want to look.
+        """
         self.deeds = Deeds(session)
         self.whose = WhoseClip(session, self.in_hand)
         self.second = SecondHalf(session, self.in_hand, self.whose)
@@ -92,7 +98,8 @@ class Sentences:
     def near(self, roll: Roll) -> Said:
         """Show a roll that may not be the one that was meant, or was only asked about."""
         words = capital(what_can_follow(self.session, roll, rests=True))
-        said = self.show(roll, f"{where(self.session, roll)}. {words}")
+        before = self.whose.cancelled(Half(roll=roll), self.in_hand.first)
+        said = self.show(roll, f"{before}{where(self.session, roll)}. {words}")
         self.in_hand.looked_up = True
         return said
 
@@ -161,7 +168,7 @@ class Sentences:
         if held is None:
             return said
         roll = rolls.by_id(self.session.file.conn, held)
-        heavy = next_act(self.session, roll) in ("back", "found", *NOT_TAKEN_BACK)
+        heavy = next_act(self.session, roll) in ("found", *NOT_BY_LOOKING, *NOT_TAKEN_BACK)
         return self.near(roll) if heavy else said
 
     def _number(self, number: int, line: str, first: Half) -> Said:
@@ -183,6 +190,7 @@ class Sentences:
                 return self._line(f"clip {instead}")
             self.whose.refuse_unloaded(halves)
             self.in_hand.scanned = code_in(line) is not None
+            self._read = read(line) is not None
             return self._halves(halves)
         except Refused:
             self.in_hand.clear()
@@ -248,6 +256,9 @@ class Sentences:
                 return said
         if roll.place.kind == "tank" and not more and self.in_hand.scanned:
             return self.second.hang(roll, self.whose.cancelled(Half(roll=roll), first))
+        looks = not more and not self._read
+        if looks and next_act(self.session, roll) in NOT_BY_LOOKING:
+            return self.near(roll)
         return self.whose.hold(roll, first)
 
 

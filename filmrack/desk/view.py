@@ -54,6 +54,8 @@ class View(Lines):
         """What Enter does instead while the line asks something."""
         self.selected: int | None = None
         """The number of the selected roll in the file."""
+        self.chosen: int | None = None
+        """The roll that an arrow or a click selected in a list of rolls which may be lent."""
         self.listed: Listed | None = None
         """Tells whether a sleeved roll is on the list of them; None where a name means first what
         is on its way.

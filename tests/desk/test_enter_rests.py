@@ -10,6 +10,7 @@ from filmrack.acts import archiving, fetching, hanging, lending
 from filmrack.desk.roll_card.card import Card
 from filmrack.store import rolls
 from tests.conftest import IVO, MARA, OLU, School
+from tests.desk.archive.sleeves import scan_of
 from tests.desk.at_desk import AtDesk, at_desk
 
 
@@ -454,6 +455,61 @@ async def test_behind_the_question_who_has_a_roll_only_a_word_ends_its_loan(
         await here.say(line.format(number))
         await here.say("end loan")
         assert school.roll(lent).loan is None
+
+
+@pytest.mark.parametrize("named", ["mara", "novak", "by its number", "by its serial number"])
+@pytest.mark.parametrize("screen", ["dryer", "archive"])
+async def test_naming_a_lent_roll_or_its_borrower_ends_no_loan_by_enter(
+    school: School, named: str, screen: str
+) -> None:
+    lent = school.sleeved(MARA, 17)
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    roll = school.roll(lent)
+    line = {"by its number": roll.number, "by its serial number": f"{roll.serial:04d}"}
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.say(screen)
+        told = await here.say(line.get(named, named))
+        assert "borrowed by Ms Novak, due Fri 20 Nov. Here again? Type “end loan”" in told
+        assert "end loan typed" in footer(here)
+        assert "enter" not in footer(here)
+        await here.press("enter")
+        assert "type “end loan” when it is back, or press Esc" in here.answer
+        await here.wait(seconds=15)
+        await here.press("enter")
+        assert school.roll(lent).loan is not None
+        assert "end loan typed" in footer(here)
+        assert "Here again? Type “end loan”" in card(here)
+        await here.say("end loan")
+        assert school.roll(lent).loan is None
+
+
+async def test_the_sleeve_of_a_lent_roll_that_is_scanned_is_back_by_enter(school: School) -> None:
+    lent = school.sleeved(MARA, 17)
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.scan(scan_of(school, lent))
+        assert "enter end the loan" in footer(here)
+        await here.press("enter")
+        assert school.roll(lent).loan is None
+
+
+async def test_a_lent_roll_that_comes_first_on_the_archive_is_left_lent_until_an_arrow_chose_it(
+    school: School,
+) -> None:
+    some = [school.sleeved(MARA, 17), school.sleeved(MARA, 18), school.sleeved(OLU, 5)]
+    for lent in some:
+        lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
+        await here.say("archive")
+        assert here.app.view.selected == some[0]
+        assert "end loan typed" in footer(here)
+        await here.press("enter")
+        assert "Here again? Type “end loan”" in here.answer
+        await here.say("borrowed")
+        await here.press("home", "enter")
+        assert [school.roll(one).loan is None for one in some] == [True, False, False]
+        await here.press("tab", "shift+tab", "enter")
+        assert [school.roll(one).loan is None for one in some] == [True, False, False]
 
 
 async def test_a_name_that_fits_several_rolls_cuts_none_of_them_by_enter(several: School) -> None:

@@ -90,18 +90,18 @@ class ArchiveView(View):
             self.shown.show_next(1 if key == "right" else -1)
             return
         self.list.move(key, page)
-        self.selected = self.list.selected
+        self.chosen = self.selected = self.list.selected
 
     def select(self, roll: int) -> None:
         """Turn to a roll, in whatever term it is; a page that lies over the rolls is put away."""
         self._lay("")
-        self.selected = roll
+        self.chosen, self.selected = None, roll
         self.shown.seek(roll)
 
     def carry(self, roll: int) -> None:
         """Turn to a roll that was selected on the screen which was left, if it is of this term."""
         self._lay("")
-        self.selected = roll
+        self.chosen, self.selected = None, roll
         self.shown.seek(roll, any_term=False)
 
     def turned_to(self) -> None:
@@ -117,7 +117,7 @@ class ArchiveView(View):
         """Take a click: on a roll, on what is owed, or on a term."""
         if what >= 0:
             self.list.go(what)
-            self.selected = self.list.selected
+            self.chosen = self.selected = self.list.selected
         elif what > TERMS:
             self.show_only(WHICH_ROLLS[-what - 1][0])
         else:
@@ -166,6 +166,8 @@ class ArchiveView(View):
         was = self.selected
         self.shown.acted_on(roll, self.session.file.room())
         self.selected = self.list.selected
+        if self.chosen is not None:  # an arrow began this: Enter goes down the list
+            self.chosen = self.selected
         return marker_moved(self.session, roll, was, self.selected)
 
     def back(self) -> bool:
@@ -207,7 +209,7 @@ class ArchiveView(View):
         """Go where the line says, and let Enter rest; or do what it says: Enter is about what is
         selected then.
         """
-        self._foreseen = ""
+        self._foreseen, self.chosen = "", None
         place = self._typed.place_named(text)
         # Who asked to see a list has not read its first row yet.
         self.resting = place is not None
