@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
+from filmrack.acts.turning_up import hangs_again
 from filmrack.domain.loans import LoanLine, due_back, read_due, refuse_no_name
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
@@ -94,14 +95,19 @@ def missing(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll
 def found(file: DarkroomFile, hand: Hand, number: int, *, box: int | None = None) -> Roll:
     """Keep that a missing roll turned up, or one that had been handed back.
 
-    A sleeve is at hand then; what is not sleeved yet goes to a box, of its own period where none
-    is named, and without one it is with its owner. Raises Refused for a box that is not there.
+    A sleeve is at hand then. What hung before and is not dry by the record hangs again. What else
+    is not sleeved yet goes to a box, of its own period where none is named, and without one it is
+    with its owner. Raises Refused for a box that is not there, and as `hangs_again` does.
     """
     with one_group(file, hand) as group:
         detail = Detail()
         roll = group.roll(number)
         if box is not None:
             group.room.box_meant(box)
+        elif place := hangs_again(group, roll):
+            detail = Detail(rod=place.rod, position=place.position)
+            group.append("found", number, detail)
+            return settled(group, [number])[0]
         own = group.room.box_of(roll.period)
         into = box if box is not None else own.number if own else None
         if into is not None and roll.sleeved_at is None:

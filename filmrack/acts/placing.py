@@ -69,7 +69,7 @@ def where_it_hung(group: Group, roll: Roll) -> ChosenPlace | None:
     What is put back at once never left its place, whatever a hurried hand has told.
     """
     told = ledger.of_roll(group.conn, roll.id, until=group.hand.at)
-    last = next((each.detail for each in reversed(told) if each.act in ("hang", "move")), None)
+    last = next((each.detail for each in reversed(told) if "position" in each.detail), None)
     rod = None if last is None else group.room.rod(last["rod"])
     if last is None or rod is None:
         return None

@@ -11,6 +11,11 @@ from filmrack.domain.loans import loan_line
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 
+_HANGS_AGAIN = (
+    "it is not dry by the record, so it hangs again: if it is in its box, say so with “box”, if it"
+    " is on another rod with “move”"
+)
+
 
 @click.command()
 @click.argument("roll", metavar="ROLL")
@@ -101,12 +106,15 @@ def missing(call: Call, *, rolls: tuple[str, ...], as_json: bool) -> None:
 @json_option
 @click.pass_obj
 def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) -> None:
-    """Say that a missing roll turned up. It is in its period's box or its sleeve then."""
+    """Say that a missing roll turned up. It is in its period's box or its sleeve then; film that
+    hung and is not dry by the record hangs again.
+    """
     with call.writing() as file:
         number = search.which(file.conn, " ".join(roll)).id
         into = None if box is None else _box_number(box)
         there = lending.found(file, call.hand(file), number, box=into)
-        answer(call, file, [there], as_json=as_json)
+        heed = [_HANGS_AGAIN] if there.place.kind == "rod" else []
+        answer(call, file, [there], as_json=as_json, warnings={there.id: heed} if heed else None)
 
 
 @click.command()

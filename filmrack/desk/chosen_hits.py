@@ -46,7 +46,10 @@ class ChosenHits:
         wanted = self.sentences.in_hand.first is not None
         if hit.standing is None or hit.verb or wanted or asked_about(typed):
             return None
-        return view.tells_of(hit.standing.roll)
+        told = view.tells_of(hit.standing.roll)
+        if told is not None:
+            self.sentences.in_hand.remember_name(hit.standing.roll.id)
+        return told
 
     def _done(self, hit: Hit, typed: str) -> Outcome:
         if hit.screen is not None:

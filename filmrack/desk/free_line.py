@@ -83,6 +83,7 @@ class FreeLine:
         own = view.take(text) if self._is_the_views(text, view) and not loads else None
         if own is not None:
             self.in_hand.clear()  # Enter and card are about what the screen marks now
+            self.in_hand.named = None
             return own
         do = read_anywhere(text, order, self.sentences, self.role)
         if do is not None:
@@ -177,7 +178,8 @@ class FreeLine:
             verb = verb_typed(order, text)
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        shown = self._meant(view) if view.shows_card else view.about()
+        acted_on = self.in_hand.just_acted_on()
+        shown = self._meant(view) if view.shows_card else view.about() or acted_on
         if shown is None:
             raise Refused(select_or_name(order, text, self.session.term_in_force))
         roll = rolls.by_id(self.session.file.conn, shown)
@@ -205,8 +207,10 @@ class FreeLine:
         verb = text.casefold()
         in_hand, asks = self.in_hand, verb in _ASKING
         meant = in_hand.first is None or (asks and in_hand.roll is not None)
-        if verb in _ALONE and meant and view.shows_card:
-            standing = judged(self._meant(view))
+        # A screen without a card has the roll that was looked for a moment ago, if any was.
+        about = self._meant(view) if view.shows_card else in_hand.just_named()
+        if verb in _ALONE and meant and (view.shows_card or about is not None):
+            standing = judged(about)
             if standing is None:
                 return None
             if asks or not in_hand.hold_again(standing.roll):
@@ -224,6 +228,7 @@ class FreeLine:
         own = None if self.in_hand.asks else view.enter()
         if own is not None:
             self.in_hand.clear()
+            self.in_hand.named = None
             return own
         said = self.sentences.enter()
         if said is not None:

@@ -147,6 +147,10 @@ class InHand:
             return None
         return last.roll
 
+    def remember_name(self, roll: int) -> None:
+        """Remember which roll was looked for just now, where no sentence begins with that."""
+        self.named, self.acted = Meant(roll, self.session.now), None
+
     def remember_act(self, roll: int | None) -> None:
         """Remember which roll was acted on just now."""
         self.acted = None if roll is None else Meant(roll, self.session.now)

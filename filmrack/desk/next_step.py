@@ -8,6 +8,7 @@ from filmrack.desk.archive.contact_sheet import contact_sheet
 from filmrack.desk.archive.filing import Filing
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.question import Question
+from filmrack.desk.replies import found_words
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
@@ -38,7 +39,7 @@ def next_step(session: Session, standing: Standing) -> Said | Question:
             return deeds.done(roll, f"loan ended, {there.place}")
         case "found":
             there = lending.found(session.file, session.hand(), roll.id)
-            return deeds.done(roll, f"found, {there.place}")
+            return deeds.done(roll, found_words(session, roll, there))
         case "fan":
             drying.turn_dial(session.file, session.hand())
             return deeds.done(roll, "dial turned")

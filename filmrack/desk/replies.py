@@ -121,6 +121,30 @@ def come_back(session: Session, roll: Roll) -> str:
     return words
 
 
+def found_words(session: Session, before: Roll, there: Roll) -> str:
+    """Return where a roll is that turned up, and how to say otherwise of film that hung."""
+    named, hung = there.clip or there.number, before.seen
+    if there.place.kind == "rod":
+        (state,) = (each.state for each in see(session.file, [there], session.now).standings)
+        taken = "" if there.place == hung else f", for {hung} is taken"
+        return (
+            f"found, {how_damp(state)}, so it hangs again on {there.place}{taken}. In its box?"
+            f" Type “{named} box”. On another rod? “{named} rod {_another(session, there)}”"
+        )
+    if there.place.kind == "box" and hung.rod is not None:
+        return (
+            f"found, dry by the record, so it goes to {there.place}. Hangs it still? Type"
+            f" “{named} rod {hung.rod}”"
+        )
+    return f"found, {there.place}"
+
+
+def _another(session: Session, there: Roll) -> int:
+    """Return the number of another rod than a roll hangs on, as an example."""
+    rods = [rod.number for rod in session.file.room().rods if not there.place.is_rod(rod.number)]
+    return rods[0] if rods else 3
+
+
 def not_dry(session: Session, roll: Roll) -> str:
     """Return what to heed when a hanging roll is taken down, as the end of a sentence."""
     for each in see(session.file, [roll], session.now).standings:

@@ -168,6 +168,11 @@ def _reclip(roll: Roll, entry: Entry) -> Roll:
 def _found(roll: Roll, entry: Entry) -> Roll:
     if roll.sleeved_at is not None:
         return _come_to(roll, Place("sleeve"), entry.happened)
+    if "position" in entry.detail:
+        rod = entry.detail["rod"]
+        hung = _come_to(roll, Place("rod", rod, entry.detail["position"]), entry.happened)
+        stay = Stay(rod, entry.happened, None, roll.flipped)
+        return hung._replace(stays=(*roll.stays, stay))
     box = entry.detail.get("box")
     place = Place("owner") if box is None else Place("box", box)
     return _come_to(roll, place, entry.happened)

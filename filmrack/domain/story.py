@@ -63,6 +63,8 @@ def particulars(entry: Entry) -> str:
         case "hang" | "move":
             where = f"rod {detail['rod']}, position {detail['position']}"
             return f"{where}, put back tacky" if detail.get("tacky") else where
+        case "found" if "position" in detail:
+            return f"rod {detail['rod']}, position {detail['position']}"
         case "seen":
             return f"rod {detail['rod']}"
         case "touch":

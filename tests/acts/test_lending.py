@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.acts import archiving, hanging, lending, undoing
+from filmrack.acts import archiving, drying, hanging, lending, undoing
 from filmrack.domain.loans import LoanLine
 from filmrack.domain.refusal import Refused
 from filmrack.store import checking, people
@@ -142,8 +142,11 @@ def test_a_sleeve_that_turns_up_is_at_hand_to_be_filed_again(school: School, fil
     assert lending.found(school.file, school.hand(), filed).place.kind == "sleeve"
 
 
-def test_film_that_turns_up_before_it_is_sleeved_goes_to_its_periods_box(school: School) -> None:
+def test_dry_film_that_turns_up_before_it_is_sleeved_goes_to_its_periods_box(
+    school: School,
+) -> None:
     roll = hanging.hang(school.file, school.hand(), person=OLU, clip=5).roll.id
+    drying.touch(school.file, school.hand(), roll, dry=True)
     lending.missing(school.file, school.hand(), [roll])
     assert str(lending.found(school.file, school.hand(), roll).place) == "box 2"
     lending.missing(school.file, school.hand(), [roll])

@@ -126,6 +126,18 @@ def test_film_is_found_into_a_box_that_is_named(
     assert run(["found", "clip", "9", "--box", "shelf"]) == 1
 
 
+def test_wet_film_that_turns_up_hangs_on(
+    filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
+) -> None:
+    hanging.hang(school.file, school.hand(), person=IVO, clip=9)
+    assert run(["missing", "clip", "9"]) == 0
+    capsys.readouterr()
+    assert run(["found", "clip", "9"]) == 0
+    told = capsys.readouterr().out
+    assert "rod 2, position 1" in told
+    assert "not dry by the record, so it hangs again: if it is in its box" in told
+
+
 def test_several_rolls_are_handed_back_with_one_command(
     filed: Roll, school: School, capsys: pytest.CaptureFixture[str]
 ) -> None:

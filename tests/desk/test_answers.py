@@ -14,7 +14,7 @@ from filmrack.desk.labels import press
 from filmrack.desk.roll_card.card import Card
 from filmrack.desk.said import capital
 from filmrack.domain.clip import lost_named
-from tests.conftest import MARA, TUESDAY_9_00, School
+from tests.conftest import MARA, OLU, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 
 
@@ -82,6 +82,36 @@ async def test_a_roll_on_its_clip_is_called_by_that_also_when_it_is_found_again(
     async with at_desk(school.file.path) as desk:
         for word in ("missing", "found"):
             assert (await desk.say(f"17 {word}")).startswith("17 → Mara O.")
+
+
+async def test_wet_film_that_turns_up_hangs_on_and_the_answer_says_how_to_say_otherwise(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("17 missing")
+        told = await desk.say("found")
+        assert "found, wet by the clock, so it hangs again on rod 1, position 1." in told
+        assert "In its box? Type “17 box”. On another rod? “17 rod 2”" in told
+        await desk.say("17 missing")
+        await desk.say("17")
+        await desk.press("enter")
+        assert desk.rolls == {17: "rod 1, position 1"}, "Enter on its card says the same"
+        await desk.say("undo")
+        hanging.hang(school.file, school.hand(), person=OLU, clip=18, rod=1, position=1)
+        assert "on rod 1, position 2, for rod 1, position 1 is taken" in await desk.say("17 found")
+
+
+async def test_dry_film_that_turns_up_goes_to_its_box_and_the_answer_says_how_to_hang_it(
+    school: School,
+) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1).roll
+    drying.touch(school.file, school.hand(), roll.id, dry=True)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("17 missing")
+        told = await desk.say("17 found")
+        assert "found, dry by the record, so it goes to box 1." in told
+        assert "Hangs it still? Type “17 rod 1”" in told
 
 
 async def test_who_looks_for_a_roll_is_told_whether_it_is_dry(school: School) -> None:

@@ -24,6 +24,7 @@ from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
 from filmrack.desk.ink import at
 from filmrack.desk.question import Question
+from filmrack.desk.replies import found_words
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
@@ -224,7 +225,7 @@ class RollOrders:
                 return done(self.session, roll, f"loan ended, {there.place}")
             case "found":
                 there = lending.found(file, session.hand(), number)
-                return done(self.session, roll, f"found, {there.place}")
+                return done(session, roll, found_words(session, roll, there))
             case "mark missing":
                 there = lending.missing(file, session.hand(), [number])[0]
                 return done(self.session, roll, f"missing, last seen {there.seen}")

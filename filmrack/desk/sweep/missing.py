@@ -63,4 +63,5 @@ def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -
         lending.missing(session.file, session.hand(), [roll.id])
     now = rolls.by_id(session.file.conn, roll.id)
     words = f"missing, last seen {now.seen}"
-    return Said(headline_of(session, roll), sentences([words, *remarks]), done=True)
+    told = sentences([words, *remarks])
+    return Said(headline_of(session, roll), told, select=roll.id, done=True)

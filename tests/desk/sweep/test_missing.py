@@ -38,6 +38,20 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
         assert "1 of 6 missing" in here.screen
 
 
+async def test_wet_film_that_was_missing_and_turns_up_hangs_on_and_counts_with_its_rod(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        place = str(here.on(7).place)
+        await here.say("7 missing")
+        assert "9 should hang" in here.screen
+        assert "so it hangs again" in await here.say("found")
+        assert str(here.on(7).place) == place
+        assert "10 should hang" in here.screen
+        await here.say("10")
+        assert places(here) == {"box 2": 3, "rod 2": 7}
+
+
 async def test_missing_with_a_clip_marks_that_roll_and_the_count_without_it_is_right(forty: Path):
     async with sweep_begun(forty) as here:
         await here.type("clip 6 missing")

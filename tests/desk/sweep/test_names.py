@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.domain.codes import clip_code
 from tests.conftest import School
 from tests.desk.sweep.at_sweep import damp_rod, places, sweep_begun
 
@@ -49,6 +50,37 @@ async def test_a_name_alone_says_where_its_roll_is_and_enter_stays_the_sweeps(fo
         assert set(places(here)) == {"rod 1", "box 2", *(f"rod {n}" for n in range(3, 8))}
         await here.press("enter")
         assert places(here)["box 1"] == 6
+
+
+async def test_a_verb_alone_behind_a_name_is_about_that_roll_for_a_minute(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.enter("student38")
+        await here.enter("take")
+        assert "38 → Student38 H.. with its owner" in here.answer
+        assert (here.open, str(here.on(38).place)) == ("sweep", "with its owner")
+        await here.say("undo")
+        await here.enter("student38")
+        await here.wait(seconds=61)
+        assert "take what? Scan the clip first" in await here.say("take")
+
+
+@pytest.mark.parametrize("does", ["a count", "Enter", "a scan"])
+async def test_what_is_told_of_a_rod_behind_a_name_ends_what_a_verb_alone_is_about(
+    forty: Path, does: str
+):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 6")
+        await here.enter("student38")
+        match does:
+            case "a count":
+                await here.say("rod 3 6")
+            case "Enter":
+                await here.press("enter")
+            case _:
+                await here.scan(clip_code(13, "A"))
+        assert "take what? Scan the clip first" in await here.say("take")
+        assert str(here.on(38).place) == "rod 7, position 3"
 
 
 @pytest.mark.parametrize("words", ["find student38", "where is student38"])
