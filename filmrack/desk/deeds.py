@@ -15,6 +15,7 @@ from filmrack.acts import (
 )
 from filmrack.acts.clips import flip_warnings
 from filmrack.acts.placing import RodFull
+from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import come_back, comes_next, not_dry, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
@@ -156,7 +157,9 @@ class Deeds(NamedTuple):
                 f" here again, type “{roll.number} end loan” first"
             )
         archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-        return Said(whom, f"filed in {called}. The next one?", select=roll.id, done=True)
+        whose = whose_else(session, roll, number)
+        its = f". It is {whose}'s binder" if whose else ""
+        return Said(whom, f"filed in {called}{its}. The next one?", select=roll.id, done=True)
 
     def act(self, roll: Roll, action: str) -> Said:
         """FLIP, DRY, TACKY or WET, TAKE, BOX or MISSING: do it to one roll."""

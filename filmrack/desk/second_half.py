@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from functools import partial
+
+from filmrack.desk.archive.filing_doubts import doubts_of
 from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half
@@ -11,6 +14,8 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo_in_hand
 from filmrack.desk.whose_clip import WhoseClip
+from filmrack.domain.binder import binder_number
+from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Place, Roll
 from filmrack.store import rolls
@@ -148,11 +153,27 @@ class SecondHalf:
 
     def binder(self, binder: str, first: Half | None) -> Said:
         """File the roll that was named first in a binder, or wait for what is filed in it."""
-        half = Half(binder=binder)
         if first is None or first.roll is None:
+            half = Half(binder=binder)
             return self.in_hand.wait(half, Said(f"binder {binder}", "now what is filed in it"))
-        # The binder stays in hand: a whole stack is filed by scanning it once.
-        return self.in_hand.wait(half, self.deeds.file(first.roll, binder))
+        return self.file(first.roll, binder)
+
+    def file(self, roll: Roll, binder: str) -> Said:
+        """File a roll in a binder; what speaks against one that was typed is asked about.
+
+        The binder stays in hand: a whole stack is filed by scanning it once.
+        """
+        number, half = binder_number(binder, [roll]), Half(binder=binder)
+        if not self.in_hand.scanned and not why_unsleeved(roll):
+            doubts = doubts_of(self.session, roll, number)
+            if any(doubts):
+                called = self.session.binder(roll.term, number)
+                asks = f"file in {called}"
+                words = f"{doubts.words(called, roll.term)}. Enter: {asks}. Nothing is filed yet"
+                asked = Said(f"{self.deeds.headline(roll)}: {called}?", words, select=roll.id)
+                file = partial(self.deeds.file, roll, binder)
+                return self.in_hand.ask(roll, asked, asks, lambda: self.in_hand.wait(half, file()))
+        return self.in_hand.wait(half, self.deeds.file(roll, binder))
 
     def what_is_missing(self, first: Half) -> str:
         """Return which second half a first one waits for, as Enter alone is told."""

@@ -242,7 +242,7 @@ class Sentences:
 
     def _roll(self, roll: Roll, first: Half | None, *, in_one: bool, more: bool) -> Said:
         if first is not None and first.binder is not None:
-            return self.in_hand.wait(Half(binder=first.binder), self.deeds.file(roll, first.binder))
+            return self.second.file(roll, first.binder)
         if first is not None and first.box is not None:
             return self.in_hand.over(self.deeds.box(roll, first.box))
         if first is not None and first.unknown:

@@ -206,6 +206,7 @@ def test_a_box_that_is_there_is_never_taken_for_a_clip(bench: Bench) -> None:
 def test_file_names_the_roll_and_then_its_binder(bench: Bench) -> None:
     roll = hung(bench)
     archiving.sleeve(bench.session.file, bench.session.hand(), roll.id)
+    archiving.contact(bench.session.file, bench.session.hand(), roll.id)
     assert "filed in binder 3" in bench.say(f"file {roll.number} --binder 3").words
 
 

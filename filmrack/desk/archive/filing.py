@@ -7,6 +7,7 @@ from typing import NamedTuple
 from filmrack.acts import archiving
 from filmrack.acts.inscriptions import period_title
 from filmrack.desk.ahead import labels_wait, without_sheet
+from filmrack.desk.archive.filing_doubts import SHEET_FIRST, Doubts, doubts_of, whose_else
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.question import Question
@@ -93,7 +94,7 @@ class Filing:
         in_hand = self.binder is not None and self.binder.is_for(roll)
         return roll if roll.sheets or in_hand else None
 
-    def file(self, roll: Roll) -> Said | Question:
+    def file(self, roll: Roll, *, unprinted: bool = False) -> Said | Question:
         """File a roll in the binder in hand; ask for one when there is none for its period.
 
         Raises Refused for one that is not sleeved yet: nothing is asked then.
@@ -111,7 +112,7 @@ class Filing:
             )
 
         def answer(text: str) -> Said | Question:
-            return self.file_in(roll, binder_number(text, [roll]))
+            return self.file_in(roll, binder_number(text, [roll]), unprinted=unprinted)
 
         room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
         own = [str(one.number) for one in known if one.period == roll.period]
@@ -128,33 +129,34 @@ class Filing:
             prompt, answer, words=words, kind="A", usual=usual, does=does, wanted=_NOT_NAMED
         )
 
-    def file_in(self, roll: Roll, number: int) -> Said | Question:
-        """File a roll in a binder of its term; one that is not there yet is asked about.
+    def file_in(self, roll: Roll, number: int, *, unprinted: bool = False) -> Said | Question:
+        """File a roll in a binder of its term; one that is not there yet or another period's is
+        asked about, and a roll without a contact sheet, unless it was said to be filed `unprinted`.
 
         Raises Refused for a roll that is not sleeved yet.
         """
         if why := why_unsleeved(roll):
             raise Refused(why)
         binder = BinderInHand(roll.term, number, roll.period)
-        room, known = self._session.file.room(), binders_of(self._session.file.conn, roll.term)
-        there = next((one for one in known if one.number == number), None)
-
-        def put() -> Said | Question:
-            said = self._put(roll, binder)
-            whose = there.period if there else None
-            if isinstance(said, Question) or whose is None or whose == roll.period:
-                return said
-            return said._replace(words=f"{said.words}. It is {period_title(room, whose)}'s binder")
-
-        called = self._called(binder)
-        if there is not None or not known or roll.term in closed(self._session.file.conn):
-            return put()
+        called, doubts = self._called(binder), doubts_of(self._session, roll, number)
+        if self._last.get((roll.term, roll.period)) == str(number):
+            doubts = doubts._replace(whose="")  # it was asked about once
+        if self.binder is not None and (self.binder.term, self.binder.number) == binder[:2]:
+            doubts = Doubts()  # as the sleeve that is scanned
+        doubts = doubts._replace(no_sheet=doubts.no_sheet and not unprinted)
+        if not any(doubts):
+            return self._put(roll, binder)
+        enter, does = "files it there", f"file in {called}"
+        if doubts.new:
+            enter, does = f"makes {called}", f"make {called}"
+        if doubts.no_sheet:
+            does += ", without a contact sheet"
         return Question(
-            f"Enter makes {called}; Esc does not",
-            lambda _: put(),
-            headline=f"{called[:1].upper()}{called[1:]}?",
-            words=f"there is none of that number yet in term {roll.term}",
-            does=f"make {called}",
+            f"Enter {enter}; Esc does not",
+            lambda _: self._put(roll, binder),
+            headline=f"{archive_headline(self._session, roll)}: {called[:1].upper()}{called[1:]}?",
+            words=f"{doubts.words(called, roll.term)}. Nothing is filed yet",
+            does=does,
             bare=True,
         )
 
@@ -165,9 +167,9 @@ class Filing:
             return self.file(roll)
         return Question(
             "Enter files it without one; Esc leaves it",
-            lambda _: self.file(roll),
+            lambda _: self.file(roll, unprinted=True),
             headline=f"{archive_headline(self._session, roll)}: no contact sheet yet",
-            words="nothing is filed yet: if one was made, press Esc and type “contact” first",
+            words=f"nothing is filed yet: {SHEET_FIRST}",
             does="file it without a contact sheet",
             bare=True,
         )
@@ -206,6 +208,8 @@ class Filing:
         back = "loan ended, " if roll.place.kind == "out" else ""
         words = f"{back}filed in {self._called(binder)}{without_sheet(roll)}"
         words += labels_wait(self._session, roll)
+        whose = whose_else(self._session, roll, binder.number)
+        words += f". It is {whose}'s binder" if whose else ""
         return done(self._session, roll, words)
 
     def takes_scan(self, text: str) -> bool:

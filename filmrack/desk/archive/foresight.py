@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from filmrack.desk.ahead import plan_words, without_sheet
+from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import foretell_loan
 from filmrack.desk.archive.orders import Order, by_whose_it_is, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
@@ -71,6 +72,8 @@ def _of_a_roll(orders: RollOrders, order: Order, roll: Roll) -> str:
         case "file" if order.rest:
             number = binder_number(order.rest, [roll])
             told = f"file in {orders.session.binder(roll.term, number)}{without_sheet(roll)}"
+            whose = whose_else(orders.session, roll, number)
+            told += f"; it is {whose}'s binder" if whose else ""
         case _:
             return ""
     return told

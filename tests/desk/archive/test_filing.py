@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, lending
@@ -10,7 +11,7 @@ from filmrack.domain.codes import binder_code
 from filmrack.store import ledger
 from tests.conftest import IVO, MARA, OLU, School
 from tests.desk.archive.sleeves import archive, older, scan_of, sleeved
-from tests.desk.at_desk import opened_on
+from tests.desk.at_desk import at_desk, opened_on
 
 
 async def test_which_binder_is_the_same_question_each_time_and_enter_alone_answers_it(
@@ -212,3 +213,69 @@ async def test_file_asks_first_where_there_is_no_contact_sheet(school: School) -
         await desk.enter()
         await desk.enter("1")
         assert str(school.roll(roll).place) == "binder 1"
+
+
+@pytest.mark.parametrize("contact", [True, False])
+@pytest.mark.parametrize("in_steps", [True, False])
+async def test_the_binder_of_another_period_is_asked_about_once_and_with_it_the_missing_sheet(
+    school: School, contact: bool, in_steps: bool
+) -> None:
+    first = sleeved(school, OLU, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [first], 4)
+    some = [sleeved(school, MARA, clip, contact=contact) for clip in (17, 18)]
+    one, next_one = (school.roll(roll).number for roll in some)
+    async with archive(school.file.path) as desk:
+        if in_steps:
+            await desk.enter(f"file {one}")
+            if not contact:
+                assert "no contact sheet yet" in desk.answer
+                await desk.enter()
+            await desk.enter("4")
+        else:
+            await desk.enter(f"file {one} 4")
+        assert "binder 4 is Period 2's, and this roll is Period 1's" in desk.answer
+        assert ("no contact sheet yet" in desk.answer) == (not contact and not in_steps)
+        assert "Enter files it there" in desk.line.hint
+        assert school.roll(some[0]).place.kind == "sleeve"
+        await desk.press("escape")
+        assert school.roll(some[0]).place.kind == "sleeve"
+        await desk.enter(f"{one} file 4")
+        await desk.enter()
+        assert "It is Period 2's binder" in desk.answer
+        assert str(school.roll(some[0]).place) == "binder 4"
+        await desk.enter(f"file {next_one} 4")
+        assert "Period 1's" not in desk.answer, "it was said once that this period goes there"
+
+
+async def test_a_binder_that_was_scanned_takes_another_periods_sleeves_at_once_and_says_so(
+    school: School,
+) -> None:
+    first = sleeved(school, OLU, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [first], 4)
+    for screen in ("archive", "dryer"):
+        some = [sleeved(school, person, 17, contact=True) for person in (OLU, MARA)]
+        async with opened_on(screen, school.file.path) as desk:
+            await desk.enter(binder_code("26F", 4))
+            await desk.enter(scan_of(school, some[0]))
+            assert "Period 2's" not in desk.answer
+            await desk.enter(scan_of(school, some[1]))
+            assert "It is Period 2's binder" in desk.answer, screen
+        assert {str(school.roll(roll).place) for roll in some} == {"binder 4"}
+
+
+@pytest.mark.parametrize("scanned", [True, False])
+async def test_a_roll_that_is_typed_with_its_binder_or_behind_one_that_was_scanned_is_asked_about(
+    school: School, scanned: bool
+) -> None:
+    first = sleeved(school, OLU, 5, contact=True)
+    archiving.file_in_binder(school.file, school.hand(), [first], 4)
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path) as here:
+        if scanned:
+            await here.scan(binder_code("26F", 4))
+        await here.say(f"26F-{roll.serial:04d}{'' if scanned else ' binder 4'}")
+        assert "binder 4 is Period 2's, and this roll is Period 1's" in here.answer
+        assert "no contact sheet yet" in here.answer
+        assert school.roll(roll.id).place.kind == "sleeve"
+        await here.say("")
+        assert str(school.roll(roll.id).place) == "binder 4"

@@ -155,11 +155,15 @@ async def test_a_paper_and_picks_behind_the_word(school: School) -> None:
     assert (sheet.paper, sheet.picks) == ("8x10in", (4, 11))
 
 
-async def test_filing_before_the_contact_sheet_is_done_and_said(school: School) -> None:
+async def test_filing_before_the_contact_sheet_is_foretold_asked_about_and_said(
+    school: School,
+) -> None:
     roll = sleeved(school)
     async with archive(school.file.path) as desk:
         await desk.type("file 3")
         assert "→ file in binder 3, without a contact sheet" in desk.page
+        await desk.enter()
+        assert "no contact sheet yet" in desk.answer
         await desk.enter()
         assert "filed in binder 3, without a contact sheet" in desk.answer
         assert "1 sleeved, no contact sheet" in desk.page
@@ -216,6 +220,7 @@ async def test_the_binder_that_was_filed_in_last_is_an_enter_away(school: School
     first, second = sleeved(school, OLU, 5), sleeved(school, 3, 9)
     async with archive(school.file.path) as desk:
         await desk.enter(f"file {school.roll(first).number} 3")
+        await desk.enter()  # without a contact sheet
         await desk.enter(f"file {school.roll(second).number}")
         await desk.enter()  # without a contact sheet
         assert "Enter: 3" in desk.line.hint
