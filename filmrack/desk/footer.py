@@ -13,7 +13,8 @@ from filmrack.desk.lines import Lines
 from filmrack.desk.themes import PALETTES
 
 _GAP = "   "
-_RESTS = ("↑ ↓", "select first")
+_RESTS = ("↑ ↓", "or type its number")
+"""While Enter leaves a roll alone, be that shown: to another, or this one is named again."""
 _SIGNS = {"question_mark": "?", "escape": "esc", "pageup": "pgup", "pagedown": "pgdn"}
 
 
@@ -28,7 +29,7 @@ class Footer(Lines):
         self, enter: str, following: str, escape: str, *, rests: bool = False, typed: str = ""
     ) -> None:
         """Show what Enter does now, which screen Tab goes to, and what Escape does, if anything;
-        while Enter `rests`, that a roll is to be selected first, and what is `typed` in its place.
+        while Enter `rests`, how a roll is meant again, and what is `typed` in its place.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """

@@ -34,7 +34,7 @@ class Hit(NamedTuple):
     verb: str = ""
     """What is to be done to a roll, as typed beside its owner's name."""
     guest: str = ""
-    """The guest who has borrowed it, where it was found by their name and not by its owner's."""
+    """Who has borrowed it, where it was found by their name and not by its owner's."""
     one_of_several: bool = False
     """Whether the same letters fit another roll of its owner too, and nobody chose between them."""
     certain: bool = False
@@ -123,7 +123,7 @@ def _begin_so(by: str, typed: str) -> list[Hit]:
 
 def _found_by(hit: Hit, seen: Seen, line: str) -> Hit:
     """Return a hit with how it was found, if not by its owner's name as that is written: by the
-    guest's who has borrowed it, or only but for typing errors.
+    name of whoever has borrowed it, or only but for typing errors.
     """
     if hit.standing is None:
         return hit
@@ -134,6 +134,17 @@ def _found_by(hit: Hit, seen: Seen, line: str) -> Hit:
         return hit
     by_guest = bool(words and borrower) and begin_names(words, borrower)
     return hit._replace(guest=borrower) if by_guest else hit._replace(near=owner is not None)
+
+
+def lent_first(hits: list[Hit], *, to_them: bool) -> list[Hit]:
+    """Return hits with what is lent before the rest, for that is meant by who asks who has a roll;
+    what is lent `to_them` before that where it is asked what they have.
+    """
+
+    def is_lent(hit: Hit) -> bool:
+        return not hit.near and hit.standing is not None and hit.standing.roll.place.kind == "out"
+
+    return sorted(hits, key=lambda hit: (not (to_them and hit.guest), not is_lent(hit)))
 
 
 def fitting(hits: list[Hit], verb: str) -> list[Hit]:

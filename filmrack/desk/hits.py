@@ -8,10 +8,11 @@ from rich.style import Style
 from rich.text import Text
 
 from filmrack.desk.hit_order import Listed
-from filmrack.desk.hit_search import Hit, fitting, hits_for, one_letter, to_do
+from filmrack.desk.hit_search import Hit, fitting, hits_for, lent_first, one_letter, to_do
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.others import others_fit
+from filmrack.desk.plain_questions import asks_what_they_have, asks_who_has
 from filmrack.desk.registry import CALLED, screen_entry
 from filmrack.desk.rows_in_sight import in_sight, more_below
 from filmrack.desk.said import capital
@@ -63,6 +64,8 @@ class Hits(Lines):
         if verb and not self.sure:
             listed = listed if verb == "find" else None
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load", listed=listed)
+            if asks_who_has(line) or asks_what_they_have(line):
+                hits = lent_first(hits, to_them=asks_what_they_have(line))
             if hits:
                 self._line, self._seen, self._archived = rest, seen, listed is not None
                 self.hits = (

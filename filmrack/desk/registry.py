@@ -142,7 +142,10 @@ class CommandEntry(NamedTuple):
         return (self.words, *self.other_words)
 
 
-NOT_PUT_AWAY = ("not put away", "what is not put away", "what is left", "open rolls")
+NOT_PUT_AWAY = (
+    *("not put away", "what is not put away", "what is left", "open rolls"),
+    *("what keeps the term from closing", "what keeps it from closing", "what keeps the term open"),
+)
 """What else the report of a term is asked for by: closing speaks of rolls not put away."""
 
 COMMANDS = (
@@ -164,7 +167,7 @@ COMMANDS = (
     CommandEntry("catch up", "type in a hang sheet from a day without power", teacher=True),
     CommandEntry(
         "term report",
-        "what keeps the term from closing",
+        "where its rolls are, and what keeps it from closing",
         teacher=True,
         other_words=NOT_PUT_AWAY,
     ),

@@ -11,6 +11,8 @@
 from __future__ import annotations
 
 from filmrack.desk.archive.orders import order_if_readable
+from filmrack.desk.archive.which_rolls import owed_anywhere
+from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.terminal_words import labels_line
 from filmrack.domain.refusal import Refused
@@ -26,7 +28,9 @@ def is_the_teachers(text: str, by: str) -> bool:
         return True
     if not open_to(screen_entry("labels"), by) and labels_line(text):
         return True
-    return not open_to(screen_entry("archive"), by) and order_if_readable(text) is not None
+    if open_to(screen_entry("archive"), by):
+        return False
+    return order_if_readable(text) is not None or owed_anywhere(asked_about(text))
 
 
 def refuse_the_teachers(text: str, by: str) -> None:

@@ -16,12 +16,21 @@ from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.counted import listed
+from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
+from filmrack.store import people
+from filmrack.store.borrowing import guest_before
 
 PROGRAM = "filmrack"
 _LABELS = ("label", "labels", "print")
 _SEVERAL_WORDS = 3
 """From so many words on a line is hardly a name, and fewer letters of it help nobody."""
+
+_LETTERS = 3
+"""So many letters of a first word at least say whom it may be."""
+
+_PEOPLE = 3
 
 _SLEEVED = re.compile(r"(?i)(\d\d[a-z]-)?\d{4,}(-\d\d)?")
 
@@ -90,18 +99,28 @@ def instead(session: Session, line: str) -> Said | Question:
     """
     first, _, path = line.strip().partition(" ")
     if first.casefold() != "roster" or not path.strip():
-        raise Refused(why_not_here(line) or _not_understood(line))
+        raise Refused(why_not_here(line) or _not_understood(session, line))
     from filmrack.desk.room.changing import Changing
     from filmrack.desk.room.roster import ask_roster
 
     return ask_roster(Changing(session)).answer(path.strip())
 
 
-def _not_understood(line: str) -> str:
-    """Return that a line is none, and what to type: of a name fewer letters, of more words less."""
-    name = asked_about(line) or line
+def _not_understood(session: Session, line: str) -> str:
+    """Return that a line is none, and what to type: of a name fewer letters, of more words less. Of
+    a guest whose loans have ended, and of two words whom the first one fits, it says that.
+    """
+    name, conn = asked_about(line) or line, session.file.conn
+    guest = guest_before(conn, name) if session.by == "teacher" else ""
+    if guest:
+        return f"{guest} has nothing on loan now: “borrowed” shows what is lent, and to whom"
     nothing = f"nothing is called “{name[:40]}”"
     if len(name.split()) < _SEVERAL_WORDS:
+        first, *more = tokens(name)[:_SEVERAL_WORDS] or [""]
+        fits = people.with_words(conn, [first]) if more and len(first) >= _LETTERS else []
+        if fits:
+            whom = listed([person.short for person in fits], _PEOPLE)
+            return f"{nothing}, but “{first}” fits {whom}: type that alone, or scan it"
         return f"{nothing}: try fewer letters, or scan it"
     return f"{nothing}: type a clip, as “17”, three letters of a name, or “help”"
 

@@ -6,10 +6,14 @@ import sqlite3
 from collections.abc import Iterable
 
 from filmrack.domain.loans import LoanLine
-from filmrack.domain.names import Person, tokens
+from filmrack.domain.names import Person, begin_names, tokens
 from filmrack.domain.roll import Entry, Roll
 from filmrack.store import people
 from filmrack.store.whoever import person_or_words
+
+_OF_LATE = 20_000
+"""Entries of the ledger in which a loan that has ended is looked for: a school writes fewer a term.
+"""
 
 NOBODY = "somebody whose name is wiped"
 
@@ -34,6 +38,18 @@ def guests_like(conn: sqlite3.Connection, name: str) -> list[str]:
     alike = {" ".join(tokens(row[0])): row[0] for row in reversed(rows)}
     known = [(set(folded.split()), text) for folded, text in alike.items()]
     return [text for there, text in known if words and (words <= there or there <= words)]
+
+
+def guest_before(conn: sqlite3.Connection, name: str) -> str:
+    """Return the guest of that name to whom something was lent of late; empty for nobody."""
+    words = tokens(name)
+    rows = conn.execute(
+        "SELECT n.text FROM (SELECT id, act, detail FROM ledger ORDER BY id DESC LIMIT ?) e"
+        " JOIN notes n ON n.id = json_extract(e.detail, '$.note') WHERE e.act = 'lend'"
+        " ORDER BY e.id DESC",
+        (_OF_LATE,),
+    ).fetchall()
+    return next((row[0] for row in rows if words and begin_names(words, row[0])), "")
 
 
 def called_within(conn: sqlite3.Connection, name: str) -> Person | None:

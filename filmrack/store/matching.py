@@ -45,14 +45,18 @@ def matching(
     return found
 
 
-def lent_to_guests(conn: sqlite3.Connection, words: list[str]) -> list[Roll]:
-    """Return the rolls on loan to guests with a name beginning with each of some folded words.
+def lent_to(conn: sqlite3.Connection, words: list[str]) -> list[Roll]:
+    """Return the rolls on loan to whoever has a name beginning with each of some folded words.
 
-    A guest has no rolls of their own: who types that name looks for what they have borrowed.
+    Also to guests, who have no rolls of their own: who types that name looks for what they have.
     """
     if not words:
         return []
-    rows = conn.execute("SELECT l.roll, n.text FROM loans l JOIN notes n ON n.id = l.note")
+    rows = conn.execute(
+        "SELECT l.roll, coalesce(n.text, p.given || ' ' || coalesce(p.called, '') || ' ' ||"
+        " p.family) FROM loans l LEFT JOIN notes n ON n.id = l.note"
+        " LEFT JOIN people p ON p.id = l.person WHERE n.id IS NOT NULL OR p.id IS NOT NULL"
+    )
     return rolls.by_ids(conn, [row[0] for row in rows if begin_names(words, row[1])])
 
 

@@ -10,7 +10,7 @@ from filmrack.domain.names import Person, is_one_of, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import ledger, people, rolls
-from filmrack.store.matching import lent_to_guests, matching, named
+from filmrack.store.matching import lent_to, matching, named
 from filmrack.store.spelling import meant_by
 
 MOST = 50
@@ -25,7 +25,7 @@ _JUST_NOW = 200
 
 def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll]:
     """Return the rolls that a line asks for: those on their way first, then the newest, at the end
-    what a guest of that name has borrowed now.
+    what somebody of that name has borrowed now.
 
     Where few are found, names with a typing error count too. Raises Refused as `parse` does.
     """
@@ -33,7 +33,7 @@ def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll
     found = find_parts(conn, parts, limit=limit)
     if all(part.kind == "name" for part in parts):
         known = {roll.id for roll in found}
-        lent = lent_to_guests(conn, [part.value for part in parts])
+        lent = lent_to(conn, [part.value for part in parts])
         found += [roll for roll in lent if roll.id not in known]
     return found[:limit]
 

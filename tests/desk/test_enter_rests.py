@@ -426,7 +426,7 @@ async def test_behind_a_list_that_was_typed_enter_rests_until_a_row_is_chosen(
         await here.say(line)
         assert here.app.view.selected == lent
         assert "enter" not in footer(here)
-        assert "↑ ↓ select first" in footer(here)
+        assert "↑ ↓ or type its number" in footer(here)
         assert "Here again? Type “end loan”" in card(here)
         await here.press("enter")
         assert school.roll(lent).loan is not None

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import hanging
+from filmrack.acts import hanging, lending
 from filmrack.acts.locking import set_passphrase
 from filmrack.domain.codes import clip_code
-from tests.conftest import MARA, OLU, TUESDAY_9_00, School
+from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
 from tests.desk.at_desk import at_desk
 
 LATER = TUESDAY_9_00 + timedelta(hours=2)
@@ -158,3 +158,77 @@ async def test_a_student_desk_says_which_clips_lie_in_a_box_and_no_names(
         assert "Olu" not in (await desk.say(line)).split(".")[0]
         assert desk.acts == before
         assert "nothing lies in it" in await desk.say("box 1")
+
+
+@pytest.fixture
+def lent(school: School) -> list[str]:
+    """Mara's sleeve is with Ms Novak and Ivo's with Olu, whose own newer one is in its sleeve."""
+    some = [school.sleeved(who, clip) for who, clip in ((MARA, 1), (IVO, 3), (OLU, 4))]
+    lending.lend(school.file, school.hand(), some[0], "4 dec", name="Ms Novak")
+    lending.lend(school.file, school.hand(), some[1], "4 dec", person=OLU)
+    return [school.roll(number).number for number in some]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        *("who has what", "Who has what?", "who has which rolls", "which rolls are lent"),
+        *("what is on loan", "what is borrowed", "who has borrowed"),
+    ],
+)
+@pytest.mark.parametrize("screen", ["board", "dryer", "archive"])
+async def test_who_has_what_is_the_list_of_loans(
+    db: Path, lent: list[str], line: str, screen: str
+) -> None:
+    async with at_desk(db, now=LATER) as desk:
+        await desk.say(screen)
+        await desk.say("clip 9")
+        before = desk.acts
+        said = await desk.say(line)
+        assert ("othing was done to clip 9" in said, desk.acts, desk.open) == (
+            True,
+            before,
+            "archive",
+        )
+        assert "Ms Novak, due Fri 4 Dec" in desk.page
+        assert "Olu Adeyemi, due Fri 4 Dec" in desk.page
+        assert lent[2] not in desk.page
+
+
+async def test_who_has_what_is_the_teachers_to_ask(
+    db: Path, school: School, lent: list[str]
+) -> None:
+    set_passphrase(school.file, "three dry clips", None, school.now)
+    async with at_desk(db, now=LATER) as desk:
+        for line in ("who has what", "what is borrowed", "what keeps the term from closing"):
+            assert f"“{line}” is the teacher's" in await desk.say(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "which"),
+    [
+        *(("who has mara", 0), ("what does Ms Novak have", 0), ("what has ms novak borrowed?", 0)),
+        *(("what does novak have on loan", 0), ("who has ivo", 1), ("who has ivo's roll", 1)),
+        *(("what does olu have", 1), ("which rolls does olu have", 1), ("what has olu", 1)),
+        *(("where is olu", 2), ("who has olu", 1), ("olu", 2)),
+    ],
+)
+async def test_who_has_somebodys_roll_and_what_they_have_is_what_is_lent(
+    db: Path, lent: list[str], line: str, which: int
+) -> None:
+    async with at_desk(db, now=LATER) as desk:
+        before = desk.acts
+        assert (await desk.say(line)).startswith(f"{lent[which]} → ")
+        if which < 2:
+            assert "borrowed by" in desk.answer
+            await desk.press("enter")  # a loan is not ended by asking about it
+            assert desk.acts == before
+
+
+@pytest.mark.parametrize("line", ["what keeps the term from closing", "what is not put away?"])
+async def test_what_keeps_a_term_open_is_counted_first_in_its_report(
+    db: Path, two_hang: list[int], line: str
+) -> None:
+    async with at_desk(db, now=LATER, size=(80, 24)) as desk:
+        await desk.enter(line)
+        assert "Keeps it from closing: 2 on rods, 1 in boxes" in desk.page

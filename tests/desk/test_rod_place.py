@@ -120,7 +120,7 @@ async def test_enter_behind_the_refusal_says_what_it_leaves_and_how_to_go_on(
         await here.say("load mara 4")
         assert "enter it hangs" in here.rows()[-1]
         await here.say("hang 4 rod 1")
-        assert "↑ ↓ select first" in here.rows()[-1]
+        assert "↑ ↓ or type its number" in here.rows()[-1]
         acts = here.acts
         await here.press("enter")
         assert here.acts == acts

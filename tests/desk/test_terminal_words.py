@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import drying, fetching, hanging
+from filmrack.acts import drying, fetching, hanging, lending
 from filmrack.cli.app import COMMANDS
 from filmrack.desk.terminal_words import why_not_here
 from tests.conftest import MARA, OLU, School
@@ -179,3 +179,29 @@ async def test_who_asks_for_their_own_is_told_to_say_who_they_are(db: Path, line
         assert "type yours" in told
         assert "scan your clip" in told
         assert "fewer letters" not in told
+
+
+@pytest.mark.parametrize("line", ["novak", "Ms Novak", "what does ms novak have"])
+async def test_a_guest_whose_loan_has_ended_has_nothing_on_loan(school: School, line: str) -> None:
+    roll = school.sleeved(MARA, 17)
+    lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+    async with at_desk(school.file.path) as here:
+        assert "due Fri 4 Dec" in await here.say(line)
+        lending.back(school.file, school.hand(), [roll])
+        said = await here.say(line)
+        assert (
+            said == ". Ms Novak has nothing on loan now: “borrowed” shows what is lent, and to whom"
+        )
+
+
+async def test_of_two_words_that_nobody_is_called_the_first_one_says_whom_it_fits(
+    school: School,
+) -> None:
+    async with at_desk(school.file.path) as here:
+        said = await here.say("olu q")
+        assert (
+            said
+            == ". nothing is called “olu q”, but “olu” fits Olu A.: type that alone, or scan it"
+        )
+        assert "but" not in await here.say("qqq olu")
+        assert here.acts == []
