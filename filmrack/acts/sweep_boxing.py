@@ -86,6 +86,8 @@ def _tell_count(
         hung_since, found = len(waiting) - still, known.matched + known.extra
         if counted <= len(waiting):
             detail["counted"] = max(0, counted - hung_since) + found
+        if not counted and waiting:
+            detail["empty"] = True
         all_its_own = not known.extra and counted == known.expected == found + still
         detail["agreed"] = counted == len(waiting) or all_its_own
     _keep_count(group, swept, detail)

@@ -200,6 +200,9 @@ class Detail(TypedDict, total=False):
     matched: bool
     agreed: bool
     """A count behind scans was all that the record had on the rod then, or was not."""
+    empty: bool
+    """A later count of 0: nothing hangs on the rod any more, whatever was hung or seen there since
+    its turn came."""
     open: list[list[int]]
     """Rods whose count nobody explained when the sweep was finished, each with by how many."""
     left: bool

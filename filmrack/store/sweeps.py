@@ -59,9 +59,11 @@ def seen(conn: sqlite3.Connection, sweep: int) -> frozenset[int]:
 
 
 def _seen(told: list[Entry]) -> dict[int, int]:
-    """The rods on which rolls were seen, and not boxed or missed since."""
+    """The rods on which rolls were seen, and not boxed or missed since, nor counted as gone."""
     rods: dict[int, int] = {}
     for entry in told:
+        if entry.detail.get("empty"):
+            rods = {roll: rod for roll, rod in rods.items() if rod != entry.detail["rod"]}
         if entry.roll is not None:
             rods.pop(entry.roll, None)
         if entry.act in ("seen", "move") and entry.roll is not None:
@@ -83,10 +85,14 @@ def finished(conn: sqlite3.Connection, limit: int) -> list[tuple[Sweep, list[Rod
 
 
 def turns(conn: sqlite3.Connection, sweep: int) -> dict[int, datetime]:
-    """Return when the turn of each rod came: when it was first counted or scanned."""
+    """Return when the turn of each rod came: when it was first counted or scanned, or when a later
+    count found it empty.
+    """
     came: dict[int, datetime] = {}
     for entry in ledger.of_sweep(conn, sweep):
-        if entry.act == "count":
+        if entry.detail.get("empty"):
+            came[entry.detail["rod"]] = entry.happened
+        elif entry.act == "count":
             came.setdefault(entry.detail["rod"], entry.happened)
     return came
 
@@ -130,7 +136,9 @@ def refold(conn: sqlite3.Connection, sweep: int) -> None:
 
 
 def _rods(told: list[Entry]) -> list[RodCount]:
-    """The first count of a rod says what was expected, the last one what was counted."""
+    """The first count of a rod says what was expected, the last one what was counted; a count that
+    finds it empty says both.
+    """
     rods: dict[int, RodCount] = {}
     came: set[tuple[int, int | None]] = set()  # what strayed to a rod, and was seen there first
     for entry in told:
@@ -142,6 +150,8 @@ def _rods(told: list[Entry]) -> list[RodCount]:
         if entry.act == "count":
             expected = detail["expected"] if known is None else known.expected
             matched, extra = (0, 0) if known is None else (known.matched, known.extra)
+            if detail.get("empty"):
+                expected = matched + detail["expected"]
             rods[rod] = RodCount(rod, expected, detail.get("counted"), matched, extra)
         elif entry.act in ("box", "move") and known is not None and (rod, entry.roll) not in came:
             match = bool(detail.get("matched"))

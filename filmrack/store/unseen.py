@@ -28,11 +28,11 @@ class Unseen(NamedTuple):
 def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) -> Unseen:
     """Return what of all that hangs was not seen by a sweep.
 
-    A finger that found a roll tacky just before it went through the rod had it in hand too. What
-    was not dry hangs on, and what is dry beside it too as long as nobody counted. A count of all
-    that should hang and what strayed there, or of more, says that nothing is missing. If a hand
-    counted fewer, which of them is gone is not known, so that each is missing that nobody scans or
-    finds tacky.
+    A finger that found a roll tacky just before it went through the rod had it in hand too, where
+    the count has room for that. What was not dry hangs on, and what is dry beside it too as long as
+    nobody counted. A count of all that should hang and what strayed there, or of more, says that
+    nothing is missing. If a hand counted fewer, which of them is gone is not known, so that each is
+    missing that nobody scans or finds tacky.
     """
     turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
     hangs_on = sweeps.seen(conn, sweep)
@@ -43,10 +43,14 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
         if not count.looked_through:
             continue
         turn, there = turns[rod], by_rod.get(rod, [])
-        not_seen = [each for each in there if not _seen(each.roll, turn, hangs_on)]
+        seen = {each.roll.id for each in there if _seen(each.roll, turn, hangs_on)}
+        felt = {each.roll.id for each in there if _felt_just_before(each.roll, turn)} - seen
+        off = count.off(len(hung_by((each.roll for each in there), turn)))
+        if off <= len(there) - len(seen | felt):  # else the count has no room for what was felt
+            seen |= felt
+        not_seen = [each for each in there if each.roll.id not in seen]
         damp = [each.roll for each in not_seen if each.at(turn).state != "dry"]
         dry = [each.roll for each in not_seen if each.roll not in damp]
-        off = count.off(len(hung_by((each.roll for each in there), turn)))
         leaves_room = off <= len(dry)
         wet += damp if leaves_room else []
         beside_wet = count.counted is None and len(dry) < len(there)
@@ -90,6 +94,14 @@ def hung_by(there: Iterable[Roll], turn: datetime) -> list[Roll]:
 
 
 def _seen(roll: Roll, turn: datetime, hangs_on: frozenset[int]) -> bool:
+    return roll.id in hangs_on or roll.seen_at > turn or _left_wet(roll, turn, timedelta(0))
+
+
+def _felt_just_before(roll: Roll, turn: datetime) -> bool:
+    return _left_wet(roll, turn, _JUST_BEFORE)
+
+
+def _left_wet(roll: Roll, turn: datetime, before: timedelta) -> bool:
+    """Tell whether a finger found a roll tacky last, at most so long before the rod's turn."""
     last = roll.checks[-1] if roll.checks else None
-    left_wet = last is not None and not last.dry and turn - last.at <= _JUST_BEFORE
-    return roll.id in hangs_on or roll.seen_at > turn or left_wet
+    return last is not None and not last.dry and turn - last.at <= before

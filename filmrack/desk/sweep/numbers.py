@@ -25,6 +25,7 @@ def number_means(
     `on_clip` is the roll on the clip of that number, if any is. `corrects` tells that the number
     stands where it was asked whether another count is meant.
 
+    - 0 is a count.
     - More than the rod's positions is no count of it, but the clip.
     - Where nothing is told of the rod it is a count.
     - Where a count did not agree, or is asked about, it is a new count, unless the rod has such a
@@ -35,6 +36,8 @@ def number_means(
 
     Raises Refused for more than the rod's positions where another count is asked for.
     """
+    if not number:
+        return "count"
     known, here = on_clip is not None, turn.has_clip(number)
     if corrects:
         _refuse_too_many(turn, number)

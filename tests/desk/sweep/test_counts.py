@@ -8,9 +8,11 @@ from pathlib import Path
 
 import pytest
 
+from filmrack.acts import hanging
 from filmrack.domain.codes import clip_code
-from filmrack.store import sweeps
-from tests.conftest import TUESDAY_9_00, School
+from filmrack.store import checking, sweeps
+from tests.conftest import IVO, TUESDAY_9_00, School, longer_rods
+from tests.desk.at_desk import AtDesk
 from tests.desk.sweep.at_sweep import FORTY, damp_rod, places, scan_the_dry, sweep_begun
 
 
@@ -231,3 +233,67 @@ async def test_behind_a_stray_a_count_that_is_short_asks_for_the_one_that_is_not
         assert "rod 1: 5 counted, 6 should hang" in await here.say("count 5")
         await here.press("end")
         assert "Rod 1: 6 counted, 1 from elsewhere, 6 should hang: which is not" in here.screen
+
+
+def _nothing_hangs_on(here: AtDesk, many: int) -> None:
+    """Where a hand counts none, message, list of rods, strips and empty line tell one thing."""
+    assert f"rod 2: 0 counted, {many} should hang" in here.screen
+    assert f"These {many} are missing when you finish" in here.screen
+    assert f"2 Period 2   {many} of {many} not seen" in here.screen
+    assert f"rod 2 is through, {many} not seen" in here.screen
+    assert "left hanging" not in here.screen
+    assert not re.search(r"hangs? on\b", here.screen)
+
+
+async def test_a_count_of_none_leaves_nothing_hanging_that_a_finger_just_found_tacky(
+    damp: Path, school: School
+):
+    async with damp_rod(damp, school) as here:
+        await here.say("7 wet")
+        await here.wait(minutes=1)
+        await here.say("0")
+        _nothing_hangs_on(here, 10)
+        await here.press("end", "enter")
+        assert places(here) == {"missing": 10}
+
+
+@pytest.mark.parametrize("then", ["is seen", "is hung"])
+async def test_a_count_of_none_leaves_nothing_hanging_that_was_seen_or_hung_before_it(
+    damp: Path, school: School, then: str
+):
+    longer_rods(school, 11)
+    async with damp_rod(damp, school) as here:
+        await here.say("6")
+        await here.wait(minutes=1)
+        if then == "is hung":
+            session = here.app.session
+            hanging.hang(session.file, session.hand(), person=IVO, clip=50, rod=2)
+            session.acted()
+        else:
+            assert "seen" in await here.say("clip 7")
+        await here.wait(minutes=1)
+        await here.say("0")
+        many = 11 if then == "is hung" else 10
+        _nothing_hangs_on(here, many)
+        await here.say("undo")
+        assert f"{many} not seen" not in here.screen
+        await here.say("0")
+        await here.press("end", "enter")
+        assert places(here) == {"missing": many}
+        assert checking.problems(here.app.session.file) == []
+
+
+async def test_what_is_found_behind_a_count_of_none_hangs_on(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.say("0")
+        await here.wait(minutes=1)
+        await here.say("7 wet")
+        assert "9 of 10 not seen" in here.screen
+        await here.press("end", "enter")
+        assert places(here) == {"missing": 9, "rod 2": 1}
+
+
+async def test_none_counted_behind_scans_is_no_clip(damp: Path, school: School):
+    async with damp_rod(damp, school) as here:
+        await here.scan(clip_code(1, "A"))
+        assert "rod 2: 0 counted, 9 should hang" in await here.say("0")
