@@ -1,4 +1,6 @@
-"""Free clip pairs of this room: what every question for one and every example of one names."""
+"""Free clip pairs of this room: what every question for one and every example of one names; and
+which number is hardly one of them.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +10,9 @@ from filmrack.store.clips import all_clips, free
 
 _MOST_NAMED = 3
 """Free clip pairs that an answer names."""
+
+_ENOUGH = 10
+"""Clip pairs that a room must know before one is beyond them: at first every one is new."""
 
 
 def free_words(session: Session) -> str:
@@ -27,3 +32,11 @@ def with_free_clip(session: Session, words: str) -> str:
     new = (number for number in range(1, HIGHEST_CLIP + 1) if number not in known)
     number = next(iter(free(conn)), None) or next(new, HIGHEST_CLIP)
     return words.replace("{free}", str(number))
+
+
+def highest_far_below(session: Session, clip: int) -> int | None:
+    """Return the highest clip pair that is known where a number is more than twice that, so that a
+    digit slipped rather than that a pair is new; None for any other number.
+    """
+    known = [each.number for each in all_clips(session.file.conn)]
+    return known[-1] if len(known) >= _ENOUGH and clip > 2 * known[-1] else None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.desk.deeds import Deeds
-from filmrack.desk.free_clips import free_words, with_free_clip
+from filmrack.desk.free_clips import free_words, highest_far_below, with_free_clip
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.replies import (
@@ -102,6 +102,17 @@ class WhoseClip:
         return self.in_hand.wait(first, Said(f"Rod {number} or clip {number}?", words))
 
     def _load(self, person: Person, clip: int) -> Said:
+        """Load a roll; whether there is a clip pair so far beyond all others is asked first."""
+        highest = None if self.in_hand.scanned else highest_far_below(self.session, clip)
+        if highest is None:
+            return self._load_now(person, clip)
+        self.in_hand.wait(Half(clip=clip), Said(""))
+        self.in_hand.loading, asks = person, f"clip {clip} is {person.short}'s"
+        self.in_hand.asks, self.in_hand.if_enter = asks, lambda: self._load_now(person, clip)
+        words = f"nothing is loaded yet, for the highest clip so far is {highest}. Enter: {asks}."
+        return Said(f"Is there a clip {clip}?", f"{words} Else type the number on the clip")
+
+    def _load_now(self, person: Person, clip: int) -> Said:
         loaded = self.deeds.load(person, clip, scanned=self.in_hand.scanned)
         self.in_hand.wait(Half(person=person), loaded)
         self.in_hand.has_loaded(person)

@@ -7,7 +7,7 @@ import pytest
 from filmrack.domain.codes import person_code
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
-from filmrack.store import people
+from filmrack.store import clips, people
 from tests.conftest import IVO, MARA, OLU
 from tests.desk.bench import TAKE, Bench, a, b, hung, loaded
 
@@ -145,3 +145,46 @@ def test_anothers_clip_scanned_once_more_is_theirs(bench: Bench) -> None:
     loaded(bench, OLU, 18)
     bench.say(person_code(MARA), a(18), a(18))
     assert (bench.on(18).person, bench.on(18).place.kind) == (OLU, "rod")
+
+
+@pytest.fixture
+def sixty_clips(bench: Bench) -> Bench:
+    """A room whose clips 1 to 60 have their tags."""
+    with bench.session.file.writing() as conn:
+        clips.know_clips(conn, range(1, 61))
+    return bench
+
+
+@pytest.mark.parametrize("lines", [("load mara 661",), ("661 mara",), (person_code(MARA), "661")])
+def test_a_clip_far_beyond_all_others_is_asked_about_once_for_a_digit_slips(
+    sixty_clips: Bench, lines: tuple[str, ...]
+) -> None:
+    bench, before = sixty_clips, sixty_clips.count
+    said = bench.say(*lines)
+    assert said.headline == "Is there a clip 661?"
+    assert "nothing is loaded yet, for the highest clip so far is 60" in said.words
+    assert bench.count == before
+    loaded_now = bench.enter()
+    assert loaded_now is not None
+    assert loaded_now.headline == "661 → Mara O."
+    assert "loaded" in bench.say("load olu 662").words
+
+
+def test_the_right_number_typed_then_is_loaded_and_the_slip_is_not(sixty_clips: Bench) -> None:
+    sixty_clips.say("load mara 661")
+    assert sixty_clips.say("61").headline == "61 → Mara O."
+    assert sixty_clips.count == 1
+    with pytest.raises(AssertionError):
+        sixty_clips.on(661)
+
+
+def test_the_next_clips_of_a_room_and_scanned_tags_are_not_asked_about(
+    sixty_clips: Bench,
+) -> None:
+    assert "Clip 61 is new here" in sixty_clips.say("load mara 61").words
+    assert sixty_clips.say(person_code(OLU), a(661)).headline == "661 → Olu A."
+
+
+def test_in_a_new_room_every_clip_is_new(bench: Bench) -> None:
+    bench.say("load mara 3")
+    assert bench.say("load olu 61").headline == "61 → Olu A."
