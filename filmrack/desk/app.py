@@ -12,20 +12,18 @@ from textual import events
 from textual.app import App, ComposeResult
 
 from filmrack.desk.answer import LOW
-from filmrack.desk.enter import enter_does, step_words
 from filmrack.desk.face import Face
 from filmrack.desk.keys import key_map
 from filmrack.desk.line import Line
 from filmrack.desk.lines import Lines
-from filmrack.desk.now import Now
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.session import Clock, Session
+from filmrack.desk.showing import Showing
 from filmrack.desk.telling import Telling
 from filmrack.desk.themes import PALETTES, theme, theme_after
 from filmrack.desk.trouble import Troubles
 from filmrack.desk.view import View
-from filmrack.domain.attention import Standing
 from filmrack.domain.refusal import Refused
 
 if TYPE_CHECKING:
@@ -70,8 +68,8 @@ class Desk(App[None]):
         self.face = Face(self.session, keys or key_map(), self._begin)
         troubles = Troubles(path, self.session.machine)
         self.telling = Telling(self.session, self.role, self.face, troubles)
+        self.showing = Showing(self.session, self.role, self.face)
         self._begun = self._awake = False
-        self._now: Now | None = None
 
     def _begin_in(self, colours: str) -> None:
         self._coloured = True
@@ -108,6 +106,7 @@ class Desk(App[None]):
         if self._started is not None:
             self._started()
         self._awake = True
+        self.showing.heard_by = self.keys_and_clicks
         self.polling = self.set_interval(0.5, self._poll)
         self.set_interval(1.0, self.draw)
         self.set_interval(60.0, self.rounds.beat)
@@ -156,7 +155,7 @@ class Desk(App[None]):
     @property
     def question(self) -> Question | None:
         """Return what the line asks for."""
-        return self.hearing.dispatch.question if self._awake else None
+        return self.showing.question
 
     def draw(self) -> None:
         """Draw everything as it is now; before all is laid out there is nothing to draw on."""
@@ -165,67 +164,10 @@ class Desk(App[None]):
                 self._draw()
 
     def _draw(self) -> None:
-        now = self._now = self.session.look()
+        now = self.session.look()
         if self._awake and self.rounds.watch(now):
             self.bell()
-        self.face.draw(now, self.question)
-        standing = self._draw_card(now)
-        does = self._enter_does(standing)
-        ahead = self.view.ahead(standing, now.room) if standing else []
-        following = self.role.screen_after(self.face.entry)
-        keys = self.keys_and_clicks if self._awake else self.view
-        self.face.footer.draw(
-            step_words(does, ahead),
-            following.title,
-            keys.escape_does(),
-            rests=not does and self._rests(standing),
-            typed="" if does else self._typed(standing),
-        )
-
-    def _draw_card(self, now: Now) -> Standing | None:
-        """Draw the card; return how the roll on it stands."""
-        if not self._awake:
-            standing = self._standing(self.view.selected)
-            self.face.draw_card(now, standing, at_rest=self.view.resting)
-            return standing
-        dispatch = self.hearing.dispatch
-        standing = self._standing(dispatch.free.on_card(self.view))
-        waits = dispatch.question is not None or dispatch.sentences.in_hand.waits
-        at_rest = waits or dispatch.free.rests(self.view, standing)
-        asks, asked = dispatch.sentences.in_hand.asks, dispatch.sentences.in_hand.asks_of_clip
-        self.face.draw_card(now, standing, at_rest=at_rest, asks=asks, asked=asked)
-        return standing
-
-    def _enter_does(self, standing: Standing | None) -> str:
-        if self.face.over == "help":
-            return "close help"
-        if not self._awake:
-            return enter_does(self.view, standing, self.session.by, rests=False)
-        if self.face.over == "hits" and self.question is None:
-            return "" if self.face.hits.chosen is None else "choose"
-        if self.face.line.text:
-            return "answer" if self.question else "as typed"
-        return self.hearing.dispatch.enter_does(self.view, standing)
-
-    @property
-    def _hears_enter(self) -> bool:
-        return self._awake and not self.face.over and not self.face.line.text
-
-    def _rests(self, standing: Standing | None) -> bool:
-        """Tell whether Enter does nothing until a roll is selected anew."""
-        return self._hears_enter and self.hearing.dispatch.rests(self.view, standing)
-
-    def _typed(self, standing: Standing | None) -> str:
-        return self.hearing.dispatch.typed_word(self.view, standing) if self._hears_enter else ""
-
-    def _standing(self, roll: int | None) -> Standing | None:
-        if roll is None or self._now is None:
-            return None
-        for each in (*self._now.hanging, *self._now.tank):
-            if each.roll.id == roll:
-                return each
-        standing = self.session.elsewhere(roll, self._now)
-        return standing if self.teacher or (standing and standing.roll.live) else None
+        self.showing.draw(now)
 
     def _poll(self) -> None:
         with self.telling.heeding():
@@ -265,7 +207,7 @@ class Desk(App[None]):
     def on_line_entered(self, message: Line.Entered) -> None:
         """Take a submitted line."""
         line = message.line
-        self.hearing.entered(line.text, self._standing, soon=line.soon)
+        self.hearing.entered(line.text, self.showing.standing, soon=line.soon)
         self.draw()
 
     def on_line_pressed(self, message: Line.Pressed) -> None:

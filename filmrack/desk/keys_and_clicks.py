@@ -16,7 +16,7 @@ class KeysAndClicks:
 
     def __init__(self, hearing: Hearing) -> None:
         self._hearing = hearing
-        self._dispatch = hearing.dispatch
+        self.dispatch = hearing.dispatch
         self._role = hearing.role
         self._telling = hearing.telling
         self._face = hearing.face
@@ -80,14 +80,14 @@ class KeysAndClicks:
     def _selection_moves(self) -> None:
         """Let go of what was about the roll or the row that is selected until now."""
         self._face.view.resting = False
-        asked = self._dispatch.question
+        asked = self.dispatch.question
         if asked is not None and asked.of_row:
-            self._dispatch.question = None
+            self.dispatch.question = None
             self._face.line.clear()
             words = f"“{asked.headline or asked.prompt}” is left unanswered"
             self._telling.tell(asked.left or Said("", words))
-        person = self._dispatch.sentences.in_hand.without_clip
-        if self._dispatch.sentences.in_hand.let_go():
+        person = self.dispatch.sentences.in_hand.without_clip
+        if self.dispatch.sentences.in_hand.let_go():
             self._telling.hush()
             if person is not None:
                 self._hearing.tell_of_no_load(person)
@@ -105,8 +105,8 @@ class KeysAndClicks:
 
     def _clears(self) -> str:
         """Return what Escape takes away before it goes back to another screen."""
-        face, in_hand = self._face, self._dispatch.sentences.in_hand
-        begun = self._dispatch.question is not None or in_hand.first is not None
+        face, in_hand = self._face, self.dispatch.sentences.in_hand
+        begun = self.dispatch.question is not None or in_hand.first is not None
         seen = bool(face.line.text or face.over) or face.answer.display
         return "clear" if begun or seen or in_hand.asks else face.view.escape_does()
 
@@ -128,8 +128,8 @@ class KeysAndClicks:
         if not self._clears() and self._before():
             self._face.go_back()
             return
-        sentences = self._dispatch.sentences
-        asked, self._dispatch.question = self._dispatch.question, None
+        sentences = self.dispatch.sentences
+        asked, self.dispatch.question = self.dispatch.question, None
         person = sentences.in_hand.without_clip
         open_ = asked is not None or sentences.in_hand.half_said or bool(sentences.in_hand.asks)
         self._telling.hush()
