@@ -76,18 +76,20 @@ def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
     elif others.on_their_way:
         how = "The other: type its clip" if len(others.called) == 1 else "Another: type its clip"
     else:
-        how = "On Archive the name finds the others"
+        they = "The other is" if others.many == 2 else "The others are"
+        how = f"{they} with the teacher" if others.put_away else ""
     headline = f"{said.headline}, {nth}. Also {_listed(others.called, _IN_AN_ANSWER)}"
-    return said._replace(headline=headline, words=f"{said.words}. {how}")
+    return said._replace(headline=headline, words=f"{said.words}. {how}" if how else said.words)
 
 
 class _Others(NamedTuple):
-    """The other rolls of somebody: what they are called, how many of these are on their way; and
-    which one the roll itself is, of how many.
+    """The other rolls of somebody: what they are called, how many of these are on their way, and
+    whether all of them are in sleeves and binders; and which one the roll itself is, of how many.
     """
 
     called: list[Called]
     on_their_way: int
+    put_away: bool
     nth: int
     many: int
 
@@ -97,13 +99,13 @@ def _others(session: Session, now: Now, roll: Roll) -> _Others:
     a student desk shows no more than is on its way.
     """
     if roll.person is None:
-        return _Others([], 0, 1, 1)
+        return _Others([], 0, False, 1, 1)
     conn = session.file.conn
     some = [each for each in rolls.on_their_way(conn, roll.person) if each.live]
     kept = rolls.sleeved_or_gone(conn, roll.person, roll.term) if session.by == "teacher" else {}
     many = len(some) + sum(kept.values())
     if many < 2:
-        return _Others([], 0, 1, 1)
+        return _Others([], 0, False, 1, 1)
     from filmrack.desk.hit_order import fetched
 
     hanging = {each.roll.id: each for each in now.hanging}
@@ -114,7 +116,8 @@ def _others(session: Session, now: Now, roll: Roll) -> _Others:
     others = [each for each in some if each.id != roll.id]
     called = [Called(_called(each, words.get(each.id, ""))) for each in others]
     called += _kept_words({place: n - (place == _kept_at(roll)) for place, n in kept.items()})
-    return _Others(called, len(others), nth, many)
+    put_away = not others and all(place.kind in ("sleeve", "binder") for place in kept)
+    return _Others(called, len(others), put_away, nth, many)
 
 
 def _state(standing: Standing) -> str:

@@ -366,6 +366,7 @@ async def test_who_finds_a_roll_in_the_box_reads_of_those_that_are_filed_where_t
         seen = by == "teacher"
         assert ("23 → Mara O., 1 of 3. Also 2 filed in binder 2" in said) is seen
         assert ("Also 2 filed in binder 2" in here.part(Card)) is seen
+        assert ("The others are with the teacher" in said) is seen
         assert seen or "filed" not in here.screen
         if seen:
             here.app.face.go("archive")
