@@ -8,7 +8,7 @@ from collections.abc import Callable
 from filmrack.desk.archive.orders import Order, for_the_archive, of_a_clip
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
-from filmrack.desk.done_to import clip_to_cut, do_to
+from filmrack.desk.done_to import clip_to_cut, cut_by_clip
 from filmrack.desk.places_typed import place_typed
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
@@ -31,11 +31,12 @@ _LABEL_OF_CLIP = re.compile(r"(?i)(?:print )?labels? (?:clip )?(\d{1,3})|(?:clip
 
 
 def read_anywhere(
-    text: str, order: Order | None, sentences: Sentences, role: Role
+    text: str, order: Order | None, sentences: Sentences, role: Role, on_card: int | None
 ) -> Callable[[], Outcome] | None:
     """Return what does a line that means the same on every screen; None for any other line.
 
-    `order` is the line as the archive's order, if it is one. Nothing is done by asking.
+    `order` is the line as the archive's order, if it is one; `on_card` the roll that a verb alone
+    would be about. Nothing is done by asking.
     """
     session = sentences.session
     if text.casefold().split() == AGAIN.split() and role.shows(screen_entry("sweep")):
@@ -54,8 +55,8 @@ def read_anywhere(
     if says_of_day_off(session, text):
         return lambda: say_day_off(session, text)
     to_cut = clip_to_cut(session, order)
-    if to_cut is not None:
-        return lambda: do_to(sentences, to_cut, "sleeve")
+    if order is not None and to_cut is not None:
+        return lambda: cut_by_clip(sentences, order, to_cut, on_card)
     if order is not None and for_the_archive(order):
         return lambda: _to_the_archive(text, order, sentences)
     return None

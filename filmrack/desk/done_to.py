@@ -12,8 +12,11 @@ from filmrack.desk.said import Said, headline
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import STEP_OF, looked_for, verb_first
+from filmrack.desk.wish import Wish
 from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
+from filmrack.domain.counted import counted
+from filmrack.domain.film import film_named
 from filmrack.domain.journey import why_not
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
@@ -116,6 +119,27 @@ def clip_to_cut(session: Session, order: Order | None) -> Roll | None:
     if order is None or order.verb != "sleeve" or order.roll or not begins_with_a_clip(order):
         return None
     return rolls.on_clip(session.file.conn, int(order.rest.split()[0]))
+
+
+def cut_by_clip(
+    sentences: Sentences, order: Order, roll: Roll, on_card: int | None
+) -> Said | Question | Wish:
+    """Cut the roll on the clip in `cut 31`, as `31 cut` does; ask where that can be the frames of
+    the roll on the card as well.
+    """
+    number, _, more = order.rest.partition(" ")
+    other = None if on_card is None else rolls.by_id(sentences.session.file.conn, on_card)
+    if more or other is None or not _may_have(other, int(number)):
+        sentences.in_hand.clear()  # it is about no roll that was in hand before
+        return Wish("say", "archive", f"{number} sleeve {more}".rstrip(), stay=True)
+    said, named = do_to(sentences, roll, "sleeve"), other.clip or other.number
+    frames = f"If you mean {counted(int(number), 'frame')} of {named}: “{named} sleeve {number}”"
+    return said._replace(words=f"{said.words}. {frames}")
+
+
+def _may_have(roll: Roll, frames: int) -> bool:
+    """Tell whether a roll that is still to be cut may have so many frames."""
+    return roll.live and roll.sleeved_at is None and frames <= film_named(roll.film).most_frames
 
 
 def roll_alone(sentences: Sentences, line: str) -> tuple[Roll, str] | None:

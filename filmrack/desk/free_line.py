@@ -85,7 +85,7 @@ class FreeLine:
             self.in_hand.clear()  # Enter and card are about what the screen marks now
             self.in_hand.named = None
             return own
-        do = read_anywhere(text, order, self.sentences, self.role)
+        do = read_anywhere(text, order, self.sentences, self.role, self._shown(view))
         if do is not None:
             return do()
         if order is not None and names_a_binder(order):
@@ -111,7 +111,7 @@ class FreeLine:
             or self._is_the_views(text, view)
             or is_itself(asked_about(text))
             or is_own_label(text, self.role)
-            or read_anywhere(text, self._order(text), self.sentences, self.role) is not None
+            or self._reads_anywhere(text)
             or self.sentences.understands(text)
         )
         return bool(text) and not read
@@ -144,6 +144,17 @@ class FreeLine:
         """
         acted_on = None if self.in_hand.roll is not None else self.in_hand.just_acted_on()
         return self.on_card(view) if acted_on is None else acted_on
+
+    def _shown(self, view: View) -> int | None:
+        """Return the roll that a verb alone is about, also on a screen without a card: the one that
+        it shows by its number, or that was acted on a moment ago.
+        """
+        acted_on = self.in_hand.just_acted_on()
+        return self._meant(view) if view.shows_card else view.about() or acted_on
+
+    def _reads_anywhere(self, text: str) -> bool:
+        order = self._order(text)
+        return read_anywhere(text, order, self.sentences, self.role, None) is not None
 
     def _labelled(self, view: View) -> int | None:
         """Return the roll whose labels are meant: one that was acted on a moment ago as long as its
@@ -178,8 +189,7 @@ class FreeLine:
             verb = verb_typed(order, text)
             number = order.rest.split()[0]
             raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
-        acted_on = self.in_hand.just_acted_on()
-        shown = self._meant(view) if view.shows_card else view.about() or acted_on
+        shown = self._shown(view)
         if shown is None:
             raise Refused(select_or_name(order, text, self.session.term_in_force))
         roll = rolls.by_id(self.session.file.conn, shown)

@@ -129,8 +129,8 @@ async def test_a_verb_that_fits_several_rolls_of_a_name_asks_which(school: Schoo
 
 
 @pytest.mark.parametrize("line", ["cut 17", "sleeve 17"])
-@pytest.mark.parametrize("screen", ["dryer", "boxes", "archive"])
-async def test_cut_and_a_clip_holds_the_roll_on_it_and_cuts_no_other(
+@pytest.mark.parametrize("screen", ["boxes", "archive"])
+async def test_cut_and_a_clip_that_may_be_frames_holds_the_roll_on_it_and_cuts_no_other(
     school: School, line: str, screen: str
 ) -> None:
     for clip, person in ((17, MARA), (18, OLU)):
@@ -139,10 +139,46 @@ async def test_cut_and_a_clip_holds_the_roll_on_it_and_cuts_no_other(
         fetching.box(school.file, school.hand(), [roll])
     async with at_desk(school.file.path) as here:
         await here.say(screen)
-        assert "17 → Mara O." in await here.say(line)
+        said = await here.say(line)
+        assert "17 → Mara O." in said
+        assert "Enter: it is cut and sleeved" in said
+        assert "If you mean 17 frames of 1" in said
         assert "sleeve" not in here.acts
         await here.press("enter")
         assert here.rolls.keys() == {18}
+
+
+@pytest.mark.parametrize(
+    ("line", "screen", "clip"),
+    [
+        ("sleeve 41", "boxes", 41),  # no 135-36 has 41 frames
+        ("cut 41", "archive", 41),
+        ("sleeve 12", "dryer", 12),  # no roll is on its card
+        ("sleeve clip 12", "boxes", 12),
+        ("sleeve 12 36", "boxes", 12),
+    ],
+)
+async def test_a_clip_behind_cut_that_can_be_no_frames_is_cut_as_with_the_clip_before_it(
+    school: School, line: str, screen: str, clip: int
+) -> None:
+    for each, person in ((8, OLU), (clip, MARA)):
+        school.boxed(person, each)
+    async with at_desk(school.file.path) as here:
+        await here.say(screen)
+        assert "Mara O" in await here.say(line)
+        assert here.acts.count("sleeve") == 1
+        assert here.rolls.keys() == {8}
+
+
+async def test_wet_film_named_behind_cut_is_asked_about_as_with_its_clip_before_it(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=41)
+    async with at_desk(school.file.path) as here:
+        for line in ("41 sleeve", "sleeve 41"):
+            assert "wet by the clock" in await here.say(line)
+            assert "sleeve" not in here.acts
+            await here.press("escape")
 
 
 async def test_a_clip_before_find_is_shown(school: School) -> None:

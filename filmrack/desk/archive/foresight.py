@@ -11,6 +11,7 @@ from filmrack.desk.archive.picking import unpick_words
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.shelving_words import foretell_shelving
 from filmrack.desk.archive.term_closing import foretell_closing
+from filmrack.desk.done_to import clip_to_cut
 from filmrack.domain.binder import binder_number
 from filmrack.domain.cutting import cut_of, paper_words
 from filmrack.domain.journey import why_not
@@ -28,6 +29,8 @@ def foretold(orders: RollOrders, line: str, selected: Roll | None, term: str) ->
         order = read_order(line)
         if order is None:
             return _paper(orders, line, selected)
+        if clip_to_cut(orders.session, order) is not None:
+            return ""  # a clip is meant, or it is asked
         of_the_term = _of_the_term(orders, order, term)
         roll = orders.meant(order, selected) if not of_the_term else None
         return of_the_term or (_of_a_roll(orders, order, roll) if roll is not None else "")

@@ -12,6 +12,8 @@ Order(verb='back', rest='', roll='0193')
 (Order(verb='lend', rest='Ms Novak', roll='mara'), Order(verb='lend', rest='olu', roll='mara'))
 >>> read_order("15 cut"), read_order("clip 15 lend mara")
 (Order(verb='sleeve', rest='', roll='clip 15'), Order(verb='lend', rest='mara', roll='clip 15'))
+>>> read_order("sleeve clip 15 36"), read_order("sleeve 15")
+(Order(verb='sleeve', rest='36', roll='clip 15'), Order(verb='sleeve', rest='15', roll=''))
 >>> read_order("missing 15"), read_order("missing")
 (Order(verb='mark missing', rest='', roll='clip 15'), None)
 >>> read_order("term close 26f"), read_order("lena")
@@ -81,6 +83,9 @@ _OF_A_TERM = {
 _LONGEST = max(len(words.split()) for words in (*_VERBS, *_OF_A_TERM))
 
 TERM_VERBS = frozenset(_OF_A_TERM.values())
+_TAKES_CLIP = frozenset({"sleeve", "contact", "file"})
+"""Verbs behind which a number alone may be something else, but “clip 17” is a clip."""
+
 _NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
 """Verbs that are whole without anything behind them."""
 
@@ -126,6 +131,8 @@ def read_order(line: str) -> Order | None:
     rest = _without_options(behind[1:] if second else behind)
     if verb == "mark missing" and not first and _is_clip(behind):
         second, rest = f"clip {int(behind[-1])}", ""
+    if verb in _TAKES_CLIP and not first and _is_clip(behind[:2]) and behind[0].lower() == "clip":
+        second, rest = f"clip {int(behind[1])}", _without_options(behind[2:])
     roll = first or second
     if verb == "lend" and not roll:
         of, to = _cut_at(behind, "to")
