@@ -75,5 +75,5 @@ def _on_the_rod(roll: Roll, room: Room, drying: Outlook, at: Callable[[datetime]
     if drying.likely_at is not None:
         return Step(None, f"wait, likely dry at {at(drying.likely_at)}")
     if drying.course.past_telling:
-        return Step(None, "wait: only another touch tells, or a night on the rod")
-    return Step("fan", "wait: the fan stops before it is dry, turn the dial again")
+        return Step(None, "touch it again later, or leave it on the rod overnight")
+    return Step("fan", "turn the dial again, for the fan stops before it is dry")

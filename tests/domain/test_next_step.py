@@ -55,4 +55,4 @@ def test_a_roll_found_tacky_when_none_could_be_waits_for_a_touch_or_the_night_no
     assert roll is not None
     seen = stands(roll, 60 * 48 + 5)
     assert (seen.state, seen.next.act) == ("wet", None)
-    assert seen.next.words == "wait: only another touch tells, or a night on the rod"
+    assert seen.next.words == "touch it again later, or leave it on the rod overnight"

@@ -81,8 +81,11 @@ def _wrong(turn: Turn, counted: int) -> tuple[str, str]:
 
 def _to_find(turn: Turn, short: int) -> str:
     """Return what to do where a count is wrong, by so many too few."""
-    if short <= 0 or turn.strays:
+    if short < 0:
+        some = "clip that is" if short == -1 else f"{-short} clips that are"
+        return f"scan the {some} not listed here, the others need no scan"
+    if not short:
         return "scan what hangs there, clip by clip"
     which, each = ("Which is", "") if short == 1 else (f"Which {short} are", " for each")
     words = f"{which} not there? Type “NN missing”{each}, or scan those that hang"
-    return f"{words}. One only hangs on? “NN wet”" if turn.dry else words
+    return f"{words}. Is one there but still wet? “NN wet”" if turn.dry else words

@@ -39,6 +39,7 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         page.figure(*_figure(turn), _explained_keys(page, turn, enter))
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
+        what = "only what is not listed" if turn.off < 0 else what
         keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
         page.figure(*_figure(turn), [*keys, *_for_the_rest(page, turn)])
     _list(page, turn, course)
@@ -128,7 +129,7 @@ def _count_keys(now: Now, turn: Turn) -> list[Key]:
 
 def _missing_key(page: SweepPage, turn: Turn) -> list[Key]:
     """Return which word says that one is missing, where fewer were counted than should hang; on a
-    low screen only what else it does, for the line says the other.
+    low screen only where it does more, for the heading of the list says the other.
     """
     if turn.through or not turn.short:
         return []
@@ -195,4 +196,6 @@ def _unseen_heading(page: SweepPage, turn: Turn, course: SweepCourse, unseen: in
     if turn.given_up and not page.asked:
         now = "" if turn.closed else "Enter now, and "
         heading += f": {now}{'it is' if unseen == 1 else 'they are'} missing when you finish"
+    elif turn.short and not (turn.through or page.roomy or _missing_key(page, turn)):
+        heading += "; one not there? “NN missing”"
     return heading

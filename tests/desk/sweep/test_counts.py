@@ -293,6 +293,19 @@ async def test_what_is_found_behind_a_count_of_none_hangs_on(damp: Path, school:
         assert places(here) == {"missing": 9, "rod 2": 1}
 
 
+async def test_where_one_strip_is_strange_to_a_rod_only_that_one_is_to_be_scanned(forty: Path):
+    async with sweep_begun(forty) as here:
+        told = await here.say("7")
+        assert "scan the clip that is not listed here, the others need no scan" in told.casefold()
+        assert re.search("scan +only what is not listed", here.page)
+        assert "rod 1: scan what is not listed, or type “clip” and its number" in here.screen
+        assert "The count of 7 is right now" in await here.say("clip 38")
+        await here.press("enter")
+        assert places(here)["box 1"] == 6
+        told = await here.say("rod 2 8")
+        assert "scan the 2 clips that are not listed here" in told.casefold()
+
+
 async def test_none_counted_behind_scans_is_no_clip(damp: Path, school: School):
     async with damp_rod(damp, school) as here:
         await here.scan(clip_code(1, "A"))

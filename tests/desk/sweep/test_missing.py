@@ -68,7 +68,10 @@ async def test_which_one_is_missing_of_a_rod_that_was_counted_one_short_finishes
     forty: Path,
 ):
     async with sweep_begun(forty) as here:
-        told = "Which is not there? Type “NN missing”, or scan those that hang. One only hangs on?"
+        told = (
+            "Which is not there? Type “NN missing”, or scan those that hang. Is one there but still"
+            " wet? “NN wet”"
+        )
         assert told in (await here.say("5"))
         assert re.search("“NN missing” +clip NN is not there: boxes the others", here.screen)
         assert "rod 1: which is not there? “NN missing”, or scan" in here.screen

@@ -112,3 +112,11 @@ async def test_behind_a_wrong_count_the_page_shows_that_count_until_a_strip_is_s
         assert len([row for row in here.rows() if "NN missing" in row]) == 3
         await here.scan(clip_code(1, "A"))
         assert "scanned. 9 counted, 10 should" in here.page
+
+
+async def test_a_low_screen_says_how_one_is_missing_also_where_that_boxes_nothing(
+    damp: Path, school: School
+):
+    async with sweep_begun(damp, school.now + timedelta(minutes=5), (80, 24)) as here:
+        await here.say("rod 2 8")
+        assert "not seen yet; one not there? “NN missing”" in here.page
