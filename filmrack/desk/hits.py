@@ -95,6 +95,16 @@ class Hits(Lines):
         return None if self.at is None else self.hits[self.at]
 
     @property
+    def enter_does(self) -> str:
+        """Return what Enter does with the chosen hit, as the footer says it; empty for none."""
+        hit = self.chosen
+        if hit is None:
+            return ""
+        if hit.screen is not None:
+            return f"open {screen_entry(hit.screen).title}"
+        return hit.command or ("as typed" if hit.verb else "choose")
+
+    @property
     def entered(self) -> Hit | None:
         """Return the hit that Enter takes, with whether it is but one of several of its owner."""
         chosen = self.chosen

@@ -82,7 +82,7 @@ class Showing:
         if self.heard_by is None:
             return enter_does(face.view, standing, self.session.by, rests=False)
         if face.over == "hits" and self.question is None:
-            return "" if face.hits.chosen is None else "choose"
+            return face.hits.enter_does
         if face.line.text:
             return "answer" if self.question else "as typed"
         return self.heard_by.dispatch.enter_does(face.view, standing)

@@ -479,3 +479,19 @@ async def test_hits_that_do_not_fit_say_how_many_more_there_are(school: School) 
         assert "more below" not in here.screen
         assert hits.at == len(hits.hits) - 1
         assert sum("▸" in row for row in here.rows()) == 1
+
+
+@pytest.mark.parametrize(
+    ("typed", "enter"),
+    [
+        *(("dryer", "open Dryer"), ("swe", "open Sweep"), ("fan off", "as typed"), ("bel", "bell")),
+        *(("mara", "choose"), ("mara flip", "as typed"), ("who has what", "as typed")),
+    ],
+)
+async def test_while_something_is_typed_the_footer_says_what_enter_does(
+    school: School, typed: str, enter: str
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path, school.now, size=(80, 24)) as here:
+        await here.type(typed)
+        assert here.rows()[-1].strip().startswith(f"enter {enter}   ")
