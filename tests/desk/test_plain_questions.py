@@ -162,8 +162,11 @@ async def test_a_student_desk_says_which_clips_lie_in_a_box_and_no_names(
 
 @pytest.fixture
 def lent(school: School) -> list[str]:
-    """Mara's sleeve is with Ms Novak and Ivo's with Olu, whose own newer one is in its sleeve."""
-    some = [school.sleeved(who, clip) for who, clip in ((MARA, 1), (IVO, 3), (OLU, 4))]
+    """A sleeve of Mara's is with Ms Novak and Ivo's with Olu; newer ones of Olu and Mara are at
+    hand.
+    """
+    clips = ((MARA, 1), (IVO, 3), (OLU, 4), (MARA, 5))
+    some = [school.sleeved(who, clip) for who, clip in clips]
     lending.lend(school.file, school.hand(), some[0], "4 dec", name="Ms Novak")
     lending.lend(school.file, school.hand(), some[1], "4 dec", person=OLU)
     return [school.roll(number).number for number in some]
@@ -210,7 +213,7 @@ async def test_who_has_what_is_the_teachers_to_ask(
         *(("who has mara", 0), ("what does Ms Novak have", 0), ("what has ms novak borrowed?", 0)),
         *(("what does novak have on loan", 0), ("who has ivo", 1), ("who has ivo's roll", 1)),
         *(("what does olu have", 1), ("which rolls does olu have", 1), ("what has olu", 1)),
-        *(("where is olu", 2), ("who has olu", 1), ("olu", 2)),
+        *(("where is olu", 2), ("who has olu", 1), ("olu", 2), ("mara", 3)),
     ],
 )
 async def test_who_has_somebodys_roll_and_what_they_have_is_what_is_lent(

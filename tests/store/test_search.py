@@ -128,6 +128,15 @@ def test_who_is_called_so_comes_before_a_family_of_that_name(school: School, lim
     assert found == [first, third, second, filed][:limit]  # what is on its way before the rest
 
 
+def test_what_somebody_of_the_school_has_borrowed_is_found_behind_their_own(two: School):
+    roll = two.sleeved(IVO, 19)
+    lend(two.file, two.hand(), roll, "4 dec", person=OLU)
+    assert [each.id for each in find(two.file.conn, "olu")] == [1, roll]
+    assert [each.id for each in find(two.file.conn, "adeyemi o")] == [1, roll]
+    back(two.file, two.hand(), [roll])
+    assert [each.id for each in find(two.file.conn, "olu")] == [1]
+
+
 def test_a_guests_name_finds_what_they_have_borrowed_and_no_more_once_it_is_back(
     two: School,
 ) -> None:
