@@ -99,7 +99,7 @@ class Deeds(NamedTuple):
         try:
             hung = hanging.hang(file, hand, roll=roll.id, rod=rod, position=position)
         except RodFull as full:
-            raise Refused(full_rod_words(self.session, roll, full)) from full
+            raise Refused(full_rod_words(self.session, roll.clip or roll.number, full)) from full
         words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
         return Said(self.headline(roll), words, select=roll.id, done=True)
 
@@ -114,7 +114,10 @@ class Deeds(NamedTuple):
         """An unknown roll hangs on a clip that nobody has."""
         new = "" if scanned else self._new_clip(clip)
         file, hand = self.session.file, self.session.hand()
-        hung = hanging.hang(file, hand, clip=clip, rod=rod, position=position)
+        try:
+            hung = hanging.hang(file, hand, clip=clip, rod=rod, position=position)
+        except RodFull as full:
+            raise Refused(full_rod_words(self.session, clip, full)) from full
         named = may(self.session.by, "claim")
         whose = "Whose? Type a name" if named else "Ask the teacher whose it is"
         words = f"unknown roll, hung on {self._where(hung)}. {whose}{new or f'. {WRONG}'}"
@@ -130,7 +133,7 @@ class Deeds(NamedTuple):
         try:
             moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod, position)
         except RodFull as full:
-            raise Refused(full_rod_words(self.session, now, full)) from full
+            raise Refused(full_rod_words(self.session, now.clip or now.number, full)) from full
         return self.done(roll, f"hangs on {self._where(moved)}")
 
     def box(self, roll: Roll, box: int | None) -> Said:

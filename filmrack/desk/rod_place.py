@@ -14,7 +14,6 @@ from filmrack.acts.placing import RodFull
 from filmrack.desk.session import Session
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Roll
 from filmrack.store import people, rolls
 
 _ROD = r"(?P<rod>rod 0*\d{1,3})"
@@ -56,12 +55,11 @@ def refuse_half_a_place(session: Session, line: str) -> None:
     )
 
 
-def full_rod_words(session: Session, roll: Roll, full: RodFull) -> str:
-    """Return why a rod without a free position is refused, with the lines that do it all the
-    same: the last position that has a strip, for one may be free only to leave room beside a wide
-    strip, and whose that is.
+def full_rod_words(session: Session, named: int | str, full: RodFull) -> str:
+    """Return why a rod without a free position is refused, with the lines that do it all the same
+    for a roll by its clip or number: at the last position that has a strip, with whose that is. One
+    may be free only to leave room beside a wide strip.
     """
-    named = roll.clip or roll.number
     elsewhere = (
         f"on rod {full.other} with “{named} rod {full.other}”" if full.other else "elsewhere"
     )
@@ -72,8 +70,9 @@ def full_rod_words(session: Session, roll: Roll, full: RodFull) -> str:
     last = max(there, key=lambda each: each.place.position or 0)
     owner = session.owner(last)
     whose = f"{owner.short}'s" if owner else "an unknown roll"
+    strip = f"clip {last.clip}" if last.clip else last.number
     return (
         f"{why}, or say where it hangs all the same, as “{named} rod {full.rod} position"
-        f" {last.place.position}”: {last.clip or last.number} ({whose}), noted there, is missing"
+        f" {last.place.position}”: {strip} ({whose}), noted there, is missing"
         " then"
     )

@@ -67,9 +67,11 @@ def test_a_full_rod_is_refused_with_the_lines_to_type_and_they_do_it(bench: Benc
         hung(bench, MARA, clip)
     loaded(bench, MARA, 4)
     before = bench.ledger
-    lost = r"“4 rod 1 position 3”: 3 \(Mara O.'s\), noted there, is missing then"
+    lost = r"“4 rod 1 position 3”: clip 3 \(Mara O.'s\), noted there, is missing then"
     with pytest.raises(Refused, match=rf"hang it on rod 3 with “4 rod 3”.* {lost}"):
         bench.say("hang 4 rod 1")
+    with pytest.raises(Refused, match=r"hang it on rod 3 with “9 rod 3”.* “9 rod 1 position 3”"):
+        bench.say("9 rod 1")  # a clip that is nobody's yet
     assert bench.ledger == before
     was = bench.on(3).number
     said = bench.say("4 rod 1 position 3")
@@ -85,7 +87,7 @@ def test_a_full_rod_names_no_position_that_is_free_beside_a_wide_strip(bench: Be
     file, hand = bench.session.file, bench.session.hand()
     hanging.hang(file, hand, person=MARA, clip=2, film="120-6x6")
     loaded(bench, MARA, 4)
-    with pytest.raises(Refused, match=r"“4 rod 1 position 2”: 2 \(Mara O.'s\), noted there"):
+    with pytest.raises(Refused, match=r"“4 rod 1 position 2”: clip 2 \(Mara O.'s\), noted there"):
         bench.say("4 rod 1")
 
 
