@@ -69,7 +69,7 @@ class Course:
         if counted is not None:
             self.posterior = self.posterior.without(counted.evidence)
         self.learned = learned
-        self._runs, self._rules = runs, rules
+        self._runs, self._rules, self._counted = runs, rules, counted
         self._flipped = any(stay.flipped for stay in stays)
         self._since = max((check.at for check in own if not check.dry), default=stays[0].hung)
         self.overnight = _overnight(stays, self._since, rules.overnight_hours)
@@ -105,8 +105,10 @@ class Course:
 
     @cached_property
     def flip(self) -> datetime | None:
-        """When to flip it; None too when it was flipped."""
-        return None if self._flipped else self._moment(self._half, self.stays[0].hung, 1)
+        """When to flip it; None too when it was flipped, or called dry and found tacky then."""
+        if self._flipped or self._was_dry:
+            return None
+        return self._moment(self._half, self.stays[0].hung, 1)
 
     @cached_property
     def likely(self) -> datetime | None:
@@ -121,7 +123,26 @@ class Course:
     def flip_by(self, at: datetime) -> bool:
         """Tell whether it is to be flipped at a moment."""
         hangs = not self._flipped and at >= self.stays[0].hung
-        return hangs and self._come("flip", self._half, at)
+        return hangs and self._come("flip", self._half, at) and not self._was_dry
+
+    @cached_property
+    def _was_dry(self) -> bool:
+        """Tell whether a night or the estimate called it dry before a finger found it tacky, or a
+        finger did and it was taken down: both its ends have had all that turning it over gives.
+        """
+        since = self._since
+        if since == self.stays[0].hung:
+            return False
+        put_back = self.stays[-1].hung
+        before = Course(
+            stays=tuple(stay for stay in self.stays if stay.hung < since),
+            runs=self._runs,
+            own=tuple(c for c in self.own if c.at < since and (c.at < put_back or not c.dry)),
+            learned=self.learned,
+            rules=self._rules,
+            counted=self._counted,
+        )
+        return before.dry_by(since) or before._was_dry
 
     def likely_by(self, at: datetime) -> bool:
         """Tell whether a touch is worth while at a moment."""

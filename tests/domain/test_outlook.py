@@ -125,6 +125,30 @@ def test_a_tacky_unflipped_roll_still_asks_for_its_flip():
     assert state(UNFLIPPED, FAN, tacky, TAUGHT, 13) == "flip"
 
 
+def test_a_roll_that_hung_for_a_night_and_is_found_tacky_asks_for_no_flip():
+    # turning film over evens out what the fan gives its ends, which have long had it all
+    tacky = (TouchCheck(after(13 * 60), False),)
+    days = (WayUp(NINE, after(13 * 60)), WayUp(after(14 * 60)))
+    for stays in (UNFLIPPED, days):
+        now = outlook(stays, FAN, tacky, TAUGHT, after(14 * 60 + 5))
+        assert (now.state, now.flip_at) == ("wet", None)
+    again = (*tacky, TouchCheck(after(14 * 60 + 10), False))
+    assert state(days, FAN, again, TAUGHT, 14 * 60 + 20) == "wet"
+
+
+def test_a_roll_that_the_clock_called_dry_and_a_finger_tacky_asks_for_no_flip():
+    assert state(UNFLIPPED, FAN, (), TAUGHT, 40) == "dry"
+    assert state(UNFLIPPED, FAN, (TouchCheck(after(40), False),), TAUGHT, 41) == "wet"
+
+
+def test_a_finger_that_found_it_dry_ends_the_flip_once_it_was_taken_down():
+    dry, tacky = TouchCheck(after(5), True), TouchCheck(after(9), False)
+    back = (WayUp(NINE, after(8)), WayUp(after(10)))
+    assert state(back, FAN, (dry, tacky), TAUGHT, 12) == "wet"
+    corrected = (dry, TouchCheck(after(6), False))
+    assert state(UNFLIPPED, FAN, corrected, TAUGHT, 7) == "flip", "the word was a slip"
+
+
 def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not():
     own = (TouchCheck(after(8), False),)
     now = outlook(flipped_at(4), FAN, own, TAUGHT, after(11))

@@ -111,13 +111,13 @@ class SweepPage:
         return ", ".join(below) or "more"
 
     def hanging(self, each: Standing, box: int | None, *, own_box: int | None) -> Text:
-        """Return a roll that hangs: whose, how it is, and its box where that is another's."""
+        """Return a roll that hangs: whose, how it is, and where it goes if not to the own box."""
         entry = self._who(each.roll)
         state = each.state or ""
         how = style(self._palette.state(state), bold=state != "wet")
         entry.append_text(fitted(state, 6, how))
         if box is None or box != own_box:
-            words = "no box" if box is None else f"box {box}"
+            words = "no box" if box is None else f"to box {box}"
             entry.append(words, style=style(self._palette.flip, bold=True))
         return entry
 

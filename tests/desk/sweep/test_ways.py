@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import timedelta
 from pathlib import Path
 
@@ -19,6 +20,7 @@ async def test_whose_roll_goes_to_which_box_is_said_before_and_after(db: Path, s
         await here.press("down")
         said = " ".join(row[33:].strip() for row in here.rows())
         assert "More than one box: 2 to box 2, but clip 3 (Mara O.) to box 1." in said
+        assert re.search(r"3 +Mara O\. +dry +to box 1\b", said), "it lies in none yet"
         await here.press("enter")
         assert "rod 2: 2 to box 2" in here.screen
         assert "But clip 3 (Mara O.) to box 1" in here.screen
