@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 
 from filmrack.desk.archive.orders import Order, for_the_archive, of_a_clip
+from filmrack.desk.bare_numbers import is_no_serial, whose_number
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
 from filmrack.desk.done_to import clip_to_cut, cut_by_clip
@@ -57,6 +58,8 @@ def read_anywhere(
     to_cut = clip_to_cut(session, order)
     if order is not None and to_cut is not None:
         return lambda: cut_by_clip(sentences, order, to_cut, on_card)
+    if order is not None and is_no_serial(order):
+        return lambda: _refuse_number(session, order, text)
     if order is not None and for_the_archive(order):
         return lambda: _to_the_archive(text, order, sentences)
     return None
@@ -98,6 +101,10 @@ def _label_of_clip(session: Session, clip: int) -> Wish:
             f"clip {clip} is on no roll: type the number of the roll, as “label 26F-0142”"
         )
     return own_label(session, f"label {clip}", roll.id)
+
+
+def _refuse_number(session: Session, order: Order, text: str) -> Wish:
+    raise Refused(whose_number(session, order, text))
 
 
 def _looked_at(place: Wish | Said, sentences: Sentences) -> Wish | Said:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TypeGuard
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
-from filmrack.desk.archive.order_examples import select_or_name, verb_typed
+from filmrack.desk.archive.order_examples import select_or_name
 from filmrack.desk.archive.orders import (
     Order,
     begins_with_a_clip,
@@ -14,6 +14,7 @@ from filmrack.desk.archive.orders import (
     names_a_binder,
     order_if_readable,
 )
+from filmrack.desk.bare_numbers import whose_number
 from filmrack.desk.chosen_hits import ChosenHits
 from filmrack.desk.done_to import clip_to_cut, do_to, names_somebody, roll_alone
 from filmrack.desk.hit_search import Hit, one_letter
@@ -186,9 +187,7 @@ class FreeLine:
         Raises Refused where none is, and where a number behind the verb could be a clip's.
         """
         if begins_with_a_clip(order):
-            verb = verb_typed(order, text)
-            number = order.rest.split()[0]
-            raise Refused(f"say first which roll you mean: for clip {number} “{number} {verb}”")
+            raise Refused(whose_number(self.session, order, text))
         shown = self._shown(view)
         if shown is None:
             raise Refused(select_or_name(order, text, self.session.term_in_force))

@@ -134,7 +134,7 @@ def which(conn: sqlite3.Connection, text: str) -> Roll:
         if part.kind == "clip":
             on_clip = rolls.on_clip(conn, int(part.value))
             if on_clip is None:
-                raise Refused(_why_free(conn, int(part.value)))
+                raise Refused(why_free(conn, int(part.value)))
             return on_clip
         if part.kind == "roll":
             found = matching(conn, parts, {}, 1)
@@ -167,7 +167,8 @@ def just_cut(conn: sqlite3.Connection, clip: int) -> Roll | None:
     return None
 
 
-def _why_free(conn: sqlite3.Connection, clip: int) -> str:
+def why_free(conn: sqlite3.Connection, clip: int) -> str:
+    """Return why a clip names no roll, and what to say instead."""
     roll = just_cut(conn, clip)
     if roll is None:
         return f"clip {clip} is noted on no roll: say whose it is"

@@ -50,6 +50,7 @@ _VERBS = {
     "cut and sleeve": "sleeve",
     "cut": "sleeve",
     "contact": "contact",
+    "contact sheet": "contact",
     "picks": "picks",
     "pick": "picks",
     "unpick": "unpick",

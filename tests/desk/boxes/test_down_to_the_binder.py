@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Binder
 from filmrack.store import rolls
@@ -80,6 +82,27 @@ async def test_the_clip_that_a_roll_was_just_cut_from_names_it_for_its_contact_s
         assert "filed in binder 1" in await here.say("2 file 1")
         assert rolls.by_id(here.app.session.file.conn, boxed[1].id).binder == 1
         assert here.acts[-3:] == ["sleeve", "contact", "file"]
+
+
+@pytest.mark.parametrize("word", ["contact", "contact sheet"])
+async def test_a_clip_behind_contact_is_no_strangers_number_but_that_of_the_roll_just_cut(
+    db: Path, boxed: list[Roll], word: str
+):
+    async with at_desk(db, now=LATER) as here:
+        assert rolls.read(here.app.session.file.conn, "serial = 2"), "somebody's roll is 26F-0002"
+        await go(here)
+        said = await here.say("contact 2")
+        assert "say first which roll you mean: for clip 2 “2 contact”" in said
+        await here.say("2")
+        await here.press("enter")
+        number = f"{boxed[1].serial:04d}"
+        said = await here.say(f"{word} 2")
+        assert f"clip 2 is free since {boxed[1].number} was cut" in said
+        assert f"by its number, {number}, as “{number} {word}”" in said
+        assert f"for frame 2 “{word} picks 2”" in said
+        assert (here.open, "contact" in here.acts) == ("boxes", False)
+        assert "picks 2" in await here.say(f"{word} picks 2")
+        assert boxed[1].number in here.answer
 
 
 async def test_a_clip_that_carries_another_roll_by_now_names_that_one_alone(
