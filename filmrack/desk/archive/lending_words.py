@@ -185,7 +185,8 @@ def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     words = _words(session, f"{who}, a guest" if is_guest else who, lent.loan.due)
     # Its next step is the end of that loan: one Enter too many must not be it.
     told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
-    return told._replace(rests=True)
+    back = f"When it is back: “{lent.serial:04d} end loan”; “borrowed” lists all"
+    return told._replace(words=f"{told.words}. {back}", rests=True)
 
 
 def lent_words(session: Session, roll: Roll) -> str:

@@ -45,6 +45,21 @@ async def test_a_guest_borrows_at_once_in_quotes_and_is_asked_about_without_them
     assert people.read_notes(school.file.conn, [loan.note]) == {loan.note: "art office"}
 
 
+async def test_the_answer_to_lending_says_how_it_ends_and_what_lists_who_has_what(
+    school: School,
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with at_desk(school.file.path, size=(80, 24)) as here:
+        await here.say(f"lend {roll.number} olu friday")
+        ends = f"“{roll.serial:04d} end loan”"
+        assert f"Wrong? Type “undo”. When it is back: {ends}; “borrowed” lists all" in here.answer
+        assert "“borrowed” lists all" in here.screen
+        await here.say("borrowed")
+        assert "Mara Okafor" in here.page
+        await here.say(ends.strip("“”"))
+    assert school.roll(roll.id).loan is None
+
+
 async def test_a_guest_who_is_almost_called_so_is_asked_about(school: School) -> None:
     first, second, third = (sleeved(school, MARA, clip) for clip in (17, 18, 19))
     lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
