@@ -238,7 +238,16 @@ def _without_action(words: list[str]) -> tuple[list[str], str | None]:
 
 
 def _who(session: Session, text: str) -> Person:
-    return search.who(session.file.conn, text, short=session.by != "teacher")
+    """Return who is called so. Raises Refused for nobody, and for a word that is no name but the
+    teacher's, as `found`.
+    """
+    try:
+        return search.who(session.file.conn, text, short=session.by != "teacher")
+    except Refused:
+        from filmrack.desk.teachers_words import refuse_the_teachers  # few lines come to this
+
+        refuse_the_teachers(text, session.by)
+        raise
 
 
 def _roll(session: Session, text: str) -> Half:

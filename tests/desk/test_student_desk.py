@@ -165,6 +165,14 @@ async def test_enter_on_a_dry_roll_boxes_nothing_and_says_what_to_type(locked: P
     assert "box" not in story(locked)
 
 
+@pytest.mark.parametrize("word", ["found", "file", "lend", "discard"])
+async def test_a_teachers_word_behind_a_clip_is_no_name_there(locked: Path, word: str) -> None:
+    async with at_desk(locked) as desk:
+        said = await desk.say(f"17 {word}")
+        assert f"“{word}” is the teacher's: ask the teacher" in said
+        assert "nobody here is called “zzz”" in await desk.say("17 zzz")
+
+
 @pytest.mark.parametrize("line", ["26F-0002", roll_code("26F", 2), "0002"])
 async def test_the_archive_is_closed_also_to_a_scan(locked: Path, line: str) -> None:
     async with at_desk(locked) as desk:
