@@ -95,7 +95,7 @@ class Card(Lines):
         palette, roll, on_enter = self._palette, standing.roll, self.on_enter
         title = _title(now, standing, palette)
         title.append(f"   {roll.number}   {self._where(now, roll)}", style=style(palette.quiet))
-        title.truncate(width)
+        title.truncate(width, overflow="ellipsis")
         comes = comes_lines(standing, on_enter, palette, width)
         does = does_lines(self.session, standing, on_enter, palette, width)
         others = others_on_card(self.session, now, roll)
@@ -115,11 +115,12 @@ class Card(Lines):
         return [title, *comes, *does, *([Text("  ").join(bars)] if bars else [])]
 
     def _where(self, now: Now, roll: Roll) -> str:
-        """Return where a roll is; of a missing one where it was, of a lent one who has it; and
-        the frames picked on its contact sheets.
+        """Return where a roll is; of a lent one who has it; and the frames picked on its contact
+        sheets. Where a missing one was seen last stands in what comes next, unless its term is
+        closed.
         """
         picks = f"; picks {', '.join(map(str, roll.picks))}" if roll.picks else ""
-        if roll.place.kind == "missing":
+        if roll.place.kind == "missing" and self.on_enter.closed:
             return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
             from filmrack.domain.loans import loan_words  # few cards say who borrowed

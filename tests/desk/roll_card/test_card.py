@@ -42,6 +42,20 @@ async def test_the_card_says_how_a_roll_that_is_not_there_is_marked_and_found_ag
         assert here.on(17).place.kind != "missing"
 
 
+@pytest.mark.parametrize("size", [(80, 24), (120, 34)])
+async def test_where_a_missing_roll_was_seen_last_stands_on_its_card_once_and_whole(
+    db: Path, school: School, size: tuple[int, int]
+) -> None:
+    hanging.hang(school.file, school.hand(5), person=MARA, clip=17)
+    async with at_desk(db, size=size) as here:
+        await here.say("17 missing")
+        await here.say("archive")
+        await here.say("missing")
+        await here.wait(seconds=15)
+        assert "Look for it: last seen 08:55, rod 1, position 1." in here.part(Card)
+        assert here.part(Card).count("last seen") == 1
+
+
 async def test_a_student_desk_is_told_of_no_word_that_is_the_teachers(
     db: Path, school: School
 ) -> None:
