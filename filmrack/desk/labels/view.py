@@ -40,6 +40,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
+from filmrack.store import rolls
 from filmrack.store.data_folder import data_folder
 
 _MEASURED = "measured "
@@ -169,6 +170,11 @@ class LabelsView(View):
         if line.startswith(_MEASURED):
             return tell_measured(self.session.file, line.removeprefix(_MEASURED))
         return self._chosen_by(labels_line(text) or text)
+
+    def mark(self) -> str:
+        """Show the roll that a verb alone is about, as “lend” behind “label”; none has a card."""
+        about = self.about()
+        return "" if about is None else rolls.by_id(self.session.file.conn, about).number
 
     def hint(self) -> str:
         """Say what can be typed here."""

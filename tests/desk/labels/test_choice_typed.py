@@ -98,6 +98,9 @@ async def test_the_roll_whose_labels_were_saved_is_lent_without_its_number(
         await desk.enter()
         await printed(desk)
         assert "26F-0002" in desk.page
+        number = view_of(desk).mark()
+        assert number.startswith("26F-0002")
+        assert f"{number} ›" in desk.screen, "whom a verb alone would be about stands at the line"
         await desk.enter("lend Ms Novak")
         await desk.enter()
         assert "26F-0002" in desk.answer
@@ -114,6 +117,7 @@ async def test_where_the_labels_of_several_rolls_stand_none_of_them_is_lent(
         await desk.enter("26F-0002")
         for asked in ("print sleeves", "print sleeves 0001 0002", "print rods"):
             await desk.enter(asked)
+            assert desk.line.prompt == "›"
             await desk.enter("lend Ms Novak")
             assert "“26F-0142 lend Ms Novak”" in desk.answer, asked
             await desk.enter("lend")
@@ -181,6 +185,7 @@ async def test_label_is_of_the_marked_roll_once_a_key_chose_it(school: School, h
     async with opened_on("archive", school.file.path) as desk:
         await desk.enter("not filed")
         await desk.enter(f"{school.roll(some[2]).number} file 2")
+        await desk.enter()  # without a contact sheet
         await desk.press("down", "up")
         marked = school.roll(desk.app.view.selected or 0)
         assert marked.id != some[2]

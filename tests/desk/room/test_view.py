@@ -161,6 +161,7 @@ async def test_a_binder_that_filing_made_is_in_the_list_at_once(school: School) 
         await desk.say("binders")
         assert "binder 26F-04" not in desk.shown
         await desk.say(f"file {roll.number} 4")
+        await desk.say("")  # without a contact sheet
         await desk.say("room")
         assert "binder 26F-04" in desk.shown
 
