@@ -106,7 +106,7 @@ async def test_film_left_behind_that_a_finger_found_wet_is_not_called_late(
     async with at_desk(db, now=school.now + timedelta(minutes=1)) as here:
         here.app.face.go("board")
         await here.wait(seconds=1)
-        assert re.search(r"17  Olu A\. .* flip", here.screen)
+        assert re.search(r"17  Olu A\. .* wet", here.screen)
         assert "1 left behind" in here.screen
 
 
