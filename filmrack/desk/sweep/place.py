@@ -67,7 +67,8 @@ class SweepPlace:
         if course.finished and self._state != before:
             self.to(None)
         elif course.number is None and before[0] is not None:
-            self._begun = False  # its beginning was taken back, or its day is over
+            # Its beginning was taken back, and the hand is still at the rod; or its day is over.
+            self._begun = self.rod is not None
             if before[1]:
                 self._anew()
         if not self._begun or (self.rod is not None and course.turn(self.rod) is None):
@@ -171,13 +172,13 @@ class SweepPlace:
             self.left.add(turn.rod.number)
 
     def follow(self, before: SweepCourse, after: SweepCourse) -> None:
-        """Go to the rod whose count has changed, if there is one."""
-        for turn in after.turns:
-            was = before.turn(turn.rod.number)
-            if was is not None and was.count != turn.count:
-                self.left.discard(turn.rod.number)
-                self.to(turn.rod.number)
-                break
+        """Go to the rod whose count has changed; from another rod also to one where more hangs."""
+        were = [(before.turn(turn.rod.number), turn) for turn in after.turns]
+        changed = [(was, turn) for was, turn in were if was is not None and was.told != turn.told]
+        counted = [(was, turn) for was, turn in changed if was.count != turn.count]
+        for _, turn in (counted or ([] if self.rod is None else changed))[:1]:
+            self.left.discard(turn.rod.number)
+            self.to(turn.rod.number)
 
     def begin_another(self) -> None:
         """Put the sweep aside that is finished, and begin at the first rod."""

@@ -12,6 +12,7 @@ from filmrack.domain.attention import Standing
 from filmrack.domain.clip import clips_of
 from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 
 OnAnswer = Callable[[], Said | Question]
 """What an answer does; it can lead to another question."""
@@ -124,6 +125,18 @@ def ask_of_wet(
         leave="leave it hanging",
         left=Said(whose, "hangs on"),
         other=other,
+    )
+
+
+def ask_of_missing(whose: str, roll: Roll, rod: int, miss: OnAnswer) -> Question:
+    """Ask before a roll is missing that is not of the rod in hand: a count may have been meant."""
+    return _one(
+        miss,
+        headline=f"{whose}: not on rod {rod}",
+        words=f"It is noted at {roll.place}. Enter: it is missing all the same; Esc leaves it so",
+        does="say that it is missing",
+        leave="leave it so",
+        left=Said(whose, "stays where it is noted"),
     )
 
 

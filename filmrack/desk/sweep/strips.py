@@ -13,7 +13,7 @@ from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.lines import meant
 from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.place import SweepPlace
-from filmrack.desk.sweep.questions import ask_of_unknown, ask_of_wet
+from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
 from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.rod_words import rest
 from filmrack.desk.sweep.scans import damp_one, found_on, scan, see
@@ -56,10 +56,26 @@ class Strips:
         clip = text.rsplit(maxsplit=1)[-1]
         return ask_of_unknown(clip, as_asked(self._place, lambda: self._scan(text)))
 
-    def missing(self, words: str) -> Said:
-        """Keep that a roll is missing; `words` name it, or nothing the one that is looked for."""
+    def missing(self, words: str) -> Said | Question:
+        """Keep that a roll is missing; `words` name it, or nothing the one that is looked for.
+
+        One that hangs neither on the rod in hand nor on one that had its turn is asked about.
+        """
         course, turn = self._place.look(), self._place.turn
-        said = miss(self._session, course, turn, which_is_missing(self._session, turn, words))
+        roll = which_is_missing(self._session, turn, words)
+        if turn is None or self._place.box is not None or course.finished:
+            return self._miss(roll)
+        its = course.turn(roll.place.rod)
+        looked_at = turn.has(roll) or (its is not None and its.count is not None)
+        if looked_at or roll.place.kind == "missing":
+            return self._miss(roll)
+        whose = headline_of(self._session, roll)
+        miss = as_asked(self._place, lambda: self._miss(roll))
+        return ask_of_missing(whose, roll, turn.rod.number, miss)
+
+    def _miss(self, roll: Roll) -> Said:
+        course, turn = self._place.look(), self._place.turn
+        said = miss(self._session, course, turn, roll)
         after = self._place.look_again()
         turn = after.turn(self._place.rod)
         if turn is not None and turn.through and not after.finished:

@@ -101,11 +101,13 @@ class Sweeper:
         return tell_place(self.session, self._place.turn, roll)
 
     def takes(self, text: str) -> bool:
-        """Scans, counts and places are the sweep's; names and other sentences are not."""
+        """Scans, counts and places are the sweep's; names and other sentences are not. Where no rod
+        is in hand “missing” alone is the list of what is missing.
+        """
         if is_print(text):
             return self._place.look().finished
         line = meant(text)
-        if line is None:
+        if line is None or (line.kind == "missing" and not line.value and self._place.turn is None):
             return False
         if line.kind == "box" and read(text) is None:
             return self._looks_into_boxes()

@@ -186,3 +186,29 @@ async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
         await here.press("enter")
         assert "Missing: clip 3 (Olu A.)" in here.screen
         assert places(here) == {"box 2": 2, "rod 2": 7, "missing": 1}
+
+
+async def test_a_clip_that_is_not_of_the_rod_in_hand_is_asked_about_before_it_is_missing(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        assert "Which 2 are not there?" in await here.say("4")
+        answer = await here.say("7 missing")  # two are meant, and clip 7 hangs on the next rod
+        assert "not on rod 1. It is noted at rod 2, position 1. Enter: it is missing" in answer
+        assert places(here)["missing"] == 0
+        await here.press("escape")
+        assert "Rod 1, Period 1" in here.screen
+        await here.say("7 missing")
+        await here.press("enter")
+        assert (places(here)["missing"], str(here.on(7).place)) == (1, "missing")
+        assert "is missing already" in await here.say("7 missing")
+
+
+@pytest.mark.parametrize("again", ["end", "enter"])
+async def test_missing_alone_is_the_list_where_no_rod_is_in_hand(forty: Path, again: str):
+    async with sweep_begun(forty) as here:
+        await here.say("6 missing")
+        await here.press("end", again)
+        await here.say("missing")
+        assert here.open == "archive"
+        assert "Student6" in here.screen

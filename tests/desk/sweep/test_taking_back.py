@@ -76,3 +76,25 @@ async def test_undo_asks_before_it_takes_back_what_was_told_long_ago(forty: Path
         assert "rod 1" not in places(here)
         await here.press("enter")
         assert places(here)["rod 1"] == 6
+
+
+async def test_undo_of_all_that_was_told_stays_at_the_rod_in_hand(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("6 missing")
+        assert "Rod 1, Period 1" in here.screen
+        await here.say("undo")
+        assert "Rod 1, Period 1" in here.screen
+        await here.say("rod 3")
+        await here.say("13 missing")
+        await here.say("undo")
+        assert "Rod 3, Period 3" in here.screen
+
+
+async def test_undo_of_a_strip_that_was_missing_goes_back_to_its_rod(forty: Path):
+    async with sweep_begun(forty) as here:
+        for clip in (1, 2, 3, 4, 5):
+            await here.scan(clip_code(clip, "A"))
+        await here.say("6 missing")
+        assert "Rod 2, Period 2" in here.screen
+        await here.say("undo")
+        assert "Rod 1, Period 1" in here.screen
