@@ -190,7 +190,8 @@ class Deeds(NamedTuple):
                 words = f"put back as {action.lower()} on {self._where(put_back)}"
             case _:
                 drying.touch(file, hand, roll.id, dry=action == "DRY")
-                words = "dry by touch"
+                taken = "" if roll.person is None else ". Taken along? Type “take”"
+                words = f"dry by touch{taken}"
                 if action != "DRY":
                     touched = rolls.by_id(file.conn, roll.id)
                     words = f"still {action.lower()}{come_back(self.session, touched)}"

@@ -126,14 +126,16 @@ def found_words(session: Session, before: Roll, there: Roll) -> str:
     named, hung = there.clip or there.number, before.seen
     if there.place.kind == "rod":
         (state,) = (each.state for each in see(session.file, [there], session.now).standings)
+        felt = there.checks[-1:]
+        how = "not dry to a finger" if felt and not felt[0].dry else how_damp(state)
         taken = "" if there.place == hung else f", for {hung} is taken"
         return (
-            f"found, {how_damp(state)}, so it hangs again on {there.place}{taken}. In its box?"
+            f"found, {how}, so it hangs again on {there.place}{taken}. In its box?"
             f" Type “{named} box”. On another rod? “{named} rod {_another(session, there)}”"
         )
     if there.place.kind == "box" and hung.rod is not None:
         return (
-            f"found, dry by the record, so it goes to {there.place}. Hangs it still? Type"
+            f"found, dry by the record, so it goes to {there.place}. Is it still hanging? Type"
             f" “{named} rod {hung.rod}”"
         )
     return f"found, {there.place}"

@@ -111,7 +111,7 @@ async def test_dry_film_that_turns_up_goes_to_its_box_and_the_answer_says_how_to
         await desk.say("17 missing")
         told = await desk.say("17 found")
         assert "found, dry by the record, so it goes to box 1." in told
-        assert "Hangs it still? Type “17 rod 1”" in told
+        assert "Is it still hanging? Type “17 rod 1”" in told
 
 
 async def test_who_looks_for_a_roll_is_told_whether_it_is_dry(school: School) -> None:
@@ -219,3 +219,20 @@ async def test_around_a_long_answer_no_rows_are_left_empty(
         desk.app.telling.refuse(words.removesuffix(", "))
         await desk.wait(seconds=1)
         assert desk.app.query_one(Answer).outer_size.height == rows
+
+
+async def test_film_that_a_finger_found_wet_turns_up_as_that(school: School) -> None:
+    roll = hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1).roll
+    drying.touch(school.file, school.hand(), roll.id, dry=False)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("17 missing")
+        assert "found, not dry to a finger, so it hangs again" in await desk.say("17 found")
+
+
+async def test_dry_behind_a_find_says_how_it_is_taken_along(school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("mara")
+        assert "dry by touch. Taken along? Type “take”" in await desk.say("dry")
+        await desk.say("take")
+        assert str(desk.on(17).place) == "with its owner"

@@ -27,8 +27,9 @@ def contact_sheet(
     if not fitting:
         made = archiving.contact(session.file, session.hand(), roll.id, paper or None, picks)
         picked = f", picks {frames_words(picks)}" if picks else ""
+        later = "" if picks else ". Picks? Type “picks 3 17”"
         waits = labels_wait(session, made)
-        words = f"contact sheet made {contact_words(session, made)}{picked}{waits}. {WRONG}"
+        words = f"contact sheet made {contact_words(session, made)}{picked}{waits}{later}. {WRONG}"
         return Said(whom, words, select=roll.id, done=True)
 
     def answer(text: str) -> Said | Question:

@@ -98,3 +98,15 @@ async def test_picks_behind_contact_are_told_how_to_stand_on_the_sheet_that_is_t
     async with archive(school.file.path) as desk:
         await desk.enter(f"{roll.number} contact 12, 14")
         assert "Esc, then “picks 12, 14”" in desk.answer
+
+
+async def test_behind_a_contact_sheet_without_picks_it_is_said_how_they_are_told(
+    school: School,
+) -> None:
+    roll = school.roll(sleeved(school, MARA, 17))
+    async with archive(school.file.path) as desk:
+        assert "Picks? Type “picks 3 17”" in await desk.say(f"{roll.number} contact")
+        assert "picked on its contact sheet: 3, 17" in await desk.say("picks 3 17")
+        await desk.say("undo")
+        await desk.say("undo")
+        assert "Picks?" not in await desk.say(f"{roll.number} contact 3")
