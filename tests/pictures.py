@@ -20,6 +20,8 @@ ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "tests" / "pictures"
 SIZE = (120, 34)
 COLOURS = ("dim", "daylight")
+COPIES = Path(tempfile.gettempdir()) / "darkroom"
+"""Where the copies lie: its name stands in a picture, which is to be the same each time."""
 LARGEST = 80_000
 """Bytes of a picture: a README should not be slow to open."""
 
@@ -55,16 +57,19 @@ def slim(svg: str) -> str:
 
 def main() -> None:
     FOLDER.mkdir(exist_ok=True)
-    with tempfile.TemporaryDirectory() as folder:
+    COPIES.mkdir()
+    try:
         for screen in (entry.id for entry in SCREENS):
             for colours in COLOURS if screen == "dryer" else COLOURS[:1]:
-                path = Path(shutil.copy(ROOT / "demo.db", Path(folder) / f"{screen}.db"))
+                path = Path(shutil.copy(ROOT / "demo.db", COPIES / f"{screen}.db"))
                 picture = asyncio.run(draw(path, screen, colours))
                 name = screen if colours == COLOURS[0] else f"{screen}-{colours}"
                 size = len(picture.encode())
                 assert size <= LARGEST, f"{name} has {size} bytes"
                 (FOLDER / f"{name}.svg").write_text(picture, encoding="utf-8")
                 print(f"{name}.svg {size} bytes")
+    finally:
+        shutil.rmtree(COPIES)
 
 
 if __name__ == "__main__":
