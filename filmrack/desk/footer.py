@@ -29,7 +29,7 @@ class Footer(Lines):
         self, enter: str, following: str, escape: str, *, rests: bool = False, typed: str = ""
     ) -> None:
         """Show what Enter does now, which screen Tab goes to, and what Escape does, if anything;
-        while Enter `rests`, how a roll is meant again, and what is `typed` in its place.
+        while Enter `rests`, how a roll is meant again, and what is `typed` when a lent one is back.
 
         On a narrow screen Escape gives way to what Enter does; whoever misses it asks for help.
         """
@@ -46,7 +46,7 @@ class Footer(Lines):
             del others["back"]
         room = width - _cells(others.values()) - _cells([("enter", "")])
         parts = [("enter", fit(enter, room).rstrip())] if enter and room > 0 else []
-        for each in ([_RESTS] if rests else []) + ([(typed, "typed")] if typed else []):
+        for each in ([_RESTS] if rests else []) + ([(f"“{typed}”", "it is back")] if typed else []):
             parts += [each] if _cells([*parts, each, *others.values()]) <= width else []
         line = Text()
         for key, words in (*parts, *others.values()):

@@ -470,14 +470,14 @@ async def test_naming_a_lent_roll_or_its_borrower_ends_no_loan_by_enter(
         await here.say(screen)
         told = await here.say(line.get(named, named))
         assert "borrowed by Ms Novak, due Fri 20 Nov. Here again? Type “end loan”" in told
-        assert "end loan typed" in footer(here)
+        assert "“end loan” it is back" in footer(here)
         assert "enter" not in footer(here)
         await here.press("enter")
         assert "type “end loan” when it is back, or press Esc" in here.answer
         await here.wait(seconds=15)
         await here.press("enter")
         assert school.roll(lent).loan is not None
-        assert "end loan typed" in footer(here)
+        assert "“end loan” it is back" in footer(here)
         assert "Here again? Type “end loan”" in card(here)
         await here.say("end loan")
         assert school.roll(lent).loan is None
@@ -502,7 +502,7 @@ async def test_a_lent_roll_that_comes_first_on_the_archive_is_left_lent_until_an
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         await here.say("archive")
         assert here.app.view.selected == some[0]
-        assert "end loan typed" in footer(here)
+        assert "“end loan” it is back" in footer(here)
         await here.press("enter")
         assert "Here again? Type “end loan”" in here.answer
         await here.say("borrowed")
