@@ -342,6 +342,8 @@ def lines(which: str, some: list[Roll]) -> Iterator[tuple[str, ...]]:
             scans = (code for codes in said.scans(some).values() for code in codes)
             for line in (*said.words(), *scans, *said.counted(some)):
                 yield screen, line
+                if line.endswith(" missing"):  # which asks of what is not of the rod in hand
+                    yield screen, line, ""
 
 
 @pytest.mark.parametrize("which", ["words", "scans", "orders", "sweep", "boxes"])
