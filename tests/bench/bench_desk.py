@@ -33,7 +33,7 @@ async def key_times(path: Path) -> dict[str, list[float]]:
     found: dict[str, list[float]] = {}
     desk = Desk(path, machine=lambda: NOW)
     async with desk.run_test(size=(120, 34)) as pilot:
-        while desk._now is None:
+        while desk.showing.heard_by is None:
             await pilot.pause()
         ticks = iter(range(10, 10**9, 10))
         desk.query_one(Line).ticks = lambda: float(next(ticks))
