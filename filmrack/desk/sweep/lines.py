@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import NamedTuple
 
 from filmrack.domain.asking import parse
@@ -27,6 +28,7 @@ _WORDS = {
 """The kinds of lines that are the sweep's as they are. Somebody may be called so, but at the open
 cabinet nobody looks for them."""
 _THINGS = ("number", "clip", "roll")
+_SO_MANY = re.compile(r"(?ia)(\d{1,3}) (?:(?:rolls?|strips?) )?(?:hangs?|hanging)(?: here| there)?")
 
 
 class Meant(NamedTuple):
@@ -73,6 +75,16 @@ def meant(text: str) -> Meant | None:
         roll = f"clip {parts[0].value}" if kinds[0] == "clip" else parts[0].value
         return Meant("roll", roll, int(parts[1].value))
     return None
+
+
+def so_many_hang(text: str) -> int | None:
+    """Return how many hang on a rod by a line that says so in words; None for any other line.
+
+    >>> so_many_hang("9 hang"), so_many_hang("9 strips hang here"), so_many_hang("hang 9")
+    (9, 9, None)
+    """
+    said = _SO_MANY.fullmatch(" ".join(text.split()))
+    return int(said[1]) if said else None
 
 
 def is_print(text: str) -> bool:

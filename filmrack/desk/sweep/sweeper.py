@@ -11,7 +11,7 @@ from filmrack.desk.sweep.asked import changed_elsewhere
 from filmrack.desk.sweep.at_rod import AtRod
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.end import finish, look_up
-from filmrack.desk.sweep.lines import Meant, is_print, meant
+from filmrack.desk.sweep.lines import Meant, is_print, meant, so_many_hang
 from filmrack.desk.sweep.names import by_clip, name_and_word, tell_place
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
@@ -21,6 +21,7 @@ from filmrack.desk.taking_back import doubted
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
+from filmrack.store import rolls
 
 
 class EnterHere(NamedTuple):
@@ -81,17 +82,20 @@ class Sweeper:
     # Lines.
 
     def reads(self, text: str) -> str:
-        """Return `red wet` as `79 wet` where that strip hangs on the rod in hand.
+        """Return `red wet` as `79 wet` where that strip hangs on the rod in hand, and `9 hang` as
+        the number alone, but for a loaded clip: that one hangs now.
 
         Raises Refused where not just one strip of the rod is meant.
         """
-        named = name_and_word(text)
-        if named is None or self._place.look().finished:
-            return text
         turn = self._place.turn
-        if turn is None or self._place.box is not None:
+        if turn is None or self._place.box is not None or self._place.look().finished:
             return text
-        return by_clip(self.session, turn, *named)
+        many = so_many_hang(text)
+        if many is not None:
+            on_clip = rolls.on_clip(self.session.file.conn, many)
+            return text if on_clip and on_clip.place.kind == "tank" else str(many)
+        named = name_and_word(text)
+        return text if named is None else by_clip(self.session, turn, *named)
 
     def tells_of(self, roll: Roll) -> Said | None:
         """Say where a roll is that was found by name; a sweep under way is not left for it."""

@@ -51,6 +51,20 @@ async def test_a_rod_whose_count_is_wrong_takes_its_count_and_one_scan_a_roll(fo
         assert places(here)["rod 2"] == 6
 
 
+@pytest.mark.parametrize("words", ["5 hang", "5 hanging", "5 strips hang here", "5 Rolls hang"])
+async def test_a_count_is_told_in_words_as_the_footer_says_it(forty: Path, words: str):
+    async with sweep_begun(forty) as here:
+        await here.say(words)
+        assert "rod 1: 5 counted, 6 should hang" in here.screen
+
+
+async def test_film_that_comes_to_its_rod_in_the_sweep_hangs_by_the_same_word(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("50 person 10")
+        await here.say("50 hang")
+        assert "Student10 H.. hung on rod 2" in here.answer
+
+
 @pytest.mark.parametrize("told", [None, 5])
 async def test_a_rod_says_how_many_of_those_that_should_hang_are_missing(
     forty: Path, told: int | None
