@@ -18,6 +18,7 @@ import sys
 import tempfile
 from collections.abc import Callable
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 from statistics import median
 
@@ -56,10 +57,10 @@ def hand(n: int, step: int) -> Hand:
     return Hand(at, at)
 
 
-def written(file: DarkroomFile, act: Act, by: Hand, n: int) -> list[str]:
+def written(file: DarkroomFile, act: Callable[[], object]) -> list[str]:
     statements: list[str] = []
     file.conn.set_trace_callback(statements.append)
-    act(file, by, n)
+    act()
     file.conn.set_trace_callback(None)
     # SQLite shows infinity in a way that it does not read.
     return [each.replace(", Inf", ", 9e999") for each in statements if each.startswith(WRITES)]
@@ -97,13 +98,13 @@ def main(count: int) -> None:
         for n in range(count):
             for step, (name, act) in enumerate(ACTS.items()):
                 by = hand(n, step)
-                same = written(told, act, by, n)
+                same = written(told, partial(act, told, by, n))
                 rows = with_whole_rows(told.conn, same)
                 times[name].append(
                     (
-                        ms(lambda lines=rows: replay(whole.conn, lines)),
-                        ms(lambda lines=same: replay(bare.conn, lines)),
-                        ms(lambda a=act, h=by, m=n: a(ours, h, m)),
+                        ms(partial(replay, whole.conn, rows)),
+                        ms(partial(replay, bare.conn, same)),
+                        ms(partial(act, ours, by, n)),
                     )
                 )
         heads = ("whole rows", "same", "act", "95 %", "× whole", "× same")

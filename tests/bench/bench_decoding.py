@@ -38,6 +38,7 @@ FAR_MM = 120.0
 SHIFT = 0.37
 """Part of a dot by which a plain image misses the printer's dots."""
 
+QR = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
 Picture = np.ndarray
 Place = Callable[[Picture, Picture], tuple[Picture, Picture]]
 
@@ -116,7 +117,7 @@ def printed(count: int, dpi: int, page: bool, wrapped: bool) -> tuple[list[Pictu
     cut = []
     for sheet in pypdfium2.PdfDocument(out.getvalue()):
         drawn = sheet.render(scale=(dpi - 1e-4) / 72, grayscale=True).to_numpy().copy()
-        for code in zxingcpp.read_barcodes(drawn, formats=zxingcpp.BarcodeFormat.QRCode):
+        for code in zxingcpp.read_barcodes(drawn, formats=QR):
             side = symbol(code.text).room * dots
             middle = code.position.top_left.x + code.position.bottom_right.x
             down = code.position.top_left.y + code.position.bottom_right.y
@@ -186,7 +187,7 @@ def share_read(images: list[Picture], wanted: set[str], dpi: int, seen: Seen) ->
     read = 0
     for image in images:
         view = photograph(image, dpi, seen, chance)
-        found = zxingcpp.read_barcodes(view, formats=zxingcpp.BarcodeFormat.QRCode)
+        found = zxingcpp.read_barcodes(view, formats=QR)
         read += any(each.text in wanted for each in found)
     return 100 * read / len(images)
 

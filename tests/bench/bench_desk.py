@@ -10,7 +10,7 @@ import statistics
 import sys
 import tempfile
 import time
-from collections.abc import Awaitable, Callable
+from collections.abc import Callable, Coroutine
 from datetime import timedelta
 from pathlib import Path
 
@@ -108,7 +108,7 @@ def main() -> None:
     count = int(sys.argv[1]) if len(sys.argv) > 1 else ROLLS
     with tempfile.TemporaryDirectory() as folder:
         path = made(Path(folder), count)
-        measures: list[Callable[[Path], Awaitable[None]]] = [keys, cpu]
+        measures: list[Callable[[Path], Coroutine[None, None, None]]] = [keys, cpu]
         print(f"{count} rolls filed, 84 hanging")
         for measure in measures:
             asyncio.run(measure(path))

@@ -21,6 +21,7 @@ from filmrack.printing import SleeveLabel, print_labels, stock
 from tests.bench.pairs import by_turns
 
 COUNT = 3000
+QR = zxingcpp.BarcodeFormats(zxingcpp.BarcodeFormat.QRCode)
 
 ALONE = """
 import io, sys
@@ -105,9 +106,7 @@ def decoded(pdf: bytes, dpi: int, worse: Callable[[np.ndarray, int], np.ndarray]
     found = 0
     for page in pypdfium2.PdfDocument(pdf):
         image = page.render(scale=(dpi - 1e-4) / 72, grayscale=True).to_numpy().copy()
-        found += len(
-            zxingcpp.read_barcodes(worse(image, dpi), formats=zxingcpp.BarcodeFormat.QRCode)
-        )
+        found += len(zxingcpp.read_barcodes(worse(image, dpi), formats=QR))
     return found
 
 
@@ -116,7 +115,8 @@ def clean(image: np.ndarray, dpi: int) -> np.ndarray:
 
 
 def blurred(image: np.ndarray, dpi: int) -> np.ndarray:
-    return ndimage.gaussian_filter(image, 0.15 * dpi / 25.4)
+    soft: np.ndarray = ndimage.gaussian_filter(image, 0.15 * dpi / 25.4)
+    return soft
 
 
 def noisy(image: np.ndarray, dpi: int) -> np.ndarray:

@@ -15,7 +15,8 @@ import argparse
 import tempfile
 import time
 from collections.abc import Callable
-from datetime import timedelta
+from datetime import datetime, timedelta
+from functools import partial
 from pathlib import Path
 from statistics import median, quantiles
 
@@ -62,7 +63,7 @@ def touches(file: DarkroomFile, acts: int) -> list[float]:
     for nth in range(acts):
         at = NOW + timedelta(minutes=2 + nth)
         roll, hand = hanging[-1 - nth % 40].id, Hand(at, at)
-        taken.append(milliseconds(lambda r=roll, h=hand, n=nth: touch(file, h, r, dry=n % 3 > 0)))
+        taken.append(milliseconds(partial(touch, file, hand, roll, dry=nth % 3 > 0)))
     return taken
 
 
@@ -87,10 +88,12 @@ def judging(file: DarkroomFile, seconds: int) -> list[float]:
     hanging, room = rolls.hanging(file.conn), file.room()
     dryers = dryers_for(file.conn, room, hanging)
     moments = [NOW + timedelta(minutes=10) + n * SECOND for n in range(seconds)]
-    return [
-        milliseconds(lambda at=at: [judged(Standing(roll, room, dryers, at)) for roll in hanging])
-        for at in moments
-    ]
+
+    def judge_all(at: datetime) -> None:
+        for roll in hanging:
+            judged(Standing(roll, room, dryers, at))
+
+    return [milliseconds(partial(judge_all, at)) for at in moments]
 
 
 def main() -> None:

@@ -9,6 +9,7 @@ import shutil
 import tempfile
 from collections.abc import Callable, Iterator
 from datetime import timedelta
+from functools import partial
 from pathlib import Path
 
 from filmrack.acts.drying import touch
@@ -16,6 +17,7 @@ from filmrack.acts.fetching import box
 from filmrack.acts.group import Hand
 from filmrack.acts.hanging import hang, load
 from filmrack.acts.sweeping import sweep
+from filmrack.domain.roll import Roll
 from filmrack.store import rolls
 from filmrack.store.file import DarkroomFile, open_file
 from tests.bench.bench_act import replay, with_whole_rows, written
@@ -37,13 +39,13 @@ def acts(path: Path) -> dict[str, Pair]:
         for minute, (name, act) in enumerate(_day(told), 1):
             at = NOW + timedelta(minutes=minute)
             hand = Hand(at, at)
-            statements = written(told, lambda file, by, _, act=act: act(file, by), hand, 0)
+            statements = written(told, partial(act, told, hand))
             rows = with_whole_rows(told.conn, statements)
             beside = [
-                ("whole rows", ms(lambda lines=rows: replay(whole.conn, lines))),
-                ("its own statements", ms(lambda lines=statements: replay(bare.conn, lines))),
+                ("whole rows", ms(partial(replay, whole.conn, rows))),
+                ("its own statements", ms(partial(replay, bare.conn, statements))),
             ]
-            took = ms(lambda act=act, hand=hand: act(ours, hand))
+            took = ms(partial(act, ours, hand))
             if name:
                 for peer, base in beside:
                     times.setdefault(f"{name}, × {peer}", []).append((took, base))
@@ -60,17 +62,12 @@ def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
     everywhere = PERIODS * POSITIONS
     for _ in range(ROUNDS):
         some = [roll.id for roll in rolls.hanging(told.conn)][:A_BOX]
-        yield "box of 36", lambda file, hand, some=some: box(file, hand, some)
+        yield "box of 36", partial(box, numbers=some)
         yield from _hung(told, A_BOX)
         for roll in rolls.hanging(told.conn)[:TOUCHED]:
-            yield "touch", lambda file, hand, n=roll.id: touch(file, hand, n, dry=n % 3 > 0)
+            yield "touch", partial(touch, number=roll.id, dry=roll.id % 3 > 0)
         counts = dict.fromkeys(range(1, PERIODS + 1), POSITIONS)
-        yield (
-            "sweep of 84",
-            lambda file, hand, counts=counts: sweep(
-                file, hand, counts=counts, damp_too=True, finish=True
-            ),
-        )
+        yield "sweep of 84", partial(sweep, counts=counts, damp_too=True, finish=True)
         yield from _hung(told, everywhere)
 
 
@@ -86,16 +83,11 @@ def _hung(told: DarkroomFile, count: int) -> Iterator[tuple[str, Act]]:
     ]
     for clip, (rod, position) in zip(clips, free, strict=False):
         person = 1 + clip % 100
-        yield "", lambda file, hand, c=clip, p=person: load(file, hand, p, [c])
+        yield "", partial(load, person=person, clips=[clip])
         loaded = rolls.on_clip(told.conn, clip)
         assert loaded is not None
-        yield (
-            "hang",
-            lambda file, hand, r=loaded.id, d=rod, p=position: hang(
-                file, hand, roll=r, rod=d, position=p
-            ),
-        )
+        yield "hang", partial(hang, roll=loaded.id, rod=rod, position=position)
 
 
-def _hook(roll: rolls.Roll) -> tuple[int | None, int | None]:
+def _hook(roll: Roll) -> tuple[int | None, int | None]:
     return roll.place.number, roll.place.position

@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from rapidfuzz.distance import DamerauLevenshtein
@@ -122,7 +123,7 @@ def ahead(path: Path) -> dict[str, Pair]:
             "typing error, csv": (MISTYPED, lambda: rows(near)),
         }
         found = {
-            name: by_turns(peer, lambda line=line: look_for(file, line, NOW), times)
+            name: by_turns(peer, partial(look_for, file, line, NOW), times)
             for name, (line, peer) in asked.items()
         }
         found["dryer now, csv"] = by_turns(
