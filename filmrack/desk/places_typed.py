@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from filmrack.desk.archive.which_rolls import owed_anywhere
+from filmrack.desk.archive.which_rolls import names_rolls_anywhere
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
@@ -46,8 +46,10 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | Said | No
     has_term = room.term_at(session.now) is not None
     if not has_term or not role.shows(screen_entry("archive")):
         return None
-    owed = owed_anywhere(line) and not people.with_words(session.file.conn, tokens(line), limit=1)
-    return Wish("say", "archive", line) if owed or _BINDER.fullmatch(line) else None
+    of_rolls = names_rolls_anywhere(line) and not people.with_words(
+        session.file.conn, tokens(line), limit=1
+    )
+    return Wish("say", "archive", line) if of_rolls or _BINDER.fullmatch(line) else None
 
 
 def box_typed(line: str, room: Room) -> int | None:

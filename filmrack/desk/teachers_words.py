@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 from filmrack.desk.archive.orders import order_if_readable
-from filmrack.desk.archive.which_rolls import owed_anywhere
+from filmrack.desk.archive.which_rolls import names_rolls_anywhere
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
 from filmrack.desk.terminal_words import labels_line
@@ -30,7 +30,7 @@ def is_the_teachers(text: str, by: str) -> bool:
         return True
     if open_to(screen_entry("archive"), by):
         return False
-    return order_if_readable(text) is not None or owed_anywhere(asked_about(text))
+    return order_if_readable(text) is not None or names_rolls_anywhere(asked_about(text))
 
 
 def refuse_the_teachers(text: str, by: str) -> None:

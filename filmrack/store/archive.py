@@ -12,11 +12,13 @@ from filmrack.domain.names import Person
 from filmrack.domain.roll import GONE, Roll
 from filmrack.store import people, rolls
 
-Owed = Literal["all", "sleeve", "file", "binder", "out", "missing", "gone", "contact", "owner"]
-"""Which rolls are meant: all, those of one part of their way, or those that owe something else."""
+WhichRolls = Literal[
+    "all", "sleeve", "file", "binder", "out", "missing", "gone", "contact", "owner"
+]
+"""Which rolls are meant: all, those of one part of their way, or those that owe something."""
 
 _NO_SHEET = "NOT EXISTS (SELECT 1 FROM contact_sheets c WHERE c.roll = rolls.id)"
-_WHERE: Mapping[Owed, str] = {
+_WHERE: Mapping[WhichRolls, str] = {
     "all": "place <> 'void'",
     "sleeve": "place IN ('tank', 'rod', 'box', 'owner')",
     "contact": f"place IN ('sleeve', 'binder', 'out') AND {_NO_SHEET}",
@@ -27,7 +29,7 @@ _WHERE: Mapping[Owed, str] = {
     "gone": "place IN ('handed_back', 'discarded')",
     "owner": "person IS NULL AND place NOT IN ('handed_back', 'discarded', 'void')",
 }
-_OWED_AT: Mapping[str, Owed] = {
+_PART_AT: Mapping[str, WhichRolls] = {
     **dict.fromkeys(("tank", "rod", "box", "owner"), "sleeve"),
     "sleeve": "file",
     "binder": "binder",
@@ -44,13 +46,13 @@ class Pile:
 
     period: int | None
     person: Person | None
-    counts: dict[Owed, int] = field(default_factory=dict)
+    counts: dict[WhichRolls, int] = field(default_factory=dict)
     places: Counter[str] = field(default_factory=Counter)
     """How many rolls are in each kind of place."""
 
-    def count(self, owed: Owed, more: int) -> None:
+    def count(self, which: WhichRolls, more: int) -> None:
         """Count some more rolls."""
-        self.counts[owed] = self.counts.get(owed, 0) + more
+        self.counts[which] = self.counts.get(which, 0) + more
 
 
 def piles(conn: sqlite3.Connection, term: str) -> list[Pile]:
@@ -66,7 +68,7 @@ def piles(conn: sqlite3.Connection, term: str) -> list[Pile]:
         pile.places[row["place"]] += row["rolls"]
         if row["person"] is None and row["place"] not in GONE:
             pile.count("owner", row["rolls"])
-        pile.count(_OWED_AT[row["place"]], row["rolls"])
+        pile.count(_PART_AT[row["place"]], row["rolls"])
     for row in conn.execute(
         "SELECT period, person, count(*) AS rolls FROM rolls"
         f" WHERE term = ? AND {_WHERE['contact']} GROUP BY period, person",
@@ -86,16 +88,18 @@ def _order(pile: Pile) -> tuple[bool, int, bool, str, str, int]:
 
 
 def page(
-    conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, *, first: int, many: int
+    conn: sqlite3.Connection, term: str, which: WhichRolls, pile: Pile, *, first: int, many: int
 ) -> list[Roll]:
     """Return some rolls of a pile, from the `first`-th on (from 0), oldest first."""
-    where, values = _of_pile(term, owed, pile)
+    where, values = _of_pile(term, which, pile)
     return rolls.read(conn, f"{where} ORDER BY id LIMIT ? OFFSET ?", [*values, many, first])
 
 
-def nth_of(conn: sqlite3.Connection, term: str, owed: Owed, pile: Pile, roll: int) -> int | None:
-    """Return which roll of its pile it is, from 0; None when it owes nothing of that kind."""
-    where, values = _of_pile(term, owed, pile)
+def nth_of(
+    conn: sqlite3.Connection, term: str, which: WhichRolls, pile: Pile, roll: int
+) -> int | None:
+    """Return which roll of its pile it is, from 0; None when it is none of those meant."""
+    where, values = _of_pile(term, which, pile)
     before, there = conn.execute(
         f"SELECT count(*) FILTER (WHERE id < ?), count(*) FILTER (WHERE id = ?)"
         f" FROM rolls WHERE {where}",
@@ -117,7 +121,7 @@ def nth_of_owner(conn: sqlite3.Connection, roll: Roll) -> tuple[int, int]:
     return nth, many
 
 
-def _of_pile(term: str, owed: Owed, pile: Pile) -> tuple[str, list[object]]:
+def _of_pile(term: str, which: WhichRolls, pile: Pile) -> tuple[str, list[object]]:
     person = None if pile.person is None else pile.person.number
-    where = f"term = ? AND period IS ? AND person IS ? AND {_WHERE[owed]}"
+    where = f"term = ? AND period IS ? AND person IS ? AND {_WHERE[which]}"
     return where, [term, pile.period, person]

@@ -166,7 +166,7 @@ async def test_a_typed_binder_is_in_hand_in_the_archive_and_says_how_much_stands
 
 @pytest.mark.parametrize("screen", [each for each in SCREENS if each != "archive"])
 @pytest.mark.parametrize(
-    ("line", "owed"),
+    ("line", "which"),
     [
         ("not sleeved", "sleeve"),
         ("Not Filed", "file"),
@@ -180,7 +180,7 @@ async def test_a_typed_binder_is_in_hand_in_the_archive_and_says_how_much_stands
     ],
 )
 async def test_the_words_of_the_archives_counts_open_it_with_just_those_rolls(
-    db: Path, two_in_box_2: list[int], screen: str, line: str, owed: str
+    db: Path, two_in_box_2: list[int], screen: str, line: str, which: str
 ) -> None:
     async with at_desk(db, now=LATER) as desk:
         await desk.say(screen)
@@ -188,7 +188,7 @@ async def test_the_words_of_the_archives_counts_open_it_with_just_those_rolls(
         await desk.say(line)
         view = desk.app.view
         assert isinstance(view, ArchiveView)
-        assert view.owed == owed
+        assert view.which_rolls == which
         assert desk.acts == before
 
 
@@ -202,7 +202,7 @@ async def test_what_was_selected_elsewhere_does_not_put_the_rolls_away_that_were
         await desk.say("loans")
         view = desk.app.view
         assert isinstance(view, ArchiveView)
-        assert view.owed == "out"
+        assert view.which_rolls == "out"
 
 
 async def test_somebody_who_is_called_like_a_count_is_looked_for(db: Path, school: School) -> None:

@@ -37,7 +37,7 @@ class LinesTyped:
         self._lay = lay
 
     def understands(self, text: str) -> bool:
-        """Tell whether a line is what rolls owe, a term, a period, a binder, a paper, or an order
+        """Tell whether a line says which rolls, is a term, a period, a binder, a paper, or an order
         for a roll or a term.
         """
         if self.place_named(text) is not None or self._orders.understands(text):
@@ -45,7 +45,7 @@ class LinesTyped:
         return order_if_readable(text) is not None
 
     def place_named(self, text: str) -> Named | None:
-        """Return what a line alone turns to: rolls that owe something, a term, a period."""
+        """Return what a line alone turns to: which rolls, a term, a period."""
         return named(text, self._session.file.room())
 
     def foretold(self, text: str, marked: Roll | None) -> str:
@@ -59,8 +59,8 @@ class LinesTyped:
         self._shown.leave_found_term()
         self._shown.read(self._session.file.room())
         shelf = self._shown.list.shelf
-        if place.owed is not None:
-            self._shown.show_only(place.owed)
+        if place.which is not None:
+            self._shown.show_only(place.which)
         elif place.term is not None:
             self._shown.turn_to_term(place.term, chosen=True)
         elif place.period is not None and shelf is not None:

@@ -14,9 +14,9 @@ from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
-from filmrack.store.archive import Owed, Pile
+from filmrack.store.archive import Pile, WhichRolls
 
-_OWES_NOTHING = ("all", "binder", "gone")
+_NOTHING_OWED = ("all", "binder", "gone")
 
 TERMS = -100
 """Spots from here down are terms, those between it and 0 are WHICH_ROLLS."""
@@ -33,37 +33,37 @@ class Head(NamedTuple):
     spots: list[Spot]
 
 
-def counts_of(piles: Sequence[Pile]) -> dict[Owed, int]:
+def counts_of(piles: Sequence[Pile]) -> dict[WhichRolls, int]:
     """Return how many rolls a term has, how far how many are, and how many owe what."""
-    return {owed: sum(pile.counts.get(owed, 0) for pile in piles) for owed, _ in WHICH_ROLLS}
+    return {which: sum(pile.counts.get(which, 0) for pile in piles) for which, _ in WHICH_ROLLS}
 
 
 def head(
     room: Room,
     term: Term,
-    counts: Mapping[Owed, int],
-    owed: Owed,
+    counts: Mapping[WhichRolls, int],
+    which: WhichRolls,
     at: str,
     *,
     width: int,
     palette: Palette,
 ) -> Head:
-    """Return the term and how many rolls owe what, of which those that are `owed` are shown; `at`
-    says which of how many rolls is selected.
+    """Return the term and how many rolls owe what; `which` are shown, and `at` says which
+    of how many rolls is selected.
     """
     title, spots = _title(room, term, counts, palette)
     if title.cell_len + len(at) + 2 <= width:
         title.append(at.rjust(width - title.cell_len), style=style(palette.quiet))
-    rows, more = _counts(counts, owed, width, palette)
+    rows, more = _counts(counts, which, width, palette)
     return Head([title, *rows], [*spots, *more])
 
 
 def _title(
-    room: Room, term: Term, counts: Mapping[Owed, int], palette: Palette
+    room: Room, term: Term, counts: Mapping[WhichRolls, int], palette: Palette
 ) -> tuple[Text, list[Spot]]:
     """Return the term, how many rolls it has, and the other terms."""
     quiet, strong = style(palette.quiet), style(palette.text, bold=True)
-    owes = any(counts[each] for each, _ in WHICH_ROLLS if each not in _OWES_NOTHING)
+    owes = any(counts[each] for each, _ in WHICH_ROLLS if each not in _NOTHING_OWED)
     title = Text.assemble(
         (f"Term {term.code}", strong),
         (f"   {counted(counts['all'], 'roll')}", quiet),
@@ -80,7 +80,7 @@ def _title(
 
 
 def _counts(
-    counts: Mapping[Owed, int], owed: Owed, width: int, palette: Palette
+    counts: Mapping[WhichRolls, int], which: WhichRolls, width: int, palette: Palette
 ) -> tuple[list[Text], list[Spot]]:
     """Return how far rolls are, which adds up to all; and below it what some of these owe beside,
     which counts them once more. The rows stand below a title.
@@ -88,13 +88,13 @@ def _counts(
     rows: list[Text] = []
     spots: list[Spot] = []
 
-    def add(each: Owed, label: str, cells: int = 0) -> None:
+    def add(each: WhichRolls, label: str, cells: int = 0) -> None:
         start = rows[-1].cell_len
         rows[-1].append(label, style=style(palette.text if counts[each] else palette.quiet))
-        if each == owed:
+        if each == which:
             rows[-1].stylize(ground(palette), start, start + len(label))
             rows[-1].stylize("bold", start, start + len(label))
-        nth = [which for which, _ in WHICH_ROLLS].index(each)
+        nth = [part for part, _ in WHICH_ROLLS].index(each)
         spots.append(Spot(len(rows), start, len(rows) + 1, start + len(label), -nth - 1))
         rows[-1].append(" " * (cells - len(label)))
 

@@ -17,7 +17,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.themes import Palette
 from filmrack.domain.roll import Roll
 from filmrack.store import archive, rolls
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 from filmrack.store.borrowing import borrowers
 from filmrack.store.standings import written_on
 
@@ -36,11 +36,11 @@ class RollList:
 
     def __init__(self, session: Session) -> None:
         self._session = session
-        self.owed: Owed = "all"
+        self.which_rolls: WhichRolls = "all"
         """Which rolls of the term are shown."""
         self.rank = 0
         """The selected one of these, from 0."""
-        self.counts: dict[Owed, int] = {}
+        self.counts: dict[WhichRolls, int] = {}
         """How many rolls of the term owe what."""
         self.places: Counter[str] = Counter()
         """How many there are in each kind of place."""
@@ -73,12 +73,12 @@ class RollList:
         shelf = self.shelf
         if shelf is None or roll.term != shelf.term:
             return False
-        return self.owed == "all" or shelf.rank_of(roll) is not None
+        return self.which_rolls == "all" or shelf.rank_of(roll) is not None
 
-    def show_only(self, owed: Owed) -> None:
+    def show_only(self, which: WhichRolls) -> None:
         """Show only what owes this."""
-        if owed != self.owed:
-            self.owed = owed
+        if which != self.which_rolls:
+            self.which_rolls = which
             self.begin()
 
     def show_all(self, marked: Roll | None) -> bool:
@@ -150,7 +150,7 @@ class RollList:
             self.places = sum((pile.places for pile in self._piles), start=Counter())
             self.shelf, self._read = None, wanted
         if self.shelf is None:
-            self.shelf = Shelf(conn, code, self.owed, self._piles)
+            self.shelf = Shelf(conn, code, self.which_rolls, self._piles)
         return changed
 
     def _rank_of(self, roll: Roll) -> int | None:
@@ -160,7 +160,7 @@ class RollList:
         """Return the rows in sight, and what a click on each means: the rank of its roll."""
         shelf = self.shelf
         if shelf is None or not shelf.rolls:
-            return empty(shelf.term if shelf else "", self.owed, frame.palette), []
+            return empty(shelf.term if shelf else "", self.which_rolls, frame.palette), []
         height, width = max(1, frame.height), frame.width
         # A heading stays in sight above its first roll.
         sight = in_sight(self._top, shelf.row_of(self.rank), shelf.rows, height, above=2)

@@ -33,7 +33,7 @@ from filmrack.domain.picks import frames_words, refuse_picks
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 from filmrack.store.standings import see
 from filmrack.store.terms import closed
 
@@ -95,18 +95,18 @@ class RollOrders:
             another = for_another_roll(order, self.session.term_in_force)
             raise Hopeless(f"{why}{another}") from None
 
-    def enter_does(self, roll: Roll | None, owed: Owed) -> str | None:
+    def enter_does(self, roll: Roll | None, which: WhichRolls) -> str | None:
         """Say what Enter does to a roll among those that owe this, see `enter`."""
-        if roll is not None and owed == "owner" and roll.person is None:
+        if roll is not None and which == "owner" and roll.person is None:
             return "say whose it is"
         filed, held = self.filing.to_file(roll), self.filing.binder
         if filed is None or held is None or not held.is_for(filed):
             return None
         return f"file in {self.filing.in_hand}{without_sheet(filed)}"
 
-    def enter(self, roll: Roll, owed: Owed) -> Said | Question | None:
+    def enter(self, roll: Roll, which: WhichRolls) -> Said | Question | None:
         """Claim, file, or print on the paper in hand; None where only the next step is left."""
-        if owed == "owner" and roll.person is None:
+        if which == "owner" and roll.person is None:
             return self.claim(roll)
         filed = self.filing.to_file(roll)
         if filed is not None:

@@ -16,7 +16,7 @@ from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
 from filmrack.domain.names import called
 from filmrack.domain.room import Room
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 
 _NUMBER, _FILM, _CHOSEN = 14, 10, 2
 _WIDE = 70
@@ -82,16 +82,16 @@ def roll_row(
     return line
 
 
-def empty(term: str, owed: Owed, palette: Palette) -> list[Text]:
+def empty(term: str, which: WhichRolls, palette: Palette) -> list[Text]:
     """Return what stands in place of rolls where there are none."""
-    if owed == "owner":
+    if which == "owner":
         words = ("Every roll has its owner.", "Esc shows all.")
-    elif owed == "all":
+    elif which == "all":
         words = (f"Nothing of {term} yet.", "A roll stands here from the moment it is loaded.")
-    elif owed == "contact":
+    elif which == "contact":
         words = ("Every sleeve has its contact sheet.", "Esc shows all.")
     else:
-        words = (f"Nothing is {dict(WHICH_ROLLS)[owed]}.", "Esc shows all.")
+        words = (f"Nothing is {dict(WHICH_ROLLS)[which]}.", "Esc shows all.")
     return in_words(*words, palette)
 
 

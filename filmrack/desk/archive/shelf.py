@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from filmrack.domain.roll import Roll
 from filmrack.store import archive
-from filmrack.store.archive import Owed, Pile
+from filmrack.store.archive import Pile, WhichRolls
 
 _PAGE = 100
 _MOST_PAGES = 60
@@ -32,12 +32,14 @@ class ShelfRow(NamedTuple):
 class Shelf:
     """The rolls of one term that owe one kind of thing, by rank from 0 and by row from 0."""
 
-    def __init__(self, conn: sqlite3.Connection, term: str, owed: Owed, piles: list[Pile]) -> None:
+    def __init__(
+        self, conn: sqlite3.Connection, term: str, which: WhichRolls, piles: list[Pile]
+    ) -> None:
         self.term = term
-        self.owed: Owed = owed
+        self.which_rolls: WhichRolls = which
         self._conn = conn
-        self._piles = [pile for pile in piles if pile.counts.get(owed)]
-        counts = [pile.counts[owed] for pile in self._piles]
+        self._piles = [pile for pile in piles if pile.counts.get(which)]
+        counts = [pile.counts[which] for pile in self._piles]
         self._ranks = [0, *accumulate(counts)]
         leads = [self._lead(nth) for nth in range(len(self._piles))]
         self._leads = leads
@@ -72,7 +74,7 @@ class Shelf:
         for nth, pile in enumerate(self._piles):
             owner = None if pile.person is None else pile.person.number
             if (pile.period, owner) == (roll.period, roll.person):
-                inside = archive.nth_of(self._conn, self.term, self.owed, pile, roll.id)
+                inside = archive.nth_of(self._conn, self.term, self.which_rolls, pile, roll.id)
                 return None if inside is None else self._ranks[nth] + inside
         return None
 
@@ -125,7 +127,7 @@ class Shelf:
                 self._pages.clear()
             pile = self._piles[nth]
             page = archive.page(
-                self._conn, self.term, self.owed, pile, first=number * _PAGE, many=_PAGE
+                self._conn, self.term, self.which_rolls, pile, first=number * _PAGE, many=_PAGE
             )
             self._pages[nth, number] = page
         return page[at] if at < len(page) else None

@@ -10,7 +10,7 @@ from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
 from filmrack.store import rolls
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 
 _ELSEWHERE = frozenset({"tank", "rod", "box", "owner"})
 """Where rolls are looked at on other screens."""
@@ -37,15 +37,15 @@ class ArchiveShown:
         """
         self._sought, self._on_its_way, self._any_term = roll, on_its_way, any_term
 
-    def show_only(self, owed: Owed) -> None:
+    def show_only(self, which: WhichRolls) -> None:
         """Show only what owes this."""
         self._sought = None
-        self.list.show_only(owed)
+        self.list.show_only(which)
 
     def show_next(self, step: int) -> None:
         """Show what is counted before or behind what is shown now; the ends meet."""
-        names = [owed for owed, _ in WHICH_ROLLS]
-        self.show_only(names[(names.index(self.list.owed) + step) % len(names)])
+        names = [which for which, _ in WHICH_ROLLS]
+        self.show_only(names[(names.index(self.list.which_rolls) + step) % len(names)])
 
     def turn_to_term(self, code: str, *, chosen: bool = False) -> None:
         """Show another term; one that was chosen is shown whole."""
@@ -70,7 +70,7 @@ class ArchiveShown:
         if self.term.turned:
             self.turn_back()
         marked = self.roll(self.list.selected)
-        if self.list.owed != "all":
+        if self.list.which_rolls != "all":
             self.list.show_all(marked)
 
     def turn_back(self) -> None:

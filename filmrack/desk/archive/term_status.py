@@ -14,7 +14,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.clock import day_words
 from filmrack.domain.schooldays import Term
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 
 
 def status(
@@ -22,7 +22,7 @@ def status(
     term: Term,
     shown: TermShown,
     places: Mapping[str, int],
-    owed: Owed,
+    which: WhichRolls,
     *,
     width: int,
     palette: Palette,
@@ -30,7 +30,7 @@ def status(
     """Return whether a term can be closed, and what keeps it from that where somebody asked for
     it; where only what is not sleeved is shown, in how many places that is.
 
-    `places` is how many rolls the term has in each kind of place, `owed` which of them are shown.
+    `places` is how many rolls the term has in each kind of place, `which` says which are shown.
     """
     words, how = "", style(palette.quiet)
     if shown.closed is not None:
@@ -41,7 +41,7 @@ def status(
         words = (
             f"Closed since {since}{why}, so nothing of it changes: “reopen term {term.code}” first."
         )
-    elif owed == "sleeve" and (unsleeved := where_unsleeved(places)):
+    elif which == "sleeve" and (unsleeved := where_unsleeved(places)):
         words = f"Not sleeved: {unsleeved}."
     elif what_is_open(places):
         words = f"{whether_it_closes(places)}." if shown.chosen else ""

@@ -26,7 +26,7 @@ from filmrack.desk.view import View
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
-from filmrack.store.archive import Owed
+from filmrack.store.archive import WhichRolls
 
 _ROOMY = 20  # rows from which an empty one stands above the list
 
@@ -51,9 +51,9 @@ class ArchiveView(View):
         """Rows above the list."""
 
     @property
-    def owed(self) -> Owed:
+    def which_rolls(self) -> WhichRolls:
         """Return what the rolls that are shown owe."""
-        return self.list.owed
+        return self.list.which_rolls
 
     def draw(self, now: Now) -> None:
         """Show the term, what it owes, and the rolls in sight; or one of its pages."""
@@ -71,7 +71,13 @@ class ArchiveView(View):
         marked = shelf is not None and self.selected is not None
         at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and marked else ""
         top = head(
-            now.room, term, self.list.counts, self.owed, at, width=width, palette=self.palette
+            now.room,
+            term,
+            self.list.counts,
+            self.which_rolls,
+            at,
+            width=width,
+            palette=self.palette,
         )
         lines = [*top.lines, *self._status(now, term, width)]
         lines += [Text("")] if height >= _ROOMY and lines[-1].plain else []
@@ -114,7 +120,7 @@ class ArchiveView(View):
         self.shown.seek(roll, on_its_way=True)
 
     def choose(self, what: int) -> None:
-        """Take a click: on a roll, on what is owed, or on a term."""
+        """Take a click: on a roll, on which rolls are counted, or on a term."""
         if what >= 0:
             self.list.go(what)
             self.chosen = self.selected = self.list.selected
@@ -128,16 +134,16 @@ class ArchiveView(View):
         """Tell that only a roll is acted on by a second click."""
         return what >= 0
 
-    def show_only(self, owed: Owed) -> None:
+    def show_only(self, which: WhichRolls) -> None:
         """Show only what owes this."""
         self._lay("")
-        self.shown.show_only(owed)
+        self.shown.show_only(which)
 
     def enter_does(self) -> str | None:
         """Say what Enter does where it is not just the roll's next step."""
         if self.pages.name or self.shown.term.closed is not None:
             return ""
-        return None if self.resting else self.orders.enter_does(self._roll(), self.owed)
+        return None if self.resting else self.orders.enter_does(self._roll(), self.which_rolls)
 
     def enter(self) -> Said | Question | None:
         """Do what is in hand; all else is left to the next step."""
@@ -151,7 +157,7 @@ class ArchiveView(View):
                 f"{roll.number} stays as it is because term {roll.term} is closed: reopen it first"
                 f" with “reopen term {roll.term}”"
             )
-        return None if self.resting else self.orders.enter(roll, self.owed)
+        return None if self.resting else self.orders.enter(roll, self.which_rolls)
 
     def paper_in_hand(self) -> str:
         """Return the paper that was chosen here."""
@@ -176,7 +182,7 @@ class ArchiveView(View):
             self._lay("")
         elif self.orders.in_hand():
             self.orders.put_down()
-        elif self.owed != "all":
+        elif self.which_rolls != "all":
             self.resting |= not self.list.show_all(self._roll())
         elif self.shown.term.turned and self.selected is None:
             self.resting = True
@@ -197,12 +203,12 @@ class ArchiveView(View):
         """
         if self.pages.name:
             return "back"
-        if self.orders.in_hand() or self.owed != "all" or self.selected is not None:
+        if self.orders.in_hand() or self.which_rolls != "all" or self.selected is not None:
             return "clear"
         return "back" if self.shown.term.turned else ""
 
     def takes(self, text: str) -> bool:
-        """Take what is owed, a term, a period, a binder, a paper, and words for rolls and terms."""
+        """Take which rolls, a term, a period, a binder, a paper, and words for rolls and terms."""
         return self._typed.understands(text)
 
     def take(self, text: str) -> Said | Question | None:
@@ -255,7 +261,7 @@ class ArchiveView(View):
             return foreseen(goes_on, width=width, palette=self.palette)
         places = self.list.places
         return status(
-            now, term, self.shown.term, places, self.owed, width=width, palette=self.palette
+            now, term, self.shown.term, places, self.which_rolls, width=width, palette=self.palette
         )
 
     def _roll(self) -> Roll | None:

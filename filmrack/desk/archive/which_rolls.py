@@ -10,9 +10,9 @@ from filmrack.domain.names import folded
 from filmrack.domain.room import Room
 
 if TYPE_CHECKING:
-    from filmrack.store.archive import Owed
+    from filmrack.store.archive import WhichRolls
 
-PARTS: tuple[tuple[Owed, str], ...] = (
+PARTS: tuple[tuple[WhichRolls, str], ...] = (
     ("sleeve", "not sleeved"),
     ("file", "not filed"),
     ("binder", "in binders"),
@@ -22,16 +22,16 @@ PARTS: tuple[tuple[Owed, str], ...] = (
 )
 """How far rolls are; they add up to all of a term."""
 
-BESIDE: tuple[tuple[Owed, str], ...] = (
+BESIDE: tuple[tuple[WhichRolls, str], ...] = (
     ("contact", "sleeved, no contact sheet"),
     ("owner", "no owner"),
 )
 """What rolls can owe beside where they are: they are counted above as well."""
 
-WHICH_ROLLS: tuple[tuple[Owed, str], ...] = (("all", "all"), *PARTS, *BESIDE)
+WHICH_ROLLS: tuple[tuple[WhichRolls, str], ...] = (("all", "all"), *PARTS, *BESIDE)
 """Which rolls of a term can be meant, as it is shown and typed."""
 
-_ALSO: dict[str, Owed] = {
+_ALSO: dict[str, WhichRolls] = {
     "out": "out",
     "lent": "out",
     "loans": "out",
@@ -46,19 +46,19 @@ _ALSO: dict[str, Owed] = {
 }
 
 
-_CALLED: dict[str, Owed] = {**_ALSO, **{words: owed for owed, words in WHICH_ROLLS}}
+_CALLED: dict[str, WhichRolls] = {**_ALSO, **{words: which for which, words in WHICH_ROLLS}}
 
 
 class Named(NamedTuple):
     """Exactly one of these is named."""
 
-    owed: Owed | None = None
+    which: WhichRolls | None = None
     term: str | None = None
     period: int | None = None
 
 
-def owed_anywhere(text: str) -> bool:
-    """Tell whether a line names rolls of the archive that owe something on whatever screen it is
+def names_rolls_anywhere(text: str) -> bool:
+    """Tell whether a line names which rolls of the archive are meant, on whatever screen it is
     typed: “unknown” hangs a roll on others.
     """
     line = folded(text)
@@ -69,7 +69,7 @@ def named(text: str, room: Room) -> Named | None:
     """Return what a line names, or None."""
     line = folded(text)
     if line in _CALLED:
-        return Named(owed=_CALLED[line])
+        return Named(which=_CALLED[line])
     if line.upper() in {term.code for term in room.terms}:
         return Named(term=line.upper())
     if not line.startswith((f"{room.period_word.casefold()} ", "period ")):

@@ -56,7 +56,7 @@ async def test_a_click_chooses_what_is_owed_and_a_roll(school: School) -> None:
         rows = desk.page.splitlines()
         nth = next(n for n, line in enumerate(rows) if "no contact sheet  " in line)
         await desk.pilot.click(ArchiveView, offset=(rows[nth].index("no contact") + 4, nth + 1))
-        assert view.owed == "contact"
+        assert view.which_rolls == "contact"
 
 
 async def test_another_desks_act_leaves_the_selection_on_its_roll(school: School) -> None:

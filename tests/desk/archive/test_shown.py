@@ -49,6 +49,6 @@ async def test_the_archive_begins_anew_with_all_of_the_term_in_force(
         await desk.press("tab")
         await desk.press("shift+tab")
         view = desk.app.query_one(ArchiveView)
-        assert (desk.open, view.owed) == ("archive", "all")
+        assert (desk.open, view.which_rolls) == ("archive", "all")
         assert "Olu Adeyemi" in desk.page
         assert "goes back" not in desk.line.hint
