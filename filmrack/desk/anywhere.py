@@ -16,7 +16,7 @@ from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
-from filmrack.desk.sweep.lines import AGAIN
+from filmrack.desk.sweep.lines_typed import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.names import folded

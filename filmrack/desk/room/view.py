@@ -20,7 +20,7 @@ from filmrack.desk.room.drawing import (
     spots,
     window,
 )
-from filmrack.desk.room.lines import RoomLines
+from filmrack.desk.room.lines_typed import RoomLines
 from filmrack.desk.room.looking import Looking
 from filmrack.desk.room.row import RoomPlace, RoomRow
 from filmrack.desk.room.sections import RowsFor

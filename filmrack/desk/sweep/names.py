@@ -5,7 +5,7 @@ from __future__ import annotations
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
-from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.lines_typed import meant
 from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which

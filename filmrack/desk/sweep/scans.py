@@ -6,7 +6,7 @@ from filmrack.acts import scans, sweeping
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
-from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.lines_typed import meant
 from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing

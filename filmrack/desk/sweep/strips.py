@@ -10,7 +10,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.sweep.asked import as_asked
 from filmrack.desk.sweep.course import SweepCourse
-from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.lines_typed import meant
 from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet

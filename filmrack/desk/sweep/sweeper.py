@@ -11,7 +11,7 @@ from filmrack.desk.sweep.asked import changed_elsewhere
 from filmrack.desk.sweep.at_rod import AtRod
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.end import finish, look_up
-from filmrack.desk.sweep.lines import Meant, is_print, meant, so_many_hang
+from filmrack.desk.sweep.lines_typed import Meant, is_print, meant, so_many_hang
 from filmrack.desk.sweep.names import by_clip, name_and_word, tell_place
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from filmrack.desk.sweep.lines import meant
+from filmrack.desk.sweep.lines_typed import meant
 from filmrack.domain.codes import box_code, clip_code
 
 
