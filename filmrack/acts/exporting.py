@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sqlite3
 from datetime import datetime
@@ -13,6 +12,7 @@ from filmrack.acts.founding import made_whole
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.store import checking, exporting, ledger, rolls
+from filmrack.store.beside import draft_of
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.standings import in_need, see
 from filmrack.store.trouble import refuse_without_folder
@@ -33,7 +33,7 @@ def export(file: DarkroomFile, folder: Path) -> Taken:
     written.
     """
     _refuse_unless_free(folder)
-    draft = folder.with_name(f".{folder.name}.{os.getpid()}.part")
+    draft = draft_of(folder)
     try:
         draft.mkdir()
         with file.reading() as conn:

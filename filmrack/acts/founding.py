@@ -12,7 +12,7 @@ from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.room import Room
 from filmrack.domain.roomfile import refuse_problems
 from filmrack.store import settings
-from filmrack.store.beside import all_beside, remove
+from filmrack.store.beside import all_beside, draft_of, remove
 from filmrack.store.file import DarkroomFile, create_file, open_file
 from filmrack.store.room import bump_stamp, keep_room_file
 from filmrack.store.room_writing import write_room
@@ -46,7 +46,7 @@ def made_whole(path: Path) -> Iterator[Path]:
     refused. Raises Refused over anything that exists, FileTrouble when it cannot be written.
     """
     _refuse_over_anything(path)
-    draft = path.with_name(f".{path.name}.{os.getpid()}.new")
+    draft = draft_of(path)
     try:
         yield draft
         _put_in_place(draft, path)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import shutil
 import sqlite3
 from collections.abc import Iterable, Iterator
@@ -24,7 +23,7 @@ from filmrack.store.backup import (
     stamp_of,
     whole,
 )
-from filmrack.store.beside import all_beside, journals_of, make_one_file, remove
+from filmrack.store.beside import all_beside, draft_of, journals_of, make_one_file, remove
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.keeping import keep, kept_of
@@ -108,7 +107,7 @@ def rebuild(file: DarkroomFile, now: datetime) -> Rebuilt:
 @contextmanager
 def _draft(path: Path, source: Path) -> Iterator[Path]:
     """Copy a backup beside the file and bring the copy up to this version."""
-    draft = path.absolute().with_name(f".{path.name}.{os.getpid()}.new")
+    draft = draft_of(path.absolute())
     try:
         copy_of(source, draft)
         with open_file(draft, write=True, keep_earlier=False) as file:

@@ -13,16 +13,16 @@ from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble
 from filmrack.domain.wiping import kept_until, says_of
 from filmrack.store import people, wiping
-from filmrack.store.backup import kept_backups, kept_damaged
+from filmrack.store.backup import drafts_kept, kept_backups, kept_damaged
 from filmrack.store.file import DarkroomFile
 
 
 class Wiped(NamedTuple):
     """Whose names are gone, how many notes went with them, and from which backups.
 
-    `left` are backups that could not be changed, and damaged files that a restore put aside, each
-    with what is wrong with it: a name may still be in them. `room` is what the room itself calls
-    something by such a name.
+    `left` are backups that could not be changed, damaged files that a restore put aside, and drafts
+    that could not be removed, each with what is wrong with it: a name may still be in them. `room`
+    is what the room itself calls something by such a name.
     """
 
     people: tuple[int, ...]
@@ -35,6 +35,8 @@ class Wiped(NamedTuple):
 def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
     """Remove people's names for good, also from the backups in the folder beside the file.
 
+    Drafts that a killed restore or backup left go altogether. One that somebody makes at this
+    moment goes as well, and is refused to them: it would bring the names back.
     Doing it again is harmless and cleans what was left. It cannot be taken back. Raises Refused
     for a person who is not there, FileTrouble when another program holds the file.
     """
@@ -50,6 +52,12 @@ def wipe(file: DarkroomFile, numbers: Iterable[int], now: datetime) -> Wiped:
                 names += former
     for path in kept_damaged(file.path):
         left.append((path, f"{path} is damaged and cannot be wiped: remove it when you can"))
+    for path in drafts_kept(file.path):
+        try:
+            path.unlink(missing_ok=True)
+        except OSError as error:
+            why = f"{path} was never finished and cannot be removed ({error.strerror or error})"
+            left.append((path, f"{why}: remove it when you can"))
     cleaned: list[Path] = []
     # The backups first: while one of them cannot be changed, the names to look for are known.
     for path in copies:

@@ -54,7 +54,7 @@ def rebuild(path: Path) -> None:
     Raises Refused over a file that is no demo or is in use, FileTrouble when it cannot be written.
     """
     _refuse_over_other_files(path)
-    draft = path.with_name(f".{path.name}.{os.getpid()}.demo")
+    draft = beside.draft_of(path)
     try:
         build(draft)
         with trouble_with(path):
@@ -65,8 +65,7 @@ def rebuild(path: Path) -> None:
     except FileTrouble as error:
         raise FileTrouble(str(error).replace(str(draft), str(path))) from error
     finally:
-        with suppress(OSError):
-            draft.unlink()
+        beside.remove(draft)
 
 
 def _refuse_over_other_files(path: Path) -> None:

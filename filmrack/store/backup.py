@@ -11,7 +11,7 @@ from typing import NamedTuple, Protocol
 
 from filmrack.domain.refusal import FileTrouble, NeedsBackup, Refused
 from filmrack.store import rolls
-from filmrack.store.beside import make_one_file, remove
+from filmrack.store.beside import draft_of, drafts_in, make_one_file, remove
 from filmrack.store.trouble import refuse_without_folder, trouble_with
 from filmrack.store.version import APPLICATION_ID
 
@@ -62,6 +62,15 @@ def kept_damaged(path: Path) -> list[Path]:
     return sorted(found for found in backups_folder(path).glob(f"*{DAMAGED}") if found.is_file())
 
 
+def drafts_kept(path: Path) -> list[Path]:
+    """Return the drafts of a file beside it, and all that are in its folder of backups.
+
+    They hold what the file or a backup held, and nobody sees them.
+    """
+    folder = path.absolute().parent
+    return [*drafts_in(folder, path.name), *drafts_in(backups_folder(path))]
+
+
 def backups_folder(path: Path) -> Path:
     """Return the folder beside a file that its kept backups are in, there or not."""
     return path.absolute().parent / "backups"
@@ -76,7 +85,7 @@ def back_up(file: Open, target: Path) -> Backup:
     if os.path.lexists(target):
         raise Refused(f"{target} exists already: name another file for the backup")
     refuse_without_folder(target)
-    draft = target.with_name(f".{target.name}.{os.getpid()}.part")
+    draft = draft_of(target)
     try:
         with trouble_with(target), closing(sqlite3.connect(draft)) as copy:
             file.conn.backup(copy)

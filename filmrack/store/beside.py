@@ -1,13 +1,16 @@
-"""What SQLite keeps beside a darkroom file while it is open, and one that has nothing beside it."""
+"""What is beside a darkroom file: what SQLite keeps there while it is open, and drafts of it."""
 
 from __future__ import annotations
 
+import os
+import re
 import sqlite3
 from contextlib import suppress
 from pathlib import Path
 
 _JOURNALS = ("-wal", "-journal")
 _SHARED_MEMORY = "-shm"
+_DRAFT = ".part"
 
 
 def journals_of(path: Path) -> list[Path]:
@@ -25,6 +28,25 @@ def remove(path: Path) -> None:
     for each in (path, *all_beside(path)):
         with suppress(OSError):
             each.unlink()
+
+
+def draft_of(path: Path) -> Path:
+    """Return the name under which this process makes a file or folder until it is whole."""
+    return path.with_name(f".{path.name}.{os.getpid()}{_DRAFT}")
+
+
+def drafts_in(folder: Path, name: str | None = None) -> list[Path]:
+    """Return the drafts in a folder and what is beside them, by name: of one file, or of any.
+
+    Somebody makes them at this moment, or was killed while doing so.
+    """
+    of = ".+" if name is None else re.escape(name)
+    draft = re.compile(rf"\.{of}\.[0-9]+{re.escape(_DRAFT)}(-.+)?")
+    with suppress(OSError):
+        return sorted(
+            each for each in folder.iterdir() if draft.fullmatch(each.name) and each.is_file()
+        )
+    return []
 
 
 def make_one_file(conn: sqlite3.Connection) -> None:

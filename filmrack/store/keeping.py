@@ -17,6 +17,7 @@ from filmrack.store.backup import (
     Backup,
     back_up,
     backups_folder,
+    drafts_kept,
     make_backups_folder,
     read_only,
     stamp_of,
@@ -125,7 +126,7 @@ def _prune(file: DarkroomFile, now: datetime) -> None:
         with suppress(OSError):
             kept[each].unlink()
     dead = (now - _DEAD_DRAFT).timestamp()
-    for draft in backups_folder(file.path).glob(f".{file.path.stem}-*.part*"):
+    for draft in drafts_kept(file.path):
         with suppress(OSError):
             if draft.stat().st_mtime < dead:
                 draft.unlink()

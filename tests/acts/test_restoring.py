@@ -9,7 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from filmrack.acts import archiving, drying, fetching, hanging, lending, refitting, sweeping
+from filmrack.acts import (
+    archiving,
+    drying,
+    fetching,
+    hanging,
+    lending,
+    refitting,
+    restoring,
+    sweeping,
+)
 from filmrack.acts.restoring import rebuild, restore
 from filmrack.acts.wiping import wipe
 from filmrack.cli.app import run
@@ -196,6 +205,24 @@ def test_wiping_names_a_damaged_file_that_was_put_aside(busy: School, db: Path, 
     assert b"Lindqvist" in aside.read_bytes()
     aside.unlink()
     assert wipe(busy.file, [IVO], busy.now).left == ()
+
+
+def test_a_wiped_name_is_in_no_file_that_a_killed_restore_left(
+    busy: School, db: Path, kept: Path, monkeypatch: pytest.MonkeyPatch
+):
+    def killed(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as at_that_moment:
+        at_that_moment.setattr(restoring, "_through", killed)
+        at_that_moment.setattr(restoring, "remove", lambda _: None)
+        with pytest.raises(KeyboardInterrupt):
+            restore(db, kept, busy.now)
+    kept.unlink()
+    (draft,) = db.parent.glob(".*.part")
+    assert b"Lindqvist" in draft.read_bytes()
+    assert wipe(busy.file, [IVO], busy.now).left == ()
+    assert not any(b"Lindqvist" in each.read_bytes() for each in db.parent.iterdir())
 
 
 def test_a_backup_of_another_darkroom_says_nothing_of_who_was_wiped(

@@ -24,6 +24,7 @@ from filmrack.domain.roomrules import Rules
 from filmrack.domain.roster import read_roster
 from filmrack.store import backup, checking, search
 from filmrack.store import people as kept
+from filmrack.store.beside import draft_of
 from filmrack.store.file import open_file
 from filmrack.store.room import bump_stamp, read_room
 from filmrack.store.room_writing import write_room
@@ -138,6 +139,23 @@ def test_a_backup_that_is_damaged_is_named(school: School, roll: int) -> None:
     ((path, why),) = wiping.wipe(school.file, [MARA], school.now).left
     assert path == spoilt
     assert "spoilt.db" in why
+
+
+def test_a_draft_that_cannot_be_removed_is_named(
+    school: School, roll: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    draft = draft_of(backup.make_backups_folder(school.file.path) / "torn.db")
+    draft.write_bytes(b"Mara")
+
+    def in_use(*_: object, **__: object) -> None:
+        raise PermissionError(13, "Permission denied")
+
+    with monkeypatch.context() as elsewhere:
+        elsewhere.setattr(Path, "unlink", in_use)
+        ((path, why),) = wiping.wipe(school.file, [MARA], school.now).left
+    assert (path, "cannot be removed (Permission denied): remove it" in why) == (draft, True)
+    assert wiping.wipe(school.file, [MARA], school.now).left == ()
+    assert found_in(school) == []
 
 
 def called_after_mara(school: School) -> None:

@@ -27,6 +27,17 @@ def test_a_file_is_removed_with_all_that_is_beside_it_and_nothing_else(school: S
     assert [each.name for each in db.parent.iterdir()] == [other.name]
 
 
+def test_a_draft_is_known_by_its_name_and_nothing_else_is_taken_for_one(tmp_path: Path):
+    mine, other = (beside.draft_of(tmp_path / name) for name in ("a[1].db", "b.db"))
+    drafts = [mine, mine.with_name(f"{mine.name}-wal"), other]
+    for each in (*drafts, tmp_path / "a[1].db", tmp_path / ".a[1].db.part", tmp_path / "b.part"):
+        each.touch()
+    (tmp_path / ".export.7.part").mkdir()
+    assert beside.drafts_in(tmp_path) == drafts
+    assert beside.drafts_in(tmp_path, "a[1].db") == drafts[:2]
+    assert beside.drafts_in(tmp_path / "nowhere") == []
+
+
 def test_what_is_beside_a_file_is_called_as_sqlite_calls_it(tmp_path: Path):
     """See sqlite.org/tempfiles.html: -wal and -shm in WAL mode, -journal else."""
     path = tmp_path / "any.db"

@@ -56,9 +56,13 @@ def test_a_year_of_days_leaves_few_and_touches_nothing_else(school: School, db: 
     assert set(others) <= there
 
 
-def test_drafts_that_a_power_cut_left_are_cleared_away_the_next_day(school: School, db: Path):
-    folder = backup.make_backups_folder(db)
-    old, new = (folder / f".darkroom-20261110T150000Z-daily.db.{n}.part" for n in (1, 2))
+@pytest.mark.parametrize("of", ["backups/darkroom-20261110T150000Z-daily.db", "darkroom.db"])
+def test_drafts_that_a_power_cut_left_are_cleared_away_the_next_day(
+    school: School, db: Path, of: str
+):
+    backup.make_backups_folder(db)
+    there = db.parent / of
+    old, new = (there.with_name(f".{there.name}.{n}.part") for n in (1, 2))
     for each in (old, new):
         each.touch()
     day_before = (TUESDAY_9_00 - timedelta(days=2)).timestamp()
