@@ -40,11 +40,11 @@ def left_open(conn: sqlite3.Connection, sweep: int) -> tuple[OpenCount, ...]:
     if end is None or not end.detail.get("open"):
         return ()
     counts = sweeps.counts(conn, sweep)
+    since = [entry for entry in told if entry.id > end.id and entry.act == "missing"]
     found = []
     for rod, off in end.detail["open"]:
-        since = [e for e in told if e.id > end.id and e.act == "missing"]
         named = sum(entry.detail.get("rod") == rod for entry in since) if off > 0 else 0
         count = counts.get(rod)
-        if count is not None and count.counted is not None and off != min(named, off):
+        if count is not None and count.counted is not None and (off < 0 or named < off):
             found.append(OpenCount(rod, count.expected, count.counted, off - named, count.extra))
     return tuple(found)

@@ -52,6 +52,8 @@ def test_more_strips_than_listed_are_open_until_one_that_strayed_there_is_scanne
     sweep(school.file, school.hand(), counts={2: 4})
     told = "Rod 2: 4 counted, 3 should hang, nobody said which is one too many"
     assert explained(school) == [told]
+    last = sweeps.finished(school.file.conn, 1)[0][0].id
+    assert [each.told for each in left_open(school.file.conn, last)] == [told]
     undoing.undo(school.file, school.hand())
     scans = read_scans(school.file, [rod_code(2), clip_code(1, "A")])
     assert explained(school, scans=scans) == []
