@@ -69,7 +69,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
         return _step(sentences, roll, verb)
     if action is None and verb != "find":
         if roll.place.kind != "rod":
-            raise Refused(f"{roll.number} does not hang ({roll.place}): hang it first")
+            raise Refused(why_not(roll, "touch"))
         if verb == "touch":
             sentences.in_hand.clear()
             return touch_question(session, roll)

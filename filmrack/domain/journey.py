@@ -12,6 +12,7 @@ from filmrack.domain.refusal import Hopeless
 from filmrack.domain.roll import (
     ARCHIVED,
     BEFORE_SLEEVING,
+    GONE,
     HANGABLE,
     PLACES,
     Entry,
@@ -52,7 +53,7 @@ POSSIBLE_FROM: dict[str, frozenset[str]] = {
 }
 
 FIRST_ACTS = ("load", "shelve")
-_UNCUT = ("hang", "box", "take", "sleeve", "reclip")
+_UNCUT = ("hang", "flip", "touch", "move", "seen", "box", "take", "sleeve", "reclip")
 """What is done to film that is not cut yet."""
 
 
@@ -139,6 +140,9 @@ def why_unsleeved(roll: Roll) -> str:
 
 def why_not(roll: Roll, act: str) -> str:
     """Return why an act is not possible from where a roll is, and what to do; empty if it is."""
+    possible = roll.place.kind in POSSIBLE_FROM.get(act, frozenset())
+    if roll.place.kind in GONE and not possible:
+        return _in_words(roll, act)
     if act in ("contact", "picks", "unpick", "file") and (unsleeved := why_unsleeved(roll)):
         return unsleeved
     if act in ("picks", "unpick") and not roll.sheets:
@@ -147,38 +151,42 @@ def why_not(roll: Roll, act: str) -> str:
             " that one was made"
         )
     whole_film_only = act in _UNCUT and roll.sleeved_at is not None
-    if roll.place.kind in POSSIBLE_FROM.get(act, frozenset()) and not whole_film_only:
-        return ""
-    return _in_words(roll, act)
+    return "" if possible and not whole_film_only else _in_words(roll, act)
 
 
 def _in_words(roll: Roll, act: str) -> str:
     """Return why an act is not possible, for one that is not."""
-    if act == "take" and roll.place.kind in ("sleeve", "binder"):
+    kind, where = roll.place.kind, _where(roll.place)
+    if kind == "handed_back":
         return (
-            f"{roll.number} is sleeved already ({_where(roll.place)}): to hand it out type"
+            f"{roll.number} is handed back: if it is here again say so first, with"
+            f" “found {roll.number}”"
+        )
+    if kind in GONE:
+        return f"{roll.number} is {where}: undo that first if it is not so"
+    if act == "take" and kind in ("sleeve", "binder"):
+        return (
+            f"{roll.number} is sleeved already ({where}): to hand it out type"
             f" “lend {roll.number}” and who borrows it, or hand it back for good"
         )
-    if act == "take" and roll.place.kind == "out":
+    if act == "take" and kind == "out":
         return f"{roll.number} is borrowed already: end that loan first, when it is here again"
     if roll.sleeved_at is not None and act in _UNCUT:
-        return f"{roll.number} is sleeved already ({roll.place}): undo that first if it is not so"
+        return f"{roll.number} is sleeved already ({where}): undo that first if it is not so"
+    if act in ("flip", "touch", "move", "seen"):
+        return f"{roll.number} does not hang ({where}): hang it first"
     return {
-        "hang": f"{roll.number} hangs already on {roll.place}: say where it hangs now to move it",
-        "flip": f"{roll.number} does not hang ({roll.place}): hang it first",
-        "seen": f"{roll.number} does not hang ({roll.place}): hang it first",
-        "touch": f"{roll.number} does not hang ({roll.place}): hang it first",
-        "move": f"{roll.number} does not hang ({roll.place}): hang it first",
-        "sleeve": f"{roll.number} is still {roll.place}: hang it and let it dry first",
-        "back": f"{roll.number} is not borrowed ({roll.place}): no loan to end",
-        "lend": f"{roll.number} cannot be lent ({roll.place}): only a sleeve at hand can",
-        "missing": f"{roll.number} is {roll.place} already: nothing to mark",
-        "unclip": f"{roll.number} is {roll.place}: only a roll with its owner stays without a clip",
-        "reclip": f"{roll.number} is {_where(roll.place)}: it is on no clip any more",
-        "found": f"{roll.number} is not missing ({roll.place}): nothing to find",
+        "hang": f"{roll.number} hangs already {where}: say where it hangs now to move it",
+        "sleeve": f"{roll.number} is still {where}: hang it and let it dry first",
+        "back": f"{roll.number} is not borrowed ({where}), so no loan ends: look at its card",
+        "lend": f"{roll.number} cannot be lent ({where}): only a sleeve at hand can",
+        "missing": f"{roll.number} is missing already: when it turns up say “found {roll.number}”",
+        "unclip": f"{roll.number} is {where}: only a roll with its owner stays without a clip",
+        "found": f"{roll.number} is not missing ({where}): look for it there",
     }.get(
         act,
-        f"{roll.number} is {_where(roll.place)}: “{act_in_words(act)}” is not possible from there",
+        f"{roll.number} is {where}, and “{act_in_words(act)}” is not possible from there: look at"
+        " its card",
     )
 
 

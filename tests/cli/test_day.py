@@ -94,7 +94,7 @@ def test_an_act_is_called_what_the_ledger_calls_it_by_whoever_names_it(shell: Sh
     shell.type("--at", "08:50", "discard", number)
     assert "has “handed back” at" in shell.err
     shell.type("hand-back", number)
-    assert "“handed back” is not possible from there" in shell.err
+    assert f"{number} is handed back: if it is here again say so first" in shell.err
     assert f"“handed back” of 09:00, {number}" in shell.type("undo")
 
 

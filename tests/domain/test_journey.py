@@ -131,6 +131,53 @@ def test_an_act_is_possible_from_its_places_and_refused_from_all_others(act: str
         assert refused.value.entry.act == act
 
 
+GONE_WORDS = {
+    "discarded": "is discarded: undo that first if it is not so",
+    "handed_back": "is handed back: if it is here again say so first, with “found 26F-0001-44”",
+}
+
+
+@pytest.mark.parametrize(
+    ("place", "act"),
+    [(one, act) for one in GONE_WORDS for act in POSSIBLE if one not in POSSIBLE[act].split()],
+)
+def test_film_that_is_gone_is_refused_as_that_whatever_is_to_be_done_to_it(place: str, act: str):
+    with pytest.raises(OutOfPlace) as refused:
+        after(*WAYS_TO[place], act)
+    assert str(refused.value) == f"26F-0001-44 {GONE_WORDS[place]}"
+
+
+@pytest.mark.parametrize("act", ["flip", "touch", "move", "seen", "hang", "box", "reclip"])
+@pytest.mark.parametrize(
+    ("place", "where"), [("sleeve", "in its sleeve"), ("binder", "in binder 3")]
+)
+def test_film_that_is_sleeved_does_not_dry_any_more(act: str, place: str, where: str):
+    with pytest.raises(OutOfPlace) as refused:
+        after(*WAYS_TO[place], act)
+    assert str(refused.value) == (
+        f"26F-0001-44 is sleeved already ({where}): undo that first if it is not so"
+    )
+
+
+@pytest.mark.parametrize(
+    ("place", "act", "why"),
+    [
+        ("box", "flip", "does not hang (in box 1): hang it first"),
+        ("rod", "hang", "hangs already on rod 1, position 4: say where it hangs now to move it"),
+        ("tank", "sleeve", "is still in the tank: hang it and let it dry first"),
+        ("box", "unclip", "is in box 1: only a roll with its owner stays without a clip"),
+        ("binder", "back", "is not borrowed (in binder 3), so no loan ends: look at its card"),
+        ("out", "lend", "cannot be lent (borrowed): only a sleeve at hand can"),
+        ("missing", "missing", "is missing already: when it turns up say “found 26F-0001-44”"),
+        ("rod", "found", "is not missing (on rod 1, position 4): look for it there"),
+    ],
+)
+def test_what_is_refused_says_where_the_roll_is_and_what_to_do(place: str, act: str, why: str):
+    with pytest.raises(OutOfPlace) as refused:
+        after(*WAYS_TO[place], act)
+    assert str(refused.value) == f"26F-0001-44 {why}"
+
+
 @pytest.mark.parametrize("act", ["hang", "box", "take", "sleeve"])
 def test_a_sleeve_that_is_missing_does_not_go_back_to_the_dryer(act: str):
     with pytest.raises(OutOfPlace, match="sleeved already"):
