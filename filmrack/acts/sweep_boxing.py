@@ -45,8 +45,8 @@ class Swept:
     """Unknown rolls by the clip on which they were found."""
 
 
-def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: bool) -> None:
-    """Tell a count; where it is right, box what is dry, and with `damp_too` the rest.
+def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, not_dry_too: bool) -> None:
+    """Tell a count; where it is right, box what is dry, and with `not_dry_too` the rest.
 
     Raises Refused for a rod that the room has not and a count that cannot be.
     """
@@ -57,11 +57,11 @@ def count_rod(group: Group, swept: Swept, rod: int, counted: int, *, damp_too: b
     _tell_count(group, swept, rod, waiting, counted)
     if counted != len(waiting):
         return
-    standings = () if damp_too else standings_of(group, waiting)
-    damp = [each.roll.id for each in standings if each.state != "dry"]
-    swept.hangs_on += damp
+    standings = () if not_dry_too else standings_of(group, waiting)
+    not_dry = [each.roll.id for each in standings if each.state != "dry"]
+    swept.hangs_on += not_dry
     for roll in waiting:
-        if roll.id in damp:
+        if roll.id in not_dry:
             continue
         if group.room.box_for(roll.period, roll.place.rod) is None:
             swept.no_box.append(roll.id)

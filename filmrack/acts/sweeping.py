@@ -30,7 +30,7 @@ def sweep(
     scans: Sequence[Scan] = (),
     hangs_on: Sequence[Scan] = (),
     missing: Sequence[int] = (),
-    damp_too: bool = False,
+    not_dry_too: bool = False,
     left: int | None = None,
     finish: bool = False,
 ) -> Swept:
@@ -38,7 +38,7 @@ def sweep(
 
     - `period`: of a sweep that begins, whose rods it goes over; else it goes over all of them.
     - `counts`: by rod, how many hang there. Where that is right, all that is dry by the clock is
-      boxed, each roll in its own period's box, and with `damp_too` what is damp as well. What has
+      boxed, each roll in its own period's box, and with `not_dry_too` what is not. What has
       no box of its own hangs on.
     - `scans`: what goes to its box one by one.
     - `hangs_on`: what was scanned on a rod and stays there, since it is not dry.
@@ -54,7 +54,7 @@ def sweep(
         going = _take_up(group, period)
         swept = Swept(going.id)
         for rod, counted in (counts or {}).items():
-            count_rod(group, swept, rod, counted, damp_too=damp_too)
+            count_rod(group, swept, rod, counted, not_dry_too=not_dry_too)
         for scan in scans:
             scan_roll(group, swept, scan)
         for scan in hangs_on:

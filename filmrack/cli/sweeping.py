@@ -50,7 +50,7 @@ def sweep(
         scanned = read_scans(file, scans) if scans else []
         hand = call.hand(file)
         swept = sweeping.sweep(
-            file, hand, period=number, counts=counted, scans=scanned, damp_too=wet, finish=finish
+            file, hand, period=number, counts=counted, scans=scanned, not_dry_too=wet, finish=finish
         )
         hung = see(file, rolls.hanging(file.conn), hand.at).standings
         left = unseen(file.conn, swept.sweep, hung)
@@ -91,7 +91,7 @@ def _json(file: DarkroomFile, swept: Swept, left: Unseen) -> dict[str, object]:
         "unknown": numbers(swept.unknown),
         "closed_term": numbers(swept.closed_term),
         "no_box": numbers(swept.no_box),
-        "not_dry": numbers(_damp(swept, left)),
+        "not_dry": numbers(_not_dry(swept, left)),
         "not_scanned": [roll.number for roll in left.dry],
         "open": [{"rod": each.rod, "not_accounted_for": each.off} for each in swept.open],
         "no_term": swept.no_term,
@@ -100,13 +100,13 @@ def _json(file: DarkroomFile, swept: Swept, left: Unseen) -> dict[str, object]:
     }
 
 
-def _damp(swept: Swept, left: Unseen) -> list[int]:
+def _not_dry(swept: Swept, left: Unseen) -> list[int]:
     """Return what hangs on since it is not dry by the clock: counted just now, or not seen."""
     return list(dict.fromkeys((*swept.hangs_on, *(roll.id for roll in left.wet))))
 
 
 def _print(file: DarkroomFile, swept: Swept, left: Unseen) -> None:
-    wet, dry = _damp(swept, left), [roll.id for roll in left.dry]
+    wet, dry = _not_dry(swept, left), [roll.id for roll in left.dry]
     if swept.boxed:
         say("to the boxes:")
         _list(file, swept.boxed)

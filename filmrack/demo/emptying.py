@@ -38,7 +38,7 @@ class Emptying:
             rod: len(there.get(rod, ())) + len(room.unknown_clips.get(rod, ())) for rod in rods
         }
         # This teacher feels each strip that the clock does not call dry, and boxes what is.
-        sweep(room.file, room.hand(at, TEACHER), counts=counts, damp_too=True)
+        sweep(room.file, room.hand(at, TEACHER), counts=counts, not_dry_too=True)
         scans: list[Scan] = []
         for rod in rods:
             if counts[rod] != len(recorded.get(rod, ())):

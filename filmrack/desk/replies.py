@@ -11,7 +11,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
-from filmrack.domain.outlook import how_damp
+from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import may
 from filmrack.store.standings import see
@@ -127,7 +127,7 @@ def found_words(session: Session, before: Roll, there: Roll) -> str:
     if there.place.kind == "rod":
         (state,) = (each.state for each in see(session.file, [there], session.now).standings)
         felt = there.checks[-1:]
-        how = "not dry to a finger" if felt and not felt[0].dry else how_damp(state)
+        how = "not dry to a finger" if felt and not felt[0].dry else how_not_dry(state)
         taken = "" if there.place == hung else f", for {hung} is taken"
         return (
             f"found, {how}, so it hangs again on {there.place}{taken}. In its box?"
@@ -152,7 +152,7 @@ def not_dry(session: Session, roll: Roll) -> str:
     for each in see(session.file, [roll], session.now).standings:
         if each.state not in (None, "dry"):
             tacky, last = f"{roll.clip or roll.number} tacky", roll.checks[-1:]
-            how = how_damp(each.state)
+            how = how_not_dry(each.state)
             if last and not last[0].dry:
                 how = f"not dry to a finger at {_clock(session, last[0].at)}"
             return f", {how}: if it is tacky, type “{tacky}”"

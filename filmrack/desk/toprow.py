@@ -122,13 +122,13 @@ def _fan(now: Now, fan: Fan, name: str, palette: Palette, brief: int) -> Text:
 
 
 def _counts(now: Now, palette: Palette, brief: int) -> Text:
-    damp = [(now.wet, "wet", palette.wet)]
+    not_dry = [(now.wet, "wet", palette.wet)]
     if now.to_touch and brief:  # probably dry, so that it is never counted as wet
-        damp = [(now.wet + now.to_touch, "not dry", palette.wet)]
+        not_dry = [(now.wet + now.to_touch, "not dry", palette.wet)]
     elif now.to_touch:
-        damp.append((now.to_touch, "to touch", palette.touch))
+        not_dry.append((now.to_touch, "to touch", palette.touch))
     parts = [
-        *damp,
+        *not_dry,
         (now.ready, "ready", palette.dry),
         (now.left_behind, "left behind", palette.left),
     ]

@@ -113,7 +113,7 @@ class Outlook:
         return ends(self.had.a, self.had.b, flipped=self.course.stays[-1].flipped)
 
 
-def damp(states: Iterable[str | None]) -> str:
+def not_dry_words(states: Iterable[str | None]) -> str:
     """Return what is not known to be dry: `5 wet, 3 to touch`; nothing where all of it is.
 
     What is to touch is probably dry, so that it is never called wet.
@@ -122,7 +122,7 @@ def damp(states: Iterable[str | None]) -> str:
     return ", ".join(f"{many[what]} {what}" for what in ("wet", "to touch") if many[what])
 
 
-def how_damp(state: str | None) -> str:
+def how_not_dry(state: str | None) -> str:
     """Return how one roll is that is not known to be dry; the same two apart."""
     return "probably dry" if state == "touch" else "wet by the clock"
 

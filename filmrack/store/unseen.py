@@ -49,10 +49,10 @@ def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) ->
         if off <= len(there) - len(seen | felt):  # else the count has no room for what was felt
             seen |= felt
         not_seen = [each for each in there if each.roll.id not in seen]
-        damp = [each.roll for each in not_seen if each.at(turn).state != "dry"]
-        dry = [each.roll for each in not_seen if each.roll not in damp]
+        not_dry = [each.roll for each in not_seen if each.at(turn).state != "dry"]
+        dry = [each.roll for each in not_seen if each.roll not in not_dry]
         leaves_room = off <= len(dry)
-        wet += damp if leaves_room else []
+        wet += not_dry if leaves_room else []
         beside_wet = count.counted is None and len(dry) < len(there)
         if beside_wet or (count.counted is not None and off <= 0):
             passed_over += dry

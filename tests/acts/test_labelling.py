@@ -182,7 +182,7 @@ def test_nothing_personal_is_in_any_code_of_a_term(sleeved: School, tmp_path: Pa
     write_initials(sleeved, shown=True)
     archiving.file_in_binder(sleeved.file, sleeved.hand(), [1, 2, 3], 1)
     hanging.hang(sleeved.file, sleeved.hand(), person=MARA, clip=17)
-    sweeping.sweep(sleeved.file, sleeved.hand(), counts={1: 1}, damp_too=True, finish=True)
+    sweeping.sweep(sleeved.file, sleeved.hand(), counts={1: 1}, not_dry_too=True, finish=True)
     asked = {"clips": ["1-20"], "contactlog": ["26F-0001", "26F-0002", "26F-0003"]}
     found: list[str] = []
     for kind in labelling.KINDS:

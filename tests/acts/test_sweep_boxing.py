@@ -134,7 +134,7 @@ def test_film_of_a_closed_term_goes_to_its_box_with_the_others_and_is_named(
     next_term: School, hung: list[int]
 ):
     fresh = hang(next_term.file, next_term.hand(), person=OLU, clip=9, rod=1).roll.id
-    swept = sweep(next_term.file, next_term.hand(), counts={1: 2}, damp_too=True)
+    swept = sweep(next_term.file, next_term.hand(), counts={1: 2}, not_dry_too=True)
     assert (swept.boxed, swept.closed_term) == ([hung[0], fresh], hung[:1])
     assert places(next_term, [hung[0], fresh])[0] == "box 1"
     assert checking.problems(next_term.file) == []
@@ -167,7 +167,7 @@ def test_a_counted_roll_without_a_box_of_its_own_hangs_on_and_the_others_are_box
     school.now = datetime(2026, 11, 18, 3, 0, tzinfo=UTC)  # no class is on
     nobodys = hang(school.file, school.hand(), clip=40, rod=3).roll
     assert nobodys.period is None
-    swept = sweep(school.file, school.hand(), counts={3: 2}, damp_too=True)
+    swept = sweep(school.file, school.hand(), counts={3: 2}, not_dry_too=True)
     assert swept.no_box == [nobodys.id]
     assert [str(roll.place) for roll in rolls.by_ids(school.file.conn, swept.boxed)] == ["box 2"]
     assert places(school, [nobodys.id]) == ["rod 3, position 2"]

@@ -67,7 +67,7 @@ def _day(told: DarkroomFile) -> Iterator[tuple[str, Act]]:
         for roll in rolls.hanging(told.conn)[:TOUCHED]:
             yield "touch", partial(touch, number=roll.id, dry=roll.id % 3 > 0)
         counts = dict.fromkeys(range(1, PERIODS + 1), POSITIONS)
-        yield "sweep of 84", partial(sweep, counts=counts, damp_too=True, finish=True)
+        yield "sweep of 84", partial(sweep, counts=counts, not_dry_too=True, finish=True)
         yield from _hung(told, everywhere)
 
 

@@ -17,7 +17,7 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
     assert "look for it" in shell.type("due")
 
 
-def test_a_right_count_boxes_what_is_dry_and_names_what_is_damp_and_hangs_on(shell: Shell):
+def test_a_right_count_boxes_what_is_dry_and_names_what_is_not_and_hangs_on(shell: Shell):
     for who, clip in (("olu", "17"), ("ivo", "18"), ("mara", "19")):
         shell.type("hang", who, "--clip", clip)
     shell.type("touch", "17", "dry")
@@ -32,7 +32,7 @@ def test_a_right_count_boxes_what_is_dry_and_names_what_is_damp_and_hangs_on(she
     assert (swept["boxed"], swept["not_dry"]) == (["26F-0001-44"], ["26F-0002-41"])
 
 
-def test_what_is_damp_is_boxed_by_a_count_that_says_so(shell: Shell):
+def test_what_is_not_dry_is_boxed_by_a_count_that_says_so(shell: Shell):
     shell.type("hang", "mara", "--clip", "19")
     assert shell.json("sweep", "--count", "1=1")["boxed"] == []
     swept = shell.json("sweep", "--count", "1=1", "--wet")

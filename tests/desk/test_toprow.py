@@ -22,9 +22,9 @@ async def test_until_when_to_start_and_how_many_hang_stand_there_uncut(
         first, second = here.rows()[:2]
         for words in ("Dryer", "Tue 17 Nov", "Period 7 ends 14:26", "hang by 14:14"):
             assert words in first
-        damp = ("24 not dry",) if size == (80, 24) else ("12 wet", "12 to touch")
+        not_dry = ("24 not dry",) if size == (80, 24) else ("12 wet", "12 to touch")
         if_so = "perhaps" if size == (80, 24) else "if the dial was turned"
-        for words in ("Fan", if_so, *damp, "60 ready", "0 left behind", "in the tank"):
+        for words in ("Fan", if_so, *not_dry, "60 ready", "0 left behind", "in the tank"):
             assert words in second
         assert "…" not in first + second
 

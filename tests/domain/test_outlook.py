@@ -10,7 +10,7 @@ from filmrack.domain.bell import x95
 from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, damp, how_damp, way_of
+from filmrack.domain.outlook import Outlook, how_not_dry, not_dry_words, way_of
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
@@ -300,8 +300,8 @@ def test_the_states_keep_their_order_and_their_times(flip, touches, minutes, fan
 
 
 def test_what_wants_a_touch_is_counted_apart_and_never_called_wet():
-    assert damp(["wet", "flip", "touch", "dry"]) == "2 wet, 1 to touch"
-    assert damp(["touch", "dry"]) == "1 to touch"
-    assert damp(["dry"]) == ""
-    assert how_damp("touch") == "probably dry"
-    assert how_damp("flip") == "wet by the clock"
+    assert not_dry_words(["wet", "flip", "touch", "dry"]) == "2 wet, 1 to touch"
+    assert not_dry_words(["touch", "dry"]) == "1 to touch"
+    assert not_dry_words(["dry"]) == ""
+    assert how_not_dry("touch") == "probably dry"
+    assert how_not_dry("flip") == "wet by the clock"

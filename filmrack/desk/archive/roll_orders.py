@@ -28,7 +28,7 @@ from filmrack.desk.replies import found_words
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
-from filmrack.domain.outlook import how_damp
+from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.picks import frames_words, refuse_picks
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
@@ -159,7 +159,7 @@ class RollOrders:
         return Question(
             "Enter: it is cut all the same; Esc leaves it",
             cut,
-            headline=f"{archive_headline(self.session, roll)}: {how_damp(state)}",
+            headline=f"{archive_headline(self.session, roll)}: {how_not_dry(state)}",
             words=f"it hangs on {roll.place}: touch both ends first, wet film sticks to its sleeve",
             does="cut it all the same",
             bare=True,

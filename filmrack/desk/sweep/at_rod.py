@@ -14,7 +14,7 @@ from filmrack.desk.sweep.boxing import box_dry, box_the_rest
 from filmrack.desk.sweep.counts import count
 from filmrack.desk.sweep.numbers import count_boxes, likelier, number_means
 from filmrack.desk.sweep.place import SweepPlace
-from filmrack.desk.sweep.questions import OnAnswer, ask_of_damp, ask_of_number, ask_of_rest
+from filmrack.desk.sweep.questions import OnAnswer, ask_of_not_dry, ask_of_number, ask_of_rest
 from filmrack.desk.sweep.rod_words import hangs, not_seen, overlooked
 from filmrack.desk.sweep.strips import Strips
 from filmrack.desk.sweep.turn import Turn
@@ -89,13 +89,13 @@ class AtRod:
         )
 
     def box_all(self) -> Said | Question:
-        """Box what hangs on the rod; ask once where some of it is damp."""
+        """Box what hangs on the rod; ask once where some of it is not dry."""
         turn = self._rod_in_hand()
         if not turn.hanging:
             raise Refused(f"nothing hangs on rod {turn.rod.number}: go to the next one")
         if turn.not_dry:
             do = as_asked(self._place, lambda: self._box_all(self._rod_in_hand()))
-            return ask_of_damp(turn, do)
+            return ask_of_not_dry(turn, do)
         return self._box_all(turn)
 
     def box_dry(self) -> Said:
@@ -131,7 +131,7 @@ class AtRod:
 
     def _box_all(self, turn: Turn) -> Said:
         if turn.count is None:  # nothing is told of it, so the word counts it as well
-            said = count(self._session, turn, len(turn.hanging), damp_too=True)
+            said = count(self._session, turn, len(turn.hanging), not_dry_too=True)
         else:
             said = box_the_rest(self._session, turn)
         return self._counted(turn, said)

@@ -32,29 +32,29 @@ def box_dry(session: Session, turn: Turn) -> Said:
         raise Refused(f"all of rod {number} is dry: press Enter, or type how many you count")
     if not turn.dry:
         raise Refused(
-            f"nothing on rod {number} is sure to be dry ({turn.damp_words}): scan what you take"
+            f"nothing on rod {number} is sure to be dry ({turn.not_dry_words}): scan what you take"
             " down"
         )
     _refuse_unclear(turn)
     where, remarks = box_one_by_one(session, turn, turn.dry)
-    remarks += [f"{hangs(turn.not_dry)} on ({turn.damp_words})"] if turn.not_dry else []
+    remarks += [f"{hangs(turn.not_dry)} on ({turn.not_dry_words})"] if turn.not_dry else []
     return Said(f"rod {number}: {where}", sentences(remarks), done=True)
 
 
 def box_the_rest(session: Session, turn: Turn) -> Said:
-    """Box all that hangs on a rod still, damp or dry, behind what was told of it.
+    """Box all that hangs on a rod still, dry or not, behind what was told of it.
 
     Raises Refused where a count says that not all of it is there.
     """
     _refuse_unclear(turn)
     where, remarks = box_one_by_one(session, turn, turn.hanging)
     return Said(
-        f"rod {turn.rod.number}: {where}", sentences(remarks + damp_remarks(turn)), done=True
+        f"rod {turn.rod.number}: {where}", sentences(remarks + not_dry_remarks(turn)), done=True
     )
 
 
-def damp_remarks(turn: Turn) -> list[str]:
-    """Return what is said where all of a rod was boxed and some of it was damp."""
+def not_dry_remarks(turn: Turn) -> list[str]:
+    """Return what is said where all of a rod was boxed and some of it was not dry."""
     return ["boxed though not dry, so it sticks there"] if turn.not_dry else []
 
 

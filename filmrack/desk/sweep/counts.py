@@ -6,7 +6,7 @@ from filmrack.acts import sweeping
 from filmrack.acts.sweep_boxing import Swept
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
-from filmrack.desk.sweep.boxing import damp_remarks, told_of_boxes
+from filmrack.desk.sweep.boxing import not_dry_remarks, told_of_boxes
 from filmrack.desk.sweep.numbers import most
 from filmrack.desk.sweep.remarks import sentences
 from filmrack.desk.sweep.rod_words import hangs
@@ -15,9 +15,9 @@ from filmrack.domain.refusal import Refused
 from filmrack.store import rolls
 
 
-def count(session: Session, turn: Turn, counted: int, *, damp_too: bool = False) -> Said:
+def count(session: Session, turn: Turn, counted: int, *, not_dry_too: bool = False) -> Said:
     """Tell the count of a rod: when it is what hangs there still, all that is dry goes to the
-    boxes, and with `damp_too` the rest too.
+    boxes, and with `not_dry_too` the rest too.
 
     A rod that is being scanned may be counted whole too: what hangs there still hangs on then.
     Raises Refused for more than can hang there: a clip's number was typed, most likely.
@@ -29,7 +29,7 @@ def count(session: Session, turn: Turn, counted: int, *, damp_too: bool = False)
             f" positions: if you mean the clip, type “clip {counted}”"
         )
     swept = sweeping.sweep(
-        session.file, session.hand(), counts={number: counted}, damp_too=damp_too
+        session.file, session.hand(), counts={number: counted}, not_dry_too=not_dry_too
     )
     if counted != len(turn.hanging):
         what, words = _with_what_was_scanned(turn, counted) or _wrong(turn, counted)
@@ -45,8 +45,8 @@ def _right(session: Session, turn: Turn, swept: Swept) -> Said:
     kept = rolls.by_ids(session.file.conn, swept.no_box)
     where, remarks = told_of_boxes(session, swept, kept, own=own.number if own else None)
     if not swept.hangs_on:
-        return Said(f"rod {rod}: {where}", sentences(remarks + damp_remarks(turn)), done=True)
-    on = f"{hangs(len(swept.hangs_on))} on ({turn.damp_words})"
+        return Said(f"rod {rod}: {where}", sentences(remarks + not_dry_remarks(turn)), done=True)
+    on = f"{hangs(len(swept.hangs_on))} on ({turn.not_dry_words})"
     many = len(turn.hanging)
     hung = f"rod {rod}: {hangs(many)}, as {'it' if many == 1 else 'they'} should"
     return Said(hung, sentences([f"{where}, {on}", *remarks]), done=True)

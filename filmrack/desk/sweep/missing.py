@@ -10,7 +10,7 @@ from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.remarks import headline_of, sentences
 from filmrack.desk.sweep.rod_words import hangs
 from filmrack.desk.sweep.turn import Turn
-from filmrack.domain.outlook import damp
+from filmrack.domain.outlook import not_dry_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
@@ -43,7 +43,7 @@ def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -
     that is shown, if the roll is on a rod or in a box; else apart from any sweep.
 
     Where its rod was counted one short, the others there are the ones that were counted: what of
-    them is dry is boxed, what is damp hangs on.
+    them is dry is boxed, what is not dry hangs on.
     Raises Refused for one that is missing already.
     """
     others = () if turn is None or course.finished else turn.others_counted(roll.id)
@@ -52,9 +52,9 @@ def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -
         dry = [each for each in others if each.state == "dry"]
         where, remarks = box_one_by_one(session, turn, dry, missing=[roll.id])
         remarks = [where, *remarks]
-        damp_words = damp(each.state for each in others)
-        if damp_words:
-            remarks.append(f"{hangs(len(others) - len(dry))} on ({damp_words})")
+        on = not_dry_words(each.state for each in others)
+        if on:
+            remarks.append(f"{hangs(len(others) - len(dry))} on ({on})")
     elif not course.finished:
         sweeping.sweep(session.file, session.hand(), missing=[roll.id])
     elif course.number is not None and roll.place.kind in ("rod", "box"):

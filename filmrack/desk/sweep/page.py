@@ -28,8 +28,8 @@ class SweepPage:
         """Something is asked that Enter answers: what else could be typed waits."""
         self.roomy = roomy
         """Whether all is said that could be typed. On a low screen the strips themselves go first:
-        they tell which clips should be there and what is damp, the empty line asks for others, and
-        what is typed seldom stands in the help.
+        they tell which clips should be there and what is not dry, the empty line asks for others,
+        and what is typed seldom stands in the help.
         """
         self.width = width
         self.rows: list[Text] = []

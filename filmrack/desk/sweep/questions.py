@@ -18,14 +18,14 @@ OnAnswer = Callable[[], Said | Question]
 """What an answer does; it can lead to another question."""
 
 
-def ask_of_damp(turn: Turn, tell: OnAnswer) -> Question:
+def ask_of_not_dry(turn: Turn, tell: OnAnswer) -> Question:
     """Ask before film is boxed that is not known to be dry."""
     many = len(turn.hanging)
     them = "it" if many == 1 else "them"
     hang = f"{hangs(many)} here{without_strays(turn)}"
     return _one(
         tell,
-        headline=f"rod {turn.rod.number}: {hang}, {turn.damp_words}",
+        headline=f"rod {turn.rod.number}: {hang}, {turn.not_dry_words}",
         words=f"film that is not dry sticks in its box: Esc leaves {them} hanging",
         does=f"box {them} all the same",
         leave="leave the rod as it is",
@@ -106,7 +106,7 @@ def ask_of_number(
 
 def ask_of_wet(
     whose: str,
-    damp: Standing,
+    wet: Standing,
     box: OnAnswer,
     *,
     here: int | None,
@@ -115,7 +115,7 @@ def ask_of_wet(
     """Ask before film goes to its box by a scan that is wet by the clock; what is scanned or typed
     next is taken for itself, by `other`. `here` is the rod where a hand has it.
     """
-    roll = damp.roll
+    roll = wet.roll
     noted = f"It is noted at {roll.place}. " if not roll.place.is_rod(here) else ""
     return _one(
         box,

@@ -68,7 +68,7 @@ def _draw_untouched(page: SweepPage, turn: Turn, enter: str) -> None:
     if to.nowhere:
         page.caution(f"{capital(to.staying)}.")
     if turn.not_dry and page.roomy:
-        page.caution(f"Not dry: {turn.damp_words}. That hangs on unless you box it.")
+        page.caution(f"Not dry: {turn.not_dry_words}. That hangs on unless you box it.")
 
 
 def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[Key]:

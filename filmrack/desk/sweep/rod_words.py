@@ -6,7 +6,7 @@ from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
-from filmrack.domain.outlook import damp
+from filmrack.domain.outlook import not_dry_words
 
 
 def hangs(many: int) -> str:
@@ -86,7 +86,7 @@ def rest(turn: Turn) -> str:
 
 
 def count_does(turn: Turn) -> str:
-    """Return what a right count does where damp film hangs: `box the 3 dry, 8 hang on`."""
+    """Return what a right count does where not all is dry: `box the 3 dry, 8 hang on`."""
     dry = f"box the {len(turn.dry)} dry, " if turn.dry else "none is dry, "
     return f"{dry}{hangs(turn.not_dry)} on"
 
@@ -106,5 +106,5 @@ def hanging_words(turn: Turn, on: str = "") -> str:
     gone = {each.roll.id for each in turn.given_up}
     states = [each.state for each in turn.hanging if each.roll.id not in gone]
     dry = states.count("dry")
-    how = [each for each in (damp(states), f"{dry} dry" if dry else "") if each]
+    how = [each for each in (not_dry_words(states), f"{dry} dry" if dry else "") if each]
     return f"{hangs(len(states))}{on}" + (f" ({', '.join(how)})" if how else "")

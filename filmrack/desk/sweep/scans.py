@@ -10,7 +10,7 @@ from filmrack.desk.sweep.lines_typed import meant
 from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing
-from filmrack.domain.outlook import how_damp
+from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
 from filmrack.store import rolls
@@ -51,7 +51,9 @@ def scan(
         remarks.append(_astray(before, roll, rod=on_rod, box=box))
     if hanging is not None and hanging.state != "dry":
         back = f" and type “{roll.clip} tacky”" if roll.clip else ""
-        remarks.append(f"{how_damp(hanging.state)}: touch both ends. If tacky, hang it again{back}")
+        remarks.append(
+            f"{how_not_dry(hanging.state)}: touch both ends. If tacky, hang it again{back}"
+        )
     remarks += of_closed_terms(session, swept)
     return Said(f"{headline_of(session, roll)}, {roll.place}", sentences(remarks), done=True)
 
@@ -63,7 +65,7 @@ def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str
     return f"{found}, though noted {noted}: it goes to {now.place}"
 
 
-def damp_one(session: Session, text: str) -> Standing | None:
+def one_not_dry(session: Session, text: str) -> Standing | None:
     """Return the roll that was scanned or typed if it hangs and is not dry by the clock; None for
     any other, and where its box is named too.
     """
@@ -75,12 +77,12 @@ def damp_one(session: Session, text: str) -> Standing | None:
     return next((each for each in hanging if each.state != "dry"), None)
 
 
-def see(session: Session, turn: Turn, damp: Standing) -> Said:
+def see(session: Session, turn: Turn, not_dry: Standing) -> Said:
     """Keep that film that is not dry hangs on a rod, and leave it there."""
-    roll, rod = damp.roll, turn.rod.number
+    roll, rod = not_dry.roll, turn.rod.number
     at = scans.Scan(roll.id, roll.clip, rod)
     sweeping.sweep(session.file, session.hand(), hangs_on=[at])
-    remarks = [f"{how_damp(damp.state)}: it hangs on"]
+    remarks = [f"{how_not_dry(not_dry.state)}: it hangs on"]
     if not roll.place.is_rod(rod):
         remarks.append(f"found on rod {rod}, though noted at {roll.place}: it is noted here now")
     return Said(f"{headline_of(session, roll)}: seen", sentences(remarks), done=True)

@@ -16,7 +16,7 @@ from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
 from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.rod_words import rest
-from filmrack.desk.sweep.scans import damp_one, found_on, scan, see
+from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import read
@@ -42,15 +42,15 @@ class Strips:
 
         Where a count did not agree, what is not dry is seen and hangs on.
         """
-        damp = None if self._place.box is not None else damp_one(self._session, text)
-        if damp is not None:
-            refuse_roll(self._session.by, damp.roll)
+        not_dry = None if self._place.box is not None else one_not_dry(self._session, text)
+        if not_dry is not None:
+            refuse_roll(self._session.by, not_dry.roll)
             course = self._place.look()
-            turn = course.turn(self._rod_of(course, text, damp.roll))
+            turn = course.turn(self._rod_of(course, text, not_dry.roll))
             if turn is not None and turn.asks_what_hangs:
-                return self._see(turn, damp)
-            if damp.state == "wet":
-                return self._ask_of_wet(text, damp, turn)
+                return self._see(turn, not_dry)
+            if not_dry.state == "wet":
+                return self._ask_of_wet(text, not_dry, turn)
         if kind == "roll" or read(text) is not None or scanned(self._session.file, text).roll:
             return self._scan(text)
         clip = text.rsplit(maxsplit=1)[-1]
@@ -91,12 +91,12 @@ class Strips:
             return said
         return self._go_on(course, said)
 
-    def _see(self, turn: Turn, damp: Standing) -> Said:
+    def _see(self, turn: Turn, not_dry: Standing) -> Said:
         try:
-            said = see(self._session, turn, damp)
+            said = see(self._session, turn, not_dry)
         except RodFull as full:
             raise Refused(
-                f"{damp.roll.place} has clip {damp.roll.clip} by the record, and {full}"
+                f"{not_dry.roll.place} has clip {not_dry.roll.clip} by the record, and {full}"
             ) from full
         return self._go_on(self._place.look(), said)
 
@@ -123,7 +123,7 @@ class Strips:
         rod = self._place.hand_is_at(course, text)
         return roll.place.rod if rod is None else found_on(course, rod, roll)
 
-    def _ask_of_wet(self, text: str, damp: Standing, turn: Turn | None) -> Question:
+    def _ask_of_wet(self, text: str, wet: Standing, turn: Turn | None) -> Question:
         """Ask whether wet film goes to its box; what is typed next is no answer, but the next."""
 
         def following(said: str) -> Said | Question | None:
@@ -136,8 +136,8 @@ class Strips:
             return self.found(line.kind, said)
 
         return ask_of_wet(
-            headline_of(self._session, damp.roll),
-            damp,
+            headline_of(self._session, wet.roll),
+            wet,
             as_asked(self._place, lambda: self._scan(text)),
             here=None if turn is None else turn.rod.number,
             other=following,

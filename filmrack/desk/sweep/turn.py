@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from filmrack.domain.attention import Standing
-from filmrack.domain.outlook import damp
+from filmrack.domain.outlook import not_dry_words
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Rod
 from filmrack.domain.sweep import RodCount
@@ -125,9 +125,9 @@ class Turn:
         return len(self.hanging) - len(self.dry)
 
     @property
-    def damp_words(self) -> str:
+    def not_dry_words(self) -> str:
         """Return how many of those that hang there are wet or to touch: `5 wet, 3 to touch`."""
-        return damp(each.state for each in self.hanging)
+        return not_dry_words(each.state for each in self.hanging)
 
     def has_clip(self, clip: int) -> bool:
         """Tell whether a clip hangs there by the record."""

@@ -53,9 +53,9 @@ def sweeps_told(here: AtDesk) -> int:
 
 
 @asynccontextmanager
-async def damp_rod(damp: Path, school: School) -> AsyncIterator[AtDesk]:
+async def partly_dry_rod(partly_dry: Path, school: School) -> AsyncIterator[AtDesk]:
     """Rod 2: three dry strips, clips 1 to 3, and seven wet ones, clips 4 to 10."""
-    async with sweep_begun(damp, now=school.now + timedelta(minutes=5)) as here:
+    async with sweep_begun(partly_dry, now=school.now + timedelta(minutes=5)) as here:
         await here.scan(rod_code(2))
         assert "10 should hang" in here.screen
         yield here

@@ -58,7 +58,7 @@ def documents(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.fixture
-def damp(db: Path, school: School) -> Path:
+def partly_dry(db: Path, school: School) -> Path:
     longer_rods(school, 10)
     for clip in (1, 2, 3):
         hanging.hang(school.file, school.hand(), person=OLU, clip=clip, rod=2)

@@ -7,11 +7,11 @@ from pathlib import Path
 
 from filmrack.domain.codes import clip_code, rod_code
 from tests.conftest import School
-from tests.desk.sweep.at_sweep import damp_rod, places, sweep_begun
+from tests.desk.sweep.at_sweep import partly_dry_rod, places, sweep_begun
 
 
-async def test_a_question_is_of_the_rod_that_is_shown(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_a_question_is_of_the_rod_that_is_shown(partly_dry: Path, school: School):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("box all")
         assert re.search("Enter +box them all the same", here.screen)
         assert "box dry" not in here.screen

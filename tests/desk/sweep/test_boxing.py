@@ -1,4 +1,4 @@
-"""What is dry on a rod is boxed by one word, and what is damp by another that asks."""
+"""What is dry on a rod is boxed by one word, and what is not by another that asks."""
 
 from __future__ import annotations
 
@@ -9,13 +9,13 @@ from pathlib import Path
 import pytest
 
 from tests.conftest import TUESDAY_9_00, School
-from tests.desk.sweep.at_sweep import damp_rod, places, scan_the_dry, sweep_begun
+from tests.desk.sweep.at_sweep import partly_dry_rod, places, scan_the_dry, sweep_begun
 
 
-async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else(
-    damp: Path, school: School
+async def test_film_that_is_not_dry_is_boxed_by_box_all_which_asks_once_and_by_nothing_else(
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         assert re.search("“box all” +box what is not dry too", here.screen)
         assert "film that is not dry sticks in its box: Esc leaves them hanging" in await here.say(
             "box all"
@@ -32,9 +32,9 @@ async def test_damp_film_is_boxed_by_box_all_which_asks_once_and_by_nothing_else
 
 
 async def test_a_rod_with_dry_strips_says_how_one_is_kept_hanging_that_a_finger_finds_wet(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         assert re.search("“NN wet” +you find it wet: it hangs on", here.screen)
         await here.say("3 wet")
         assert "box the 2 dry, 8 hang on" in here.screen
@@ -44,9 +44,9 @@ async def test_a_rod_with_dry_strips_says_how_one_is_kept_hanging_that_a_finger_
 
 @pytest.mark.parametrize("words", ["box dry", "all dry", "all but the wet"])
 async def test_all_that_is_dry_is_boxed_by_one_word_and_the_wet_hangs_on(
-    damp: Path, school: School, words: str
+    partly_dry: Path, school: School, words: str
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         assert re.search("Enter +these 10 hang here: box the 3 dry, 7 hang on", here.screen)
         await here.say(words)
         assert (
@@ -75,8 +75,10 @@ async def test_where_nothing_is_dry_there_is_no_word_for_it(forty: Path):
         assert "nothing on rod 1 is sure to be dry (6 wet)" in here.answer
 
 
-async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(
+    partly_dry: Path, school: School
+):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("9")
         await here.say("box dry")
         assert "not clear which are there: scan them one by one, or type which is" in here.answer
@@ -84,9 +86,9 @@ async def test_all_dry_is_not_said_of_a_rod_that_was_counted_short(damp: Path, s
 
 
 async def test_a_count_of_what_hangs_still_boxes_nothing_wet_and_box_all_asks_before_it_does(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await scan_the_dry(here)
         assert re.search("“box all” +box these 7 all the same", here.screen)
         await here.say("box all")

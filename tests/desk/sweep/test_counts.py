@@ -13,7 +13,7 @@ from filmrack.domain.codes import clip_code
 from filmrack.store import checking, sweeps
 from tests.conftest import IVO, TUESDAY_9_00, School, longer_rods
 from tests.desk.at_desk import AtDesk
-from tests.desk.sweep.at_sweep import FORTY, damp_rod, places, scan_the_dry, sweep_begun
+from tests.desk.sweep.at_sweep import FORTY, partly_dry_rod, places, scan_the_dry, sweep_begun
 
 
 async def test_forty_rolls_on_seven_rods_with_right_counts_are_seven_keys_and_finish(forty: Path):
@@ -117,9 +117,9 @@ async def test_where_all_is_wet_the_right_count_boxes_nothing_and_the_rod_is_thr
 
 @pytest.mark.parametrize("count", ["", "10"])
 async def test_the_right_count_of_a_mixed_rod_boxes_what_is_dry_and_the_rest_hangs_on(
-    damp: Path, school: School, count: str
+    partly_dry: Path, school: School, count: str
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.enter(count)
         told = "rod 2: 10 hang, as they should. 3 to box 2, 7 hang on (7 wet). Clips 1 2 3. Wrong?"
         assert told in here.answer
@@ -165,9 +165,9 @@ async def test_after_a_count_the_page_offers_no_count_that_gainsays_it(forty: Pa
 
 
 async def test_a_rod_counted_whole_while_it_is_scanned_agrees_with_its_row(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await scan_the_dry(here)
         await here.say("count 10")
         assert "rod 2: 10 is right" in here.answer
@@ -221,8 +221,10 @@ async def test_once_a_stray_explains_a_count_enter_boxes_the_rods_own(forty: Pat
         assert "Rod 2, Period 2" in here.screen
 
 
-async def test_nothing_is_missing_of_a_rod_whose_count_a_stray_explains(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_nothing_is_missing_of_a_rod_whose_count_a_stray_explains(
+    partly_dry: Path, school: School
+):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("count 11")
         await here.say("clip 77")
         await here.press("enter")
@@ -260,9 +262,9 @@ def _nothing_hangs_on(here: AtDesk, many: int) -> None:
 
 
 async def test_a_count_of_none_leaves_nothing_hanging_that_a_finger_just_found_tacky(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("7 wet")
         await here.wait(minutes=1)
         await here.say("0")
@@ -273,10 +275,10 @@ async def test_a_count_of_none_leaves_nothing_hanging_that_a_finger_just_found_t
 
 @pytest.mark.parametrize("then", ["is seen", "is hung"])
 async def test_a_count_of_none_leaves_nothing_hanging_that_was_seen_or_hung_before_it(
-    damp: Path, school: School, then: str
+    partly_dry: Path, school: School, then: str
 ):
     longer_rods(school, 11)
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("6")
         await here.wait(minutes=1)
         if then == "is hung":
@@ -297,8 +299,8 @@ async def test_a_count_of_none_leaves_nothing_hanging_that_was_seen_or_hung_befo
         assert checking.problems(here.app.session.file) == []
 
 
-async def test_what_is_found_behind_a_count_of_none_hangs_on(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_what_is_found_behind_a_count_of_none_hangs_on(partly_dry: Path, school: School):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("0")
         await here.wait(minutes=1)
         await here.say("7 wet")
@@ -320,7 +322,7 @@ async def test_where_one_strip_is_strange_to_a_rod_only_that_one_is_to_be_scanne
         assert "scan the 2 clips that are not listed here" in told.casefold()
 
 
-async def test_none_counted_behind_scans_is_no_clip(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_none_counted_behind_scans_is_no_clip(partly_dry: Path, school: School):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.scan(clip_code(1, "A"))
         assert "rod 2: 0 counted, 9 should hang" in await here.say("0")

@@ -16,7 +16,14 @@ from filmrack.store import sweeps
 from filmrack.store.file import open_file
 from tests.conftest import School
 from tests.desk.at_desk import at_desk
-from tests.desk.sweep.at_sweep import EVENING, damp_rod, finished, places, sweep_begun, sweeps_told
+from tests.desk.sweep.at_sweep import (
+    EVENING,
+    finished,
+    partly_dry_rod,
+    places,
+    sweep_begun,
+    sweeps_told,
+)
 
 
 async def test_what_was_neither_counted_nor_scanned_stays_where_it_is(forty: Path):
@@ -188,9 +195,9 @@ async def test_a_sweep_that_another_desk_finishes_prints_nothing_by_accident(
 
 
 async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_named(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
         assert "Enter      that is all that is dry" in here.screen
@@ -210,9 +217,9 @@ async def test_a_dry_strip_that_is_not_scanned_beside_wet_ones_hangs_on_and_is_n
 
 
 async def test_a_tacky_strip_is_among_those_that_the_end_says_are_left_hanging(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.scan(clip_code(1, "A"))
         await here.scan(clip_code(2, "A"))
         await here.wait(seconds=30)

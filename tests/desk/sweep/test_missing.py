@@ -16,8 +16,8 @@ from tests.desk.sweep.at_sweep import (
     EVENING,
     FORTY,
     begin,
-    damp_rod,
     finished,
+    partly_dry_rod,
     places,
     sweep_begun,
     sweeps_told,
@@ -39,9 +39,9 @@ async def test_missing_marks_the_one_roll_that_is_looked_for(forty: Path):
 
 
 async def test_wet_film_that_was_missing_and_turns_up_hangs_on_and_counts_with_its_rod(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         place = str(here.on(7).place)
         await here.say("7 missing")
         assert "9 should hang" in here.screen
@@ -101,10 +101,10 @@ async def test_of_two_that_are_missing_the_second_one_finishes_the_rod(forty: Pa
         assert "Missing: clip 6 (Student6 H.), clip 5 (Student5 H.)" in here.answer
 
 
-async def test_which_one_is_missing_boxes_the_dry_others_and_leaves_the_damp(
-    damp: Path, school: School
+async def test_which_one_is_missing_boxes_the_dry_others_and_leaves_what_is_not(
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("9")
         assert "clip NN is not there: boxes the others that are dry" in here.screen
         answer = await here.say("3 missing")
@@ -174,9 +174,9 @@ async def test_missing_stands_before_a_strip_or_behind_it(forty: Path, words: st
 
 
 async def test_a_dry_strip_beside_wet_ones_is_missing_by_a_word_of_the_hand(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         for clip in (1, 2):
             await here.scan(clip_code(clip, "A"))
         await here.press("enter")

@@ -8,7 +8,7 @@ import pytest
 
 from filmrack.domain.codes import clip_code
 from tests.conftest import School
-from tests.desk.sweep.at_sweep import damp_rod, places, sweep_begun
+from tests.desk.sweep.at_sweep import partly_dry_rod, places, sweep_begun
 
 
 async def test_a_name_and_a_word_mean_that_strip_on_the_rod_in_hand(forty: Path):
@@ -25,9 +25,9 @@ async def test_a_name_and_a_word_mean_that_strip_on_the_rod_in_hand(forty: Path)
 
 
 async def test_a_name_that_fits_no_strip_of_the_rod_or_several_is_asked_about(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         before = here.acts
         assert "“ivo” can be clip 4 (Ivo" in await here.say("ivo missing")
         assert "type which, as “4 missing”" in here.answer

@@ -9,7 +9,7 @@ import pytest
 from filmrack.domain.codes import clip_code, rod_code
 from filmrack.store import sweeps
 from tests.conftest import School
-from tests.desk.sweep.at_sweep import damp_rod, places, scan_the_dry, sweep_begun
+from tests.desk.sweep.at_sweep import partly_dry_rod, places, scan_the_dry, sweep_begun
 
 
 async def test_a_clips_number_is_not_taken_for_a_count(forty: Path):
@@ -91,9 +91,9 @@ async def test_a_number_that_hangs_elsewhere_is_a_count_unless_a_hand_says_clip(
 
 
 async def test_where_strips_are_scanned_a_number_above_the_positions_is_a_clip_to_be_explained(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await scan_the_dry(here)
         await here.say("11")
         assert "clip 11: no record explains it" in here.answer

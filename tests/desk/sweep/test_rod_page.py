@@ -31,11 +31,11 @@ async def test_film_that_wants_a_touch_is_not_called_wet(forty: Path):
 
 
 async def test_what_wants_a_touch_is_wet_neither_in_the_top_row_nor_at_its_rod(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with at_desk(damp, now=school.now) as here:
+    async with at_desk(partly_dry, now=school.now) as here:
         assert "7 wet   3 ready" in here.rows()[1]
-    async with at_desk(damp, now=school.now + timedelta(minutes=25)) as here:
+    async with at_desk(partly_dry, now=school.now + timedelta(minutes=25)) as here:
         await begin(here)
         await here.scan(rod_code(2))
         assert "0 wet   7 to touch   3 ready" in here.rows()[1]
@@ -77,9 +77,9 @@ async def test_a_rod_names_its_clips_and_asks_for_others_before_it_is_counted(
 
 
 async def test_on_a_low_screen_a_full_rod_says_what_enter_does_and_shows_each_strip_at_once(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with sweep_begun(damp, school.now + timedelta(minutes=5), (80, 24)) as here:
+    async with sweep_begun(partly_dry, school.now + timedelta(minutes=5), (80, 24)) as here:
         await here.say("rod 2")
         right = re.sub("[▀▄█]", " ", " ".join(row[33:] for row in here.page.splitlines()))
         said = " ".join(right.split())
@@ -102,9 +102,9 @@ async def test_while_something_is_asked_the_list_says_nothing_of_enter(forty: Pa
 
 
 async def test_behind_a_wrong_count_the_page_shows_that_count_until_a_strip_is_scanned(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with sweep_begun(damp, school.now + timedelta(minutes=5), (80, 24)) as here:
+    async with sweep_begun(partly_dry, school.now + timedelta(minutes=5), (80, 24)) as here:
         await here.say("rod 2 9")
         assert re.search("counted, 10 should hang", here.page)
         assert "scanned" not in here.page
@@ -115,8 +115,8 @@ async def test_behind_a_wrong_count_the_page_shows_that_count_until_a_strip_is_s
 
 
 async def test_a_low_screen_says_how_one_is_missing_also_where_that_boxes_nothing(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with sweep_begun(damp, school.now + timedelta(minutes=5), (80, 24)) as here:
+    async with sweep_begun(partly_dry, school.now + timedelta(minutes=5), (80, 24)) as here:
         await here.say("rod 2 8")
         assert "not seen yet; one not there? “NN missing”" in here.page

@@ -9,7 +9,14 @@ from filmrack.acts import closing
 from filmrack.domain.codes import clip_code
 from filmrack.store import checking, sweeps
 from tests.conftest import School
-from tests.desk.sweep.at_sweep import EVENING, FORTY, damp_rod, places, scan_the_dry, sweep_begun
+from tests.desk.sweep.at_sweep import (
+    EVENING,
+    FORTY,
+    partly_dry_rod,
+    places,
+    scan_the_dry,
+    sweep_begun,
+)
 
 
 async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: Path):
@@ -115,8 +122,8 @@ async def test_one_strip_more_behind_the_last_hung_on_the_rod_before(forty: Path
         assert (counts[1].extra, 2 in counts) == (1, False)
 
 
-async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(partly_dry: Path, school: School):
+    async with partly_dry_rod(partly_dry, school) as here:
         await scan_the_dry(here)
         assert "Rod 2 is through, 7 hang on" in here.screen
         assert "3 boxed, 7 hang" in here.screen
@@ -130,9 +137,9 @@ async def test_wet_strips_hang_on_when_the_dry_ones_are_scanned(damp: Path, scho
 
 
 async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await scan_the_dry(here)
         await here.scan(clip_code(4, "A"))
         assert "4 → Ivo L.: wet by the clock. Enter boxes it all the same" in here.answer
@@ -141,8 +148,10 @@ async def test_a_wet_strip_that_is_dry_to_the_touch_is_scanned_from_the_same_rod
         assert "though noted" not in here.screen
 
 
-async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_a_wet_strip_that_is_scanned_says_how_it_hangs_again(
+    partly_dry: Path, school: School
+):
+    async with partly_dry_rod(partly_dry, school) as here:
         assert "That hangs on unless you box it" in " ".join(here.shown.split())
         await here.scan(clip_code(4, "A"))
         await here.press("enter")
@@ -178,9 +187,9 @@ async def test_an_unknown_roll_is_put_aside_while_no_term_is_open(db: Path, scho
 
 
 async def test_wet_film_that_is_only_looked_up_or_scanned_hangs_on_unless_enter_boxes_it(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("clip 4")
         assert "4 → Ivo L.: wet by the clock" in here.answer
         assert "enter box it all the same" in here.screen
@@ -195,8 +204,8 @@ async def test_wet_film_that_is_only_looked_up_or_scanned_hangs_on_unless_enter_
         assert places(here) == {"box 2": 1, "rod 2": 9}
 
 
-async def test_behind_a_wrong_count_wet_film_is_seen_and_hangs_on(damp: Path, school: School):
-    async with damp_rod(damp, school) as here:
+async def test_behind_a_wrong_count_wet_film_is_seen_and_hangs_on(partly_dry: Path, school: School):
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("count 9")
         await here.scan(clip_code(4, "A"))
         assert "4 → Ivo L.: seen. Wet by the clock: it hangs on" in here.answer
@@ -213,9 +222,9 @@ async def test_behind_a_wrong_count_wet_film_is_seen_and_hangs_on(damp: Path, sc
 
 
 async def test_behind_a_wrong_count_wet_film_from_another_rod_is_noted_where_it_hangs(
-    damp: Path, school: School
+    partly_dry: Path, school: School
 ):
-    async with damp_rod(damp, school) as here:
+    async with partly_dry_rod(partly_dry, school) as here:
         await here.say("rod 1 1")
         await here.wait(seconds=5)
         await here.say("clip 4")
