@@ -1,4 +1,4 @@
-"""What is written at the end of a term: its index, and what is to be handed back to whom."""
+"""What is written at the end of a term: its finding aid, and what is to be handed back to whom."""
 
 from __future__ import annotations
 
@@ -18,15 +18,15 @@ from filmrack.store import terms
 from filmrack.store.file import DarkroomFile
 
 
-def index_of_term(file: DarkroomFile, code: str) -> list[Described]:
+def finding_aid_of_term(file: DarkroomFile, code: str) -> list[Described]:
     """Describe a closed term and what is kept of it.
 
-    Raises Refused for a term that is not there, or still open: its index would not stay true.
+    Raises Refused for a term that is not there, or still open: its finding aid would not stay true.
     """
     term = file.room().term_of(code)
     if term.code not in terms.closed(file.conn):
         raise Refused(
-            f"term {term.code} has no index yet because it is still open: close it first with"
+            f"term {term.code} has no finding aid yet because it is still open: close it first with"
             f" “term close {term.code}”"
         )
     kept = rolls_of_term(file, term.code)
@@ -34,7 +34,7 @@ def index_of_term(file: DarkroomFile, code: str) -> list[Described]:
 
 
 def as_text(described: list[Described]) -> str:
-    """Return an index as plain text: the term's elements, then a line for each roll."""
+    """Return a finding aid as plain text: the term's elements, then a line for each roll."""
     head, *items = described
     width = max(map(len, ELEMENTS))
     lines = [f"{name.ljust(width)}  {text}" for name, text in zip(ELEMENTS, head, strict=True)]
@@ -46,7 +46,7 @@ def as_text(described: list[Described]) -> str:
 
 
 def as_csv(described: list[Described]) -> str:
-    """Return an index as a table, a row for the term and one for each roll."""
+    """Return a finding aid as a table, a row for the term and one for each roll."""
     written = io.StringIO(newline="")
     rows = csv.writer(written, quoting=csv.QUOTE_ALL, lineterminator="\r\n")
     rows.writerow(ELEMENTS)
@@ -54,8 +54,8 @@ def as_csv(described: list[Described]) -> str:
     return written.getvalue()
 
 
-def write_index(described: list[Described], out: Path) -> None:
-    """Write an index to a new file: a table where its name ends in .csv, else plain text.
+def write_finding_aid(described: list[Described], out: Path) -> None:
+    """Write a finding aid to a new file: a table where its name ends in .csv, else plain text.
 
     Raises Refused over anything that exists, and where it cannot be written.
     """

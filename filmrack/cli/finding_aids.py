@@ -1,4 +1,4 @@
-"""What is written at the end of a term: its index, and what is to be handed back to whom."""
+"""What is written at the end of a term: its finding aid, and what is to be handed back to whom."""
 
 from __future__ import annotations
 
@@ -44,27 +44,27 @@ def hand_back(call: Call, *, code: str | None, as_json: bool) -> None:
     print_table(group_rows(groups, owners, room, lent))
 
 
-@click.command()
+@click.command("finding-aid")
 @click.argument("code")
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FILE", help="A new .csv or .txt file."
 )
 @json_option
 @click.pass_obj
-def index(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
+def finding_aid(call: Call, *, code: str, out: Path | None, as_json: bool) -> None:
     """Describe a closed term for an archive.
 
     Says what is kept of it, from when, how much, for whom.
 
     Names are not in it; initials only where the room's rule lets them stand on sleeves.
     """
-    from filmrack.acts.end_of_term import as_text, index_of_term, write_index
+    from filmrack.acts.end_of_term import as_text, finding_aid_of_term, write_finding_aid
     from filmrack.domain.finding_aid import ELEMENTS
 
     with call.reading() as file:
-        described = index_of_term(file, code)
+        described = finding_aid_of_term(file, code)
     if out is not None:
-        write_index(described, out)
+        write_finding_aid(described, out)
     if as_json:
         rows = [dict(zip(ELEMENTS, each, strict=True)) for each in described]
         print_json({"file": str(out) if out else None, "units": rows})

@@ -89,6 +89,6 @@ for command in (
     finding_aids.hand_back,
     closing.close,
     closing.reopen,
-    finding_aids.index,
+    finding_aids.finding_aid,
 ):
     term.add_command(command)

@@ -130,42 +130,42 @@ def test_an_empty_hand_back_list_is_not_printed(school: School) -> None:
         labelling.order(school.file, "hand-back", ["19S"], school.now)
 
 
-def test_only_a_closed_term_has_an_index(school: School, filed: int) -> None:
+def test_only_a_closed_term_has_a_finding_aid(school: School, filed: int) -> None:
     with pytest.raises(Refused, match="still open"):
-        end_of_term.index_of_term(school.file, "26F")
+        end_of_term.finding_aid_of_term(school.file, "26F")
 
 
-def test_the_index_has_a_line_for_what_is_kept_and_none_for_what_is_gone(
+def test_the_finding_aid_has_a_line_for_what_is_kept_and_none_for_what_is_gone(
     school: School, filed: int, tmp_path: Path
 ) -> None:
     gone = shelving.shelve(school.file, school.hand(), 3).id
     lending.release(school.file, school.hand(), [gone])
     closing.close_term(school.file, school.hand(), "26F")
-    described = end_of_term.index_of_term(school.file, "26f")
+    described = end_of_term.finding_aid_of_term(school.file, "26f")
     assert [each.reference_code for each in described] == ["26F", school.roll(filed).number]
-    end_of_term.write_index(described, tmp_path / "index.csv")
-    with (tmp_path / "index.csv").open(encoding="utf-8", newline="") as opened:
+    end_of_term.write_finding_aid(described, tmp_path / "26F.csv")
+    with (tmp_path / "26F.csv").open(encoding="utf-8", newline="") as opened:
         rows = list(csv.DictReader(opened))
     assert rows[1]["scope and content"] == "135-36 film, 1 contact sheet, frames 7 chosen"
     assert rows[1]["conditions governing access"] == "binder 26F-03"
     with pytest.raises(Refused, match="exists already"):
-        end_of_term.write_index(described, tmp_path / "index.csv")
+        end_of_term.write_finding_aid(described, tmp_path / "26F.csv")
     with pytest.raises(Refused, match="cannot be written"):
-        end_of_term.write_index(described, tmp_path / "no" / "index.txt")
+        end_of_term.write_finding_aid(described, tmp_path / "no" / "26F.txt")
 
 
-def test_no_name_is_in_an_index_and_initials_only_by_the_rooms_rule(
+def test_no_name_is_in_a_finding_aid_and_initials_only_by_the_rooms_rule(
     school: School, filed: int
 ) -> None:
     hung = hanging.hang(school.file, school.hand(), person=IVO, clip=9).roll.id
     lending.release(school.file, school.hand(), [hung])
     closing.close_term(school.file, school.hand(), "26F")
-    text = end_of_term.as_text(end_of_term.index_of_term(school.file, "26F"))
+    text = end_of_term.as_text(end_of_term.finding_aid_of_term(school.file, "26F"))
     assert "Mara" not in text
     assert "MO" not in text
     with school.file.writing() as conn:
         write_room(conn, read_room(conn)._replace(initials_on_sleeves=True))
         bump_stamp(conn)
-    described = end_of_term.index_of_term(school.file, "26F")
+    described = end_of_term.finding_aid_of_term(school.file, "26F")
     assert described[1].creator == "MO"
     assert "Mara" not in end_of_term.as_csv(described)

@@ -110,17 +110,17 @@ def test_what_is_to_be_handed_back_is_listed(shell: Shell):
     assert shell.code == 1
 
 
-def test_a_closed_term_has_an_index(shell: Shell):
+def test_a_closed_term_has_a_finding_aid(shell: Shell):
     roll = shelving.shelve(shell.school.file, shell.school.hand(), 3, owner="Mara Okafor")
-    shell.type("term", "index", "26F")
+    shell.type("term", "finding-aid", "26F")
     assert shell.code == 1
     closing.close_term(shell.school.file, shell.school.hand(), "26F")
-    assert shell.json("term", "index", "26F")["units"][0]["reference code"] == "26F"
-    assert roll.number in shell.type("term", "index", "26F")
-    shell.type("term", "index", "26F", "--out", "26F.csv")
+    assert shell.json("term", "finding-aid", "26F")["units"][0]["reference code"] == "26F"
+    assert roll.number in shell.type("term", "finding-aid", "26F")
+    shell.type("term", "finding-aid", "26F", "--out", "26F.csv")
     assert shell.code == 0
     assert "reference code" in (shell.folder / "26F.csv").read_text()
-    shell.type("term", "index", "26F", "--out", "26F.csv")
+    shell.type("term", "finding-aid", "26F", "--out", "26F.csv")
     assert shell.code == 1
 
 

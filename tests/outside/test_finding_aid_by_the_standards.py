@@ -1,4 +1,4 @@
-"""The index of a closed term against two content standards for archives, both from memory."""
+"""The finding aid of a closed term against two content standards for archives, both from memory."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ DACS_MINIMUM = {
 }
 
 
-def test_an_index_has_what_both_standards_ask_for_at_the_least() -> None:
+def test_a_finding_aid_has_what_both_standards_ask_for_at_the_least() -> None:
     assert set(ELEMENTS) == ISAD_ESSENTIAL | DACS_MINIMUM
 
 
