@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from filmrack.acts.catching_up import Caught, catch_up
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said, headline
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.clock import whole_day
 from filmrack.domain.days import read_whole_day
@@ -112,4 +112,4 @@ def _said(session: Session, caught: Caught) -> Said:
     roll = caught.taken[0][1]
     lost = f"; {len(caught.displaced)} missing since then" if caught.displaced else ""
     words = f"entered, {roll.place}{lost}. The next row, or Esc; undo takes it back after that"
-    return Said(headline(roll, session.owner(roll)), words)
+    return Said(session.headline(roll), words)

@@ -19,7 +19,7 @@ from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import come_back, comes_next, not_dry, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
-from filmrack.desk.said import WRONG, Said, also, dial, headline
+from filmrack.desk.said import WRONG, Said, also, dial
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
 from filmrack.domain.clip import clips_of
@@ -42,10 +42,6 @@ class Deeds(NamedTuple):
         """Return whom a roll belongs to, as every desk may show it."""
         owner = self.session.owner(roll)
         return owner.short if owner else "unknown roll"
-
-    def headline(self, roll: Roll) -> str:
-        """Return whom it means: `17 → Mara O.`."""
-        return headline(roll, self.session.owner(roll))
 
     def load(self, person: Person, clip: int, *, scanned: bool = False) -> Said:
         """A clip carries a person's roll."""
@@ -86,7 +82,7 @@ class Deeds(NamedTuple):
                 f" “{told.robbed.serial:04d} clip {told.was}”"
             )
         words = f"on clip {clip}{before}{also(told.warnings)}{new}{back}"
-        return self._told(self.headline(told.roll), words, roll)
+        return self._told(self.session.headline(told.roll), words, roll)
 
     def claim(self, roll: Roll, person: Person) -> Said:
         """An unknown roll is a person's."""
@@ -101,7 +97,7 @@ class Deeds(NamedTuple):
         except RodFull as full:
             raise Refused(full_rod_words(self.session, roll.clip or roll.number, full)) from full
         words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
-        return Said(self.headline(roll), words, select=roll.id, done=True)
+        return Said(self.session.headline(roll), words, select=roll.id, done=True)
 
     def hang_as_shown(self, roll: Roll) -> Said:
         """A roll hangs where its card said that it would."""
@@ -129,7 +125,7 @@ class Deeds(NamedTuple):
         if now.place.kind != "rod":
             return self.hang(now, rod, position)
         if now.place.number == rod and position in (None, now.place.position):
-            return Said(self.headline(now), f"hangs on {now.place} already", select=roll.id)
+            return Said(self.session.headline(now), f"hangs on {now.place} already", select=roll.id)
         try:
             moved = hanging.move(self.session.file, self.session.hand(), roll.id, rod, position)
         except RodFull as full:
@@ -140,7 +136,7 @@ class Deeds(NamedTuple):
         """A roll went into a box; without a number, its period's."""
         file, hand = self.session.file, self.session.hand()
         if roll.place.kind == "box" and box in (None, roll.place.number):
-            return Said(self.headline(roll), f"in {roll.place} already", select=roll.id)
+            return Said(self.session.headline(roll), f"in {roll.place} already", select=roll.id)
         heed = not_dry(self.session, roll)
         boxed = fetching.box(file, hand, [roll.id], box_number=box)[0]
         own = file.room().box_of(roll.period)
@@ -177,7 +173,7 @@ class Deeds(NamedTuple):
             case "TAKE" if roll.person is None and self.session.by != "teacher":
                 raise Refused(f"{roll.number} is nobody's yet: ask the teacher whose it is")
             case "TAKE" if roll.place.kind == "owner":
-                return Said(self.headline(roll), "with its owner already", select=roll.id)
+                return Said(self.session.headline(roll), "with its owner already", select=roll.id)
             case "TAKE":
                 heed = not_dry(self.session, roll)
                 fetching.take(file, hand, roll.id)
@@ -233,7 +229,7 @@ class Deeds(NamedTuple):
 
     def done(self, roll: Roll, words: str) -> Said:
         """Return the answer to an act on a roll, with how to take it back."""
-        return self._told(self.headline(roll), words, roll)
+        return self._told(self.session.headline(roll), words, roll)
 
     def _told(self, whom: str, words: str, roll: Roll) -> Said:
         return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)

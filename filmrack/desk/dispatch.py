@@ -12,7 +12,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
 from filmrack.desk.replies import NOT_BY_LOOKING, not_loaded
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said, capital, headline
+from filmrack.desk.said import Said, capital
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import next_undo
@@ -154,7 +154,7 @@ class Dispatch:
         roll = standing.roll
         words = f"Enter leaves it as it is, for “{_as_named(self.refused)}” did nothing. Type"
         words += f" “{roll.clip or roll.number}” to go on with it, or select with the arrows"
-        return Said(headline(roll, self.session.owner(roll)), words, about=roll.id)
+        return Said(self.session.headline(roll), words, about=roll.id)
 
     def _nothing_to_undo(self, text: str, chosen: Hit | None) -> Said | None:
         """Return that an undo right behind a question or a refused line is about that one, and

@@ -8,7 +8,7 @@ from filmrack.desk.halves import TYPED_WORDS, Half, halves_of
 from filmrack.desk.next_step import touch_question
 from filmrack.desk.question import Question
 from filmrack.desk.replies import HANGS_ALREADY
-from filmrack.desk.said import Said, headline
+from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.verbs import STEP_OF, looked_for, verb_first
@@ -23,7 +23,6 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Roll
 from filmrack.domain.student_desk import refuse_act
 from filmrack.store import people, rolls
-from filmrack.store.standings import see
 
 _ON_ENTER = {
     "TAKE": "it is with its owner",
@@ -63,7 +62,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     Raises Refused for what this desk does not do, and where it cannot be done to that roll.
     """
     session = sentences.session
-    whom = headline(roll, session.owner(roll))
+    whom = session.headline(roll)
     action = TYPED_WORDS.get(verb)
     if verb in STEP_OF:
         return _step(sentences, roll, verb)
@@ -97,7 +96,7 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
 def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:
     """Hold a roll whose next step that is, so that Enter does it; else say what is next."""
     session = sentences.session
-    standing = see(session.file, [roll], session.now).standings[0]
+    standing = session.standing(roll)
     if can_be_done(verb, standing):
         return sentences.hold(roll)
     asked = f"“{verb}” is not its next step"

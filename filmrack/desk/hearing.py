@@ -14,7 +14,7 @@ from filmrack.desk.others import with_others
 from filmrack.desk.question import Question
 from filmrack.desk.registry import is_undo
 from filmrack.desk.role import Role
-from filmrack.desk.said import Said, capital, headline
+from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.telling import Telling
 from filmrack.desk.wish import Outcome, Wish
@@ -197,7 +197,7 @@ class Hearing:
         own = view.enter_does()
         enter = "leaves it as it is" if own is None else f"is not about it: {step_words(own, [])}"
         words = f"{roll.place}. On this screen Enter {enter}"
-        self.telling.tell(Said(headline(roll, self.session.owner(roll)), words))
+        self.telling.tell(Said(self.session.headline(roll), words))
 
     def _rest(self, roll: int | None) -> None:
         """Keep the roll selected that was taken down; Enter then does nothing to anyone, and the

@@ -31,7 +31,7 @@ def next_step(session: Session, standing: Standing) -> Said | Question:
             sleeved = archiving.sleeve(session.file, session.hand(), roll.id)
             return deeds.done(roll, sleeved_words(sleeved))
         case "contact":
-            return contact_sheet(session, roll, deeds.headline(roll))
+            return contact_sheet(session, roll, session.headline(roll))
         case "file":
             return Filing(session).file(roll)
         case "back":
@@ -44,13 +44,13 @@ def next_step(session: Session, standing: Standing) -> Said | Question:
             drying.turn_dial(session.file, session.hand())
             return deeds.done(roll, "dial turned")
         case _:
-            return Said(deeds.headline(roll), standing.next.words, select=roll.id)
+            return Said(session.headline(roll), standing.next.words, select=roll.id)
 
 
 def touch_question(session: Session, roll: Roll) -> Question:
     """Ask what a finger felt at both ends of a roll that hangs."""
     return Question(
-        f"{Deeds(session).headline(roll)}: dry or tacky?",
+        f"{session.headline(roll)}: dry or tacky?",
         lambda text: _touch(session, roll, text),
         kind="X",
         select=roll.id,

@@ -6,7 +6,7 @@ from datetime import datetime
 
 from filmrack.desk.enter import comes_words, enter_words, how_to_go_on
 from filmrack.desk.halves import Half
-from filmrack.desk.said import Said, headline
+from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
@@ -14,7 +14,6 @@ from filmrack.domain.names import Person
 from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import may
-from filmrack.store.standings import see
 
 HANGS_ALREADY = "hangs already. Elsewhere: type its rod, as “rod 3”. A new roll: “load”, name, clip"
 
@@ -55,13 +54,11 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
     closed = session.closed_words(roll)
     if closed:
         return closed
-    does = comes = more = ""
-    for each in see(session.file, [roll], session.now).standings:
-        does, comes = enter_words(each.next, session.by), comes_words(each)
-        more = how_to_go_on(session, each)
-        if rests and does and each.next.act == "sleeve":
-            taken = "Taken along? Type “take”. " if roll.place.kind == "box" else ""
-            return f"{taken}Is it cut and sleeved? Type “sleeve”"
+    standing = session.standing(roll)
+    does, comes = enter_words(standing.next, session.by), comes_words(standing)
+    if rests and does and standing.next.act == "sleeve":
+        taken = "Taken along? Type “take”. " if roll.place.kind == "box" else ""
+        return f"{taken}Is it cut and sleeved? Type “sleeve”"
     does = "" if rests else does
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
@@ -77,13 +74,10 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
         case "tank":
             return f"{type_} its rod"
         case _:
+            if does:
+                return f"Enter: {does}"
             filed = comes if roll.place.kind == "binder" else ""
-            return f"Enter: {does}" if does else (rests and more) or filed or "nothing more to do"
-
-
-def next_act(session: Session, roll: Roll) -> str | None:
-    """Return the act that the next step of a roll is."""
-    return next((each.next.act for each in see(session.file, [roll], session.now).standings), None)
+            return (rests and how_to_go_on(session, standing)) or filed or "nothing more to do"
 
 
 def where(session: Session, roll: Roll) -> str:
@@ -103,10 +97,8 @@ def where(session: Session, roll: Roll) -> str:
 
 def comes_next(session: Session, roll: Roll) -> str:
     """Return what comes next for a roll that hangs, and when, as the end of a sentence."""
-    for each in see(session.file, [roll], session.now).standings:
-        if each.outlook is not None:
-            return f": {each.next.words}"
-    return ""
+    standing = session.standing(roll)
+    return "" if standing.outlook is None else f": {standing.next.words}"
 
 
 def come_back(session: Session, roll: Roll) -> str:
@@ -114,10 +106,10 @@ def come_back(session: Session, roll: Roll) -> str:
     a sentence.
     """
     words = comes_next(session, roll)
-    for each in see(session.file, [roll], session.now).standings:
-        likely = None if each.outlook is None else each.outlook.likely_at
-        if likely is not None and "likely dry at" not in words:
-            words += f", likely dry at {_clock(session, likely)}"
+    outlook = session.standing(roll).outlook
+    likely = None if outlook is None else outlook.likely_at
+    if likely is not None and "likely dry at" not in words:
+        words += f", likely dry at {_clock(session, likely)}"
     return words
 
 
@@ -125,9 +117,10 @@ def found_words(session: Session, before: Roll, there: Roll) -> str:
     """Return where a roll is that turned up, and how to say otherwise of film that hung."""
     named, hung = there.clip or there.number, before.seen
     if there.place.kind == "rod":
-        (state,) = (each.state for each in see(session.file, [there], session.now).standings)
         felt = there.checks[-1:]
-        how = "not dry to a finger" if felt and not felt[0].dry else how_not_dry(state)
+        how = how_not_dry(session.standing(there).state)
+        if felt and not felt[0].dry:
+            how = "not dry to a finger"
         taken = "" if there.place == hung else f", for {hung} is taken"
         return (
             f"found, {how}, so it hangs again on {there.place}{taken}. In its box?"
@@ -149,14 +142,13 @@ def _another(session: Session, there: Roll) -> int:
 
 def not_dry(session: Session, roll: Roll) -> str:
     """Return what to heed when a hanging roll is taken down, as the end of a sentence."""
-    for each in see(session.file, [roll], session.now).standings:
-        if each.state not in (None, "dry"):
-            tacky, last = f"{roll.clip or roll.number} tacky", roll.checks[-1:]
-            how = how_not_dry(each.state)
-            if last and not last[0].dry:
-                how = f"not dry to a finger at {_clock(session, last[0].at)}"
-            return f", {how}: if it is tacky, type “{tacky}”"
-    return ""
+    state = session.standing(roll).state
+    if state in (None, "dry"):
+        return ""
+    how, last = how_not_dry(state), roll.checks[-1:]
+    if last and not last[0].dry:
+        how = f"not dry to a finger at {_clock(session, last[0].at)}"
+    return f", {how}: if it is tacky, type “{roll.clip or roll.number} tacky”"
 
 
 def _clock(session: Session, moment: datetime) -> str:
@@ -170,8 +162,7 @@ def left_alone(session: Session, standing: Standing, then: str) -> Said | None:
     words = how_to_go_on(session, standing)
     if not words:
         return None
-    whom = headline(standing.roll, session.owner(standing.roll))
-    then = f". {then}" if then else ""
+    whom, then = session.headline(standing.roll), f". {then}" if then else ""
     return Said(whom, f"Enter leaves it as it is. {words}{then}", about=standing.roll.id)
 
 

@@ -9,7 +9,7 @@ from filmrack.desk.deeds import Deeds
 from filmrack.desk.free_clips import with_free_clip
 from filmrack.desk.halves import Half
 from filmrack.desk.in_hand import InHand
-from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, next_act, reclipped
+from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo_in_hand
@@ -48,7 +48,7 @@ class SecondHalf:
         if roll.place.kind == "rod":
             self.in_hand.wait(Half(roll=roll), Said(""))  # Enter alone does nothing to it
             words = f"{roll.place}, {HANGS_ALREADY}"
-            return Said(self.deeds.headline(roll), words, select=roll.id, rests=True)
+            return Said(self.session.headline(roll), words, select=roll.id, rests=True)
         return self.hang(roll) if roll.place.kind == "tank" else self._ask_again(roll)
 
     def _hang_on(self, roll: Roll, rod: int, position: int | None) -> Said:
@@ -79,7 +79,7 @@ class SecondHalf:
             )
         roll = rolls.by_id(self.session.file.conn, first.roll.id)
         if roll.clip == clip:
-            return self.in_hand.over(Said(self.deeds.headline(roll), f"on clip {clip} already"))
+            return self.in_hand.over(Said(self.session.headline(roll), f"on clip {clip} already"))
         other = rolls.on_clip(self.session.file.conn, clip)
         if other is None or roll.clip is None:
             return self.in_hand.over(self.deeds.reclip(roll, clip))
@@ -170,7 +170,7 @@ class SecondHalf:
                 called = self.session.binder(roll.term, number)
                 asks = f"file in {called}"
                 words = f"{doubts.words(called, roll.term)}. Enter: {asks}. Nothing is filed yet"
-                asked = Said(f"{self.deeds.headline(roll)}: {called}?", words, select=roll.id)
+                asked = Said(f"{self.session.headline(roll)}: {called}?", words, select=roll.id)
                 file = partial(self.deeds.file, roll, binder)
                 return self.in_hand.ask(roll, asked, asks, lambda: self.in_hand.wait(half, file()))
         return self.in_hand.wait(half, self.deeds.file(roll, binder))
@@ -190,7 +190,7 @@ class SecondHalf:
         if first.rod is not None:
             return f"what of rod {first.rod}: say flip or box, or press Esc"
         if first.roll is not None:
-            lent = next_act(self.session, first.roll) == "back"
+            lent = self.session.standing(first.roll).next.act == "back"
             then = "“end loan” when it is back" if lent else "what is done with it"
             return f"what of {clip_of(first)}: type {then}, or press Esc"
         return "the other half is missing: scan the roll's clip or its sleeve"

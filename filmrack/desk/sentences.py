@@ -16,7 +16,6 @@ from filmrack.desk.replies import (
     NOT_BY_LOOKING,
     NOT_TAKEN_BACK,
     clip_of,
-    next_act,
     not_loaded,
     what_can_follow,
     where,
@@ -93,7 +92,7 @@ class Sentences:
     def show(self, roll: Roll, words: str) -> Said:
         """Show a roll that may be another than the one that was meant: only a word does more."""
         self.in_hand.wait(Half(roll=roll), Said(""))
-        return Said(self.deeds.headline(roll), words, select=roll.id, go=True, rests=True)
+        return Said(self.session.headline(roll), words, select=roll.id, go=True, rests=True)
 
     def near(self, roll: Roll) -> Said:
         """Show a roll that may not be the one that was meant, or was only asked about."""
@@ -168,7 +167,7 @@ class Sentences:
         if held is None:
             return said
         roll = rolls.by_id(self.session.file.conn, held)
-        heavy = next_act(self.session, roll) in ("found", *NOT_BY_LOOKING, *NOT_TAKEN_BACK)
+        heavy = self.session.standing(roll).next.act in ("found", *NOT_BY_LOOKING, *NOT_TAKEN_BACK)
         return self.near(roll) if heavy else said
 
     def _number(self, number: int, line: str, first: Half) -> Said:
@@ -257,7 +256,7 @@ class Sentences:
         if roll.place.kind == "tank" and not more and self.in_hand.scanned:
             return self.second.hang(roll, self.whose.cancelled(Half(roll=roll), first))
         looks = not more and not self._read
-        if looks and next_act(self.session, roll) in NOT_BY_LOOKING:
+        if looks and self.session.standing(roll).next.act in NOT_BY_LOOKING:
             return self.near(roll)
         return self.whose.hold(roll, first)
 

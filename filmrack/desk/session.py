@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from filmrack.desk.now import Lookout, Now
 from filmrack.desk.opened_file import OpenedFile
+from filmrack.desk.said import headline
 from filmrack.domain.attention import Standing
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import FileTrouble, Refused
@@ -182,6 +183,17 @@ class Session:
         """Return whose a roll is, or None for an unknown one."""
         numbers = [] if roll.person is None else [roll.person]
         return owner_of(roll, people.read_people(self.file.conn, numbers))
+
+    def headline(self, roll: Roll) -> str:
+        """Return whom an answer means, as every desk may show it: `17 → Mara O.`."""
+        return headline(roll, self.owner(roll))
+
+    def standing(self, roll: Roll) -> Standing:
+        """Return how a roll stands at this second, wherever it is."""
+        from filmrack.store.standings import see  # the first screen shows none
+
+        (standing,) = see(self.file, [roll], self.now).standings
+        return standing
 
     def elsewhere(self, roll: int, now: Now) -> Standing | None:
         """Return how a roll stands that neither hangs nor is in a tank; its owner is known then."""

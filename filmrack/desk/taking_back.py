@@ -10,7 +10,7 @@ from typing import NamedTuple
 from filmrack.acts import undoing
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.question import Question
-from filmrack.desk.said import Said, capital, headline
+from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.domain.clip import clips_of
 from filmrack.domain.clock import clock
@@ -172,7 +172,7 @@ def _was_done_here(session: Session, seen: Roll) -> bool:
 def _whom(session: Session, some: Sequence[Roll]) -> str:
     """Return which rolls an act was done to: one by its owner too, several by clip."""
     if len(some) == 1:
-        return headline(some[0], session.owner(some[0]))
+        return session.headline(some[0])
     return clips_of(some) if some else ""
 
 

@@ -179,7 +179,7 @@ class WhoseClip:
                 return self._ask_for(roll, person) if self._is_former(roll, in_one, more) else None
             words = "loaded already. Enter when it hangs; a second roll: its clip"
             return self.in_hand.wait(
-                Half(person=person), Said(self.deeds.headline(roll), words, select=roll.id)
+                Half(person=person), Said(self.session.headline(roll), words, select=roll.id)
             )
         if roll.clip is None or (loaded_just_now and not in_one):
             return None
@@ -213,7 +213,7 @@ class WhoseClip:
         follow = capital(what_can_follow(self.session, roll))
         then = f". {follow}" if follow else ""
         words = f"{self.cancelled(half, first)}{where(self.session, roll)}{then}"
-        said = Said(self.deeds.headline(roll), words, select=roll.id, enter=follow)
+        said = Said(self.session.headline(roll), words, select=roll.id, enter=follow)
         held = self.in_hand.wait(half, said)
         self.in_hand.looked_up = not self.in_hand.scanned
         return held

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from filmrack.desk.said import WRONG, Said, headline
+from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.names import called
 from filmrack.domain.roll import Roll
@@ -19,7 +19,7 @@ def archive_headline(session: Session, roll: Roll) -> str:
 def done(session: Session, roll: Roll, words: str) -> Said:
     """Return the answer to an act on a roll; one that is on its clip still is called by that."""
     on_clip = roll.clip is not None and roll.live
-    whom = headline(roll, session.owner(roll)) if on_clip else archive_headline(session, roll)
+    whom = session.headline(roll) if on_clip else archive_headline(session, roll)
     return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
 
 

@@ -34,7 +34,6 @@ from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search
 from filmrack.store.archive import WhichRolls
-from filmrack.store.standings import see
 from filmrack.store.terms import closed
 
 _ORDINALS = {1: "second", 2: "third"}
@@ -153,7 +152,7 @@ class RollOrders:
             sleeved = archiving.sleeve(file, session.hand(), roll.id, page, frames)
             return done(self.session, roll, sleeved_words(sleeved))
 
-        state = see(file, [roll], session.now).standings[0].state
+        state = session.standing(roll).state
         if state in (None, "dry"):
             return cut()
         return Question(

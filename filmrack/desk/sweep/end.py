@@ -6,7 +6,7 @@ from filmrack.acts import scans, sweeping
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
-from filmrack.desk.sweep.remarks import headline_of, owners_of, sentences
+from filmrack.desk.sweep.remarks import owners_of, sentences
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.counted import listed
 from filmrack.domain.refusal import Refused
@@ -44,4 +44,4 @@ def look_up(session: Session, text: str) -> Said:
     roll = rolls.by_id(session.file.conn, scanned.roll)
     refuse_roll(session.by, roll)
     seen = f", last seen {roll.seen}" if roll.place.kind == "missing" else ""
-    return Said(headline_of(session, roll), f"{roll.place}{seen}")
+    return Said(session.headline(roll), f"{roll.place}{seen}")

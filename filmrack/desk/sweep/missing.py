@@ -7,7 +7,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.boxing import box_one_by_one
 from filmrack.desk.sweep.course import SweepCourse
-from filmrack.desk.sweep.remarks import headline_of, sentences
+from filmrack.desk.sweep.remarks import sentences
 from filmrack.desk.sweep.rod_words import hangs
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.outlook import not_dry_words
@@ -64,4 +64,4 @@ def miss(session: Session, course: SweepCourse, turn: Turn | None, roll: Roll) -
     now = rolls.by_id(session.file.conn, roll.id)
     words = f"missing, last seen {now.seen}"
     told = sentences([words, *remarks])
-    return Said(headline_of(session, roll), told, select=roll.id, done=True)
+    return Said(session.headline(roll), told, select=roll.id, done=True)

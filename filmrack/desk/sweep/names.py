@@ -6,7 +6,6 @@ from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.lines_typed import meant
-from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which
 from filmrack.desk.verbs import looked_for
@@ -92,4 +91,4 @@ def tell_place(session: Session, turn: Turn | None, roll: Roll) -> Said:
     on_this_rod = turn is not None and roll.place.is_rod(turn.rod.number)
     if on_this_rod and roll.clip is not None:
         words = f"{words}. Not there? Type “{roll.clip} missing”. Still wet? “{roll.clip} wet”"
-    return Said(headline_of(session, roll), str(words), select=roll.id)
+    return Said(session.headline(roll), str(words), select=roll.id)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from filmrack.acts.sweep_boxing import Swept
-from filmrack.desk.said import WRONG, capital, headline
+from filmrack.desk.said import WRONG, capital
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.names import Person
@@ -16,11 +16,6 @@ from filmrack.store import people, rolls
 def sentences(remarks: list[str]) -> str:
     """Return remarks as sentences, and how what was done is taken back behind them."""
     return ". ".join([*map(capital, remarks), WRONG])
-
-
-def headline_of(session: Session, roll: Roll) -> str:
-    """Return `17 → Mara O.`."""
-    return headline(roll, session.owner(roll))
 
 
 def owners_of(session: Session, some: Sequence[Roll]) -> dict[int, Person]:

@@ -7,7 +7,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.lines_typed import meant
-from filmrack.desk.sweep.remarks import headline_of, of_closed_terms, sentences
+from filmrack.desk.sweep.remarks import of_closed_terms, sentences
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing
 from filmrack.domain.outlook import how_not_dry
@@ -42,7 +42,7 @@ def scan(
         return Said(f"clip {scanned.clip}", f"{words} next term, and scan it again")
     if not swept.boxed:
         assert before is not None
-        return Said(headline_of(session, before), f"was found before, and is in {before.place}")
+        return Said(session.headline(before), f"was found before, and is in {before.place}")
     roll = rolls.by_id(session.file.conn, swept.boxed[0])
     remarks = []
     if swept.unknown:
@@ -55,7 +55,7 @@ def scan(
             f"{how_not_dry(hanging.state)}: touch both ends. If tacky, hang it again{back}"
         )
     remarks += of_closed_terms(session, swept)
-    return Said(f"{headline_of(session, roll)}, {roll.place}", sentences(remarks), done=True)
+    return Said(f"{session.headline(roll)}, {roll.place}", sentences(remarks), done=True)
 
 
 def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
@@ -85,7 +85,7 @@ def see(session: Session, turn: Turn, not_dry: Standing) -> Said:
     remarks = [f"{how_not_dry(not_dry.state)}: it hangs on"]
     if not roll.place.is_rod(rod):
         remarks.append(f"found on rod {rod}, though noted at {roll.place}: it is noted here now")
-    return Said(f"{headline_of(session, roll)}: seen", sentences(remarks), done=True)
+    return Said(f"{session.headline(roll)}: seen", sentences(remarks), done=True)
 
 
 def found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:

@@ -14,7 +14,6 @@ from filmrack.desk.sweep.lines_typed import meant
 from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
-from filmrack.desk.sweep.remarks import headline_of
 from filmrack.desk.sweep.rod_words import rest
 from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see
 from filmrack.desk.sweep.turn import Turn
@@ -69,7 +68,7 @@ class Strips:
         looked_at = turn.has(roll) or (its is not None and its.count is not None)
         if looked_at or roll.place.kind == "missing":
             return self._miss(roll)
-        whose = headline_of(self._session, roll)
+        whose = self._session.headline(roll)
         miss = as_asked(self._place, lambda: self._miss(roll))
         return ask_of_missing(whose, roll, turn.rod.number, miss)
 
@@ -136,7 +135,7 @@ class Strips:
             return self.found(line.kind, said)
 
         return ask_of_wet(
-            headline_of(self._session, wet.roll),
+            self._session.headline(wet.roll),
             wet,
             as_asked(self._place, lambda: self._scan(text)),
             here=None if turn is None else turn.rod.number,
