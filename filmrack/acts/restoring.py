@@ -27,7 +27,7 @@ from filmrack.store.beside import all_beside, draft_of, journals_of, make_one_fi
 from filmrack.store.clock import is_demo
 from filmrack.store.file import DarkroomFile, open_file
 from filmrack.store.keeping import keep, kept_of
-from filmrack.store.trouble import trouble_with
+from filmrack.store.trouble import damaged, trouble_with
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,10 +133,7 @@ def _through(file: DarkroomFile, draft: Path, now: datetime) -> Path:
 def _refuse_damaged(file: DarkroomFile) -> None:
     """Nothing is written through a file that is not whole: what is sound of it would be lost."""
     if damage(file.conn) is not None:
-        raise NeedsBackup(
-            file.path,
-            f"{file.path} is damaged: leave it as it is and go back to the newest backup",
-        )
+        raise damaged(file.path)
 
 
 def _in_place(path: Path, draft: Path, now: datetime) -> Path | None:

@@ -30,11 +30,13 @@ class FileTrouble(Exception):
 class NeedsBackup(FileTrouble):
     """A file that is missing or damaged, so that a backup is the way back.
 
-    The message ends so that the backup can be named after it.
+    The message ends with the newest backup as the way back, so that it can be named behind that.
+    With `other_way` it ends with another thing to do, behind which the backup can be offered.
     """
 
-    def __init__(self, path: str | PathLike[str], message: str) -> None:
+    def __init__(self, path: str | PathLike[str], message: str, *, other_way: bool = False) -> None:
         super().__init__(message)
+        self.other_way = other_way
         self._named = path
 
     @property

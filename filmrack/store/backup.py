@@ -120,10 +120,14 @@ def whole(path: Path) -> int:
     """
     with trouble_with(path), closing(read_only(path)) as copy:
         if copy.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
-            raise NeedsBackup(path, f"{path} is not a darkroom file: take another backup")
+            raise NeedsBackup(
+                path, f"{path} is not a darkroom file: take another backup", other_way=True
+            )
         found = damage(copy)
         if found is not None:
-            raise NeedsBackup(path, f"{path} is not whole ({found}): take another backup")
+            raise NeedsBackup(
+                path, f"{path} is not whole ({found}): take another backup", other_way=True
+            )
         return rolls.count(copy)
 
 

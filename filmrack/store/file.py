@@ -20,7 +20,13 @@ from filmrack.domain.room import Room
 from filmrack.store.clock import is_demo
 from filmrack.store.room import read_room, read_stamp
 from filmrack.store.rows import understood
-from filmrack.store.trouble import damage_in, refuse_over, refuse_without_folder, trouble_with
+from filmrack.store.trouble import (
+    damage_in,
+    damaged,
+    refuse_over,
+    refuse_without_folder,
+    trouble_with,
+)
 from filmrack.store.version import APPLICATION_ID, VERSION
 
 if TYPE_CHECKING:
@@ -190,6 +196,7 @@ def _connect_to_existing(path: Named, mode: str) -> sqlite3.Connection:
         raise NeedsBackup(
             path,
             f"{there} {what}: make a darkroom file with “filmrack new”, or name yours with --db",
+            other_way=True,
         ) from None
 
 
@@ -229,9 +236,7 @@ def _version(conn: sqlite3.Connection, path: Named) -> int:
             f"{path} is not a darkroom file: name yours with --db, or make one with “filmrack new”"
         )
     if version < 1:
-        raise NeedsBackup(
-            path, f"{path} is damaged: leave it as it is and go back to the newest backup"
-        )
+        raise damaged(path)
     if version > VERSION:
         raise FileTrouble(
             f"{path} was written by a newer Filmrack (version {version} of the file, this one"

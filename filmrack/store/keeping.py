@@ -85,7 +85,7 @@ def with_the_way_back(trouble: FileTrouble, now: datetime) -> str:
         return str(trouble)
     kept = kept_of(trouble.path)
     # Where no file is, most often there never was one: the sentence speaks of no backup by itself.
-    way = "" if "newest backup" in str(trouble) else ", or go back to the newest backup"
+    way = ", or go back to the newest backup" if trouble.other_way else ""
     for each in sorted(kept, reverse=True):
         with suppress(FileTrouble):
             whole(kept[each])

@@ -62,6 +62,13 @@ def against_a_rule(path: str | PathLike[str], error: sqlite3.IntegrityError) -> 
     )
 
 
+def damaged(path: str | PathLike[str]) -> NeedsBackup:
+    """Return what is said of a file that is not whole."""
+    return NeedsBackup(
+        path, f"{path} is damaged: leave it as it is and go back to the newest backup"
+    )
+
+
 def _trouble(path: str | PathLike[str], message: str) -> FileTrouble:
     if "readonly" in message:
         return FileTrouble(
@@ -82,7 +89,7 @@ def _trouble(path: str | PathLike[str], message: str) -> FileTrouble:
     if "not a database" in message:
         words = "is not a darkroom file, or its beginning is damaged: go back to the newest backup"
     elif any(word in message for word in ("malformed", "corrupt", "decode")):
-        words = "is damaged: leave it as it is and go back to the newest backup"
+        return damaged(path)
     elif "no such table" in message or "no such column" in message:
         words = "lacks tables that a darkroom file has: go back to the newest backup"
     elif "disk I/O" in message:

@@ -106,7 +106,7 @@ def test_the_way_back_is_the_newest_backup_that_is_whole_with_its_age(school: Sc
         trouble, school.now
     )
     db.unlink()
-    missing = NeedsBackup(db, f"{db} does not exist: make one")
+    missing = NeedsBackup(db, f"{db} does not exist: make one", other_way=True)
     assert f"make one, or go back to the newest backup, which is {good.file}" in with_the_way_back(
         missing, school.now
     )
