@@ -1,6 +1,6 @@
 """The sweep: what should hang by the record, against what a hand counted or scanned."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Sequence, Set
 from typing import NamedTuple
 
 
@@ -116,6 +116,45 @@ class OpenCount(NamedTuple):
         if self.off > 0:
             return f"{which} not there"
         return f"{which} too many" if many > 1 else f"{which} one too many"
+
+
+class NotSeen(NamedTuple):
+    """The rolls of one rod that no hand had since its turn came, by number."""
+
+    missing: list[int]
+    wet: list[int]
+    """What was not dry then: a hand leaves it hanging."""
+    passed_over: list[int]
+    """What was dry, but that a hand may have left hanging: it is not missing."""
+
+
+def not_seen(
+    count: RodCount,
+    there: Sequence[int],
+    *,
+    hung: int,
+    seen: Set[int],
+    felt: Set[int],
+    is_dry: Callable[[int], bool],
+) -> NotSeen:
+    """Judge the rolls of a rod that was looked through, of which `hung` hung there at its turn.
+
+    Those `felt` were found tacky just before: a hand had them too, where the count has room for
+    that. What was not dry hangs on, and what is dry beside it too as long as nobody counted. A
+    count of all that should hang and what strayed there, or of more, says that nothing is missing.
+    If a hand counted fewer, which of them is gone is not known, so that each is missing that was
+    not seen.
+    """
+    off = count.off(hung)
+    if off <= len(there) - len(seen | felt):
+        seen = seen | felt
+    left = [roll for roll in there if roll not in seen]
+    dry = [roll for roll in left if is_dry(roll)]
+    if off > len(dry):  # something wet is gone as well
+        return NotSeen(left, [], [])
+    wet = [roll for roll in left if roll not in dry]
+    all_there = off <= 0 if count.counted is not None else len(dry) < len(there)
+    return NotSeen([], wet, dry) if all_there else NotSeen(dry, wet, [])
 
 
 def accuracy(rods: Iterable[RodCount]) -> float | None:

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import Roll
+from filmrack.domain.sweep import NotSeen, RodCount, not_seen
 from filmrack.store import sweeps
 from filmrack.store.findings import findings
 
@@ -26,39 +27,34 @@ class Unseen(NamedTuple):
 
 
 def unseen(conn: sqlite3.Connection, sweep: int, hanging: Iterable[Standing]) -> Unseen:
-    """Return what of all that hangs was not seen by a sweep.
-
-    A finger that found a roll tacky just before it went through the rod had it in hand too, where
-    the count has room for that. What was not dry hangs on, and what is dry beside it too as long as
-    nobody counted. A count of all that should hang and what strayed there, or of more, says that
-    nothing is missing. If a hand counted fewer, which of them is gone is not known, so that each is
-    missing that nobody scans or finds tacky.
-    """
+    """Return what of all that hangs was not seen by a sweep, rod by rod (see `not_seen`)."""
     turns, by_rod = sweeps.turns(conn, sweep), _by_rod(hanging)
     hangs_on = sweeps.seen(conn, sweep)
     missing: list[Roll] = []
     wet: list[Roll] = []
     passed_over: list[Roll] = []
     for rod, count in sweeps.counts(conn, sweep).items():
-        if not count.looked_through:
-            continue
-        turn, there = turns[rod], by_rod.get(rod, [])
-        seen = {each.roll.id for each in there if _seen(each.roll, turn, hangs_on)}
-        felt = {each.roll.id for each in there if _felt_just_before(each.roll, turn)} - seen
-        off = count.off(len(hung_by((each.roll for each in there), turn)))
-        if off <= len(there) - len(seen | felt):  # else the count has no room for what was felt
-            seen |= felt
-        not_seen = [each for each in there if each.roll.id not in seen]
-        not_dry = [each.roll for each in not_seen if each.at(turn).state != "dry"]
-        dry = [each.roll for each in not_seen if each.roll not in not_dry]
-        leaves_room = off <= len(dry)
-        wet += not_dry if leaves_room else []
-        beside_wet = count.counted is None and len(dry) < len(there)
-        if beside_wet or (count.counted is not None and off <= 0):
-            passed_over += dry
-        else:
-            missing += dry if leaves_room else [each.roll for each in not_seen]
+        if count.looked_through:
+            there = {each.roll.id: each for each in by_rod.get(rod, [])}
+            judged = _judged(count, there, turns[rod], hangs_on)
+            missing += [there[number].roll for number in judged.missing]
+            wet += [there[number].roll for number in judged.wet]
+            passed_over += [there[number].roll for number in judged.passed_over]
     return Unseen(tuple(missing), tuple(wet), tuple(passed_over))
+
+
+def _judged(
+    count: RodCount, there: dict[int, Standing], turn: datetime, hangs_on: frozenset[int]
+) -> NotSeen:
+    rolls = [each.roll for each in there.values()]
+    return not_seen(
+        count,
+        list(there),
+        hung=len(hung_by(rolls, turn)),
+        seen={roll.id for roll in rolls if _seen(roll, turn, hangs_on)},
+        felt={roll.id for roll in rolls if _left_wet(roll, turn, _JUST_BEFORE)},
+        is_dry=lambda number: there[number].at(turn).state == "dry",
+    )
 
 
 def rods_through(
@@ -66,8 +62,8 @@ def rods_through(
 ) -> frozenset[int]:
     """Return the rods at which a sweep has nothing more to do."""
     by_rod = _by_rod(hanging)
-    not_seen = unseen(conn, sweep, hanging)
-    looked_for = {roll.id for roll in (*not_seen.missing, *not_seen.dry)}
+    found = unseen(conn, sweep, hanging)
+    looked_for = {roll.id for roll in (*found.missing, *found.dry)}
     boxed = findings(conn, sweep).boxed
     through = []
     for rod, count in sweeps.counts(conn, sweep).items():
@@ -75,8 +71,8 @@ def rods_through(
         left = len(there)
         if count.looked_through:
             left = sum(each.roll.id in looked_for for each in there)
-        found = sum(each.rod == rod and each.own for each in boxed)
-        if count.through(found=found, kept=len(there) - left, unseen=left):
+        own = sum(each.rod == rod and each.own for each in boxed)
+        if count.through(found=own, kept=len(there) - left, unseen=left):
             through.append(rod)
     return frozenset(through)
 
@@ -95,10 +91,6 @@ def hung_by(there: Iterable[Roll], turn: datetime) -> list[Roll]:
 
 def _seen(roll: Roll, turn: datetime, hangs_on: frozenset[int]) -> bool:
     return roll.id in hangs_on or roll.seen_at > turn or _left_wet(roll, turn, timedelta(0))
-
-
-def _felt_just_before(roll: Roll, turn: datetime) -> bool:
-    return _left_wet(roll, turn, _JUST_BEFORE)
 
 
 def _left_wet(roll: Roll, turn: datetime, before: timedelta) -> bool:

@@ -1,8 +1,10 @@
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import pytest
 
-from filmrack.domain.sweep import OpenCount, RodCount, accuracy
+from filmrack.domain.sweep import OpenCount, RodCount, accuracy, not_seen
 
 
 def test_a_count_is_wrong_where_another_number_should_hang():
@@ -81,3 +83,45 @@ def test_as_many_are_counted_as_are_listed_less_those_missing_with_those_that_st
 def test_a_count_behind_scans_is_right_where_all_that_was_listed_still_was_counted():
     assert RodCount(3, 6, 7, 0, 1, agreed=True).right
     assert RodCount(3, 6, 6, 0, 1, agreed=False).wrong  # five of six, and one that strayed there
+
+
+SCANNED = RodCount(3, 4, None, 1, 0)
+
+
+def counted(number: int, **more: int) -> RodCount:
+    """Return a rod of four that was counted, and then looked through."""
+    return RodCount(3, 4, number, 1, 0)._replace(**more)
+
+
+# Rolls 1 to 3 still hang on rod 3; a fourth was found and went to its box.
+@pytest.mark.parametrize(
+    ("count", "seen", "felt", "dry", "missing", "wet", "passed_over"),
+    [
+        pytest.param(SCANNED, {1, 2, 3}, (), {1, 2, 3}, [], [], [], id="a hand had each of them"),
+        pytest.param(SCANNED, {1}, (), {3}, [], [2], [3], id="dry beside wet, nobody counted"),
+        pytest.param(SCANNED, {1}, (), (), [], [2, 3], [], id="what is wet hangs on"),
+        pytest.param(SCANNED, (), (), {1, 2, 3}, [1, 2, 3], [], [], id="all dry and none found"),
+        pytest.param(counted(4), {1}, (), {2, 3}, [], [], [2, 3], id="a count of all that hang"),
+        pytest.param(counted(5), {1}, (), {2, 3}, [], [], [2, 3], id="a count of more"),
+        pytest.param(counted(4, extra=1), {1}, (), {2, 3}, [2, 3], [], [], id="one is a stray"),
+        pytest.param(counted(3), {1}, (), {2, 3}, [2, 3], [], [], id="one of two is gone"),
+        pytest.param(counted(3), {1}, (), {3}, [3], [2], [], id="what is gone was dry"),
+        pytest.param(counted(3), {1}, (), (), [2, 3], [], [], id="what is gone was wet"),
+        pytest.param(counted(2), {1}, (), {3}, [2, 3], [], [], id="wet and dry are gone"),
+        pytest.param(counted(3), {1}, {2}, {2, 3}, [3], [], [], id="a finger felt it just before"),
+        pytest.param(counted(2), {1}, {2}, {2, 3}, [2, 3], [], [], id="but the count has no room"),
+        pytest.param(SCANNED, (), {2}, {1, 3}, [], [], [1, 3], id="felt, and nobody counted"),
+    ],
+)
+def test_what_no_hand_had_is_missing_hangs_on_wet_or_was_passed_over(
+    count: RodCount,
+    seen: Iterable[int],
+    felt: Iterable[int],
+    dry: Iterable[int],
+    missing: list[int],
+    wet: list[int],
+    passed_over: list[int],
+):
+    is_dry = set(dry).__contains__
+    judged = not_seen(count, [1, 2, 3], hung=3, seen=set(seen), felt=set(felt), is_dry=is_dry)
+    assert judged == (missing, wet, passed_over)
