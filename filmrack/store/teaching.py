@@ -197,15 +197,8 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
     The evidence of the lessons that count is kept beside them, that of others is not: it is worked
     out again where the undoing of later checks lets it count once more, and where no sum is kept.
     """
-    row = conn.execute("SELECT evidence FROM learned WHERE dryer = ?", (dryer,)).fetchone()
-    if row is None:
-        total = as_number(prior_evidence())
-        conn.execute(
-            "UPDATE lessons SET evidence = x'' WHERE dryer = ? AND evidence <> x''", (dryer,)
-        )
-    else:
-        with understood("lessons"):
-            total = as_number(unpack(row["evidence"])) + change
+    kept = _sum_kept(conn, dryer)
+    total = _begin_anew(conn, dryer) if kept is None else kept + change
     latest = conn.execute(
         "SELECT roll, checked_at, tacky, found_dry, length(evidence) AS counts FROM lessons"
         " WHERE dryer = ? ORDER BY checked_at DESC, roll DESC LIMIT ?",
@@ -214,17 +207,48 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
     if not latest:
         conn.execute("DELETE FROM learned WHERE dryer = ?", (dryer,))
         return
-    for lesson in latest:
-        if not lesson["counts"]:
-            total += _count_again(conn, lesson["roll"])
-    oldest = latest[-1]
-    for lesson in conn.execute(
+    total += sum(_count_in(conn, lesson["roll"]) for lesson in latest if not lesson["counts"])
+    total -= _drop_older_than(conn, dryer, latest[-1])
+    _keep_sum(conn, dryer, total, latest)
+
+
+def _sum_kept(conn: sqlite3.Connection, dryer: int) -> int | None:
+    row = conn.execute("SELECT evidence FROM learned WHERE dryer = ?", (dryer,)).fetchone()
+    if row is None:
+        return None
+    with understood("lessons"):
+        return as_number(unpack(row["evidence"]))
+
+
+def _begin_anew(conn: sqlite3.Connection, dryer: int) -> int:
+    """Let no lesson count yet; return what is believed before all of them."""
+    conn.execute("UPDATE lessons SET evidence = x'' WHERE dryer = ? AND evidence <> x''", (dryer,))
+    return as_number(prior_evidence())
+
+
+def _count_in(conn: sqlite3.Connection, roll: int) -> int:
+    """Let a lesson count; return what it adds to the sum."""
+    told = conn.execute("SELECT checks FROM lessons WHERE roll = ?", (roll,)).fetchone()["checks"]
+    said = evidence(checks_in(told))
+    _set_evidence(conn, roll, pack(said))
+    return as_number(said)
+
+
+def _drop_older_than(conn: sqlite3.Connection, dryer: int, oldest: sqlite3.Row) -> int:
+    """Let the lessons before the oldest that counts count no more; return what they added."""
+    dropped = conn.execute(
         "SELECT roll, evidence FROM lessons WHERE dryer = ? AND evidence <> x''"
         " AND (checked_at, roll) < (?, ?)",
         (dryer, oldest["checked_at"], oldest["roll"]),
-    ).fetchall():
-        total -= _number(lesson["evidence"])
+    ).fetchall()
+    for lesson in dropped:
         _set_evidence(conn, lesson["roll"], b"")
+    return sum(_number(lesson["evidence"]) for lesson in dropped)
+
+
+def _keep_sum(
+    conn: sqlite3.Connection, dryer: int, total: int, latest: Sequence[sqlite3.Row]
+) -> None:
     with understood("lessons"):
         said = as_evidence(total)
     conn.execute(
@@ -241,13 +265,6 @@ def _sum_up(conn: sqlite3.Connection, dryer: int, change: int = 0) -> None:
             ),
         ),
     )
-
-
-def _count_again(conn: sqlite3.Connection, roll: int) -> int:
-    told = conn.execute("SELECT checks FROM lessons WHERE roll = ?", (roll,)).fetchone()["checks"]
-    said = evidence(checks_in(told))
-    _set_evidence(conn, roll, pack(said))
-    return as_number(said)
 
 
 def _set_evidence(conn: sqlite3.Connection, roll: int, said: bytes) -> None:
