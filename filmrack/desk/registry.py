@@ -53,7 +53,7 @@ SCREENS = (
             ("5", "so many hang there: scan each, or say which is missing"),
             ("71", "more than the rod has positions: it is clip 71"),
             ("17 wet", "a finger finds it wet: it hangs on"),
-            ("clip 17", "it is there, and goes to its box; wet film is asked about"),
+            ("clip 17 · 17 20 31", "they are there, and go to their box; wet film is asked about"),
             ("box all", "film that is not dry goes to its box too"),
             ("next · finish", "pass the rod by · to the end, and there finish"),
             ("6 missing · jun missing", "clip 6 is not there · Jun's strip on this rod is not"),

@@ -29,14 +29,17 @@ _WORDS = {
 cabinet nobody looks for them."""
 _THINGS = ("number", "clip", "roll")
 _SO_MANY = re.compile(r"(?ia)(\d{1,3}) (?:(?:rolls?|strips?) )?(?:hangs?|hanging)(?: here| there)?")
+_NUMBER = re.compile(r"(?a)\d+")
+_CLIPS = re.compile(r"(?ia)(?:clips? )?\d{1,3}(?:(?: ?, ?| and | )\d{1,3})+")
 
 
 class Meant(NamedTuple):
     """A line for the sweep, as a kind and its value.
 
     Kinds are undo, sweep again, slips, finish, next, done, stop, box dry, box all, missing (value:
-    the roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip and
-    roll. `box` is one that was named behind a roll, `rod` one that was named before a count.
+    the roll's own words, or nothing), count, rod, box, number (a count's or a clip's), clip, clips
+    (value: their numbers) and roll. `box` is one that was named behind a roll, `rod` one that was
+    named before a count.
     """
 
     kind: str
@@ -60,6 +63,8 @@ def meant(text: str) -> Meant | None:
         return Meant("missing", " ".join(which)) if _is_roll(which) else None
     if len(folded) == 2 and folded[0] == "count" and words[1].isascii() and words[1].isdecimal():
         return Meant("count", words[1]) if len(words[1]) <= 3 else None
+    if _CLIPS.fullmatch(text.strip()):
+        return Meant("clips", " ".join(dict.fromkeys(_NUMBER.findall(text))))
     try:
         parts = parse(text)
     except Refused:

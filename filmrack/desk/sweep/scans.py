@@ -48,7 +48,7 @@ def scan(
     if swept.unknown:
         remarks.append("no record explains it")
     elif swept.wrong_place and before is not None and not before.place.is_rod(on_rod):
-        remarks.append(_astray(before, roll, rod=on_rod, box=box))
+        remarks.append(astray(before, roll, rod=on_rod, box=box))
     if hanging is not None and hanging.state != "dry":
         back = f" and type “{roll.clip} tacky”" if roll.clip else ""
         remarks.append(
@@ -58,11 +58,12 @@ def scan(
     return Said(f"{session.headline(roll)}, {roll.place}", sentences(remarks), done=True)
 
 
-def _astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
+def astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
     """Return where a roll was noted that was found elsewhere, and where it is now."""
     found = f"found on rod {rod}" if rod is not None else f"found in box {box}" if box else "found"
     noted = "as missing" if before.place.kind == "missing" else f"at {before.place}"
-    return f"{found}, though noted {noted}: it goes to {now.place}"
+    goes = "is noted there now" if now.place.kind == "rod" else f"goes to {now.place}"
+    return f"{found}, though noted {noted}: it {goes}"
 
 
 def one_not_dry(session: Session, text: str) -> Standing | None:

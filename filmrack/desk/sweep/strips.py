@@ -16,6 +16,7 @@ from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
 from filmrack.desk.sweep.rod_words import rest
 from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see
+from filmrack.desk.sweep.several import scan_several
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import read
@@ -54,6 +55,24 @@ class Strips:
             return self._scan(text)
         clip = text.rsplit(maxsplit=1)[-1]
         return ask_of_unknown(clip, as_asked(self._place, lambda: self._scan(text)))
+
+    def several(self, clips: list[str]) -> Said:
+        """Take the clips of one line as scans, one behind the other, in one act.
+
+        Raises Refused, with nothing done, where one of them alone would be asked about, and where
+        no rod is in hand and no box.
+        """
+        place, course = self._place, self._place.look()
+        if place.at_end:
+            raise Refused(
+                "no rod is in hand, so it is not said where these hang: go to their rod first, or"
+                " type one of them alone, as “clip 17”"
+            )
+        said = scan_several(self._session, course, self._rods_of(course, clips), box=place.box)
+        if place.box is not None:
+            place.look_again()
+            return said
+        return self._go_on(course, said)
 
     def missing(self, words: str) -> Said | Question:
         """Keep that a roll is missing; `words` name it, or nothing the one that is looked for.
@@ -122,11 +141,25 @@ class Strips:
         rod = self._place.hand_is_at(course, text)
         return roll.place.rod if rod is None else found_on(course, rod, roll)
 
+    def _rods_of(self, course: SweepCourse, clips: list[str]) -> dict[str, int | None]:
+        """Return the rod that a hand is at with each clip of a line; none where it is in a box.
+
+        Behind the first that is of the rod in hand, all are.
+        """
+        here, at = self._place.rod, dict[str, int | None]()
+        if self._place.box is not None:
+            return dict.fromkeys(clips)
+        for clip in clips:
+            at[clip] = here if here in at.values() else self._place.hand_is_at(course, clip)
+        return at
+
     def _ask_of_wet(self, text: str, wet: Standing, turn: Turn | None) -> Question:
         """Ask whether wet film goes to its box; what is typed next is no answer, but the next."""
 
         def following(said: str) -> Said | Question | None:
             line = meant(said)
+            if line is not None and line.kind == "clips":
+                return self.several(line.value.split())
             if line is None or line.kind not in ("number", "clip", "roll"):
                 return None
             now = self._place.turn

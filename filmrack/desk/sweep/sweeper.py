@@ -115,7 +115,7 @@ class Sweeper:
             return False
         if line.kind == "box" and read(text) is None:
             return self._looks_into_boxes()
-        sentence = line.kind == "roll" and line.box is not None
+        sentence = line.kind == "clips" or line.box is not None
         return not (sentence and self._place.look().finished)
 
     def take(self, text: str) -> Said | Question | None:
@@ -191,6 +191,8 @@ class Sweeper:
                 return Said("")
             case "number" if place.turn is not None and place.box is None:
                 return self._at_rod.number(place.turn, int(line.value))
+            case "clips":
+                return self._at_rod.strips.several(line.value.split())
             case _:
                 return self._at_rod.strips.found(line.kind, text)
 

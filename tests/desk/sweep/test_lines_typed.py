@@ -22,6 +22,7 @@ from filmrack.domain.codes import box_code, clip_code
         "rod 3 missing",
         "missing mara",
         "missing rod 3",
+        "17 clip 18",
     ],
 )
 def test_names_and_other_sentences_are_not_the_sweeps(text: str):
@@ -39,6 +40,8 @@ def test_names_and_other_sentences_are_not_the_sweeps(text: str):
         (box_code(3), "box"),
         ("26F-0142-09", "roll"),
         ("61 box 4", "roll"),
+        ("66 51", "clips"),
+        ("clips 66, 51 and 48", "clips"),
         ("Undo", "undo"),
         ("Sweep  Again", "sweep again"),
         ("missing", "missing"),
