@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import NamedTuple
 
 from filmrack.acts import undoing
+from filmrack.acts.undoing import Undone
 from filmrack.desk.in_hand import InHand
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
@@ -33,16 +34,24 @@ def undo(session: Session, roll: Roll | None) -> Said:
 
     Raises Refused where there is none, and once where the last thing done here is out of its reach.
     """
+    undone, once_more = take_back(session, roll)
+    words = f"taken back: {_what(undone)}{once_more}"
+    back = undone.rolls[0] if undone.rolls else None
+    whom = _whom(session, undone.rolls or undone.were)
+    return Said(whom, words, select=None if back is None else back.id, done=True)
+
+
+def take_back(session: Session, roll: Roll | None) -> tuple[Undone, str]:
+    """Take back as `undo` does; return what that was, and what one more undo takes back as the end
+    of a sentence. Raises as `undo` does.
+    """
     if roll is None:
         refuse_to_reach_past(session)
     number = session.just_done if roll is None else roll.id
     undone = undoing.undo(session.file, session.hand(), number)
-    words = f"taken back: {_what(undone)}"
     with suppress(Refused):
-        words += f". {capital(_once_more(session))}"
-    back = undone.rolls[0] if undone.rolls else None
-    whom = _whom(session, undone.rolls or undone.were)
-    return Said(whom, words, select=None if back is None else back.id, done=True)
+        return undone, f". {capital(_once_more(session))}"
+    return undone, ""
 
 
 def refuse_to_reach_past(session: Session) -> None:
@@ -67,10 +76,17 @@ def next_undo(session: Session) -> str:
 def _once_more(session: Session) -> str:
     """Return what one more undo at this desk takes back. Raises Refused where that is nothing."""
     undone = undoing.would_undo(session.file, session.hand(), session.just_done)
-    whom = f", {_whom(session, undone.were)}" if undone.were else ""
     lent = undone.were[:1] if "lend" in dict(undone.acts) else ()
     to = "".join(f" to {each}" for each in borrowers(session.file.conn, lent).values())
-    return f"undo once more takes back {_what(undone)}{to}{whom}"
+    return f"undo once more takes back {what_and_whose(session, undone, to)}"
+
+
+def what_and_whose(session: Session, undone: Undone, to: str = "") -> str:
+    """Return what was or would be taken back, `to` whom, and of which rolls: `“loaded”, 17 → Mara
+    O.`.
+    """
+    whom = f", {_whom(session, undone.were)}" if undone.were else ""
+    return f"{_what(undone)}{to}{whom}"
 
 
 class Doubted(NamedTuple):
@@ -176,7 +192,7 @@ def _whom(session: Session, some: Sequence[Roll]) -> str:
     return clips_of(some) if some else ""
 
 
-def _what(undone: undoing.Undone) -> str:
+def _what(undone: Undone) -> str:
     """Return what was taken back: settings as they say it themselves, else the acts in quotes."""
     acts = dict.fromkeys(act_in_words(act) for act, _ in undone.acts if act != "fan")
     return listed(undone.settings, _SETTINGS_TOLD, "change") or f"“{', '.join(acts) or 'fan'}”"

@@ -17,7 +17,7 @@ from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
 from filmrack.desk.sweep.slips import Slips
 from filmrack.desk.sweep.taking_back import undo
-from filmrack.desk.taking_back import doubted
+from filmrack.desk.taking_back import doubted, refuse_to_reach_past
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -242,7 +242,11 @@ class Sweeper:
         return Said("")
 
     def _undo(self, before: SweepCourse) -> Said | Question:
-        """Take back the last act of this desk; one that may not be meant is asked about first."""
+        """Take back the last act of this desk; one that may not be meant is asked about first.
+
+        Raises Refused once where the last thing done here is out of its reach.
+        """
+        refuse_to_reach_past(self.session)
         doubt = doubted(self.session, None)
         if doubt is None:
             return self._take_back(before)

@@ -2,26 +2,27 @@
 
 from __future__ import annotations
 
-from filmrack.acts import undoing
 from filmrack.acts.undoing import Undone
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.remarks import owners_of
 from filmrack.desk.sweep.ways import which
+from filmrack.desk.taking_back import take_back, what_and_whose
 from filmrack.domain.clip import clips_of
-from filmrack.domain.counted import listed
 from filmrack.domain.story import act_in_words
 from filmrack.store import sweeps
 
 
 def undo(session: Session, course: SweepCourse) -> Said:
-    """Take back the last act of this desk; `course` is how the sweep stood before that."""
-    undone = undoing.undo(session.file, session.hand())
-    told = [*_of_rods(session, course), _of_rolls(session, undone)]
-    what = ". ".join(capital(each) for each in told if each)
-    what = listed(undone.settings, 2) or what or "the last act"
-    return Said("taken back", f"{what}. Again goes one further back", done=True)
+    """Take back the last act of this desk; `course` is how the sweep stood before that.
+
+    Raises Refused as undo does on every screen.
+    """
+    undone, once_more = take_back(session, None)
+    told = [] if undone.settings else [*_of_rods(session, course), _of_rolls(session, undone)]
+    what = ". ".join(capital(each) for each in told if each) or what_and_whose(session, undone)
+    return Said("taken back", f"{what}{once_more}", done=True)
 
 
 def _of_rods(session: Session, course: SweepCourse) -> list[str]:

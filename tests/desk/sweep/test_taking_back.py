@@ -59,7 +59,7 @@ async def test_undo_names_the_clip_the_rod_or_the_count_that_was_taken_back(fort
         await here.scan(clip_code(5, "A"))
         answer = await here.say("undo")
         assert "Clip 5 (Student5 H.), to the box: rod 1, position 5 again." in answer
-        assert "taken back. The count of 5 on rod 1. Again goes" in await here.say("undo")
+        assert "taken back. The count of 5 on rod 1" in await here.say("undo")
         await here.press("enter")
         answer = await here.say("undo")
         assert "The count of 6 on rod 1. Clips 1 2 3 4 5 6, to the box: rod 1 again" in answer
@@ -98,3 +98,25 @@ async def test_undo_of_a_strip_that_was_missing_goes_back_to_its_rod(forty: Path
         assert "Rod 2, Period 2" in here.screen
         await here.say("undo")
         assert "Rod 1, Period 1" in here.screen
+
+
+async def test_undo_in_a_sweep_does_not_reach_past_a_passphrase_that_was_just_set(db: Path):
+    async with sweep_begun(db) as here:
+        await here.say("17 mara")
+        for line in ("passphrase", "three dry clips", "three dry clips"):
+            await here.say(line)
+        await here.say("sweep")
+        assert "a passphrase was set" in await here.say("undo")
+        assert here.rolls == {17: "in the tank"}
+        await here.say("undo")
+        assert here.rolls == {}
+
+
+async def test_undo_in_a_sweep_names_what_it_took_back_and_what_another_one_would(db: Path):
+    async with sweep_begun(db) as here:
+        for line in ("18 olu", "17 mara", "sweep"):
+            await here.say(line)
+        await here.wait(seconds=20)
+        assert await here.say("undo") == (
+            "taken back. “loaded”, 17 → Mara O.. Undo once more takes back “loaded”, 18 → Olu A."
+        )
