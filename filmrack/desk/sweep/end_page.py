@@ -8,7 +8,7 @@ from rich.text import Text
 
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.page import SweepPage
-from filmrack.desk.sweep.rod_words import hanging_words
+from filmrack.desk.sweep.rod_words import hanging_words, to_type
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.clock import clock
 
@@ -79,11 +79,9 @@ def _list_missing(page: SweepPage, course: SweepCourse) -> None:
         (page.sentence(roll, str(roll.seen)) for roll in given_up),
     )
     heading = "missing, last seen. Does one turn up? Scan it"
-    if course.finished:
-        clip = next((roll.clip for roll in named if roll.clip), 6)
-        heading = (
-            f"missing, last seen. Does one turn up? “{clip} box”; with its owner “{clip} take”"
-        )
+    if course.finished and named:
+        one = to_type(named)
+        heading = f"missing, last seen. Does one turn up? “{one} box”; with its owner “{one} take”"
     page.list_of(heading, (page.sentence(roll, str(roll.seen)) for roll in named))
 
 

@@ -10,7 +10,7 @@ from filmrack.desk.now import Now
 from filmrack.desk.said import capital
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.page import SweepPage
-from filmrack.desk.sweep.rod_words import count_does, hanging_words, without_strays
+from filmrack.desk.sweep.rod_words import count_does, hanging_words, to_type, without_strays
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import Ways, box_ahead, ways
 from filmrack.domain.attention import Standing
@@ -188,8 +188,8 @@ def _hanging_heading(page: SweepPage, turn: Turn) -> str:
 
 def _unseen_heading(page: SweepPage, turn: Turn, course: SweepCourse, unseen: int) -> str:
     if turn.passed_over:
-        clip = turn.passed_over[0].roll.clip or 6
-        return f"should be dry, not scanned: left hanging. Is one gone? Type “{clip} missing”"
+        gone = to_type([each.roll for each in turn.passed_over])
+        return f"should be dry, not scanned: left hanging. Is one gone? Type “{gone} missing”"
     if course.finished:
         return "not seen and not scanned, so they hang as before"
     heading = "not seen" if turn.through else "not seen yet"

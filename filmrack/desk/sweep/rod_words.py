@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.ways import which
 from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.outlook import not_dry_words
+from filmrack.domain.roll import Roll
 
 
 def hangs(many: int) -> str:
@@ -42,10 +45,17 @@ def overlooked(turn: Turn, owners: dict[int, Person]) -> str:
         return ""
     some = [each.roll for each in turn.passed_over]
     names = listed([which(roll, owners) for roll in some], 3)
-    clip = some[0].clip or 6
+    gone = f"“{to_type(some)} missing”"
     if len(some) == 1:
-        return f"{names} should be dry and hangs on. If it is gone, type “{clip} missing”"
-    return f"{names} should be dry and hang on. If one is gone, type its clip: “{clip} missing”"
+        return f"{names} should be dry and hangs on. If it is gone, type {gone}"
+    return f"{names} should be dry and hang on. If one is gone, type its clip: {gone}"
+
+
+def to_type(some: Sequence[Roll]) -> int | str:
+    """Return what is typed for one of some rolls, as an example: a clip, or the number of a roll
+    where none of them has one.
+    """
+    return next((roll.clip for roll in some if roll.clip), some[0].number)
 
 
 def all_there(turn: Turn) -> str:

@@ -9,7 +9,7 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
-from filmrack.acts import sweeping
+from filmrack.acts import hanging, sweeping
 from filmrack.acts.group import Hand
 from filmrack.domain.codes import box_code, clip_code, rod_code
 from filmrack.store import sweeps
@@ -250,6 +250,21 @@ async def test_before_and_after_that_is_all_it_is_said_who_is_missing_then(forty
         assert "Missing: clip 6 (Student6 H.). Not looked at: rod 2 (6)" in here.answer
         await here.say("6 box")
         assert str(here.on(6).place) == "box 1"
+
+
+async def test_what_is_missing_and_lost_its_clip_to_a_new_roll_turns_up_by_its_number(forty: Path):
+    async with sweep_begun(forty) as here:
+        number = here.on(6).number
+        for line in ("6 missing", "finish"):
+            await here.say(line)
+        await here.press("enter")
+        with open_file(forty, write=True) as file:
+            hanging.load(file, Hand(EVENING, EVENING, "desk 2"), 7, [6])
+        await here.wait(seconds=1)
+        assert f"Does one turn up? “{number} box”; with its owner" in here.page
+        assert f"“{number} take”" in here.page
+        await here.say(f"{number} box")
+        assert (str(here.on(6).place), places(here)["box 1"]) == ("in the tank", 1)
 
 
 async def test_the_finish_page_and_the_top_row_count_the_same_rods(forty: Path):
