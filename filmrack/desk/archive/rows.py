@@ -9,7 +9,6 @@ from rich.text import Text
 
 from filmrack.desk.archive.marks import WITH_PLACE, WORD, mark
 from filmrack.desk.archive.shelf import ShelfRow
-from filmrack.desk.archive.which_rolls import WHICH_ROLLS
 from filmrack.desk.ink import fit, fitted, ground, style
 from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
@@ -24,6 +23,18 @@ _WIDE = 70
 _NAME = 24
 """Cells of a name at most."""
 _WITH_FILM = 96
+
+_NONE: Mapping[WhichRolls, str] = {
+    "sleeve": "Nothing is left to sleeve.",
+    "file": "Nothing is left to file.",
+    "binder": "Nothing is in binders.",
+    "out": "Nothing is borrowed.",
+    "missing": "Nothing is missing.",
+    "gone": "Nothing is handed back or discarded.",
+    "contact": "Every sleeve has its contact sheet.",
+    "owner": "Every roll has its owner.",
+}
+"""What stands there where a term has no roll of a kind."""
 
 
 class Notes(NamedTuple):
@@ -84,15 +95,11 @@ def roll_row(
 
 def empty(term: str, which: WhichRolls, palette: Palette) -> list[Text]:
     """Return what stands in place of rolls where there are none."""
-    if which == "owner":
-        words = ("Every roll has its owner.", "Esc shows all.")
-    elif which == "all":
-        words = (f"Nothing of {term} yet.", "A roll stands here from the moment it is loaded.")
-    elif which == "contact":
-        words = ("Every sleeve has its contact sheet.", "Esc shows all.")
+    if which == "all":
+        title, words = f"Nothing of {term} yet.", "A roll stands here from the moment it is loaded."
     else:
-        words = (f"Nothing is {dict(WHICH_ROLLS)[which]}.", "Esc shows all.")
-    return in_words(*words, palette)
+        title, words = _NONE[which], "Esc shows all."
+    return in_words(title, words, palette)
 
 
 def in_words(title: str, words: str, palette: Palette) -> list[Text]:

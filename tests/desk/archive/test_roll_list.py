@@ -25,6 +25,19 @@ async def test_escape_takes_what_is_owed_first_and_then_the_term(school: School)
         assert "Mara Okafor" in desk.page
 
 
+@pytest.mark.parametrize(
+    ("which", "there"),
+    [("not sleeved", "Nothing is left to sleeve."), ("not filed", "Nothing is left to file.")],
+)
+async def test_where_nothing_is_left_to_do_a_list_says_so_in_plain_words(
+    school: School, which: str, there: str
+) -> None:
+    archiving.file_in_binder(school.file, school.hand(), [sleeved(school, MARA, 17)], 1)
+    async with archive(school.file.path) as desk:
+        await desk.enter(which)
+        assert there in desk.page
+
+
 async def test_a_term_that_is_typed_is_shown_whole(school: School) -> None:
     older(school)
     sleeved(school, MARA, 17)
