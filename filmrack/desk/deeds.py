@@ -17,7 +17,7 @@ from filmrack.acts.clips import flip_warnings
 from filmrack.acts.placing import RodFull
 from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import lent_words
-from filmrack.desk.replies import come_back, comes_next, not_dry, wrong_clip
+from filmrack.desk.replies import come_back, comes_next, not_dry, without_clip, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
 from filmrack.desk.said import WRONG, Said, also, dial
 from filmrack.desk.session import Session
@@ -58,9 +58,7 @@ class Deeds(NamedTuple):
             where += f" ({rods} {'is' if len(own) == 1 else 'are'} full)"
         lost = ""
         if before is not None:
-            stays = before.id not in told.displaced
-            lost = "stays with its owner, without a clip" if stays else "is marked missing"
-            lost = f". {before.number}, which had that clip, {lost}"
+            lost = f". {before.number}, which had that clip, {without_clip(before)}"
         heed = f"{lost}{also(told.warnings)}{new}"
         words = f"loaded. Enter when it hangs on {where}; a second roll: its clip{heed}"
         words += f". {wrong_clip(loaded)}"

@@ -183,13 +183,13 @@ def cost_of_clip(roll: Roll, whose: str, person: Person, free: str) -> str:
         theirs, lost = f"a new roll of {theirs}", "that one"
     return (
         f"{_noted_on_it(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
-        f" {_without_clip(roll)}. Or scan another clip{free}"
+        f" {without_clip(roll)}. Or scan another clip{free}"
     )
 
 
 def reclipped(roll: Roll, other: Roll, whose: str, asks: str) -> str:
     """Return the question whether a roll is on a clip that another one has by the record."""
-    theirs = _without_clip(other) if other.place.kind == "owner" else f"is on clip {roll.clip} then"
+    theirs = without_clip(other) if other.place.kind == "owner" else f"is on clip {roll.clip} then"
     return f"{_noted_on_it(other, whose)}. Enter: {asks}; that roll {theirs}. Esc leaves both"
 
 
@@ -200,7 +200,7 @@ def wrong_clip(roll: Roll) -> str:
 
 def whose_new(roll: Roll, whose: str) -> Said:
     """Return the question whose new roll a clip carries that has one by the record."""
-    words = f"{_noted_on_it(roll, whose)}, which then {_without_clip(roll)}. Type or scan whose"
+    words = f"{_noted_on_it(roll, whose)}, which then {without_clip(roll)}. Type or scan whose"
     return Said(f"Whose new roll is on clip {roll.clip}?", f"{words}; Esc leaves all as it is")
 
 
@@ -209,7 +209,8 @@ def _noted_on_it(roll: Roll, whose: str) -> str:
     return f"clip {roll.clip} is noted on {theirs} {roll.number} ({roll.place})"
 
 
-def _without_clip(roll: Roll) -> str:
+def without_clip(roll: Roll) -> str:
     """Return what becomes of a roll whose clip carries another."""
-    with_owner = roll.place.kind == "owner"
-    return "stays with its owner, without a clip" if with_owner else "is marked missing"
+    if roll.place.kind == "owner":
+        return "stays with its owner, without a clip"
+    return "stays missing, without a clip" if roll.place.kind == "missing" else "is marked missing"

@@ -311,7 +311,7 @@ def test_a_verb_for_several_rolls_at_once_is_refused_and_does_nothing(
 
 
 @pytest.mark.parametrize("line", ["load 18", "18 load", "load clip 18"])
-@pytest.mark.parametrize("taken_down", ["18 take", "18 box", ""])
+@pytest.mark.parametrize("taken_down", ["18 take", "18 box", "18 missing", ""])
 def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     bench: Bench, line: str, taken_down: str
 ) -> None:
@@ -321,7 +321,10 @@ def test_load_of_a_clip_that_has_a_roll_asks_whose_the_new_one_is(
     before = bench.ledger
     said = bench.say(line)
     assert said.headline == "Whose new roll is on clip 18?"
-    goes = "stays with its owner, without a clip" if "take" in taken_down else "is marked missing"
+    goes = {
+        "18 take": "stays with its owner, without a clip",
+        "18 missing": "stays missing, without a clip",
+    }.get(taken_down, "is marked missing")
     assert f"clip {former.clip} is noted on Olu A.'s roll {former.number}" in said.words
     assert f"which then {goes}" in said.words
     assert bench.sentences.in_hand.wants_person
