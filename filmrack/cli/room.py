@@ -112,7 +112,7 @@ def days_off(call: Call, *, source: BinaryIO, matching: str, dry_run: bool, as_j
 
 def _tell(problems: tuple[Problem, ...], well: str, *, as_json: bool) -> None:
     if as_json:
-        print_json({"problems": [{"key": one.key, "expected": one.expected} for one in problems]})
+        print_json({"problems": [{"key": one.key, "advice": one.advice} for one in problems]})
     elif not problems:
         say(well)
     else:

@@ -130,13 +130,13 @@ def with_entry(room: Room, table: str, entry: RoomEntry) -> Room:
 
 
 def problem_with(room: Room, table: str, entry: RoomEntry, key: str) -> str | None:
-    """Return what is wrong with one value of an entry that is about to be added, or None."""
+    """Return what to do about one value of an entry that is about to be added, or None."""
     values = values_of(room)
     values[table] = [*entries_of(values, table), _given(entry)]
     place = f"{table}[{len(entries_of(values, table))}].{key}"
     for problem in examine_values(values).problems:
         if problem.key == place or problem.key.startswith(f"{place}["):
-            return in_words(problem, values)
+            return problem.advice
     return None
 
 
@@ -181,7 +181,7 @@ def in_words(problem: Problem, values: RoomValues) -> str:
         if nth <= len(entries):
             name = next((one.name for one in table.fields if one.key == found[3]), found[3])
             key = f"{table.called(entries[nth - 1])}, {name}{found[4]}"
-    return f"{key}: give {problem.expected}"
+    return str(problem._replace(key=key))
 
 
 def _without_period(room: Room, number: int) -> Room:

@@ -44,9 +44,9 @@ def school_days(
         return SchoolDays(weekdays, terms, days_off, one_offs, rotation, weeks=weeks)
     except Refused as error:
         if rotation is not None and weeks is not None:
-            section.wrong("weeks", f"weeks that fit together with the letters: {error}")
+            section.advise("weeks", str(error))
             return None
-        top.wrong("one_offs", f"days that fit together: {error}")
+        top.advise("one_offs", str(error))
         return None
 
 
@@ -68,7 +68,10 @@ def timetable(
         if not _may_be_plan(name) or (
             name not in used and name not in WEEKDAYS and name.casefold()[:3] in WEEKDAYS
         ):
-            table.wrong_key(name, f"a weekday ({' '.join(WEEKDAYS)}), a day letter or a plain name")
+            weekdays = " ".join(WEEKDAYS)
+            table.wrong_key(
+                name, f"call the plan by a weekday ({weekdays}), a day letter or a plain name"
+            )
         elif (plan := _plan(table, name, table.raw(name), periods, word)) is not None:
             plans[name] = plan
         else:
@@ -78,7 +81,7 @@ def timetable(
     try:
         return Timetable(zone, plans, days)
     except Refused as error:
-        section.wrong("plans", f"plans that fit the school days: {error}")
+        section.advise("plans", str(error))
         return None
 
 
@@ -185,7 +188,7 @@ def _plan(
     try:
         return day_plan(slots)
     except Refused as error:
-        section.wrong(name, f"one class at a time: {error}")
+        section.advise(name, str(error))
         return None
 
 

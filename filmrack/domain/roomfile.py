@@ -58,7 +58,7 @@ def read_room_file(data: bytes) -> tuple[Room, str]:
     if reading.room is None:
         first, *others = reading.problems
         more = f" ({len(others)} more: “filmrack room check” names them)" if others else ""
-        raise Refused(f"the room file is wrong at {first.key}: give {first.expected}{more}")
+        raise Refused(f"the room file is wrong at {first}{more}")
     return reading.room, data.decode("utf-8-sig")
 
 
@@ -66,8 +66,7 @@ def refuse_problems(room: Room) -> None:
     """Raise Refused for a room that does not hold together or could not stand in a room file."""
     problems = room_problems(room) or examine(room_text(room).encode()).problems
     if problems:
-        first = problems[0]
-        raise Refused(f"that is no room because {first.key} is wrong: give {first.expected}")
+        raise Refused(f"that is no room because of {problems[0]}")
 
 
 def in_order(room: Room) -> Room:
@@ -92,29 +91,28 @@ def in_order(room: Room) -> Room:
 
 
 class _Unreadable(Exception):
-    def __init__(self, key: str, expected: str) -> None:
-        super().__init__(key)
-        self.problem = Problem(key, expected)
+    def __init__(self, where: str, advice: str) -> None:
+        super().__init__(where)
+        self.problem = Problem(where, advice)
 
 
 def _parsed(data: bytes) -> dict[str, object]:
     if len(data) > MOST_BYTES:
-        raise _Unreadable("the file", f"at most {MOST_BYTES // 1000} kB: is it a room file?")
+        most = MOST_BYTES // 1000
+        raise _Unreadable("its size", f"choose a room file, which has at most {most} kB")
     try:
         return tomllib.loads(data.decode("utf-8-sig"))
     except UnicodeDecodeError:
-        raise _Unreadable("the file", "text in UTF-8") from None
+        raise _Unreadable("its text", "save it as UTF-8") from None
     except RecursionError:
-        raise _Unreadable("the file", "fewer brackets within brackets") from None
+        raise _Unreadable("its text", "write fewer brackets within brackets") from None
     except ValueError as error:
         # The parser's own words: before Python 3.14 its error has the line in no other way.
         words = "".join(letter if letter.isprintable() else "?" for letter in str(error))
         place = re.search(r"\(at line ([0-9]+), column ([0-9]+)\)", words)
-        where = f"line {place[1]}" if place else "the file"
+        where = f"line {place[1]}" if place else "its text"
         what = words[: place.start()] if place else words
-        raise _Unreadable(
-            where, f"text as TOML writes it, not this: {what[:200].strip()}"
-        ) from None
+        raise _Unreadable(where, f"write it as TOML has it, not so: {what[:200].strip()}") from None
 
 
 def _room(top: Section) -> Room | None:
@@ -137,7 +135,11 @@ def _room(top: Section) -> Room | None:
     initials = roomparts.initials_on_sleeves(top)
     section = top.section("timetable")
     days = school_days(top, section, periods, word)
-    plans = None if days is None else timetable(section, found_zone, days, periods, word)
+    plans = None
+    if days is not None:
+        plans = timetable(section, found_zone, days, periods, word)
+    else:
+        section.raw("plans")  # they fit no days that clash, but are no unknown key
     section.close(roomparts.TOP_KEYS)
     top.close()
     if plans is None:

@@ -9,7 +9,7 @@ from math import isfinite
 
 from filmrack.domain.names import clean
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roomproblems import Problem
+from filmrack.domain.roomproblems import Problem, expected
 
 LONGEST_LIST = 2000
 FIRST_YEAR, LAST_YEAR = 1990, 2199
@@ -32,13 +32,17 @@ class Section:
         """Return the dotted key of a value in this table."""
         return f"{self.path}.{name}" if self.path else name
 
-    def wrong(self, name: str, expected: str) -> None:
-        """Keep that something else was expected under a key."""
-        self.problems.append(Problem(self.key(name), expected))
+    def wrong(self, name: str, what: str) -> None:
+        """Keep that something else was expected under a key: `a whole number`."""
+        self.problems.append(expected(self.key(name), what))
 
-    def wrong_key(self, name: str, expected: str) -> None:
-        """Keep that a key itself is wrong, whatever a person wrote there."""
-        self.wrong(_shown(name), expected)
+    def advise(self, name: str, advice: str) -> None:
+        """Keep what to do about a key where more is wrong than what is given there."""
+        self.problems.append(Problem(self.key(name), advice))
+
+    def wrong_key(self, name: str, advice: str) -> None:
+        """Keep that a key itself is wrong, whatever a person wrote there, and what to do."""
+        self.advise(_shown(name), advice)
 
     def keys(self) -> list[str]:
         """Return the keys that stand in the table, as given; all count as asked for."""
@@ -160,9 +164,7 @@ class Section:
             if isinstance(one, dict):
                 found.append(Section(one, f"{self.key(name)}[{nth}]", self.problems))
             else:
-                self.problems.append(
-                    Problem(f"{self.key(name)}[{nth}]", "an entry in braces, as in { … }")
-                )
+                self.wrong(f"{name}[{nth}]", "an entry in braces, as in { … }")
         return found
 
     def close(self, elsewhere: Sequence[str] = ()) -> None:
@@ -171,10 +173,10 @@ class Section:
             if name in self._asked:
                 continue
             if name in elsewhere:
-                expected = "this key further up, above the first line in square brackets"
+                advice = "write this key further up, above the first line in square brackets"
             else:
-                expected = _nearest(name, sorted(self._asked))
-            self.wrong_key(name, expected)
+                advice = _nearest(name, sorted(self._asked))
+            self.wrong_key(name, advice)
 
 
 def _nearest(name: str, known: list[str]) -> str:
@@ -182,8 +184,8 @@ def _nearest(name: str, known: list[str]) -> str:
 
     close = get_close_matches(name[:100], known, 1)
     if close:
-        return f"no such key; {close[0]} is meant, perhaps"
-    return f"no such key; known here: {', '.join(known)}"
+        return f"there is no such key, write {close[0]} instead"
+    return f"there is no such key, write one of {', '.join(known)} instead"
 
 
 def _shown(name: str) -> str:

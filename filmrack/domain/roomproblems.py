@@ -9,14 +9,19 @@ from filmrack.domain.room import Room
 
 
 class Problem(NamedTuple):
-    """One mistake: the key it stands at, and what was expected there."""
+    """One mistake: the key it stands at, and what to do about it."""
 
     key: str
-    expected: str
+    advice: str
 
     def __str__(self) -> str:
-        """Return both as a line: `rods[3].positions: a whole number from 1 to 99`."""
-        return f"{self.key}: {self.expected}"
+        """Return both as a line: `rods[3].positions: give a whole number from 1 to 99`."""
+        return f"{self.key}: {self.advice}"
+
+
+def expected(key: str, what: str) -> Problem:
+    """Return that something else was expected at a key: `a whole number from 1 to 99`."""
+    return Problem(key, f"give {what}")
 
 
 def room_problems(room: Room) -> list[Problem]:
@@ -34,7 +39,7 @@ def _too_few(room: Room) -> Iterator[Problem]:
         ("rods", "at least one rod", room.rods),
     ):
         if not things:
-            yield Problem(key, what)
+            yield expected(key, what)
 
 
 def _repeated(room: Room) -> Iterator[Problem]:
@@ -57,7 +62,7 @@ def _repeated(room: Room) -> Iterator[Problem]:
         for nth, value in enumerate(values, 1):
             first = seen.setdefault(value, nth)
             if first != nth:
-                yield Problem(f"{table}[{nth}].{key}", f"another one than {table}[{first}] has")
+                yield expected(f"{table}[{nth}].{key}", f"another one than {table}[{first}] has")
 
 
 def _unknown(room: Room) -> Iterator[Problem]:
@@ -68,20 +73,20 @@ def _unknown(room: Room) -> Iterator[Problem]:
     for nth, rod in enumerate(room.rods, 1):
         if rod.dryer not in dryers:
             numbers = ", ".join(str(number) for number in sorted(dryers))
-            yield Problem(f"rods[{nth}].dryer", f"the number of a dryer: {numbers}")
+            yield expected(f"rods[{nth}].dryer", f"the number of a dryer: {numbers}")
         if rod.period is not None and rod.period not in periods:
-            yield Problem(f"rods[{nth}].period", a_period)
+            yield expected(f"rods[{nth}].period", a_period)
     for nth, box in enumerate(room.boxes, 1):
         if box.period not in periods:
-            yield Problem(f"boxes[{nth}].period", a_period)
+            yield expected(f"boxes[{nth}].period", a_period)
     for nth, binder in enumerate(room.binders, 1):
         if binder.term not in terms:
-            yield Problem(f"binders[{nth}].term", f"one of the terms {', '.join(sorted(terms))}")
+            yield expected(f"binders[{nth}].term", f"one of the terms {', '.join(sorted(terms))}")
         if binder.period is not None and binder.period not in periods:
-            yield Problem(f"binders[{nth}].period", a_period)
+            yield expected(f"binders[{nth}].period", a_period)
     for name, plan in room.timetable.plans.items():
         if any(slot.period not in periods for slot in plan):
-            yield Problem(f"timetable.plans.{name}", a_period)
+            yield expected(f"timetable.plans.{name}", a_period)
     for nth, one in enumerate(room.timetable.days.one_offs, 1):
         if not isinstance(one.plan, str) and any(s.period not in periods for s in one.plan):
-            yield Problem(f"one_offs[{nth}].plan", a_period)
+            yield expected(f"one_offs[{nth}].plan", a_period)

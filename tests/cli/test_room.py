@@ -56,10 +56,10 @@ def test_every_mistake_is_named_by_its_key_and_nothing_changed(shell: Shell, act
     name = edited(shell, "positions = 3", "positions = 300")
     before = shell.school.dump()
     assert shell.json("room", act, name) == {
-        "problems": [{"key": "rods[1].positions", "expected": "a whole number from 1 to 99"}]
+        "problems": [{"key": "rods[1].positions", "advice": "give a whole number from 1 to 99"}]
     }
     assert shell.code == 1
-    assert "rods[1].positions: a whole number" in shell.type("room", act, name)
+    assert "rods[1].positions: give a whole number" in shell.type("room", act, name)
     assert shell.school.dump() == before
 
 

@@ -70,7 +70,7 @@ BLOCKS = Room(
 def problems(text: str | bytes) -> dict[str, str]:
     reading = examine(text if isinstance(text, bytes) else text.encode())
     assert (reading.room is None) == bool(reading.problems)
-    return {problem.key: problem.expected for problem in reading.problems}
+    return {problem.key: problem.advice for problem in reading.problems}
 
 
 def changed(*changes: tuple[str, str]) -> dict[str, str]:
@@ -90,6 +90,37 @@ def test_a_room_file_with_mistakes_is_refused_by_the_first_of_them():
     assert read_room_file(b"\xef\xbb\xbf" + TEXT.encode()) == (ROOM, TEXT)
     with pytest.raises(Refused, match=r"wrong at zone: .* \(1 more"):
         read_room_file(TEXT.replace("America", "Amerika").replace("-08:50", "", 1).encode())
+
+
+@pytest.mark.parametrize(
+    ("data", "why"),
+    [
+        (
+            TEXT.replace("loan_school_days", "loan_days").encode(),
+            "rules.loan_days: there is no such key, write loan_school_days instead",
+        ),
+        (
+            TEXT.replace("[labels]", "[labels]\nrods = []").encode(),
+            "labels.rods: write this key further up, above the first line in square brackets",
+        ),
+        (
+            TEXT.replace(
+                "one_offs = []",
+                'one_offs = [{ day = 2026-11-20, name = "Fair", plan = "mon" },'
+                ' { day = 2026-11-20, name = "Play", plan = "mon" }]',
+            ).encode(),
+            "one_offs: Fri 20 Nov 2026 cannot be both Fair and Play because a day has one plan:"
+            " keep one of the two",
+        ),
+        (TEXT.encode("utf-16"), "its text: save it as UTF-8"),
+        (b" " * (MOST_BYTES + 1), "its size: choose a room file, which has at most 500 kB"),
+    ],
+    ids=["an unknown key", "a key too far down", "a day twice", "other letters", "too long"],
+)
+def test_what_cannot_just_be_given_is_refused_with_what_to_do_instead(data: bytes, why: str):
+    with pytest.raises(Refused) as refused:
+        read_room_file(data)
+    assert str(refused.value) == f"the room file is wrong at {why}"
 
 
 def test_every_rule_of_the_room_is_in_its_file():
@@ -129,18 +160,18 @@ def test_every_mistake_is_named_by_its_key():
         ("initials_on_sleeves = false", "initials_on_sleeves = 0"),
     )
     assert found == {
-        "rods[3].positions": "a whole number from 1 to 99",
-        "rods[3].period": "one of the periods: "
+        "rods[3].positions": "give a whole number from 1 to 99",
+        "rods[3].period": "give one of the periods: "
         + ", ".join(f'"Period {number}"' for number in range(1, 7)),
-        "timetable.plans.mon[2]": 'a period and its times, as in "1 08:00-08:50"',
-        "terms[1].ends": "a day from 2026-07-01 on",
-        "rules.process_minutes": "a number from 1 to 600",
-        "labels.initials_on_sleeves": "true or false",
+        "timetable.plans.mon[2]": 'give a period and its times, as in "1 08:00-08:50"',
+        "terms[1].ends": "give a day from 2026-07-01 on",
+        "rules.process_minutes": "give a number from 1 to 600",
+        "labels.initials_on_sleeves": "give true or false",
     }
 
 
 @pytest.mark.parametrize(
-    ("old", "new", "key", "expected"),
+    ("old", "new", "key", "advice"),
     [
         ("process_minutes", "proces_minutes", "rules.proces_minutes", "process_minutes"),
         ("[labels]", "[labels]\nrods = []", "labels.rods", "further up"),
@@ -160,7 +191,7 @@ def test_every_mistake_is_named_by_its_key():
         ("2026-07-01", "0001-01-01", "terms[1].starts", "1990"),
         ("mon = [", "monday = [", "timetable.plans.monday", "weekday"),
         ("1 08:00-08:50", "1 08:00-07:50", "timetable.plans.mon[1]", "after 08:00"),
-        ("1 08:00-08:50", "1 08:00-09:50", "timetable.plans.mon", "one class at a time"),
+        ("1 08:00-08:50", "1 08:00-09:50", "timetable.plans.mon", "move one of the two"),
         ("1 08:00-08:50", "1 28:00-29:50", "timetable.plans.mon[1]", "23:59"),
         ("1 08:00-08:50", "9 08:00-08:50", "timetable.plans.mon[1]", "Period 1, Period 2"),
         ('"fri"]', '"fry"]', "timetable.weekdays", "fri"),
@@ -184,10 +215,10 @@ def test_every_mistake_is_named_by_its_key():
         ('name = "Darkroom"', '"[/x]\\n" = 1', '"[/x]"', "no such key"),
     ],
 )
-def test_a_mistake_says_what_was_expected(old: str, new: str, key: str, expected: str):
+def test_a_mistake_says_what_to_do(old: str, new: str, key: str, advice: str):
     found = changed((old, new))
     assert key in found
-    assert expected in found[key]
+    assert advice in found[key]
 
 
 def test_a_slip_in_the_writing_is_named_by_its_line():
@@ -211,9 +242,9 @@ def test_a_slip_in_the_writing_is_named_by_its_line():
     ],
 )
 def test_what_is_no_room_file_has_problems_and_no_room(data: bytes):
-    for key, expected in problems(data).items():
+    for key, advice in problems(data).items():
         assert key.isprintable()
-        assert expected.isprintable()
+        assert advice.isprintable()
     assert problems(data)
 
 

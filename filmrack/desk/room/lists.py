@@ -160,9 +160,9 @@ def _ask(changing: Changing, table: Table, so_far: RoomEntry, nth: int) -> Quest
     def answer(text: str) -> Said | Question:
         entry = {**so_far, field.key: changing.read(field, text)}
         trial = {**_rest(changing, table, entry, nth + 1, today), **entry}
-        why = problem_with(changing.room, table.key, trial, field.key)
-        if why is not None:
-            raise Refused(f"{why.partition(': ')[2] or why}, or press Esc")
+        advice = problem_with(changing.room, table.key, trial, field.key)
+        if advice is not None:
+            raise Refused(f"{advice}, or press Esc")
         if nth + 1 < len(table.fields):
             return _ask(changing, table, entry, nth + 1)
         called = table.called(entry)

@@ -93,7 +93,7 @@ async def test_escape_leaves_a_form_and_nothing_is_half_done(db: Path) -> None:
         await to_row(desk, "rods", "add a rod …")
         await desk.press("enter", "enter", "enter")  # its number and its dryer, the usual ones
         assert "positions" in desk.answer
-        assert "a whole number from 1 to 99" in await desk.say("0")
+        assert "give a whole number from 1 to 99, or press Esc" in await desk.say("0")
         await desk.press("escape")
         assert desk.app.question is None
     assert exported(db) == before
