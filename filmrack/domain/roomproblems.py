@@ -58,11 +58,11 @@ def _repeated(room: Room) -> Iterator[Problem]:
         ("papers", "name", [paper.name for paper in room.materials.more_papers]),
     ]
     for table, key, values in tables:
-        seen: dict[object, int] = {}
+        seen: set[object] = set()
         for nth, value in enumerate(values, 1):
-            first = seen.setdefault(value, nth)
-            if first != nth:
-                yield expected(f"{table}[{nth}].{key}", f"another one than {table}[{first}] has")
+            if value in seen:
+                yield expected(f"{table}[{nth}].{key}", "one that no other has")
+            seen.add(value)
 
 
 def _unknown(room: Room) -> Iterator[Problem]:

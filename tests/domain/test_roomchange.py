@@ -119,6 +119,8 @@ def test_what_is_usual_for_a_term_is_the_next_half_year():
 def test_a_mistake_in_a_list_is_named_by_what_people_call_the_entry():
     with pytest.raises(Refused, match="rod 3, positions: give a whole number from 1 to 99"):
         with_field(ROOM, "rods", ("3",), "positions", 100)
+    with pytest.raises(Refused, match=r"rod 1, number: give one that no other has$"):
+        with_field(ROOM, "rods", ("2",), "number", 1)
     with pytest.raises(Refused, match="there no more"):
         with_field(ROOM, "rods", ("7",), "positions", 10)
 

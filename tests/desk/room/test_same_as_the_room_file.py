@@ -110,7 +110,7 @@ async def test_a_value_of_an_entry_is_typed_straight_into_its_row(
             await desk.press("enter")
             answer = desk.answer
     if entry == "box 1":
-        assert "another one than" in answer  # the period has a box already
+        assert "give one that no other has" in answer  # the period has a box already
         assert exported(db) == before
     else:
         assert "Type “undo”" in answer, answer
