@@ -26,6 +26,9 @@ from filmrack.domain.timetable import Timetable, of_weekday
 
 MOST_PLANS = 60
 MOST_SLOTS = 40
+MOST_LETTERS = 30
+LONGEST_LETTER = 12
+"""Characters of a day letter, or of the name of a kind of week."""
 _SLOT = re.compile(r"(.+?)\s+([0-9]{1,2}):([0-9]{2})\s*[-–]\s*([0-9]{1,2}):([0-9]{2})")
 A_SLOT = 'a period and its times, as in "1 08:00-08:50"'
 
@@ -103,11 +106,15 @@ def _rotation(section: Section, key: str, first_on: str, what: str) -> Rotation 
         return None
     first = section.day(first_on)
     if (
-        not 1 <= len(letters) <= 30
+        not 1 <= len(letters) <= MOST_LETTERS
         or len(set(letters)) < len(letters)
-        or not all(_may_be_plan(letter) and len(letter) <= 12 for letter in letters)
+        or not all(_may_be_plan(letter) and len(letter) <= LONGEST_LETTER for letter in letters)
     ):
-        section.wrong(key, f'every {what} letter once, as in ["A", "B"]')
+        section.wrong(
+            key,
+            f"1 to {MOST_LETTERS} {what} letters, each once and of at most {LONGEST_LETTER} letters"
+            ' or figures, as in ["A", "B"]',
+        )
         return None
     return None if first is None else Rotation(tuple(letters), first)
 

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import json
 from datetime import date, time
 from functools import reduce
 
@@ -219,6 +220,23 @@ def test_a_mistake_says_what_to_do(old: str, new: str, key: str, advice: str):
     found = changed((old, new))
     assert key in found
     assert advice in found[key]
+
+
+@pytest.mark.parametrize("key", ["letters", "weeks"])
+@pytest.mark.parametrize(
+    "letters",
+    [["A", "A"], ["the thirteenth"], [f"L{nth}" for nth in range(31)], ["A", "[B]"], []],
+    ids=["one twice", "one too long", "too many", "a sign", "none"],
+)
+def test_day_letters_that_cannot_be_say_how_many_and_how_long_they_are(
+    key: str, letters: list[str]
+):
+    first, what = ("first_letter_on", "day") if key == "letters" else ("first_week_on", "week")
+    written = f"[timetable]\n{key} = {json.dumps(letters)}\n{first} = 2026-08-24"
+    assert problems(f"{written}\nplans = {{}}")[f"timetable.{key}"] == (
+        f"give 1 to 30 {what} letters, each once and of at most 12 letters or figures, as in"
+        ' ["A", "B"]'
+    )
 
 
 def test_a_slip_in_the_writing_is_named_by_its_line():
