@@ -74,7 +74,10 @@ class FirstStart(App[bool]):
         except (Refused, FileTrouble) as no:
             answer.tell("", str(no), refused=True)
         except OSError as error:
-            words = f"{self.path.parent} cannot be made: {error.strerror}. Name another place"
+            words = (
+                f"{self.path.parent} cannot be made ({error.strerror}): leave with Ctrl+Q and start"
+                " “filmrack --db FILE” with another place"
+            )
             answer.tell("", words, refused=True)
         self.draw()
 

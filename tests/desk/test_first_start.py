@@ -102,7 +102,9 @@ async def test_a_folder_that_cannot_be_made_is_said_in_words(tmp_path: Path) -> 
     app = FirstStart(blocked / "darkroom.db", TUESDAY_9_00, CHICAGO)
     async with app.run_test(size=(80, 24)) as pilot:
         await say(pilot, count(10, 5), *[""] * 8)
-        assert "cannot be made" in app.query_one(Answer).words
+        said = app.query_one(Answer).words
+        assert said.startswith(f"{blocked} cannot be made (")
+        assert said.endswith("leave with Ctrl+Q and start “filmrack --db FILE” with another place")
 
 
 @given(st.lists(st.one_of(st.text(max_size=30), st.just(""), st.just("2026-08-24")), max_size=12))
