@@ -85,7 +85,6 @@ def _json(file: DarkroomFile, swept: Swept, left: Unseen) -> dict[str, object]:
             }
             for rod in swept.rods.values()
         ],
-        "found": numbers(swept.boxed),
         "wrong_place": numbers(swept.wrong_place),
         "missing": numbers(swept.missing),
         "unknown": numbers(swept.unknown),

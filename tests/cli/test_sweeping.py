@@ -10,6 +10,7 @@ def test_a_sweep_is_counted_scanned_and_finished(shell: Shell):
         shell.type("hang", who, "--clip", clip)
     swept = shell.json("sweep", "--count", "1=1", "--count", "2=1", "--wet")
     assert (swept["boxed"], swept["finished"]) == (["26F-0003-38"], False)
+    assert "found" not in swept
     scans = shell.write("scans.txt", "rod 2\nclip 17\n")
     shell.json("sweep", "--scans", scans)
     finished = shell.json("sweep", "--finish")
