@@ -38,14 +38,9 @@ class Card(Lines):
         self.session = session
         self.on_enter = OnEnter()
 
-    def draw(
-        self,
-        now: Now,
-        standing: Standing | None,
-        on_enter: OnEnter | None = None,
-    ) -> None:
+    def draw(self, now: Now, standing: Standing | None, on_enter: OnEnter) -> None:
         """Show a roll; without one what comes first in a new room, or that nothing is selected."""
-        self.on_enter = on_enter or OnEnter()
+        self.on_enter = on_enter
         width = max(20, self.content_size.width or 34)
         if standing is not None:
             self.show((self._low if self._is_low else self._high)(now, standing, width))

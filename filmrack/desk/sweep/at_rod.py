@@ -85,7 +85,7 @@ class AtRod:
             clip=self._clip(number),
             count=as_asked(self._place, lambda: self._count(self._rod_in_hand(), number)),
             counted=count_boxes(turn, number),
-            likely=likelier(turn, number, known=on_clip is not None),
+            likely=likelier(turn, number),
         )
 
     def box_all(self) -> Said | Question:

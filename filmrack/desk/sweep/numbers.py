@@ -61,10 +61,9 @@ def _refuse_too_many(turn: Turn, number: int) -> None:
         )
 
 
-def likelier(turn: Turn, number: int, *, known: bool) -> Literal["count", "clip"]:
+def likelier(turn: Turn, number: int) -> Literal["count", "clip"]:
     """Return what a number that can be both is more likely: what Enter takes it for."""
-    strayed = known and number > max(turn.expected, turn.rod.positions)
-    return "clip" if strayed or turn.has_clip(number) else "count"
+    return "clip" if turn.has_clip(number) else "count"
 
 
 def count_boxes(turn: Turn, number: int) -> str:
