@@ -147,7 +147,7 @@ def _ask_of_new_guest(session: Session, roll: Roll, said: LoanLine) -> Question:
     due = said.until or due_back(room, session.now)
     day = day_words(due, room.timetable.local_date(session.now))
     person = called_within(session.file.conn, said.who)
-    words = "nobody here is called so" if person is None else f"{person.full} is somebody else"
+    words = "no student has that name" if person is None else f"{person.full} is somebody else"
     return Question(
         "Enter lends it; Esc lends nothing",
         lambda _: _lent(session, roll, said._replace(quoted=True)),
