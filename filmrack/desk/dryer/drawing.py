@@ -71,10 +71,11 @@ class RodDrawing:
         return known[1]
 
     def _count(self, rod: Rod, hanging: int) -> str:
-        """Return how many strips hang on a rod, of how many that can."""
-        if not free_positions(rod, self._taken):
+        """Return how many strips hang on a rod, of how many that can; wide ones take two places."""
+        free = len(free_positions(rod, self._taken))
+        if not free:
             return "full" if self._plan.short else f"{hanging}, full"
-        return f"{hanging}/{rod.positions}" if self._plan.short else f"{hanging} of {rod.positions}"
+        return f"{hanging}{'/' if self._plan.short else ' of '}{hanging + free}"
 
     def _looks(self, standing: Standing) -> tuple[object, ...]:
         """Return all that a strip's looks follow from."""

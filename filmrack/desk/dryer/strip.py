@@ -11,6 +11,7 @@ from filmrack.domain.outlook import Outlook
 
 _DRY = 0.98
 """The share of its time from which a part of the strip is drawn as dry."""
+_NEARLY_DRY = _DRY - 0.01
 
 
 def strip(drying: Outlook, rows: int, palette: Palette) -> list[tuple[str, Style]]:
@@ -24,6 +25,8 @@ def strip(drying: Outlook, rows: int, palette: Palette) -> list[tuple[str, Style
     else:
         top, bottom = drying.top_fraction, drying.bottom_fraction
         parts = [top + (bottom - top) * (step + 0.5) / steps for step in range(steps)]
+        if drying.state == "wet" and min(parts) >= _DRY:  # a finger knows better than its minutes
+            parts = [_NEARLY_DRY] * steps
     return [_cell(parts[2 * row], parts[2 * row + 1], palette) for row in range(rows)]
 
 

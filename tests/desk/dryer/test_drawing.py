@@ -88,6 +88,25 @@ async def test_a_place_that_a_wide_strip_takes_says_so_on_a_rod_that_is_full(
         assert re.search(r"Olu.* wide", here.rows()[full])
 
 
+async def test_a_rod_counts_how_many_can_hang_beside_a_wide_strip(db: Path, school: School) -> None:
+    longer_rods(school, 4)
+    hanging.hang(school.file, school.hand(), person=OLU, clip=1, film="120-6x6", rod=2)
+    hanging.hang(school.file, school.hand(), person=OLU, clip=2, rod=2)
+    async with at_desk(db) as here:
+        assert re.search(r"^ +2 of 3 ", here.page, re.MULTILINE)
+
+
+async def test_film_that_a_finger_found_wet_is_drawn_wet_however_long_it_hung(
+    db: Path, school: School
+) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=2, rod=2)
+    tomorrow = school.now + timedelta(hours=20)
+    async with at_desk(db, now=tomorrow) as here:
+        assert "┃Olu" in here.page
+        await here.say("2 wet")
+        assert "█Olu" in here.page
+
+
 def test_the_word_of_a_taken_place_stands_apart_from_the_strip_before_it(school: School) -> None:
     plan = plan_for(80, 20, 2, 12, longest=10)
     now = Lookout(school.file).at(school.now)
