@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 from filmrack.domain.asking import code_in
@@ -10,9 +11,11 @@ from filmrack.domain.roll import Roll
 
 HIGHEST_BINDER = 99
 
+_IN_FRONT = re.compile(r"(?:in |into )?(?:the )?(?:binder)?\s*")
+
 
 def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
-    """Return the number of a binder that rolls are filed in: `3`, `binder 26F-03`, or its code.
+    """Return the number of a binder that rolls are filed in: `3`, `in binder 26F-03`, or its code.
 
     Raises Refused for what is no binder, and for one of another term than a roll's.
     """
@@ -20,7 +23,7 @@ def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:
     if code is not None and code.kind == "A":
         term, number = code.parts
     else:
-        plain = text.casefold().strip().removeprefix("binder").strip()
+        plain = _IN_FRONT.sub("", text.casefold().strip())
         term, _, number = plain.upper().rpartition("-")
     if not (number.isascii() and number.isdecimal() and 1 <= int(number[:9]) <= HIGHEST_BINDER):
         raise Refused(

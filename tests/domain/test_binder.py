@@ -24,7 +24,18 @@ ROLL = Roll(
 
 
 @pytest.mark.parametrize(
-    "text", ["3", " Binder 3", "26f-03", "binder 26F-3", binder_code("26F", 3), "a26f 03 91"]
+    "text",
+    [
+        "3",
+        " Binder 3",
+        "in binder 3",
+        "into the binder 3",
+        "in 3",
+        "26f-03",
+        "binder 26F-3",
+        binder_code("26F", 3),
+        "a26f 03 91",
+    ],
 )
 def test_a_binder_is_typed_or_scanned(text: str):
     assert binder_number(text, [ROLL]) == 3
