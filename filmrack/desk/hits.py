@@ -12,7 +12,11 @@ from filmrack.desk.hit_search import Hit, fitting, hits_for, lent_first, one_let
 from filmrack.desk.ink import fitted, ground, state_style, state_word, style
 from filmrack.desk.lines import Lines, Spot
 from filmrack.desk.others import others_fit
-from filmrack.desk.plain_questions import asks_what_they_have, asks_who_has
+from filmrack.desk.plain_questions import (
+    asks_what_they_have,
+    asks_whether_dry,
+    asks_who_has,
+)
 from filmrack.desk.registry import CALLED, screen_entry
 from filmrack.desk.rows_in_sight import in_sight, more_below
 from filmrack.desk.said import capital
@@ -62,7 +66,7 @@ class Hits(Lines):
         self.hits, self._seen = hits_for(self.session, line, whose=whose, listed=listed)
         verb, rest = looked_for(line)
         if verb and not self.sure:
-            listed = listed if verb == "find" else None
+            listed = listed if verb == "find" and not asks_whether_dry(line) else None
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load", listed=listed)
             if asks_who_has(line) or asks_what_they_have(line):
                 hits = lent_first(hits, to_them=asks_what_they_have(line))

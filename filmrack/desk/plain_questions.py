@@ -31,6 +31,8 @@ does ms novak have`. Somebody may be called Are, so that they ask about no name 
 
 _OF_HAVING = ("what does ", "what do ", "what has ", "which rolls does ", "which rolls has ")
 
+_OF_DRYING = ("when ", "can i ", "may i ")
+
 _LISTS = {
     **dict.fromkeys(
         (
@@ -82,6 +84,17 @@ def asks_what_they_have(line: str) -> bool:
     """Tell whether a plain question is what somebody has: `what does Ms Novak have`."""
     said = " ".join(line.casefold().split())
     return said.startswith(_OF_HAVING) and bool(asked_about(line))
+
+
+def asks_whether_dry(line: str) -> bool:
+    """Tell whether a plain question is about film that dries: `is mara dry`, `can I take mara's`.
+
+    >>> [asks_whether_dry(line) for line in ("is mara dry yet?", "when will mara be dry", "mara?")]
+    [True, True, False]
+    """
+    said = " ".join(line.casefold().rstrip("? ").split())
+    of_drying = said.startswith(_OF_DRYING) or bool(_HOW_IT_IS.intersection(said.split()))
+    return of_drying and bool(asked_about(line))
 
 
 def is_itself(asked: str) -> bool:

@@ -152,6 +152,17 @@ async def test_in_the_archive_a_name_means_what_is_filed_before_what_hangs(
         assert here.open == "archive"
 
 
+async def test_whether_film_is_dry_is_asked_of_what_hangs_in_the_archive_too(
+    db: Path, school: School
+) -> None:
+    school.sleeved(MARA, 17)
+    hangs = hanging.hang(school.file, school.hand(), person=MARA, clip=18).roll.id
+    async with at_desk(db) as here:
+        await here.say("archive")
+        await here.say("is mara dry")
+        assert here.app.view.selected == hangs
+
+
 async def test_who_is_here_goes_before_who_was_however_late_an_old_sleeve_is_shelved(
     db: Path, school: School
 ) -> None:
