@@ -19,7 +19,7 @@ from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import come_back, comes_next, not_dry, without_clip, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
-from filmrack.desk.said import WRONG, Said, also, dial
+from filmrack.desk.said import WRONG, Said, also, capital, dial
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
 from filmrack.domain.clip import clips_of
@@ -53,9 +53,8 @@ class Deeds(NamedTuple):
         room = file.room()
         best = best_place(room, loaded, taken_by(room, hanging_now(file.conn)))
         where = f"rod {best.rod}" if best else "a rod; all are noted as full"
-        if best and best.sent and (own := room.rods_of(loaded.period)):
-            rods = " and ".join(f"rod {rod.number}" for rod in own)
-            where += f" ({rods} {'is' if len(own) == 1 else 'are'} full)"
+        if best and best.sent:
+            where += f" ({self._own_rods_are_full(loaded)})"
         lost = ""
         if before is not None:
             lost = f". {before.number}, which had that clip, {without_clip(before)}"
@@ -94,7 +93,9 @@ class Deeds(NamedTuple):
             hung = hanging.hang(file, hand, roll=roll.id, rod=rod, position=position)
         except RodFull as full:
             raise Refused(full_rod_words(self.session, roll.clip or roll.number, full)) from full
-        words = f"hung on {self._where(hung)}. Elsewhere? Scan that rod. {wrong_clip(hung.roll)}"
+        full = f". {capital(self._own_rods_are_full(roll))}" if hung.roll.sent else ""
+        words = f"hung on {self._where(hung)}{full}. Elsewhere? Scan that rod."
+        words += f" {wrong_clip(hung.roll)}"
         return Said(self.session.headline(roll), words, select=roll.id, done=True)
 
     def hang_as_shown(self, roll: Roll) -> Said:
@@ -231,6 +232,11 @@ class Deeds(NamedTuple):
 
     def _told(self, whom: str, words: str, roll: Roll) -> Said:
         return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
+
+    def _own_rods_are_full(self, roll: Roll) -> str:
+        """Return that its period's rods are full, for a roll that hangs on another one."""
+        own = [f"rod {rod.number}" for rod in self.session.file.room().rods_of(roll.period)]
+        return f"{' and '.join(own)} {'is' if len(own) == 1 else 'are'} full"
 
     def _where(self, hung: hanging.Hung) -> str:
         """Return where a roll hangs, what comes next and when, and what is to be heeded."""

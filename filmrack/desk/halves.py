@@ -14,7 +14,7 @@ from filmrack.desk.sentence_parts import (
     without_joins,
 )
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import ALONE, DONE_TO, NOT_DRY, VerbFirst, verb_first
+from filmrack.desk.verbs import ALONE, DONE_TO, NOT_DRY, STEP_OF, VerbFirst, verb_first
 from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
@@ -38,7 +38,7 @@ TYPED_WORDS = {
 scanned hangs, a person's code with a clip loads, and what is wet is kept as tacky is.
 """
 
-_IT = re.compile(r"(?i)(?:it|this)(?: is|[’']?s)? (.+)")
+_IT = re.compile(r"(?i)(?:it|this)(?: is|[’']?s)? (?P<how>.+)|(?:i )?(?P<verb>.+) (?:it|this)")
 
 _ACTION_OF = {verb: TYPED_WORDS[verb] for verb in (*DONE_TO, "load")}
 """The action that a verb in front says."""
@@ -54,9 +54,12 @@ def without_it(line: str) -> str:
 
     >>> without_it("its tacky"), without_it("it is dry"), without_it("it"), without_it("itsuki dry")
     ('tacky', 'dry', 'it', 'itsuki dry')
+    >>> without_it("I take it"), without_it("cut it"), without_it("find it")
+    ('take', 'cut', 'find it')
     """
-    said = _IT.fullmatch(line.strip())
-    return said[1] if said and said[1].casefold() in TYPED_WORDS else line
+    whole = _IT.fullmatch(line.strip())
+    said = "" if whole is None else whole["how"] or whole["verb"]
+    return said if said.casefold() in {*TYPED_WORDS, *STEP_OF} else line
 
 
 class Half(NamedTuple):

@@ -27,6 +27,7 @@ from filmrack.desk.taking_back import undo
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.asking import code_in
 from filmrack.domain.codes import read
+from filmrack.domain.counted import listed
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -200,11 +201,22 @@ class Sentences:
         if len(halves) > 1:  # a whole sentence is about nothing that was in hand before
             in_hand.clear()
         for nth, half in enumerate(halves):
+            if said is not None and half == "HANG" and in_hand.if_enter is not None:
+                break  # whose the clip is comes first: once it is theirs, Enter hangs it
             in_hand.looked_up = in_hand.looked_up and nth == 0  # what the same line names is meant
             said = self._take(half, in_one=nth > 0, more=nth + 1 < len(halves))
         if said is None:
             raise Refused("that says nothing that can be done: scan a clip, or type a name")
-        return said
+        return self._of_all_loaded(said, halves)
+
+    def _of_all_loaded(self, said: Said, halves: Sequence[Half | str]) -> Said:
+        """Name every clip that a line has loaded for one person, not the last alone."""
+        clips = [half.clip for half in halves if isinstance(half, Half) and half.clip is not None]
+        first = self.in_hand.first
+        if len(clips) < 2 or not said.done or first is None or first.person is None:
+            return said
+        on = listed([str(clip) for clip in clips], 9)
+        return said._replace(headline=f"{on} → {first.person.short}")
 
     def act(self, action: str) -> Said:
         """Do an action word that was chosen from a list, as if scanned."""
@@ -263,7 +275,7 @@ class Sentences:
 
 def _refuse_several(halves: Sequence[Half | str]) -> None:
     """Refuse an action on several rolls in one line: it would be done to the last alone."""
-    named = [clip_of(half) for half in halves if isinstance(half, Half) and half.roll is not None]
+    named = [clip_of(half) for half in halves if isinstance(half, Half) and half.clip_meant]
     does = next((half.lower() for half in halves if isinstance(half, str)), "")
     if does and len(named) > 1:
         raise Refused(

@@ -38,6 +38,34 @@ def test_the_rod_that_is_promised_at_loading_is_the_one_it_gets(bench: Bench) ->
     assert f"rod {bench.on(17).place.number} (rod 1 is full);" in said.words
 
 
+def test_hanging_says_that_its_own_rod_is_full_where_another_one_was_chosen(bench: Bench) -> None:
+    for clip in range(21, 24):
+        bench.say(f"{clip} rod 1")
+    assert ". Rod 1 is full." in bench.say("hang mar 17").words
+    bench.wait(60)
+    assert "is full" not in bench.say("18 olu rod 2").words
+
+
+def test_one_line_that_loads_two_clips_names_them_both(bench: Bench) -> None:
+    assert bench.say("load mar 17 18").headline == "17, 18 → Mara O."
+    assert [bench.on(clip).person for clip in (17, 18)] == [MARA, MARA]
+
+
+def test_two_clips_are_not_hung_in_one_line_so_none_is_loaded_either(bench: Bench) -> None:
+    with pytest.raises(Refused, match="one roll at a time, not for clip 17 and clip 18"):
+        bench.say("hang mar 17 18")
+    assert bench.count == 0
+
+
+def test_a_clip_of_somebody_else_that_is_to_hang_is_asked_about_first(bench: Bench) -> None:
+    hung(bench, OLU, 17)
+    bench.say("17 take")
+    bench.wait(60)
+    assert "Enter: clip 17 is Mara O.'s" in bench.say("hang mar 17").words
+    bench.enter()
+    assert (bench.on(17).person, bench.on(17).place.kind) == (MARA, "tank")
+
+
 def test_saying_again_whose_a_clip_is_loads_no_second_roll(bench: Bench) -> None:
     bench.say("17 mar")
     bench.wait(60)
