@@ -93,8 +93,8 @@ class Deeds(NamedTuple):
             hung = hanging.hang(file, hand, roll=roll.id, rod=rod, position=position)
         except RodFull as full:
             raise Refused(full_rod_words(self.session, roll.clip or roll.number, full)) from full
-        full = f". {capital(self._own_rods_are_full(roll))}" if hung.roll.sent else ""
-        words = f"hung on {self._where(hung)}{full}. Elsewhere? Scan that rod."
+        sent = f". {capital(self._own_rods_are_full(roll))}" if hung.roll.sent else ""
+        words = f"hung on {self._where(hung)}{sent}. Elsewhere? Scan that rod."
         words += f" {wrong_clip(hung.roll)}"
         return Said(self.session.headline(roll), words, select=roll.id, done=True)
 
