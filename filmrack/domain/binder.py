@@ -11,7 +11,7 @@ from filmrack.domain.roll import Roll
 
 HIGHEST_BINDER = 99
 
-_IN_FRONT = re.compile(r"(?:in |into )?(?:the )?(?:binder)?\s*")
+_IN_FRONT = re.compile(r"\A(?:in |into )?(?:the )?(?:binder)?\s*")
 
 
 def binder_number(text: str, rolls: Iterable[Roll] = ()) -> int:

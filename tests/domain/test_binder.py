@@ -41,7 +41,9 @@ def test_a_binder_is_typed_or_scanned(text: str):
     assert binder_number(text, [ROLL]) == 3
 
 
-@pytest.mark.parametrize("text", ["", "0", "100", "26F-", "three", "26F", "-3x", "٣"])
+@pytest.mark.parametrize(
+    "text", ["", "0", "100", "26F-", "three", "26F", "-3x", "٣", "8 binder 7", "8 7"]
+)
 def test_what_is_no_binder_is_refused(text: str):
     with pytest.raises(Refused, match="from 1 to 99, or scan it"):
         binder_number(text, [ROLL])
