@@ -62,8 +62,11 @@ class RodCount(NamedTuple):
         """Tell whether there is nothing more to do at the rod.
 
         `found` are its own rolls that went to a box, `kept` hang there still and are accounted
-        for, `unseen` are looked for. Strays from other rods do not count.
+        for, `unseen` are looked for. Strays from other rods do not count, but where more were
+        counted than are known the strays are what is waited for.
         """
+        if not self.right and (self.counted or 0) > found + kept + unseen + self.extra:
+            return self.left
         if self.right or not unseen or self.counted == 0:
             return True
         if self.left and self.looked_through:

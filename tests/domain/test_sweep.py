@@ -51,6 +51,13 @@ def test_a_rod_is_through_when_as_many_of_its_own_as_were_counted_are_found_or_h
     assert not RodCount(3, 6, None, 3, 0).through(found=3, kept=0, unseen=3)
 
 
+def test_a_rod_on_which_more_was_counted_than_is_known_waits_for_what_strayed_there():
+    assert not RodCount(3, 0, 1, 0, 0).through(found=0, kept=0, unseen=0)
+    assert not RodCount(3, 6, 7, 6, 0).through(found=6, kept=0, unseen=0)
+    assert RodCount(3, 0, 1, 0, 1).through(found=0, kept=0, unseen=0)
+    assert RodCount(3, 6, 7, 6, 0, left=True).through(found=6, kept=0, unseen=0)
+
+
 def test_a_count_that_nobody_explains_says_how_many_are_not_there_and_names_none():
     one, two = OpenCount(7, 6, 5, off=1), OpenCount(7, 6, 4, off=2)
     assert one.told == "Rod 7: 5 of 6 counted, nobody said which is not there"

@@ -81,6 +81,8 @@ def _wrong(turn: Turn, counted: int) -> tuple[str, str]:
 
 def _to_find(turn: Turn, short: int) -> str:
     """Return what to do where a count is wrong, by so many too few."""
+    if short < 0 and not turn.hanging:
+        return f"scan {'the clip that hangs' if short == -1 else f'the {-short} that hang'} there"
     if short < 0:
         some = "clip that is" if short == -1 else f"{-short} clips that are"
         return f"scan the {some} not listed here, the others need no scan"

@@ -39,7 +39,7 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         page.figure(*_figure(turn), _explained_keys(page, turn, enter))
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
-        what = "only what is not listed" if turn.off < 0 else what
+        what = "only what is not listed" if turn.off < 0 and turn.hanging else what
         keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
         page.figure(*_figure(turn), [*keys, *_for_the_rest(page, turn)])
     _list(page, turn, course)
@@ -103,11 +103,11 @@ def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
     and how the count is taken back.
     """
     still = len(turn.hanging)
-    if not still:
-        return []
     if turn.unclear:
         back = [] if turn.boxed else [("“undo”", f"it was not {turn.counted}")]
         return [*_missing_key(page, turn), *back]
+    if not still:
+        return []
     if not turn.dry:
         return [("“box all”", f"box {'it' if still == 1 else f'these {still}'} all the same")]
     return _count_keys(page.now, turn)

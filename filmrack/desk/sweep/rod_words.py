@@ -33,7 +33,8 @@ def wanted(turn: Turn) -> str:
         dry = ", or “box dry” for the rest" if turn.dry and turn.not_dry else ""
         return f"scan what else is dry, or type the clip{dry}"
     if turn.off < 0:
-        return f"{rod}: scan what is not listed, or type “clip” and its number"
+        what = "what is not listed" if turn.hanging else "what hangs there"
+        return f"{rod}: scan {what}, or type “clip” and its number"
     if turn.short:
         return f"{rod}: which is not there? “NN missing”, or scan those that hang"
     return f"scan what hangs on {rod}, or type the clip"

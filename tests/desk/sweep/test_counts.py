@@ -326,3 +326,18 @@ async def test_none_counted_behind_scans_is_no_clip(partly_dry: Path, school: Sc
     async with partly_dry_rod(partly_dry, school) as here:
         await here.scan(clip_code(1, "A"))
         assert "rod 2: 0 counted, 9 should hang" in await here.say("0")
+
+
+async def test_a_rod_that_should_be_empty_and_was_counted_one_waits_for_that_clip(
+    partly_dry: Path, school: School
+):
+    async with partly_dry_rod(partly_dry, school) as here:
+        assert "scan the clip that hangs there" in await here.say("rod 1 1")
+        assert "1, not 0" in here.page
+        assert "scan    what hangs there" in here.page
+        assert "enter next rod, this one stays as it is" in here.screen
+        assert "rod 1: scan what hangs there, or type “clip” and its number" in here.screen
+        await here.say("clip 1")
+        assert "1 → Olu" in here.answer
+        assert "Rod 2, Period 2" in here.screen
+        assert "1 boxed" in here.page
