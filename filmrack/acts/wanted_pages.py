@@ -16,6 +16,7 @@ from filmrack.acts.inscriptions import (
     sleeve_codes,
     sleeve_numbers,
 )
+from filmrack.acts.locking import is_locked
 from filmrack.acts.slips import slips
 from filmrack.acts.wanted_labels import binders_asked
 from filmrack.domain.clock import clock, printed_day, time_words, whole_day
@@ -114,10 +115,18 @@ def _substitute(file: DarkroomFile, _asked: str, moment: datetime) -> list[Page]
         )
     if not periods:
         raise Refused(f"no class meets on {whole_day(day)}: print it for a school day")
+    today = {meeting.period for meeting in room.timetable.meetings_on(day)}
+    for rod in room.rods:
+        if rod.period not in today:
+            called = "anyone" if rod.period is None else period_title(room, rod.period)
+            own = None if rod.period is None else room.box_of(rod.period)
+            number = str(own.number) if own else ""
+            periods.append(DayPeriod(called, "no class today", str(rod.number), number))
     hours = {f"{dryer.dial_hours:g} h" for dryer in room.dryers}
     each = ", ".join(f"{dryer.dial_hours:g} h ({dryer.name})" for dryer in room.dryers)
     dial = hours.pop() if len(hours) == 1 else each
-    return [SubstitutePage(room.name, whole_day(day), dial, tuple(periods))]
+    sweeps = not is_locked(file) or room.rules.helpers_sweep
+    return [SubstitutePage(room.name, whole_day(day), dial, tuple(periods), sweeps)]
 
 
 def _index(file: DarkroomFile, asked: str, moment: datetime) -> list[Page]:

@@ -20,16 +20,19 @@ class DayPeriod(NamedTuple):
 
 
 class SubstitutePage(NamedTuple):
-    """One page for one day; `dial` is what the dial is turned to, such as "1 h"."""
+    """One page for one day; `dial` is what the dial is turned to, such as "1 h", and `sweeps` tells
+    whether whoever has no passphrase may empty the dryer.
+    """
 
     room: str
     date: str
     dial: str
     periods: tuple[DayPeriod, ...]
+    sweeps: bool = True
     note: str = ""
 
     def draw(self, leaf: Leaf) -> None:
-        """Fill a page: the periods, what to do in six steps, a note, the cautions."""
+        """Fill a page: the periods, what to do step by step, a note, the cautions."""
         leaf.open("For the substitute", f"{self.room} · {self.date}")
         rows = [(each.name, each.times, each.rod, each.box) for each in self.periods]
         leaf.table(_COLUMNS, rows, row=7.0)
@@ -49,10 +52,21 @@ class SubstitutePage(NamedTuple):
         leaf.y += 3
         draw_cautions(leaf, 10.0)
 
+    def _end_of_the_day(self) -> str:
+        if not self.sweeps:
+            return "At the end of the day leave all film where it hangs: the teacher empties it."
+        return (
+            "At the end of the day type “sweep”. At each rod count the strips: Enter if they are "
+            "as many as the screen says, else type how many and scan each one. Dry film goes to "
+            "its box; leave what is not dry, or what you are unsure of, where it hangs."
+        )
+
     def _steps(self) -> tuple[str, ...]:
         return (
+            "The desk at the dryer shows what hangs there. Is it closed? Type “filmrack” in a "
+            "terminal. Each line that you type ends with Enter.",
             "While film develops, its owner says with dry hands which clip pair the roll will get: "
-            "“17 mara”.",
+            "“17” and three letters of the name.",
             "At the dryer the roll is hung on its period's rod and its clip is scanned, or typed: "
             f"“hang 17”. Turn the dial to {self.dial}.",
             "When the screen says flip, turn the strip end for end; scan the clip and FLIP, or "
@@ -61,6 +75,6 @@ class SubstitutePage(NamedTuple):
             "clip and DRY or TACKY, or type “17 dry”, “17 tacky”.",
             "A dry roll leaves with its owner (“17 take”) or goes into its period's box "
             "(“17 box”), always with its clip.",
-            "Wrong? Type “undo”. No power, no screen? Write it all on the hang sheet. At the end "
-            "of the day leave what you are unsure of where it hangs.",
+            self._end_of_the_day(),
+            "Wrong? Type “undo”. No power, no screen? Write it all on the hang sheet.",
         )

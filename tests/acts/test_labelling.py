@@ -12,6 +12,7 @@ from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, labelling, lending, sweeping
 from filmrack.acts.labelling import PrintSetup, order, print_order, tell_measured
+from filmrack.acts.locking import set_passphrase
 from filmrack.acts.scans import read_scans
 from filmrack.domain.default_room import default_room
 from filmrack.domain.refusal import Refused
@@ -236,9 +237,20 @@ def test_the_substitutes_page_is_for_the_day_and_refused_without_classes(
 ) -> None:
     text = text_of(pdf_of(school, tmp_path / "s.pdf", "substitute"))
     assert "Period 1 08:00 to 08:50 1 1" in text
+    assert "anyone no class today 3" in text
     school.wait(4 * 24 * 60)
     with pytest.raises(Refused, match="Sat 21 Nov 2026"):
         order(school.file, "substitute", [], school.now)
+
+
+def test_the_substitutes_page_says_how_the_day_ends_for_whoever_has_no_passphrase(
+    school: School, tmp_path: Path
+) -> None:
+    open_text = text_of(pdf_of(school, tmp_path / "open.pdf", "substitute"))
+    set_passphrase(school.file, "under the red lamp", None, school.now)
+    locked_text = text_of(pdf_of(school, tmp_path / "locked.pdf", "substitute"))
+    assert "type “sweep”" in open_text
+    assert "leave all film where it hangs" in locked_text
 
 
 def test_a_binders_index_lists_each_page_that_stands_in_it(sleeved: School, tmp_path: Path) -> None:

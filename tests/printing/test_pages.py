@@ -129,7 +129,7 @@ def test_a_hang_sheet_of_many_rolls_loses_none() -> None:
 @pytest.mark.parametrize("paper", PAPER)
 def test_the_substitutes_day_is_one_page(paper: str) -> None:
     periods = tuple(DayPeriod(f"Period {n}", f"{n}:00", str(n), str(n)) for n in range(1, 9))
-    page = SubstitutePage("Room 114", "14 Oct", "1 h", periods, "The key is in the office.")
+    page = SubstitutePage("Room 114", "14 Oct", "1 h", periods, note="The key is in the office.")
     (text,) = pages_of(page, paper=paper)
     assert "Turn the dial to 1 h" in text
     assert "The key is in the office." in text
