@@ -32,17 +32,16 @@ def lend(
     number: int,
     until: str | None = None,
     *,
-    person: int | None = None,
-    name: str | None = None,
+    to: int | str,
 ) -> Roll:
-    """Lend a sleeve until a day, as `read_due` takes it, to a person of the school or a guest.
+    """Lend a sleeve until a day, as `read_due` takes it: to a person by number, a guest by name.
 
-    Without a date it is due by the room's rule, in so many school days. Raises Refused unless
-    exactly one borrower is named, for a date that is none or lies before the lending, and for a
+    Without a date it is due by the room's rule, in so many school days. Raises Refused for a person
+    who is not there and for no name, for a date that is none or lies before the lending, and for a
     sleeve that is not at hand.
     """
     with one_group(file, hand) as group:
-        _lend(group, number, until, person, name)
+        _lend(group, number, until, to)
         return settled(group, [number])[0]
 
 
@@ -59,11 +58,11 @@ def lend_as_said(
     with one_group(file, hand) as group:
         whom = borrower_meant(group.conn, said)
         if not isinstance(whom, str):
-            _lend(group, number, day, whom.number, None)
+            _lend(group, number, day, whom.number)
             return settled(group, [number])[0]
         alike = [] if said.quoted else guests_like(group.conn, whom)
         same = next((guest for guest in alike if tokens(guest) == tokens(whom)), None)
-        _lend(group, number, day, None, same or whom)
+        _lend(group, number, day, same or whom)
         # Behind the act, so that one which cannot be done at all says that first.
         if alike and same is None:
             raise NearGuest(whom, alike[0])
@@ -137,19 +136,15 @@ def _each(file: DarkroomFile, hand: Hand, act: str, numbers: Sequence[int]) -> l
         return settled(group, numbers)
 
 
-def _lend(
-    group: Group, number: int, until: str | None, person: int | None, name: str | None
-) -> None:
+def _lend(group: Group, number: int, until: str | None, to: int | str) -> None:
     detail = Detail(until=_due(group, until))
-    if person is not None and name is None:
-        detail["person"] = people.person_meant(group.conn, person).number
-    elif name is not None and person is None:
-        kept = clean(name, "the borrower's name")
+    if isinstance(to, str):
+        kept = clean(to, "the borrower's name")
         if not kept:
             raise Refused("who borrows it is not said: name a person")
         detail["note"] = people.add_note(group.conn, kept)
     else:
-        raise Refused("who borrows it is not said: name one person")
+        detail["person"] = people.person_meant(group.conn, to).number
     group.append("lend", number, detail)
 
 

@@ -51,9 +51,9 @@ class Departures:
         room = self.darkroom
         until = (room.room.timetable.local_date(at) + timedelta(days=days)).isoformat()
         for nth, roll in enumerate(chosen):
-            person = roll.person if name is None else None
-            hand = room.hand(at + nth * MINUTE / 4, TEACHER)
-            lending.lend(room.file, hand, roll.id, until, person=person, name=name)
+            if to := name or roll.person:
+                hand = room.hand(at + nth * MINUTE / 4, TEACHER)
+                lending.lend(room.file, hand, roll.id, until, to=to)
 
     def _lend_for_the_yearbook(self, at: datetime) -> None:
         self._lend(at, self._some(3, "binder", "26S"), 14, BORROWER)

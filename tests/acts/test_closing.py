@@ -82,14 +82,14 @@ def test_what_is_left_open_is_left_for_a_reason_on_the_record(school: School) ->
 
 def test_nothing_of_a_closed_term_is_changed_by_any_act(school: School, filed: int) -> None:
     lent = shelving.shelve(school.file, school.hand(), 3).id
-    lending.lend(school.file, school.hand(), lent, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", to=OLU)
     close(school)
     file, hand = school.file, school.hand
     before = school.dump()
     for act in (
         lambda: archiving.contact(file, hand(), filed),
         lambda: archiving.file_in_binder(file, hand(), [filed], 4),
-        lambda: lending.lend(file, hand(), filed, "2026-11-20", person=OLU),
+        lambda: lending.lend(file, hand(), filed, "2026-11-20", to=OLU),
         lambda: lending.back(file, hand(), [lent]),
         lambda: lending.release(file, hand(), [filed]),
         lambda: lending.missing(file, hand(), [filed]),
@@ -216,7 +216,7 @@ def test_what_is_settled_is_only_counted_and_what_is_owed_is_named(
     nobodys = shelving.shelve(file, hand(), 3).id
     archiving.contact(file, hand(), nobodys)
     lent = shelving.shelve(file, hand(), 3).id
-    lending.lend(file, hand(), lent, person=OLU)
+    lending.lend(file, hand(), lent, to=OLU)
     lending.release(file, hand(), [shelving.shelve(file, hand(), 3).id])
     hanging.hang(file, hand(), person=IVO, clip=9)
     assert closing.report_on(file, "26F") == term_report(closing.rolls_of_term(file, "26F"))
@@ -232,7 +232,7 @@ def test_an_owner_who_changes_period_keeps_the_box_of_the_roll(school: School) -
 
 def test_the_hand_back_list_has_what_is_at_hand_and_what_is_out(school: School, filed: int) -> None:
     out = shelving.shelve(school.file, school.hand(), 3).id
-    lending.lend(school.file, school.hand(), out, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), out, "2026-11-20", to=OLU)
     gone = shelving.shelve(school.file, school.hand(), 3).id
     lending.release(school.file, school.hand(), [gone])
     term, groups = end_of_term.hand_back_list(school.file, None, school.now)

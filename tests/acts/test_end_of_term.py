@@ -39,7 +39,7 @@ def why(school: School) -> dict[int, str]:
 def test_a_loan_is_due_after_the_rooms_number_of_school_days(school: School, filed: int) -> None:
     # Ten school days after a Tuesday is a Tuesday two weeks on, by the calendar of November 2026.
     assert due_back(school.file.room(), school.now) == date(2026, 12, 1)
-    lent = lending.lend(school.file, school.hand(), filed, person=OLU)
+    lent = lending.lend(school.file, school.hand(), filed, to=OLU)
     assert lent.loan is not None
     assert lent.loan.until == "2026-12-01"
 
@@ -56,7 +56,7 @@ def test_days_without_school_do_not_count_for_a_loan(school: School, filed: int)
 def test_a_loan_that_is_late_is_asked_for_and_says_for_how_many_school_days(
     school: School, filed: int
 ) -> None:
-    lending.lend(school.file, school.hand(), filed, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), filed, "2026-11-20", to=OLU)
     school.now = datetime(2026, 11, 20, 18, 0, tzinfo=UTC)
     assert filed not in why(school)
     school.now = datetime(2026, 11, 24, 18, 0, tzinfo=UTC)
@@ -97,7 +97,7 @@ def test_the_hand_back_list_is_printed_for_each_period(
     school: School, filed: int, tmp_path: Path
 ) -> None:
     other = shelving.shelve(school.file, school.hand(), 4, owner="Ivo Lindqvist").id
-    lending.lend(school.file, school.hand(), other, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), other, "2026-11-20", to=OLU)
     ordered = labelling.order(school.file, "hand-back", [], school.now)
     labelling.print_order(school.file, ordered, tmp_path / "list.pdf")
     first, second = (
@@ -116,7 +116,7 @@ def test_the_hand_back_list_is_printed_for_each_period(
 def test_a_guest_whose_name_the_font_lacks_keeps_no_hand_back_list_unprinted(
     school: School, filed: int, tmp_path: Path
 ) -> None:
-    lending.lend(school.file, school.hand(), filed, "2026-11-20", name="남궁하늘")
+    lending.lend(school.file, school.hand(), filed, "2026-11-20", to="남궁하늘")
     ordered = labelling.order(school.file, "hand-back", [], school.now)
     labelling.print_order(school.file, ordered, tmp_path / "list.pdf")
     (page,) = pypdfium2.PdfDocument(tmp_path / "list.pdf")

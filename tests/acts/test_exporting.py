@@ -68,7 +68,7 @@ def busy(school: School) -> None:
     archiving.file_in_binder(file, hand(), [roll], 2)
     owning.note(file, hand(), roll, "@home 'quoted' \"twice\", and ; more")
     old = shelving.shelve(file, hand(), 3, owner="'apostrophe").id
-    lending.lend(file, hand(), old, "2026-11-20", name="+1 555")
+    lending.lend(file, hand(), old, "2026-11-20", to="+1 555")
     hanging.hang(file, hand(), person=IVO, clip=9)
     undoing.undo(file, hand())
     closing.close_term(file, hand(), "26F")

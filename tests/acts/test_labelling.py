@@ -257,7 +257,7 @@ def test_a_binders_index_lists_each_page_that_stands_in_it(sleeved: School, tmp_
     with pytest.raises(Refused, match="no binder yet"):
         order(sleeved.file, "index", [], sleeved.now)
     archiving.file_in_binder(sleeved.file, sleeved.hand(), [1, 2], 3)
-    lending.lend(sleeved.file, sleeved.hand(), 1, "2026-11-20", person=OLU)
+    lending.lend(sleeved.file, sleeved.hand(), 1, "2026-11-20", to=OLU)
     text = text_of(pdf_of(sleeved, tmp_path / "i.pdf", "index"))
     assert "borrowed, due 20 Nov 2026" in text
     assert "Binder 26F-03" in text

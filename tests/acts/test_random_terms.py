@@ -19,7 +19,7 @@ DESKS = st.sampled_from(["desk 1", "desk 2"])
 NUMBERS = st.integers(1, 4)
 ACTS: dict[str, Callable[..., object]] = {
     "contact": archiving.contact,
-    "lend": lambda file, hand, roll: lending.lend(file, hand, roll, person=1),
+    "lend": lambda file, hand, roll: lending.lend(file, hand, roll, to=1),
     "back": lambda file, hand, roll: lending.back(file, hand, [roll]),
     "release": lambda file, hand, roll: lending.release(file, hand, [roll]),
     "missing": lambda file, hand, roll: lending.missing(file, hand, [roll]),

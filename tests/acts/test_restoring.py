@@ -49,7 +49,7 @@ def busy(school: School) -> School:
     archiving.sleeve(f, school.hand(ago=500), lent)
     archiving.contact(f, school.hand(ago=400), lent, picks=[4, 11])
     archiving.file_in_binder(f, school.hand(ago=300), [lent], 3)
-    lending.lend(f, school.hand(ago=30), lent, "2026-11-27", person=OLU)
+    lending.lend(f, school.hand(ago=30), lent, "2026-11-27", to=OLU)
     hanging.load(f, school.hand(), OLU, [20])
     sweeping.sweep(f, school.hand(), period=1, counts={1: 1}, finish=True)
     assert checking.problems(f) == []

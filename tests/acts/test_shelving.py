@@ -94,7 +94,7 @@ def test_what_cannot_be_shelved_changes_nothing(
 
 def test_a_shelved_sleeve_is_lent_and_brought_back_like_any_other(school: School) -> None:
     roll = shelving.shelve(school.file, school.hand(), 3)
-    lending.lend(school.file, school.hand(), roll.id, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), roll.id, "2026-11-20", to=OLU)
     assert str(lending.back(school.file, school.hand(), [roll.id])[0].place) == "binder 3"
 
 

@@ -269,7 +269,7 @@ def test_whose_film_hangs_or_who_has_borrowed_a_sleeve_keeps_their_name(school: 
     school.now = datetime(2028, 1, 10, 18, 0, tzinfo=UTC)
     open_term(school.file, school.hand(), "28S")
     sleeve = shelving.shelve(school.file, school.hand(), 3).id
-    lending.lend(school.file, school.hand(), sleeve, "2028-01-20", person=OLU)
+    lending.lend(school.file, school.hand(), sleeve, "2028-01-20", to=OLU)
     hanging.hang(school.file, school.hand(), person=IVO, clip=9)
     assert old(school) == [MARA]
 

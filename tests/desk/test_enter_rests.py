@@ -420,7 +420,7 @@ async def test_behind_a_list_that_was_typed_enter_rests_until_a_row_is_chosen(
     school: School, line: str
 ) -> None:
     lent = school.sleeved(MARA, 17)
-    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", to="Ms Novak")
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         await here.say("archive")
         await here.say(line)
@@ -441,7 +441,7 @@ async def test_behind_the_question_who_has_a_roll_only_a_word_ends_its_loan(
     school: School, line: str
 ) -> None:
     lent = school.sleeved(MARA, 17)
-    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", to="Ms Novak")
     number = school.roll(lent).number
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         told = await here.say(line.format(number))
@@ -463,7 +463,7 @@ async def test_naming_a_lent_roll_or_its_borrower_ends_no_loan_by_enter(
     school: School, named: str, screen: str
 ) -> None:
     lent = school.sleeved(MARA, 17)
-    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", to="Ms Novak")
     roll = school.roll(lent)
     line = {"by its number": roll.number, "by its serial number": f"{roll.serial:04d}"}
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
@@ -485,7 +485,7 @@ async def test_naming_a_lent_roll_or_its_borrower_ends_no_loan_by_enter(
 
 async def test_the_sleeve_of_a_lent_roll_that_is_scanned_is_back_by_enter(school: School) -> None:
     lent = school.sleeved(MARA, 17)
-    lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+    lending.lend(school.file, school.hand(), lent, "2026-11-20", to="Ms Novak")
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         await here.scan(scan_of(school, lent))
         assert "enter end the loan" in footer(here)
@@ -498,7 +498,7 @@ async def test_a_lent_roll_that_comes_first_on_the_archive_is_left_lent_until_an
 ) -> None:
     some = [school.sleeved(MARA, 17), school.sleeved(MARA, 18), school.sleeved(OLU, 5)]
     for lent in some:
-        lending.lend(school.file, school.hand(), lent, "2026-11-20", name="Ms Novak")
+        lending.lend(school.file, school.hand(), lent, "2026-11-20", to="Ms Novak")
     async with at_desk(school.file.path, school.now + timedelta(minutes=1)) as here:
         await here.say("archive")
         assert here.app.view.selected == some[0]

@@ -444,7 +444,7 @@ async def test_a_guest_is_found_by_what_they_have_borrowed(
     for person, clip in ((MARA, 17), (OLU, 5), (OLU, 6)):
         roll = school.sleeved(person, clip)
         some.append(school.roll(roll).number)
-        lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+        lending.lend(school.file, school.hand(), roll, "4 dec", to="Ms Novak")
     lending.back(school.file, school.hand(), [roll])
     async with at_desk(db) as here:
         before = here.acts

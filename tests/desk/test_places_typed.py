@@ -229,7 +229,7 @@ async def test_who_has_a_roll_is_answered_with_whoever_borrowed_it(
     fetching.box(school.file, school.hand(), [roll])
     archiving.sleeve(school.file, school.hand(), roll)
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
-    lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+    lending.lend(school.file, school.hand(), roll, "4 dec", to="Ms Novak")
     async with at_desk(db) as desk:
         said = await desk.say(line.format(school.roll(roll).number))
         assert "→ Mara O." in said

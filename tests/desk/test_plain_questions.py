@@ -167,8 +167,8 @@ def lent(school: School) -> list[str]:
     """
     clips = ((MARA, 1), (IVO, 3), (OLU, 4), (MARA, 5))
     some = [school.sleeved(who, clip) for who, clip in clips]
-    lending.lend(school.file, school.hand(), some[0], "4 dec", name="Ms Novak")
-    lending.lend(school.file, school.hand(), some[1], "4 dec", person=OLU)
+    lending.lend(school.file, school.hand(), some[0], "4 dec", to="Ms Novak")
+    lending.lend(school.file, school.hand(), some[1], "4 dec", to=OLU)
     return [school.roll(number).number for number in some]
 
 

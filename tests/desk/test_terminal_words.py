@@ -220,7 +220,7 @@ async def test_who_asks_for_their_own_is_told_to_say_who_they_are(db: Path, line
 @pytest.mark.parametrize("line", ["novak", "Ms Novak", "what does ms novak have"])
 async def test_a_guest_whose_loan_has_ended_has_nothing_on_loan(school: School, line: str) -> None:
     roll = school.sleeved(MARA, 17)
-    lending.lend(school.file, school.hand(), roll, "4 dec", name="Ms Novak")
+    lending.lend(school.file, school.hand(), roll, "4 dec", to="Ms Novak")
     async with at_desk(school.file.path) as here:
         assert "due Fri 4 Dec" in await here.say(line)
         lending.back(school.file, school.hand(), [roll])

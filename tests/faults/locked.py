@@ -56,7 +56,7 @@ def furnish(path: Path) -> None:
     archiving.contact(f, school.hand(ago=410), filed, picks=[9])
     archiving.file_in_binder(f, school.hand(ago=400), [filed], 3)
     owning.note(f, school.hand(ago=390), filed, "torn at frame 9")
-    lending.lend(f, school.hand(ago=380), lent, "2026-11-27", name="Ms Abara")
+    lending.lend(f, school.hand(ago=380), lent, "2026-11-27", to="Ms Abara")
     lending.release(f, school.hand(ago=370), [returned])
     lending.discard(f, school.hand(ago=360), thrown, "all black")
     boxed = hanging.hang(f, school.hand(ago=300), person=MARA, clip=20, rod=3).roll.id

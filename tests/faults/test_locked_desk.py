@@ -146,7 +146,7 @@ DOES: dict[str, tuple[str, Does]] = {
     "lending.back": ("back", lambda f, h, at: lending.back(f, h, [at["out"]])),
     "lending.discard": ("discard", lambda f, h, at: lending.discard(f, h, at["box"], "blank")),
     "lending.found": ("found", lambda f, h, at: lending.found(f, h, at["missing"])),
-    "lending.lend": ("lend", lambda f, h, at: lending.lend(f, h, at["binder"], person=MARA)),
+    "lending.lend": ("lend", lambda f, h, at: lending.lend(f, h, at["binder"], to=MARA)),
     "lending.lend_as_said": (
         "lend",
         lambda f, h, at: lending.lend_as_said(f, h, at["binder"], LoanLine("Ms Novak", EVE)),

@@ -130,7 +130,7 @@ def test_who_is_called_so_comes_before_a_family_of_that_name(school: School, lim
 
 def test_what_somebody_of_the_school_has_borrowed_is_found_behind_their_own(two: School):
     roll = two.sleeved(IVO, 19)
-    lend(two.file, two.hand(), roll, "4 dec", person=OLU)
+    lend(two.file, two.hand(), roll, "4 dec", to=OLU)
     assert [each.id for each in find(two.file.conn, "olu")] == [1, roll]
     assert [each.id for each in find(two.file.conn, "adeyemi o")] == [1, roll]
     back(two.file, two.hand(), [roll])
@@ -143,7 +143,7 @@ def test_a_guests_name_finds_what_they_have_borrowed_and_no_more_once_it_is_back
     roll = two.file.conn.execute("SELECT id FROM rolls WHERE clip = 17").fetchone()[0]
     take(two.file, two.hand(), roll)
     sleeve(two.file, two.hand(), roll)
-    lend(two.file, two.hand(), roll, "4 dec", name="Ms Novák")
+    lend(two.file, two.hand(), roll, "4 dec", to="Ms Novák")
     for line in ("novak", "ms nov"):
         assert [found.id for found in find(two.file.conn, line)] == [roll], line
     for line in ("ms", "novak 26F", "ovak"):

@@ -141,7 +141,7 @@ async def test_a_sleeve_that_stands_in_the_binder_already_is_not_filed_again(
 async def test_a_lent_sleeve_is_filed_only_when_enter_ends_the_loan(school: School) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
     archiving.file_in_binder(school.file, school.hand(), [roll], 3)
-    lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), roll, "2026-11-20", to=OLU)
     async with archive(school.file.path) as desk:
         await desk.enter("binder 4")
         await desk.enter(scan_of(school, roll))
@@ -159,7 +159,7 @@ async def test_a_binder_and_a_lent_sleeve_scanned_elsewhere_do_not_end_the_loan(
     school: School,
 ) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
-    lending.lend(school.file, school.hand(), roll, "2026-11-20", person=OLU)
+    lending.lend(school.file, school.hand(), roll, "2026-11-20", to=OLU)
     async with opened_on("dryer", school.file.path) as desk:
         await desk.enter(binder_code("26F", 4))
         await desk.enter(scan_of(school, roll))

@@ -62,7 +62,7 @@ async def test_the_answer_to_lending_says_how_it_ends_and_what_lists_who_has_wha
 
 async def test_a_guest_who_is_almost_called_so_is_asked_about(school: School) -> None:
     first, second, third = (sleeved(school, MARA, clip) for clip in (17, 18, 19))
-    lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
+    lending.lend(school.file, school.hand(), first, "2026-12-04", to="Ms Novak")
     async with archive(school.file.path) as desk:
         await desk.enter(f"lend {school.roll(second).number} Novak friday")
         assert "Is “Novak” Ms Novak?" in desk.answer
@@ -79,7 +79,7 @@ async def test_a_guest_who_is_almost_called_so_is_asked_about(school: School) ->
 
 async def test_another_guest_with_the_same_title_is_nobody_to_ask_about(school: School) -> None:
     first, second = (sleeved(school, MARA, clip) for clip in (17, 18))
-    lending.lend(school.file, school.hand(), first, "2026-12-04", name="Ms Novak")
+    lending.lend(school.file, school.hand(), first, "2026-12-04", to="Ms Novak")
     async with archive(school.file.path) as desk:
         await desk.enter(f"lend {school.roll(second).number} Ms Ferrer")
         await desk.enter()

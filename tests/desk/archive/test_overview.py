@@ -114,7 +114,7 @@ async def test_every_loan_of_the_list_reads_alike_with_its_day_whole(school: Sch
         (MARA, 17, "Ms Novak", "2026-11-20"),
         (OLU, 5, long, "2026-11-20"),
     ):
-        lending.lend(school.file, school.hand(), sleeved(school, person, clip), day, name=name)
+        lending.lend(school.file, school.hand(), sleeved(school, person, clip), day, to=name)
     async with archive(school.file.path, (80, 24)) as desk:
         loans = [row.partition("◇ ")[2].strip() for row in desk.page.splitlines() if "◇ " in row]
         assert loans[0] == "Ms Novak, due Fri 20 Nov"
@@ -174,8 +174,8 @@ async def test_the_story_of_a_roll_says_who_had_borrowed_it_as_long_as_the_name_
     school: School,
 ) -> None:
     roll = sleeved(school, MARA, 17, contact=True)
-    for who in ({"name": "Ms Novak"}, {"person": OLU}):
-        lending.lend(school.file, school.hand(), roll, "4 dec", **who)
+    for who in ("Ms Novak", OLU):
+        lending.lend(school.file, school.hand(), roll, "4 dec", to=who)
         lending.back(school.file, school.hand(), [roll])
     async with archive(school.file.path) as desk:
         card = " ".join(desk.part(Card).split())

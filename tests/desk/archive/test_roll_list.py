@@ -161,7 +161,7 @@ async def test_the_roll_in_hand_is_meant_still_after_a_visit_to_labels(school: S
 async def test_after_a_typed_act_in_a_list_that_it_leaves_enter_rests(school: School) -> None:
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (IVO, 9))]
     for roll in some:
-        lending.lend(school.file, school.hand(), roll, "2026-11-20", name="Ms Novak")
+        lending.lend(school.file, school.hand(), roll, "2026-11-20", to="Ms Novak")
     async with archive(school.file.path) as desk:
         await desk.enter("borrowed")
         await desk.enter(f"{school.roll(some[0]).number} return")
@@ -262,7 +262,7 @@ async def test_an_act_on_a_roll_named_from_elsewhere_moves_no_marker_and_says_of
 
 async def test_who_has_an_overdue_roll_stands_whole_in_eighty_columns(school: School) -> None:
     roll = sleeved(school, MARA, 17)
-    lending.lend(school.file, school.hand(), roll, "2026-11-17", name="Ximena Arreguín")
+    lending.lend(school.file, school.hand(), roll, "2026-11-17", to="Ximena Arreguín")
     school.wait(3 * 24 * 60)
     async with at_desk(school.file.path, now=school.now, size=(80, 24)) as here:
         await here.say("archive")

@@ -172,8 +172,8 @@ async def test_closing_is_said_on_any_screen_and_shown_in_the_archive(school: Sc
 async def test_what_is_still_borrowed_is_counted_and_named_before_a_term_is_closed(
     school: School,
 ) -> None:
-    lending.lend(school.file, school.hand(), filed(school), "friday", name="Ms Novak")
-    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", person=IVO)
+    lending.lend(school.file, school.hand(), filed(school), "friday", to="Ms Novak")
+    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", to=IVO)
     async with archive(school.file.path) as desk:
         assert "Every roll is accounted for; 2 still borrowed: “close term”" in desk.page
         await desk.enter("close term")

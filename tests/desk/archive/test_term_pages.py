@@ -44,7 +44,7 @@ async def test_the_report_says_where_all_rolls_are_and_what_is_owed(
 ) -> None:
     filed(school)
     hanging.hang(school.file, school.hand(), person=OLU, clip=5)
-    lending.lend(school.file, school.hand(), filed(school, IVO, 9), "friday", name="Ms Novak")
+    lending.lend(school.file, school.hand(), filed(school, IVO, 9), "friday", to="Ms Novak")
     shelving.shelve(school.file, school.hand(), 3, owner="the tall one")
     async with archive(school.file.path, size) as desk:
         await desk.enter("term report")
@@ -126,7 +126,7 @@ async def test_the_hand_back_list_is_printed_by_the_same_name(school: School) ->
 
 
 async def test_borrowed_rolls_of_the_report_say_by_whom_and_until_when(school: School) -> None:
-    lending.lend(school.file, school.hand(), filed(school), "friday", name="Ms Novak")
+    lending.lend(school.file, school.hand(), filed(school), "friday", to="Ms Novak")
     async with archive(school.file.path, (120, 50)) as desk:
         await desk.enter("report")
         assert "Ms Novak, due Fri 20 Nov" in desk.page
@@ -134,7 +134,7 @@ async def test_borrowed_rolls_of_the_report_say_by_whom_and_until_when(school: S
 
 async def test_in_the_last_week_the_archive_offers_the_hand_back_list(school: School) -> None:
     roll = filed(school)
-    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", name="Ms Novak")
+    lending.lend(school.file, school.hand(), filed(school, OLU, 5), "friday", to="Ms Novak")
     (term,) = school.file.room().terms
     last = datetime(term.ends.year, term.ends.month, term.ends.day, 18, tzinfo=UTC)
     async with at_desk(school.file.path, now=last) as here:
