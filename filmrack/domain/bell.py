@@ -8,7 +8,7 @@ from typing import Literal
 
 from filmrack.domain.course import LIKELY, Course, DryingRules
 from filmrack.domain.crossing import SHORTEST, minutes_until
-from filmrack.domain.dryer import Minutes
+from filmrack.domain.dryer import flipped_after
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import Learned
 
@@ -22,16 +22,14 @@ def x50(learned: Learned) -> float:
     No film dries sooner than flipped exactly halfway; what hangs twice as long as until its flip
     is flipped so, and then two of three rolls are dry.
     """
-    return minutes_until(
-        lambda x: learned.posterior.p_dry(*_flipped_in_time(learned, x)) - LIKELY,
-        learned.median,
-        2 * learned.flip,
+    return learned.posterior.fan_minutes(
+        LIKELY, learned.flip, least=learned.median, most=2 * learned.flip
     )
 
 
 def likely_within(learned: Learned, minutes: float) -> bool:
     """Tell whether a fresh roll, flipped as advised, is likely dry after so many fan minutes."""
-    return learned.posterior.p_dry(*_flipped_in_time(learned, minutes)) >= LIKELY
+    return learned.posterior.p_dry(*flipped_after(learned.flip, minutes)) >= LIKELY
 
 
 @lru_cache(maxsize=64)
@@ -40,18 +38,13 @@ def x95(learned: Learned, rules: DryingRules | None = None) -> float:
     surely = learned.sure(flipped=True)
 
     def more_than_enough(x: float) -> float:
-        had = _flipped_in_time(learned, x)
+        had = flipped_after(learned.flip, x)
         if learned.proven and (beyond := dryer_minutes(*had) - learned.least) < 0:
             return beyond
         return learned.posterior.p_dry(*had) - surely
 
     unproven = (rules or DryingRules()).unproven_minutes
     return minutes_until(more_than_enough, SHORTEST if learned.proven else unproven)
-
-
-def _flipped_in_time(learned: Learned, x: float) -> Minutes:
-    """Return the minutes the first way up and flipped of film flipped as advised."""
-    return Minutes(min(x, learned.flip), max(0.0, x - learned.flip))
 
 
 def latest_hang(bell: datetime, x: float, lag_minutes: float) -> datetime:

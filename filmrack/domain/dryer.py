@@ -76,6 +76,11 @@ class Minutes(NamedTuple):
     b: float
 
 
+def flipped_after(flip: float, minutes: float) -> Minutes:
+    """Return what film has had of so many effective minutes that is flipped after `flip`."""
+    return Minutes(min(minutes, flip), max(0.0, minutes - flip))
+
+
 def fan_runs(settings: Iterable[FanSetting]) -> tuple[FanRun, ...]:
     """Fold the settings of one dryer into the runs of its fan, in time order and apart.
 

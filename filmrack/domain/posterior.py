@@ -10,11 +10,12 @@ from __future__ import annotations
 
 import math
 from array import array
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from functools import cache
 from operator import mul
 
-from filmrack.domain.crossing import minutes_until
+from filmrack.domain.crossing import LONGEST, SHORTEST, minutes_until
+from filmrack.domain.dryer import flipped_after
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.touch import (
     CENTRES,
@@ -239,17 +240,18 @@ class Posterior:
         )
         return last / marginal
 
-    def fan_minutes(self, p: float, flip: float = math.inf) -> float:
-        """Return the fan minutes until the chance of dry is `p`, flipped once after `flip`."""
-        return self._minutes(lambda x: self.p_dry(min(x, flip), max(0.0, x - flip)), p)
+    def fan_minutes(
+        self, p: float, flip: float = math.inf, *, least: float = SHORTEST, most: float = LONGEST
+    ) -> float:
+        """Return the fan minutes until the chance of dry is `p`, flipped once after `flip`.
+
+        They are sought from `least` to `most`: the nearer these are, the sooner they are found.
+        """
+        return minutes_until(lambda x: self.p_dry(*flipped_after(flip, x)) - p, least, most)
 
     def needs(self, p: float) -> float:
         """Return the minutes, flipped exactly halfway, within which a share `p` of rolls dries."""
-        return self._minutes(self._halfway.below, p)
-
-    @staticmethod
-    def _minutes(p_dry: Callable[[float], float], p: float) -> float:
-        return minutes_until(lambda x: p_dry(x) - p)
+        return minutes_until(lambda x: self._halfway.below(x) - p)
 
     def mean_spread(self) -> float:
         """Return the mean of how much rolls of this dryer may differ (sd of ln minutes)."""

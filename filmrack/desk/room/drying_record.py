@@ -18,6 +18,7 @@ from filmrack.desk.ink import fit, style
 from filmrack.desk.themes import Palette
 from filmrack.domain.counted import counted
 from filmrack.domain.course import LIKELY
+from filmrack.domain.dryer import flipped_after
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import LEAST_ROLLS, LEAST_TACKY, SURE, Learned
 from filmrack.domain.touch import TimedCheck
@@ -100,9 +101,8 @@ def _wanted(rolls: int, checks: Iterable[TimedCheck], learned: Learned) -> str:
 
 def _curve(learned: Learned, axis: _Axis, rows: int, palette: Palette) -> list[Text]:
     """Draw P(dry) of a roll that is flipped in time, in eighths of a row."""
-    flip = learned.flip
     eighths = [
-        round(rows * 8 * learned.posterior.p_dry(min(x, flip), max(0.0, x - flip)))
+        round(rows * 8 * learned.posterior.p_dry(*flipped_after(learned.flip, x)))
         for x in map(axis.middle, range(axis.cells))
     ]
     lines = []
