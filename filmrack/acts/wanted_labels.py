@@ -11,6 +11,7 @@ from filmrack.acts.inscriptions import dated, owners_initials, period_title, sle
 from filmrack.domain.asking import code_in
 from filmrack.domain.binder import HIGHEST_BINDER
 from filmrack.domain.clip import HIGHEST_CLIP
+from filmrack.domain.codes import TERM
 from filmrack.domain.ranges import numbers_in
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import HIGHEST_NUMBER
@@ -19,7 +20,7 @@ from filmrack.store import labelling, rolls, search
 from filmrack.store.binders import binders_of
 from filmrack.store.file import DarkroomFile
 
-_BINDER = re.compile(r"(\d\d[A-HJ-KM-NP-Z])-(\d{1,2})", re.IGNORECASE)
+_BINDER = re.compile(rf"({TERM})-(\d{{1,2}})", re.IGNORECASE)
 
 
 class Wanted(NamedTuple):

@@ -13,16 +13,16 @@
 import re
 from typing import NamedTuple
 
-from filmrack.domain.codes import Code, looks_like_code, read
+from filmrack.domain.codes import TERM, Code, looks_like_code, read
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 
 LONGEST_LINE = 500
 
 _PLACES = ("clip", "rod", "box", "binder", "person")
-_TERM = r"(?i)\d\d[A-HJ-KM-NP-Z]"
-_NUMBER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-?(\d{4,})(?:/\d)?"
-_BINDER = r"(?i)(\d\d[A-HJ-KM-NP-Z])-(\d\d)"
+_TERM = f"(?i){TERM}"
+_NUMBER = rf"(?i)({TERM})-?(\d{{4,}})(?:/\d)?"
+_BINDER = rf"(?i)({TERM})-(\d\d)"
 _SLEEVE = r"(\d{4,})/\d"
 _KIND_OF = {"C": "clip", "D": "rod", "B": "box", "P": "person", "A": "binder"}
 

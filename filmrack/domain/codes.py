@@ -16,22 +16,25 @@ True
 import re
 from typing import NamedTuple
 
+TERM = r"[0-9]{2}[A-HJ-KM-NP-Z]"
+"""The code of a term: no letter that is read as a digit."""
+
+ACTIONS = ("FLIP", "DRY", "TACKY", "TAKE", "BOX", "UNDO", "FAN", "FANOFF")
+
 SHAPES = {
-    "R": r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})",
-    "S": r"(\d\d[A-HJ-KM-NP-Z])(\d{4,9})(\d)",
+    "R": rf"({TERM})(\d{{4,9}})",
+    "S": rf"({TERM})(\d{{4,9}})(\d)",
     "C": r"(\d{3})([AB])",
     "D": r"(\d\d)",
     "B": r"(\d\d)",
-    "A": r"(\d\d[A-HJ-KM-NP-Z])(\d\d)",
+    "A": rf"({TERM})(\d\d)",
     "P": r"(\d{4})",
-    "X": r"(FLIP|DRY|TACKY|TAKE|BOX|UNDO|FAN|FANOFF)",
+    "X": f"({'|'.join(ACTIONS)})",
 }
 """The body of each kind: roll, sleeve page, clip, rod, box, binder, person, action.
 
 As text, so that of eight patterns a lookup compiles the one that it meets.
 """
-
-ACTIONS = ("FLIP", "DRY", "TACKY", "TAKE", "BOX", "UNDO", "FAN", "FANOFF")
 
 _LOOKALIKES = str.maketrans("OIL", "011")
 

@@ -5,15 +5,14 @@ from __future__ import annotations
 import re
 from datetime import date
 
+from filmrack.domain.codes import TERM
 from filmrack.domain.refusal import Refused
 from filmrack.domain.schooldays import Term
-
-_CODE = re.compile(r"[0-9]{2}[A-HJKMNP-Z]")  # I, L and O are read as digits
 
 
 def is_term_code(text: str) -> bool:
     """Tell whether a text is the code of a term: `26F`."""
-    return _CODE.fullmatch(text) is not None
+    return re.fullmatch(TERM, text) is not None
 
 
 def term_code(text: str) -> str:
