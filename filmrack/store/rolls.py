@@ -94,8 +94,7 @@ def in_box(conn: sqlite3.Connection, box: int) -> list[Roll]:
 def in_tank(conn: sqlite3.Connection) -> list[Roll]:
     """Return what is loaded and does not hang yet, in the order in which it was."""
     # Nothing in a tank is gone: that is asked too, so that an index has them all.
-    loaded = "place = 'tank' AND sleeved_at IS NULL AND gone_at IS NULL"
-    return read(conn, f"{loaded} ORDER BY first_at, id")
+    return read(conn, f"place = 'tank' AND {LIVE} ORDER BY first_at, id")
 
 
 def in_places(conn: sqlite3.Connection, *kinds: str) -> list[Roll]:
@@ -142,7 +141,7 @@ def to_sleeve_of(conn: sqlite3.Connection, period: int) -> list[Roll]:
     """Return the rolls of a period that are not sleeved yet."""
     return read(
         conn,
-        "period = ? AND sleeved_at IS NULL AND gone_at IS NULL AND place <> 'void' ORDER BY id",
+        f"period = ? AND {LIVE} AND place <> 'void' ORDER BY id",
         (period,),
     )
 
@@ -181,7 +180,7 @@ def on_their_way(conn: sqlite3.Connection, person: int) -> list[Roll]:
     """Return the rolls of a person that are not sleeved yet, oldest first."""
     return read(
         conn,
-        "person = ? AND sleeved_at IS NULL AND gone_at IS NULL ORDER BY first_at, id",
+        f"person = ? AND {LIVE} ORDER BY first_at, id",
         (person,),
     )
 
@@ -222,7 +221,7 @@ def loose_since(conn: sqlite3.Connection, at: datetime) -> list[int]:
     """Return the rolls that may have had a clip or a position at or after a moment."""
     text = to_text(at)
     rows = conn.execute(
-        "SELECT id FROM rolls WHERE sleeved_at IS NULL AND gone_at IS NULL"
+        f"SELECT id FROM rolls WHERE {LIVE}"
         " UNION SELECT id FROM rolls WHERE sleeved_at >= ?"
         " UNION SELECT id FROM rolls WHERE gone_at >= ? AND place <> 'void'",
         (text, text),

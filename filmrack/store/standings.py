@@ -119,7 +119,7 @@ def _there_at(conn: sqlite3.Connection, then: datetime) -> list[int]:
 
 # Two looks into two small indexes: with OR in one, SQLite reads every roll there ever was.
 _MAY_WANT_ATTENTION = (
-    "id IN (SELECT id FROM rolls WHERE sleeved_at IS NULL AND gone_at IS NULL"
+    f"id IN (SELECT id FROM rolls WHERE {rolls.LIVE}"
     " UNION SELECT id FROM rolls WHERE place IN ('sleeve', 'out', 'missing')) ORDER BY id"
 )
 
