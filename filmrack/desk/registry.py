@@ -46,6 +46,7 @@ SCREENS = (
         "sweep",
         "Sweep",
         "empty the dryer at the end of the day",
+        ("close the dryer", "close up", "empty the dryer", "end of the day", "end of day"),
         teacher=True,
         helper=True,
         says=(

@@ -23,6 +23,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.view import View
+from filmrack.domain.names import folded
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.schooldays import Term
@@ -206,6 +207,10 @@ class ArchiveView(View):
         if self.orders.in_hand() or self.which_rolls != "all" or self.selected is not None:
             return "clear"
         return "back" if self.shown.term.turned else ""
+
+    def reads(self, text: str) -> str:
+        """Return `close term` for the beginning of it, which closes the dryer elsewhere."""
+        return "close term" if folded(text) == "close" else text
 
     def takes(self, text: str) -> bool:
         """Take which rolls, a term, a period, a binder, a paper, and words for rolls and terms."""

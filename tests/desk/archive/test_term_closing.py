@@ -51,6 +51,18 @@ async def test_what_keeps_the_term_from_closing_stands_in_words(
         assert "Keeps it from closing: 1 on rods, 1 missing." in desk.page
 
 
+async def test_close_alone_is_the_terms_in_the_archive_and_else_the_dryers(school: School) -> None:
+    filed(school)
+    async with archive(school.file.path) as desk:
+        await desk.enter("close")
+        assert "Close term 26F?" in desk.answer
+        await desk.press("escape")
+        await desk.enter("dryer")
+        await desk.enter("close")
+        assert desk.open == "sweep"
+        assert not closed(school)
+
+
 async def test_a_term_is_closed_by_one_enter_that_names_its_price(school: School) -> None:
     filed(school)
     async with archive(school.file.path) as desk:
