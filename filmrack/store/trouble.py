@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -21,7 +22,7 @@ def trouble_with(path: str | PathLike[str]) -> Iterator[None]:
         with damage_in(path):
             yield
     except OSError as error:
-        raise FileTrouble(f"{path} cannot be used: {error.strerror or error}") from error
+        raise _trouble_of_disk(path, error) from error
 
 
 @contextmanager
@@ -69,15 +70,28 @@ def damaged(path: str | PathLike[str]) -> NeedsBackup:
     )
 
 
+def _trouble_of_disk(path: str | PathLike[str], error: OSError) -> FileTrouble:
+    if error.errno in (errno.ENOSPC, errno.EDQUOT):
+        return _full(path)
+    helps = "check that its folder is there and its disk whole"
+    if error.errno in (errno.EACCES, errno.EPERM, errno.EROFS):
+        helps = "allow reading and writing it and its folder"
+    return FileTrouble(f"{path} cannot be used ({error.strerror or error}): {helps}")
+
+
+def _full(path: str | PathLike[str]) -> FileTrouble:
+    return FileTrouble(
+        f"the disk with {path} is full: make room and try again; nothing was changed"
+    )
+
+
 def _trouble(path: str | PathLike[str], message: str) -> FileTrouble:
     if "readonly" in message:
         return FileTrouble(
             f"{path} cannot be written: allow writing to it and its folder; nothing was changed"
         )
     if "full" in message:
-        return FileTrouble(
-            f"the disk with {path} is full: make room and try again; nothing was changed"
-        )
+        return _full(path)
     if "locked" in message or "busy" in message:
         return FileTrouble(
             f"{path} is held by another program: try again when it is done; nothing was changed"
