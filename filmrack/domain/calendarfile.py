@@ -53,7 +53,8 @@ def _events(data: bytes) -> list[Component]:
     from icalendar import Calendar
 
     if len(data) > MOST_BYTES:
-        raise Refused(f"the calendar has more than {MOST_BYTES // 1_000_000} MB: is it the one?")
+        most = MOST_BYTES // 1_000_000
+        raise Refused(f"the calendar has more than {most} MB: choose the right file")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")

@@ -65,8 +65,8 @@ class Clip(NamedTuple):
             words.append(f"clip {self.number}: {wrong}")
         if self.retired:
             words.append(
-                f"clip {self.number} is retired: taken back into use? Then"
-                f" “clip restore {self.number}”"
+                f"clip {self.number} is retired: type “clip restore {self.number}” if it is in use"
+                " again"
             )
         return tuple(words)
 

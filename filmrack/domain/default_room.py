@@ -37,7 +37,10 @@ def default_room(
     numbers = range(1, periods + 1)
     word = clean(period_word, "the word for a period") or "period"
     if len(word) > LONGEST_PERIOD_WORD:
-        raise Refused(f"the word for a period has {len(word)} letters: take a shorter one")
+        raise Refused(
+            f"the word for a period has {len(word)} letters: take one of at most"
+            f" {LONGEST_PERIOD_WORD}"
+        )
     return Room(
         name="Darkroom",
         zone=zone,

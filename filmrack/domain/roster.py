@@ -105,8 +105,8 @@ def read_roster(data: bytes, period_word: str = "period") -> Roster:
 def _decoded(data: bytes) -> tuple[str, str]:
     if len(data) > MOST_BYTES:
         raise Refused(
-            f"the roster has {len(data) // 1_000_000} MB, more than {MOST_BYTES // 1_000_000}: is"
-            " it the right file?"
+            f"the roster has {len(data) // 1_000_000} MB, more than {MOST_BYTES // 1_000_000}:"
+            " choose the right file"
         )
     if data.startswith(b"PK\x03\x04"):
         raise Refused("the roster is a workbook or an archive: save the sheet as CSV first")

@@ -66,7 +66,7 @@ def refuse_undo(by: str, desk: str, roll: int | None, entries: Iterable[Entry]) 
     if _acts(by) is None:
         return
     if by == "student desk" and roll is None:
-        raise Refused("take back what? Scan the clip first, then undo")
+        raise Refused("what to take back is not said: scan its clip first, then undo")
     for entry in entries:
         if entry.desk != desk or _acts(entry.by) is None:
             raise Refused(

@@ -91,7 +91,7 @@ def test_a_student_takes_back_what_was_just_done_here(school: School) -> None:
 def test_a_student_names_what_is_taken_back(school: School) -> None:
     hand = at_desk(school)
     drying.flip(school.file, hand, [hung(school)])
-    with pytest.raises(Refused, match="Scan the clip first"):
+    with pytest.raises(Refused, match="not said: scan its clip first, then undo"):
         undoing.undo(school.file, hand)
 
 

@@ -113,7 +113,7 @@ def test_a_strip_longer_than_the_dryer_is_high_is_looped_or_cut(
 def test_a_retired_clip_hangs_film_and_is_asked_about(school: School):
     retire(school.file, school.hand(), 17)
     loaded = load(school.file, school.hand(), OLU, [17])
-    assert "clip 17 is retired: taken back into use?" in loaded.warnings[0]
+    assert "clip 17 is retired: type “clip restore 17” if" in loaded.warnings[0]
     hung = hang(school.file, school.hand(), person=OLU)
     assert hung.warnings == loaded.warnings
 

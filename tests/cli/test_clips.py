@@ -71,7 +71,9 @@ def test_a_rod_is_flipped_without_what_is_dry_on_it_and_says_so(shell: Shell):
 def test_hanging_and_loading_tell_of_the_clip_and_of_the_length(shell: Shell):
     shell.type("clip", "retire", "17")
     loaded = shell.json("load", "olu", "--clip", "17")
-    assert loaded["warnings"] == ["clip 17 is retired: taken back into use? Then “clip restore 17”"]
+    assert loaded["warnings"] == [
+        "clip 17 is retired: type “clip restore 17” if it is in use again"
+    ]
     assert shell.json("hang", "17")["warnings"] == loaded["warnings"]
     room = shell.type("room", "export").replace("clear_height_mm = 1900", "clear_height_mm = 1200")
     shell.type("room", "apply", shell.write("room.toml", room))

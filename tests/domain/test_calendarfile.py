@@ -92,6 +92,11 @@ def test_what_is_no_calendar_is_refused(data: bytes):
         days_off_in(data, FIRST, LAST)
 
 
+def test_a_file_far_too_long_for_a_calendar_is_another_one():
+    with pytest.raises(Refused, match=r"more than 5 MB: choose the right file$"):
+        days_off_in(b"x" * (MOST_BYTES + 1), FIRST, LAST)
+
+
 @given(
     st.binary(max_size=80)
     | st.lists(

@@ -46,6 +46,11 @@ def test_a_room_may_begin_with_other_numbers():
     assert room.period_word == "block"
 
 
+def test_a_word_for_a_period_that_is_too_long_is_refused_with_how_long_it_may_be():
+    with pytest.raises(Refused, match=r"has 21 letters: take one of at most 20$"):
+        default_room("UTC", date(2026, 11, 17), period_word="b" * 21)
+
+
 def test_more_periods_than_a_day_holds_are_refused():
     # 08:00 to midnight are 960 minutes: 17 lessons of 50 with 16 breaks of 6 take 946.
     assert len(default_room("UTC", date(2026, 11, 17), periods=17).periods) == 17

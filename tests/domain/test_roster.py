@@ -141,6 +141,11 @@ def test_what_is_no_roster_is_refused_in_one_sentence(data: bytes):
     assert "\n" not in str(refusal.value)
 
 
+def test_a_file_far_too_long_for_a_roster_is_another_one():
+    with pytest.raises(Refused, match=r": choose the right file$"):
+        read_roster(b"x" * (MOST_BYTES + 1))
+
+
 def test_five_thousand_people_are_all_read():
     roster = read("Name,ID\n" + "".join(f'"Fam{n}, Giv{n}",{n}\n' for n in range(5000)))
     assert len(roster.rows) == 5000
