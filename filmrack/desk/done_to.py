@@ -120,9 +120,7 @@ def clip_to_cut(session: Session, order: Order | None) -> Roll | None:
     return rolls.on_clip(session.file.conn, int(order.rest.split()[0]))
 
 
-def cut_by_clip(
-    sentences: Sentences, order: Order, roll: Roll, on_card: int | None
-) -> Said | Question | Wish:
+def cut_by_clip(sentences: Sentences, order: Order, roll: Roll, on_card: int | None) -> Said | Wish:
     """Cut the roll on the clip in `cut 31`, as `31 cut` does; ask where that can be the frames of
     the roll on the card as well.
     """
@@ -131,9 +129,9 @@ def cut_by_clip(
     if more or other is None or not _may_have(other, int(number)):
         sentences.in_hand.clear()  # it is about no roll that was in hand before
         return Wish("say", "archive", f"{number} sleeve {more}".rstrip(), stay=True)
-    said, named = do_to(sentences, roll, "sleeve"), other.clip or other.number
+    said, named = _step(sentences, roll, "sleeve"), other.clip or other.number
     frames = f"If you mean {counted(int(number), 'frame')} of {named}: “{named} sleeve {number}”"
-    return said._replace(words=f"{said.words}. {frames}")
+    return said.and_also(frames)
 
 
 def _may_have(roll: Roll, frames: int) -> bool:

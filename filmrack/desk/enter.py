@@ -32,8 +32,8 @@ def enter_words(step: Step, by: str) -> str:
     """Return what Enter does at a desk of this kind; empty where it does nothing."""
     if step.act is None or not may(by, step.act):
         return ""
-    if step.act == "hang" and step.words.startswith("hang on"):
-        return step.words.replace("hang", "hung", 1)
+    if step.rod is not None:
+        return f"hung on rod {step.rod}"
     return ENTER.get(step.act, step.act)
 
 
@@ -43,7 +43,7 @@ def comes_words(standing: Standing) -> str:
     about 9:41. Wait, flip at 9:20`.
     """
     dry, words = f"{standing.dry_words}{_who_says_dry(standing)}", standing.next.words
-    if "likely dry at" in words:  # it says until when by itself
+    if standing.next.says_when_dry:
         dry = "not dry yet"
     return ". ".join(capital(each) for each in (dry, words, _how_had(standing)) if each)
 

@@ -133,7 +133,7 @@ class Hearing:
         if said.done or (chosen.standing is None and chosen.person is None):
             return said
         said = with_others(said, self.session, self.session.look(), chosen)
-        return said._replace(words=f"{said.words}. {others}") if others else said
+        return said.and_also(others)
 
     def _is_a_step(self) -> bool:
         """Tell whether Enter alone would do the next step of a roll, and answers nothing."""

@@ -79,7 +79,7 @@ def with_others(said: Said, session: Session, now: Now, hit: Hit) -> Said:
         they = "The other is" if others.many == 2 else "The others are"
         how = f"{they} with the teacher" if others.put_away else ""
     headline = f"{said.headline}, {nth}. Also {_listed(others.called, _IN_AN_ANSWER)}"
-    return said._replace(headline=headline, words=f"{said.words}. {how}" if how else said.words)
+    return said._replace(headline=headline).and_also(how)
 
 
 class _Others(NamedTuple):

@@ -63,8 +63,8 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
     type_ = f"Enter: {does}. Or type" if does else "Type"
     match roll.place.kind:
         case "rod":
-            words = {"it is flipped": "flip", "it is in its box": "box"}
-            left = [w for w in ("flip", "dry", "tacky", "take", "box") if words.get(does) != w]
+            by_enter = standing.next.act if does else None
+            left = [w for w in ("flip", "dry", "tacky", "take", "box") if w != by_enter]
             return f"{comes}. {type_} {', '.join(left)}"
         case "box":
             return f"{type_} take if you take it along, or tacky if it sticks: it hangs again"
@@ -105,12 +105,11 @@ def come_back(session: Session, roll: Roll) -> str:
     """Return what comes next for a roll that is not dry yet, and when that is likely, as the end of
     a sentence.
     """
-    words = comes_next(session, roll)
-    outlook = session.standing(roll).outlook
-    likely = None if outlook is None else outlook.likely_at
-    if likely is not None and "likely dry at" not in words:
-        words += f", likely dry at {_clock(session, likely)}"
-    return words
+    words, standing = comes_next(session, roll), session.standing(roll)
+    likely = None if standing.outlook is None else standing.outlook.likely_at
+    if likely is None or standing.next.says_when_dry:
+        return words
+    return f"{words}, likely dry at {_clock(session, likely)}"
 
 
 def found_words(session: Session, before: Roll, there: Roll) -> str:

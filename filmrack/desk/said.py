@@ -30,9 +30,20 @@ class Said(NamedTuple):
     beyond_undo: str = ""
     """What was done that cannot be taken back: a bare undo says so once, before it reaches past."""
     enter: str = ""
-    """The part of `words` that says what Enter does, where the screen has no Enter of its own."""
+    """What Enter does and what can follow, behind `words`; a screen with an Enter of its own says
+    that in its place."""
+    further: str = ""
+    """What stands behind both."""
     about: int | None = None
     """A roll that it speaks of where none is to be shown."""
+
+    def all_words(self, enter: str = "") -> str:
+        """Return all that stands below the headline, with the screen's own `enter` if it has it."""
+        return ". ".join(part for part in (self.words, enter or self.enter, self.further) if part)
+
+    def and_also(self, words: str) -> "Said":
+        """Return the answer with one sentence more at its end; the same one for no words."""
+        return self._replace(further=". ".join(part for part in (self.further, words) if part))
 
 
 def capital(words: str) -> str:

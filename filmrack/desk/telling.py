@@ -43,7 +43,7 @@ class Telling:
             self.session.beyond_undo = said.beyond_undo
         self._answered = self.session.now
         self.about = said.about if said.select is None else said.select
-        self.face.answer.tell(said.headline, said.words, refused=refused)
+        self.face.answer.tell(said.headline, said.all_words(), refused=refused)
         if said.go and said.rod is not None:
             self.face.lead("dryer")
         if said.select is not None:
@@ -61,8 +61,7 @@ class Telling:
         view = self.face.view
         own = view.enter_does() if said.enter and view.selected == said.select else None
         if own:
-            words = said.words.replace(said.enter, f"Enter: {own}")
-            self.face.answer.tell(said.headline, words)
+            self.face.answer.tell(said.headline, said.all_words(f"Enter: {own}"))
 
     def add(self, words: str) -> None:
         """Say one sentence more behind what was just said."""

@@ -211,8 +211,7 @@ class WhoseClip:
         """Show a roll that was named, and what can be done with it; nothing is done yet."""
         half = Half(roll=roll)
         follow = capital(what_can_follow(self.session, roll))
-        then = f". {follow}" if follow else ""
-        words = f"{self.cancelled(half, first)}{where(self.session, roll)}{then}"
+        words = f"{self.cancelled(half, first)}{where(self.session, roll)}"
         said = Said(self.session.headline(roll), words, select=roll.id, enter=follow)
         held = self.in_hand.wait(half, said)
         self.in_hand.looked_up = not self.in_hand.scanned

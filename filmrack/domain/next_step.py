@@ -14,10 +14,15 @@ if TYPE_CHECKING:  # only film in the tank needs a place
 
 
 class Step(NamedTuple):
-    """The next step of a roll: `act` is what Enter does (None: wait), `words` say it."""
+    """The next step of a roll: `act` is what Enter does (None: wait), `words` say it.
+
+    `rod` is where to hang it; `says_when_dry` when the words say when it is likely dry.
+    """
 
     act: str | None
     words: str
+    rod: int | None = None
+    says_when_dry: bool = False
 
 
 def next_step(
@@ -41,7 +46,9 @@ def next_step(
             from filmrack.domain.places import best_place
 
             best = best_place(room, roll, taken())
-            return Step("hang", f"hang on rod {best.rod}" if best else "hang it: every rod is full")
+            if best is None:
+                return Step("hang", "hang it: every rod is full")
+            return Step("hang", f"hang on rod {best.rod}", rod=best.rod)
         case "box" | "owner":
             return Step("sleeve", "cut and sleeve")
         case "sleeve" if not roll.sheets:
@@ -73,7 +80,7 @@ def _on_the_rod(roll: Roll, room: Room, drying: Outlook, at: Callable[[datetime]
     if drying.flip_at is not None and not roll.flipped:
         return Step(None, f"wait, flip at {at(drying.flip_at)}")
     if drying.likely_at is not None:
-        return Step(None, f"wait, likely dry at {at(drying.likely_at)}")
+        return Step(None, f"wait, likely dry at {at(drying.likely_at)}", says_when_dry=True)
     if drying.course.past_telling:
         return Step(None, "touch it again later, or leave it on the rod overnight")
     return Step("fan", "turn the dial again, for the fan stops before it is dry")

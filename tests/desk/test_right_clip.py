@@ -250,4 +250,4 @@ def test_the_roll_that_lost_its_clip_to_a_wrong_load_is_named_with_how_it_gets_i
     assert f"Clip 18 is free; Olu A.'s roll had it: type “{olus.serial:04d} clip 18”" in said.words
     bench.say(f"{olus.serial:04d} clip 18")
     assert bench.on(18).id == olus.id
-    assert "is free" not in bench.say("62 clip 63").words
+    assert "is free" not in bench.say("62 clip 63").all_words()

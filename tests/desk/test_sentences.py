@@ -15,7 +15,7 @@ from tests.desk.bench import FLIP, Bench, a, b, hung, loaded
 def test_a_loaded_clip_that_is_typed_is_shown_and_nothing_is_done(bench: Bench, clip: str) -> None:
     loaded(bench)
     said = bench.say(clip)
-    assert "in the tank. Enter: hung on rod 1" in said.words
+    assert "in the tank. Enter: hung on rod 1" in said.all_words()
     assert (bench.on(17).place.kind, bench.sentences.in_hand.roll) == ("tank", bench.on(17).id)
 
 
@@ -23,8 +23,8 @@ def test_a_loaded_clip_that_is_typed_is_shown_and_nothing_is_done(bench: Bench, 
 def test_a_loaded_clip_hangs_by_one_scan_on_its_owners_rod(bench: Bench, clip: str) -> None:
     loaded(bench)
     said = bench.say(clip)
-    assert "hung on rod 1" in said.words
-    assert "Turn the dial" in said.words
+    assert "hung on rod 1" in said.all_words()
+    assert "Turn the dial" in said.all_words()
     assert bench.on(17).place.number == 1
 
 
@@ -32,16 +32,19 @@ def test_the_answer_says_what_enter_does_and_nothing_of_it_where_it_does_nothing
     bench: Bench,
 ) -> None:
     roll = hung(bench)
-    assert "Enter" not in bench.say("17").words
+    assert "Enter" not in bench.say("17").all_words()
     bench.say("17 dry")
-    assert "Enter: it is in its box. Or type flip, dry, tacky, take" in bench.say("17").words
+    assert "Enter: it is in its box. Or type flip, dry, tacky, take" in bench.say("17").all_words()
     assert roll.id == bench.on(17).id
 
 
 def test_a_dry_roll_that_is_shown_is_said_to_be_dry(bench: Bench) -> None:
     hung(bench, MARA, 17)
     bench.say("17 dry")
-    assert "position 1. Dry by touch. To box 1, or with its owner. Enter:" in bench.say("17").words
+    assert (
+        "position 1. Dry by touch. To box 1, or with its owner. Enter:"
+        in bench.say("17").all_words()
+    )
 
 
 @pytest.mark.parametrize(
