@@ -50,12 +50,8 @@ def holdings(entries: Iterable[Entry]) -> Iterator[Holding]:
         now = held(roll)
         for kind, holding in list(open_now.items()):
             if now.get(kind) != holding.what:
-                yield _closed(open_now.pop(kind), entry.happened)
+                yield open_now.pop(kind)._replace(until=entry.happened)
         for kind, what in now.items():
             if kind not in open_now:
                 open_now[kind] = Holding(roll.id, kind, what, entry.happened, entry)
     yield from open_now.values()
-
-
-def _closed(holding: Holding, until: datetime) -> Holding:
-    return Holding(holding.roll, holding.kind, holding.what, holding.since, holding.entry, until)
