@@ -8,8 +8,9 @@ from typing import NamedTuple
 from filmrack.acts.group import Hand, one_group, settled
 from filmrack.domain.binder import refuse_other_binders
 from filmrack.domain.contact import paper_named
+from filmrack.domain.counted import frames_words
 from filmrack.domain.cutting import Cut, cut_of
-from filmrack.domain.picks import frames_words, refuse_picks, refuse_unpicked
+from filmrack.domain.picks import refuse_picks, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
 from filmrack.domain.room import Binder

@@ -10,9 +10,9 @@ from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import at_clock, print_json, say
 from filmrack.domain.binder import binder_number
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, frames_words
 from filmrack.domain.cutting import FIT_WORDS, cut_words, paper_words, pocket_words, rule_words
-from filmrack.domain.picks import frames_words, picks_in
+from filmrack.domain.picks import picks_in
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 
 def counted(number: int, one: str, more: str = "") -> str:
@@ -26,3 +26,12 @@ def listed(things: Sequence[str], most: int, what: str = "") -> str:
     number = counted(left, f"more {what}") if what else f"{left} more"
     more = f" and {number}" if left > 0 else ""
     return ", ".join(things[:most]) + more
+
+
+def frames_words(frames: Iterable[int]) -> str:
+    """Return frames as they are read and typed.
+
+    >>> frames_words([4, 11])
+    '4, 11'
+    """
+    return ", ".join(map(str, frames))

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Mapping
 from datetime import date
 from typing import NamedTuple
 
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, frames_words
 from filmrack.domain.roll import ARCHIVED, Roll
 from filmrack.domain.room import Room
 from filmrack.domain.schooldays import Term
@@ -82,7 +82,7 @@ def _item(roll: Roll, room: Room, initials: str) -> Described:
     binder = f"binder {roll.term}-{roll.binder:02d}" if roll.binder is not None else "no binder"
     now = "" if roll.place.kind == "binder" else f", {roll.place}"
     frames = "" if roll.frames is None else f", {counted(roll.frames, 'frame')}"
-    chosen = f", frames {', '.join(map(str, roll.picks))} chosen" if roll.picks else ""
+    chosen = f", frames {frames_words(roll.picks)} chosen" if roll.picks else ""
     sheets = counted(len(roll.sheets), "contact sheet") if roll.sheets else "no contact sheet"
     return Described(
         reference_code=roll.number,

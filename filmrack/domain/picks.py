@@ -1,13 +1,14 @@
 """Picks: the frames that somebody chose on a contact sheet, as they are typed and read.
 
->>> picks_in("4, 11"), picks_in("picks 11 and 4"), frames_words([4, 11])
-([4, 11], [4, 11], '4, 11')
+>>> picks_in("4, 11"), picks_in("picks 11 and 4")
+([4, 11], [4, 11])
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
+from filmrack.domain.counted import frames_words
 from filmrack.domain.film import film_named
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -34,11 +35,6 @@ def picks_in(text: str) -> list[int]:
 def without_pick_words(words: list[str]) -> list[str]:
     """Return words without those that but say that frames follow: `picks`, `and`."""
     return [word for word in words if word.casefold() not in _BESIDE_PICKS]
-
-
-def frames_words(frames: Iterable[int]) -> str:
-    """Return frames as they are read and typed."""
-    return ", ".join(map(str, frames))
 
 
 def refuse_picks(roll: Roll, picks: Iterable[int]) -> None:

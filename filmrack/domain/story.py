@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from filmrack.domain.clock import day_words
+from filmrack.domain.counted import frames_words
 from filmrack.domain.roll import Entry
 
 _WORDS = {
@@ -80,9 +81,9 @@ def particulars(entry: Entry) -> str:
             return f"strips of {strips}"
         case "contact":
             picks = detail.get("picks")
-            return detail["paper"] + (f", picks {', '.join(map(str, picks))}" if picks else "")
+            return detail["paper"] + (f", picks {frames_words(picks)}" if picks else "")
         case "picks" | "unpick":
-            return ", ".join(map(str, detail["picks"]))
+            return frames_words(detail["picks"])
         case "lend":
             return f"due on {day_words(date.fromisoformat(detail['until']), entry.happened.date())}"
         case "reclip":

@@ -11,7 +11,7 @@ from filmrack.desk.question import Question
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.contact import papers_of
-from filmrack.domain.picks import frames_words
+from filmrack.domain.counted import frames_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 

@@ -13,9 +13,10 @@ from filmrack.desk.archive.shelving_words import foretell_shelving
 from filmrack.desk.archive.term_closing import foretell_closing
 from filmrack.desk.done_to import clip_to_cut
 from filmrack.domain.binder import binder_number
+from filmrack.domain.counted import frames_words
 from filmrack.domain.cutting import cut_of, paper_words
 from filmrack.domain.journey import why_not
-from filmrack.domain.picks import frames_words, picks_in, refuse_picks, refuse_unpicked
+from filmrack.domain.picks import picks_in, refuse_picks, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 

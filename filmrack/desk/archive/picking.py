@@ -9,8 +9,9 @@ from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.counted import frames_words
 from filmrack.domain.journey import why_not
-from filmrack.domain.picks import frames_words, picks_in, refuse_unpicked
+from filmrack.domain.picks import picks_in, refuse_unpicked
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 

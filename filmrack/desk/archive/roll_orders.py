@@ -28,8 +28,9 @@ from filmrack.desk.replies import found_words
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
+from filmrack.domain.counted import frames_words
 from filmrack.domain.outlook import how_not_dry
-from filmrack.domain.picks import frames_words, refuse_picks
+from filmrack.domain.picks import refuse_picks
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import search

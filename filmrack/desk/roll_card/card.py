@@ -14,6 +14,7 @@ from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import day_words, time_words
+from filmrack.domain.counted import frames_words
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.story import told
 from filmrack.domain.student_desk import may
@@ -114,7 +115,7 @@ class Card(Lines):
         sheets. Where a missing one was seen last stands in what comes next, unless its term is
         closed.
         """
-        picks = f"; picks {', '.join(map(str, roll.picks))}" if roll.picks else ""
+        picks = f"; picks {frames_words(roll.picks)}" if roll.picks else ""
         if roll.place.kind == "missing" and self.on_enter.closed:
             return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
