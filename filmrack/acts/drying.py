@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.domain.attention import drying_rules
-from filmrack.domain.bell import likely_within, x95
+from filmrack.domain.bell import likely_within, minutes_to_dry
 from filmrack.domain.clip import clips_of
 from filmrack.domain.dryer import FanRun, dial_hours, fan_until
 from filmrack.domain.refusal import Refused
@@ -113,7 +113,7 @@ def enough_hours(file: DarkroomFile, run: FanRun, dryer: int | None = None) -> f
     """
     room = file.room()
     number = room.dryers[0].number if dryer is None else dryer
-    needed = dial_hours(x95(learned_by(file.conn, number), drying_rules(room)))
+    needed = dial_hours(minutes_to_dry(learned_by(file.conn, number), drying_rules(room)))
     return needed if run.ends - run.starts >= timedelta(hours=needed) + _MUCH_LONGER else None
 
 

@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import NamedTuple
 
 from filmrack.domain.attention import Dryers, Standing
-from filmrack.domain.bell import latest_hang, start_developing_by, x50
+from filmrack.domain.bell import latest_hang, minutes_to_likely_dry, start_developing_by
 from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.forecast import will_be_short
 from filmrack.domain.room import Dryer, Rod, Room
@@ -86,7 +86,7 @@ def class_now(room: Room, dryers: Dryers, now: datetime) -> Class | None:
     return Class(
         meeting,
         start_developing_by(meeting.ends, learned, process_minutes=process, lag_minutes=lag),
-        latest_hang(meeting.ends, x50(learned), lag),
+        latest_hang(meeting.ends, minutes_to_likely_dry(learned), lag),
     )
 
 

@@ -16,7 +16,7 @@ DryByBell = Literal["yes", "tight", "no"]
 
 
 @lru_cache(maxsize=64)
-def x50(learned: Learned) -> float:
+def minutes_to_likely_dry(learned: Learned) -> float:
     """Return the fan minutes until a fresh roll, flipped as advised, is likely dry.
 
     No film dries sooner than flipped exactly halfway; what hangs twice as long as until its flip
@@ -33,7 +33,7 @@ def likely_within(learned: Learned, minutes: float) -> bool:
 
 
 @lru_cache(maxsize=64)
-def x95(learned: Learned, rules: DryingRules | None = None) -> float:
+def minutes_to_dry(learned: Learned, rules: DryingRules | None = None) -> float:
     """Return the fan minutes until "dry" is said of a fresh roll that is flipped as advised."""
     surely = learned.sure(flipped=True)
 
@@ -47,12 +47,12 @@ def x95(learned: Learned, rules: DryingRules | None = None) -> float:
     return minutes_until(more_than_enough, SHORTEST if learned.proven else unproven)
 
 
-def latest_hang(bell: datetime, x: float, lag_minutes: float) -> datetime:
-    """Return until when to hang a roll that needs `x` fan minutes and shall leave by the bell.
+def latest_hang(bell: datetime, fan_minutes: float, lag_minutes: float) -> datetime:
+    """Return until when to hang a roll that needs so many fan minutes and shall leave by the bell.
 
     `lag_minutes` are the room's for fetching it: see `Rules.drying_lag_minutes`.
     """
-    return bell - timedelta(minutes=lag_minutes + x)
+    return bell - timedelta(minutes=lag_minutes + fan_minutes)
 
 
 def before_bell(bell: datetime, way: Course, now: datetime, lag_minutes: float) -> DryByBell:
@@ -75,4 +75,5 @@ def start_developing_by(
     lag_minutes: float,
 ) -> datetime:
     """Return until when to start a process of so many minutes, for film to leave likely dry."""
-    return latest_hang(bell, x50(learned), lag_minutes) - timedelta(minutes=process_minutes)
+    hung_by = latest_hang(bell, minutes_to_likely_dry(learned), lag_minutes)
+    return hung_by - timedelta(minutes=process_minutes)

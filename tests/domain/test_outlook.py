@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from filmrack.domain.bell import x95
+from filmrack.domain.bell import minutes_to_dry
 from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned
@@ -260,9 +260,9 @@ def test_a_roll_that_never_hung_has_no_outlook():
         outlook((), FAN, (), FRESH, NINE)
 
 
-def test_a_roll_flipped_as_advised_is_called_dry_after_x95():
+def test_a_roll_flipped_as_advised_is_called_dry_after_the_minutes_to_dry():
     left = outlook(flipped_at(TAUGHT.flip), FAN, (), TAUGHT, after(TAUGHT.flip))
-    assert left.dry_at == pytest.approx(after(x95(TAUGHT)), abs=2 * SECOND)
+    assert left.dry_at == pytest.approx(after(minutes_to_dry(TAUGHT)), abs=2 * SECOND)
 
 
 ALWAYS_DRY = [CheckedRoll.of([TimedCheck(n / 4, n / 4, True)]) for n in range(20, 60)]
