@@ -179,8 +179,8 @@ def of_sweep(conn: sqlite3.Connection, sweep: int) -> list[Entry]:
     """Return the standing entries of a sweep in the order they were told."""
     return _entries(
         conn,
-        f"SELECT {_COLUMNS} FROM ledger WHERE json_extract(detail, '$.sweep') = ?"
-        f" AND json_extract(detail, '$.sweep') IS NOT NULL AND {_STANDING} ORDER BY id",
+        f"SELECT {_COLUMNS} FROM ledger WHERE json_extract(detail, '$.sweep') = ? AND {_STANDING}"
+        " ORDER BY id",
         [sweep],
     )
 
