@@ -182,18 +182,18 @@ class _Parts:
 
 
 def _roll(row: sqlite3.Row, parts: _Parts) -> Roll:
-    number = {"rod": row["rod"], "box": row["box"], "binder": row["binder"]}.get(row["place"])
-    number_of = row["id"]
-    loans = parts.loans.get(number_of)
+    place_number = {"rod": row["rod"], "box": row["box"], "binder": row["binder"]}.get(row["place"])
+    roll_id = row["id"]
+    loans = parts.loans.get(roll_id)
     term = row["term"]
     if not (term.isascii() and term.isalnum()):
         raise ValueError(f"{term!r} is no term")
     return Roll(
-        id=number_of,
+        id=roll_id,
         term=term,
         serial=row["serial"],
         film=row["film"],
-        place=Place(row["place"], number, row["position"]),
+        place=Place(row["place"], place_number, row["position"]),
         since=from_text(row["since"]),
         first_at=from_text(row["first_at"]),
         seen=_place(row["seen"]),
@@ -208,14 +208,14 @@ def _roll(row: sqlite3.Row, parts: _Parts) -> Roll:
         stays=_stays(row["stays"]),
         checks=tuple(
             TouchCheck(from_text(check["at"]), bool(check["dry"]), check["source"])
-            for check in parts.checks.get(number_of, ())
+            for check in parts.checks.get(roll_id, ())
         ),
-        pages=tuple(tuple(json.loads(p["strips"])) for p in parts.pages.get(number_of, ())),
+        pages=tuple(tuple(json.loads(p["strips"])) for p in parts.pages.get(roll_id, ())),
         page_name=row["page_name"],
         sleeved_at=maybe(row["sleeved_at"]),
         sheets=tuple(
             ContactSheet(from_text(s["at"]), s["paper"], tuple(json.loads(s["picks"])))
-            for s in parts.sheets.get(number_of, ())
+            for s in parts.sheets.get(roll_id, ())
         ),
         filed_at=maybe(row["filed_at"]),
         binder=row["binder"],
