@@ -45,7 +45,7 @@ def matching(
     return found
 
 
-def lent_to(conn: sqlite3.Connection, words: list[str]) -> list[Roll]:
+def borrowed_by(conn: sqlite3.Connection, words: list[str]) -> list[Roll]:
     """Return the rolls on loan to whoever has a name beginning with each of some folded words.
 
     Also to guests, who have no rolls of their own: who types that name looks for what they have.

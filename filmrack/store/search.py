@@ -10,7 +10,7 @@ from filmrack.domain.names import Person, is_one_of, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import ledger, people, rolls
-from filmrack.store.matching import lent_to, matching, named
+from filmrack.store.matching import borrowed_by, matching, named
 from filmrack.store.spelling import meant_by
 
 MOST = 50
@@ -33,7 +33,7 @@ def find(conn: sqlite3.Connection, line: str, *, limit: int = MOST) -> list[Roll
     found = find_parts(conn, parts, limit=limit)
     if all(part.kind == "name" for part in parts):
         known = {roll.id for roll in found}
-        lent = lent_to(conn, [part.value for part in parts])
+        lent = borrowed_by(conn, [part.value for part in parts])
         found += [roll for roll in lent if roll.id not in known]
     return found[:limit]
 
