@@ -11,7 +11,7 @@ from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun
 from filmrack.domain.learning import CheckedRoll, Learned
 from filmrack.domain.next_step import Step, next_step
-from filmrack.domain.outlook import Outlook, way_of
+from filmrack.domain.outlook import Outlook, course_of
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 
@@ -70,7 +70,7 @@ class Standing:
         """Return how it dries; None unless it hangs."""
         if self.roll.place.kind != "rod":
             return None
-        return Outlook(self._way(self._stays), self._now)
+        return Outlook(self._course(self._stays), self._now)
 
     @property
     def state(self) -> str | None:
@@ -126,22 +126,22 @@ class Standing:
         meeting = self._room.timetable.meeting_at(now) if hangs else None
         if meeting is None:
             return None
-        way = self._way(self._stays)
-        if way.dry_by(now):
+        course = self._course(self._stays)
+        if course.dry_by(now):
             return "yes"
-        flip_at = way.timely(way.flip, now)
+        flip_at = course.timely(course.flip, now)
         if flip_at is not None and not self._stays[-1].flipped:
             # A flip that is overdue is taken to come with the next full minute, so that the answer
             # is worked out once a minute and not each second.
             minute = now.replace(second=0, microsecond=0) + timedelta(minutes=1)
             turned = flip_at if flip_at > now else minute
             *before, last = self._stays
-            way = self._way(
+            course = self._course(
                 (*before, last._replace(until=turned), dryer.WayUp(turned, flipped=True))
             )
         from filmrack.domain.bell import before_bell
 
-        return before_bell(meeting.ends, way, now, self._room.rules.drying_lag_minutes)
+        return before_bell(meeting.ends, course, now, self._room.rules.drying_lag_minutes)
 
     @cached_property
     def _left_from(self) -> datetime | None:
@@ -156,7 +156,7 @@ class Standing:
     def _stays(self) -> tuple[dryer.WayUp, ...]:
         return tuple(stay.way_up for stay in self.roll.stays)
 
-    def _way(self, stays: Sequence[dryer.WayUp]) -> Course:
+    def _course(self, stays: Sequence[dryer.WayUp]) -> Course:
         """Return the course of a hanging roll, had it hung, or were it to hang, so."""
         roll, dryers = self.roll, self._dryers
         numbers = [self._room.dryer_of(stay.rod).number for stay in roll.stays]
@@ -164,7 +164,7 @@ class Standing:
         if len({*numbers}) > 1:
             each = (dryers.runs.get(number, ()) for number in numbers)
             runs = dryer.runs_met(zip(self._stays, each, strict=True))
-        return way_of(
+        return course_of(
             stays,
             runs,
             [*roll.checks],

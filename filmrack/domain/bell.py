@@ -55,16 +55,16 @@ def latest_hang(bell: datetime, fan_minutes: float, lag_minutes: float) -> datet
     return bell - timedelta(minutes=lag_minutes + fan_minutes)
 
 
-def before_bell(bell: datetime, way: Course, now: datetime, lag_minutes: float) -> DryByBell:
-    """Tell whether a roll leaves dry that goes this way: flipped as advised.
+def before_bell(bell: datetime, course: Course, now: datetime, lag_minutes: float) -> DryByBell:
+    """Tell whether a roll that takes this course leaves dry: flipped as advised.
 
     "yes" when even "dry" is said in time, "tight" when a touch is worth while in time, else "no".
     What does not come before the fan stops fits never.
     """
-    last = min(latest_hang(bell, 0, lag_minutes), max(now, way.fan_ends))
-    if way.dry_by(last):
+    last = min(latest_hang(bell, 0, lag_minutes), max(now, course.fan_ends))
+    if course.dry_by(last):
         return "yes"
-    return "tight" if way.likely_by(last) else "no"
+    return "tight" if course.likely_by(last) else "no"
 
 
 def start_developing_by(

@@ -10,7 +10,7 @@ night tells then.
 import math
 from collections.abc import Callable
 from datetime import datetime, timedelta
-from functools import cached_property, lru_cache
+from functools import cached_property
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -220,10 +220,6 @@ class Course:
                 before = found - _SECOND
                 return before if before >= start and value(before, p_dry) >= 0 else found
         return None
-
-
-course = lru_cache(maxsize=1024)(Course)
-"""Return the course of a roll; remembered, so ask with the same Learned."""
 
 
 def _dried_since(p_dry: float, wet_then: float) -> float:

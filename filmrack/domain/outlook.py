@@ -7,10 +7,10 @@ the rod (12 h, common practice). The own latest check beats every estimate.
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import datetime
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
-from filmrack.domain.course import Course, DryingRules, course
+from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun, Minutes, WayUp
 from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends
 from filmrack.domain.learning import CheckedRoll, Learned
@@ -19,6 +19,8 @@ from filmrack.domain.roll import TouchCheck
 
 State = Literal["wet", "flip", "touch", "dry"]
 KnownBy = Literal["touch", "estimate", "overnight"]
+
+_remembered = lru_cache(maxsize=1024)(Course)
 
 
 class Outlook:
@@ -36,13 +38,13 @@ class Outlook:
     @cached_property
     def state(self) -> State:
         """Return how it is by touch, by estimate or of the night."""
-        way, now = self.course, self._now
-        if way.found_dry is not None or way.overnight <= now:
+        course, now = self.course, self._now
+        if course.found_dry is not None or course.overnight <= now:
             return "dry"
         # What is surely dry is likely dry: the later moment is asked for once the earlier is past.
-        if way.likely_by(now):
-            return "dry" if way.dry_by(now) else "touch"
-        return "flip" if way.flip_by(now) else "wet"
+        if course.likely_by(now):
+            return "dry" if course.dry_by(now) else "touch"
+        return "flip" if course.flip_by(now) else "wet"
 
     @cached_property
     def by(self) -> KnownBy | None:
@@ -66,11 +68,11 @@ class Outlook:
     @cached_property
     def dry_at(self) -> datetime | None:
         """Return when "dry" is said."""
-        way = self.course
-        if way.found_dry is not None:
-            return way.found_dry
-        moment = way.estimate if self._by_estimate else way.overnight
-        return moment if self.state == "dry" else way.timely(moment, self._now)
+        course = self.course
+        if course.found_dry is not None:
+            return course.found_dry
+        moment = course.estimate if self._by_estimate else course.overnight
+        return moment if self.state == "dry" else course.timely(moment, self._now)
 
     @cached_property
     def had(self) -> Minutes:
@@ -100,13 +102,13 @@ class Outlook:
     @property
     def p_dry(self) -> float:
         """Return the chance that it is dry, allowing for a wrong check of its own."""
-        way = self.course
-        return 1 - way.left_open * (1 - way.posterior.p_dry(*self.had))
+        course = self.course
+        return 1 - course.left_open * (1 - course.posterior.p_dry(*self.had))
 
     @property
     def _by_estimate(self) -> bool:
-        way = self.course
-        return way.estimate is not None and way.estimate <= way.overnight
+        course = self.course
+        return course.estimate is not None and course.estimate <= course.overnight
 
     @cached_property
     def _ends(self) -> Ends:
@@ -127,7 +129,7 @@ def how_not_dry(state: str | None) -> str:
     return "probably dry" if state == "touch" else "wet by the clock"
 
 
-def way_of(
+def course_of(
     stays: Sequence[WayUp],
     runs: Sequence[FanRun],
     checks: Sequence[TouchCheck],
@@ -136,7 +138,7 @@ def way_of(
     rules: DryingRules | None = None,
     counted: CheckedRoll | None = None,
 ) -> Course:
-    """Return the course of a hanging roll, worked out once per change of the record.
+    """Return the course of a hanging roll; remembered, so ask with the same `learned`.
 
     `stays` in time order; `checks` are its own. `counted` is this roll as it is counted in
     `learned`, if it is, so that its checks do not count twice.
@@ -146,7 +148,7 @@ def way_of(
     if not stays:
         raise Refused("a roll that does not hang has no drying times: hang it first")
     own = tuple(sorted(checks, key=lambda check: check.at))
-    return course(
+    return _remembered(
         stays=tuple(stays),
         runs=tuple(run for run in runs if run.ends > stays[0].hung),
         own=own,

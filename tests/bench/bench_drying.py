@@ -33,7 +33,7 @@ from filmrack.domain.course import LIKELY, DryingRules
 from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.learning import SURE, CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, way_of
+from filmrack.domain.outlook import Outlook, course_of
 from filmrack.domain.touch import WRONG, TimedCheck
 from tests.domain.taught import learn
 from tests.domain.until_dry import total_flipped_at, total_unflipped
@@ -103,7 +103,7 @@ def said_dry(learned: Learned, flip: float) -> float:
     if not math.isinf(flip):
         turned = HUNG + flip * MINUTE
         stays = [WayUp(HUNG, turned), WayUp(turned, flipped=True)]
-    said = Outlook(way_of(stays, FAN, (), learned, rules=NO_NIGHT), HUNG).dry_at
+    said = Outlook(course_of(stays, FAN, (), learned, rules=NO_NIGHT), HUNG).dry_at
     return LONGEST if said is None else (said - HUNG) / MINUTE
 
 

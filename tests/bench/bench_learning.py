@@ -22,7 +22,7 @@ from statistics import median, quantiles
 
 from filmrack.acts.drying import touch
 from filmrack.acts.group import Hand
-from filmrack.domain import course, learning
+from filmrack.domain import learning, outlook
 from filmrack.domain.attention import Standing
 from filmrack.domain.learning import COUNTED_ROLLS
 from filmrack.store import lessons, rolls
@@ -71,7 +71,12 @@ def finding(file: DarkroomFile, line: str, acts: int) -> list[float]:
     """Find as a command does, which remembers nothing of the one before."""
     taken = []
     for _ in range(acts):
-        for remembered in (course.course, learning._needs, learning._doubts, lessons._learned):
+        for remembered in (
+            outlook._remembered,
+            learning._needs,
+            learning._doubts,
+            lessons._learned,
+        ):
             remembered.cache_clear()
         lessons._unlearned.cache_clear()
         taken.append(milliseconds(lambda: look_for(file, line, NOW)))

@@ -15,7 +15,7 @@ from filmrack.domain.bell import (
 from filmrack.domain.course import DryingRules
 from filmrack.domain.dryer import FanRun, WayUp
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import way_of
+from filmrack.domain.outlook import course_of
 from filmrack.domain.posterior import Posterior
 from filmrack.domain.touch import TimedCheck
 from tests.domain.taught import learn
@@ -67,16 +67,16 @@ def test_dry_is_not_promised_before_the_least_minutes_found_dry():
 def flipped_as_advised(fan_minutes):
     turned = HUNG + timedelta(minutes=TAUGHT.flip)
     stays = [WayUp(HUNG, turned), WayUp(turned, flipped=True)]
-    return way_of(stays, [FanRun(HUNG, later(fan_minutes))], (), TAUGHT)
+    return course_of(stays, [FanRun(HUNG, later(fan_minutes))], (), TAUGHT)
 
 
 def test_a_roll_dry_in_time_leaves_dry_one_that_may_be_is_tight_else_it_is_swept():
-    way = flipped_as_advised(60)
-    for comes, sooner, fits in [(way.likely, "no", "tight"), (way.estimate, "tight", "yes")]:
+    course = flipped_as_advised(60)
+    for comes, sooner, fits in [(course.likely, "no", "tight"), (course.estimate, "tight", "yes")]:
         bell = comes + timedelta(minutes=3)
-        assert before_bell(bell, way, HUNG, LAG) == fits
-        assert before_bell(bell - timedelta(seconds=2), way, HUNG, LAG) == sooner
-        assert before_bell(bell - timedelta(minutes=2), way, HUNG, lag_minutes=1) == fits
+        assert before_bell(bell, course, HUNG, LAG) == fits
+        assert before_bell(bell - timedelta(seconds=2), course, HUNG, LAG) == sooner
+        assert before_bell(bell - timedelta(minutes=2), course, HUNG, lag_minutes=1) == fits
 
 
 def test_what_does_not_come_before_the_fan_stops_fits_never_but_the_night_does():

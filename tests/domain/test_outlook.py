@@ -10,7 +10,7 @@ from filmrack.domain.bell import minutes_to_dry
 from filmrack.domain.course import Course, DryingRules
 from filmrack.domain.dryer import FanRun, FanSetting, WayUp, fan_runs
 from filmrack.domain.learning import CheckedRoll, Learned
-from filmrack.domain.outlook import Outlook, how_not_dry, not_dry_words, way_of
+from filmrack.domain.outlook import Outlook, course_of, how_not_dry, not_dry_words
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import TouchCheck
 from filmrack.domain.touch import TimedCheck
@@ -34,7 +34,7 @@ def flipped_at(minutes):
 
 
 def outlook(stays, runs, checks, learned, now, **rest):
-    return Outlook(way_of(stays, runs, checks, learned, **rest), now)
+    return Outlook(course_of(stays, runs, checks, learned, **rest), now)
 
 
 def state(stays, runs, checks, learned, minutes, **rest):
@@ -192,21 +192,21 @@ def test_a_roll_found_tacky_after_hours_without_the_fan_is_a_slow_one():
 def test_a_roll_found_tacky_after_hours_under_the_fan_is_wet_until_a_touch_or_the_night(hours):
     # nothing that the dryer taught allows that it is wet, so nothing taught tells when it is dry
     fan, tacky = (FanRun(NINE, after(1440)),), (TouchCheck(after(60 * hours), False),)
-    way = way_of(flipped_at(4), fan, tacky, TAUGHT)
+    course = course_of(flipped_at(4), fan, tacky, TAUGHT)
     for seconds in (0, 1, 2, 30, 60, 300, 1800, 7200):
         moment = after(60 * hours) + seconds * SECOND
         for _ in range(2):  # a first look and a second one at the same moment judge alike
-            assert Outlook(way, moment).state == "wet"
-    now = Outlook(way, after(60 * hours + 5))
+            assert Outlook(course, moment).state == "wet"
+    now = Outlook(course, after(60 * hours + 5))
     assert (now.likely_at, now.course.past_telling) == (None, True)
-    night = Outlook(way, after(60 * hours + 12 * 60))
+    night = Outlook(course, after(60 * hours + 12 * 60))
     assert (night.state, night.by) == ("dry", "overnight")
 
 
 @pytest.mark.parametrize("tacky", [10, 12, 14, 16, 18])
 def test_whoever_looks_first_or_each_second_judges_a_tacky_roll_alike(tacky):
     checks = (TouchCheck(after(tacky), False),)
-    often = way_of(flipped_at(4), FAN, checks, TAUGHT)
+    often = course_of(flipped_at(4), FAN, checks, TAUGHT)
     for seconds in range(0, 1200, 7):
         moment = after(tacky) + seconds * SECOND
         once = Course(
