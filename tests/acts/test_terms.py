@@ -72,6 +72,6 @@ def test_a_room_that_does_not_hold_together_gets_no_term(file: DarkroomFile):
     # As by another program: a dryer that a rod needs is gone.
     with file.writing() as conn:
         conn.execute("UPDATE dryers SET gone = 1")
-    with pytest.raises(Refused, match=r"rods\[1\]\.dryer is wrong"):
+    with pytest.raises(Refused, match=r"no room because of rods\[1\]\.dryer: give the number"):
         open_term(file, HAND, "27S")
     assert [term.code for term in read_room(file.conn).terms] == ["26F"]
