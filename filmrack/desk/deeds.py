@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.acts import (
-    archiving,
     drying,
     fetching,
     hanging,
@@ -15,7 +14,7 @@ from filmrack.acts import (
 )
 from filmrack.acts.clips import flip_warnings
 from filmrack.acts.placing import RodFull
-from filmrack.desk.archive.filing_doubts import whose_else
+from filmrack.desk.archive.filed import file_in
 from filmrack.desk.archive.lending_words import lent_words
 from filmrack.desk.replies import come_back, comes_next, not_dry, without_clip, wrong_clip
 from filmrack.desk.rod_place import full_rod_words
@@ -26,7 +25,7 @@ from filmrack.domain.clip import clips_of
 from filmrack.domain.names import Person
 from filmrack.domain.places import best_place, taken_by
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Place, Roll
+from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import may
 from filmrack.store import rolls, search
 from filmrack.store.clips import read_clip
@@ -144,20 +143,17 @@ class Deeds(NamedTuple):
         return self.done(roll, f"in {boxed.place}{heed}")
 
     def file(self, roll: Roll, binder: str) -> Said:
-        """A roll is filed in a binder, `26F-03` or a number alone."""
-        number, session = binder_number(binder, [roll]), self.session
-        whom, called = f"{roll.number} → {self.whose(roll)}", session.binder(roll.term, number)
-        if roll.place == Place("binder", number):
-            return Said(whom, f"in {called} already. The next one?", select=roll.id)
+        """A roll is filed in a binder, `26F-03` or a number alone; one that is lent is not: to ask
+        about it would stop the stack.
+        """
+        number = binder_number(binder, [roll])
         if roll.place.kind == "out":
             raise Refused(
-                f"{roll.number} is not filed because it is {lent_words(session, roll)}: if it is"
-                f" here again, type “{roll.number} end loan” first"
+                f"{roll.number} is not filed because it is {lent_words(self.session, roll)}: if it"
+                f" is here again, type “{roll.number} end loan” first"
             )
-        archiving.file_in_binder(session.file, session.hand(), [roll.id], number)
-        whose = whose_else(session, roll, number)
-        its = f". It is {whose}'s binder" if whose else ""
-        return Said(whom, f"filed in {called}{its}. The next one?", select=roll.id, done=True)
+        said = file_in(self.session, roll, number)
+        return said._replace(words=f"{said.words}. The next one?")
 
     def act(self, roll: Roll, action: str) -> Said:
         """FLIP, DRY, TACKY or WET, TAKE, BOX or MISSING: do it to one roll."""

@@ -135,6 +135,12 @@ def test_a_stack_of_sleeves_is_filed_by_scanning_the_binder_once(bench: Bench) -
     for roll in (first, second):
         archiving.sleeve(bench.session.file, bench.session.hand(), roll.id)
     said = bench.say(binder_code("26F", 3), first.number, second.number)
-    assert "filed in binder 3" in said.words
+    assert said.headline == f"{second.number} → Olu Adeyemi"
+    assert said.words == (
+        "filed in binder 3, without a contact sheet; “label” makes its 2 labels. It is Period 1's"
+        " binder. Wrong? Type “undo”. The next one?"
+    )
+    again = bench.say(binder_code("26F", 3), second.number)
+    assert again.words == "in binder 3 already. The next one?"
     stored = [rolls.by_id(bench.session.file.conn, roll.id) for roll in (first, second)]
     assert [(roll.place.kind, roll.place.number) for roll in stored] == [("binder", 3)] * 2

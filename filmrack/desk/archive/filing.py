@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from filmrack.acts import archiving
 from filmrack.acts.inscriptions import period_title
-from filmrack.desk.ahead import labels_wait, without_sheet
-from filmrack.desk.archive.filing_doubts import SHEET_FIRST, Doubts, doubts_of, whose_else
+from filmrack.desk.ahead import without_sheet
+from filmrack.desk.archive.filed import file_in
+from filmrack.desk.archive.filing_doubts import SHEET_FIRST, Doubts, doubts_of
 from filmrack.desk.archive.lending_words import lent_words
-from filmrack.desk.archive.replies import archive_headline, done
+from filmrack.desk.archive.replies import archive_headline
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -19,7 +19,7 @@ from filmrack.domain.codes import read
 from filmrack.domain.counted import counted
 from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
-from filmrack.domain.roll import Place, Roll
+from filmrack.domain.roll import Roll
 from filmrack.domain.room import Binder, Room
 from filmrack.store import rolls, search
 from filmrack.store.binders import binder_period, binders_of
@@ -46,10 +46,6 @@ class BinderInHand(NamedTuple):
     def is_for(self, roll: Roll) -> bool:
         """Tell whether Enter files a roll in it without asking."""
         return roll.term == self.term and self.period in (None, roll.period)
-
-    def holds(self, roll: Roll) -> bool:
-        """Tell whether a roll stands in it already."""
-        return (roll.term, roll.place) == (self.term, Place("binder", self.number))
 
     def __str__(self) -> str:
         """Return it as its spine says it: `26F-03`."""
@@ -187,30 +183,23 @@ class Filing:
 
     def _put(self, roll: Roll, binder: BinderInHand) -> Said | Question:
         """File a roll, unless it stands there already; one that is lent is asked about."""
-        whom, called = archive_headline(self._session, roll), self._called(binder)
-        if binder.holds(roll):
-            return Said(whom, f"in {called} already", select=roll.id)
         if roll.place.kind != "out" or roll.term in closed(self._session.file.conn):
             return self._filed(roll, binder)
+        called = self._called(binder)
         return Question(
             f"Enter ends the loan and files it in {called}; Esc leaves it lent",
             lambda _: self._filed(roll, binder),
-            headline=f"{whom}: {lent_words(self._session, roll)}",
+            headline=f"{archive_headline(self._session, roll)}: {lent_words(self._session, roll)}",
             words="is it here again? Nothing is filed yet",
             does=f"end the loan, file in {called}",
             bare=True,
         )
 
     def _filed(self, roll: Roll, binder: BinderInHand) -> Said:
-        number = binder_number(str(binder), [roll])
-        archiving.file_in_binder(self._session.file, self._session.hand(), [roll.id], number)
-        self._last[roll.term, roll.period] = str(binder.number)
-        back = "loan ended, " if roll.place.kind == "out" else ""
-        words = f"{back}filed in {self._called(binder)}{without_sheet(roll)}"
-        words += labels_wait(self._session, roll)
-        whose = whose_else(self._session, roll, binder.number)
-        words += f". It is {whose}'s binder" if whose else ""
-        return done(self._session, roll, words)
+        said = file_in(self._session, roll, binder_number(str(binder), [roll]))
+        if said.done:
+            self._last[roll.term, roll.period] = str(binder.number)
+        return said
 
     def takes_scan(self, text: str) -> bool:
         """Tell whether a line is a scanned roll or sleeve while a binder is in hand.
