@@ -84,7 +84,7 @@ def picks(file: DarkroomFile, hand: Hand, number: int, frames: Sequence[int]) ->
         new = sorted(set(frames) - set(roll.sheets[-1].picks if roll.sheets else ()))
         if not new:
             told = frames_words(sorted(set(frames)))
-            raise Refused(f"{roll.number} has {told} picked already: nothing to keep")
+            raise Refused(f"{roll.number} has {told} picked already: pick others")
         group.append("picks", number, Detail(picks=new))
         return settled(group, [number])[0]
 

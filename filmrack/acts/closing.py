@@ -84,7 +84,7 @@ def reopen_term(file: DarkroomFile, hand: Hand, code: str) -> str:
     term = file.room().term_of(code).code
     with one_group(file, hand) as group:
         if term not in terms.closed(group.conn):
-            raise Refused(f"term {term} is open already: nothing to reopen")
+            raise Refused(f"term {term} is open already: change its rolls right away")
         group.append("reopen", None, Detail(term=term))
         group.refold_term(term)
         group.settle()
@@ -94,7 +94,7 @@ def reopen_term(file: DarkroomFile, hand: Hand, code: str) -> str:
 
 def _refuse_unless_all_there(file: DarkroomFile, term: str, reason: str) -> list[Roll]:
     if term in terms.closed(file.conn):
-        raise Refused(f"term {term} is closed already: nothing to close")
+        raise Refused(f"term {term} is closed already: reopen it first to close it anew")
     left = report_on(file, term).open_rolls
     if left and not reason:
         named = listed([f"{roll.number} ({roll.place})" for roll in left], NAMED)

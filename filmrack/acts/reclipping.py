@@ -40,7 +40,9 @@ def reclip(
     with one_group(file, hand) as group:
         state = group.roll(roll)
         if state.clip == clip:
-            raise Refused(f"{state.number} is on clip {clip} already: nothing is to be put right")
+            raise Refused(
+                f"{state.number} is on clip {clip} already: say which other clip it is on really"
+            )
         other = _holder(group, clip)
         with_owner = other is not None and other.place.kind == "owner" and not group.late
         if other is not None and not exchange and not with_owner:

@@ -173,10 +173,13 @@ def _in_terms(conn: sqlite3.Connection, now: Room, then: Room) -> Iterator[str]:
             yield f"term {term.code} is closed and keeps its dates, reopen it first"
         elif term.code not in kept:
             if theirs := rolls.of_term(conn, term.code, void=True):
-                yield f"term {term.code} cannot go while {_named(theirs)} numbered in it"
+                yield (
+                    f"term {term.code} cannot go while {_named(theirs)} numbered in it, keep the"
+                    " term"
+                )
             elif enrolled := terms.enrolled(conn, term.code):
                 who = "1 person is" if enrolled == 1 else f"{enrolled} people are"
-                yield f"term {term.code} cannot go while {who} enrolled in it"
+                yield f"term {term.code} cannot go while {who} enrolled in it, keep the term"
 
 
 def _binders_gone(now: Room, then: Room) -> list[Binder]:

@@ -42,17 +42,19 @@ def refuse_picks(roll: Roll, picks: Iterable[int]) -> None:
     most = film_named(roll.film).most_frames if roll.frames is None else roll.frames
     beyond = [pick for pick in picks if not 1 <= pick <= most]
     if beyond:
-        raise Refused(f"{roll.number} has no frame {beyond[0]}: it has 1 to {most}")
+        raise Refused(f"{roll.number} has no frame {beyond[0]}: name frames from 1 to {most}")
 
 
 def refuse_unpicked(roll: Roll, frames: Iterable[int]) -> None:
     """Raise Refused unless frames are named and all of them are picked on a sheet of a roll."""
     picked = frames_words(roll.picks)
     if not picked:
-        raise Refused(f"{roll.number} has no picks: none can be taken back")
+        raise Refused(f"{roll.number} has no picks to take back: look at its card")
     wrong = sorted(set(frames))
     if not wrong:
-        raise Refused(f"which picks are taken back is not said: {roll.number} has {picked}")
+        raise Refused(
+            f"which picks of {roll.number} are taken back is not said: name some of {picked}"
+        )
     for frame in wrong:
         if frame not in roll.picks:
-            raise Refused(f"{roll.number} has no pick {frame} to take back: it has {picked}")
+            raise Refused(f"{roll.number} has no pick {frame} to take back: name some of {picked}")

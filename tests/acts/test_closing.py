@@ -185,10 +185,10 @@ def test_a_term_that_is_not_there_is_not_closed(school: School, code: str) -> No
 def test_what_is_closed_or_open_already_is_not_closed_or_opened_again(
     school: School, filed: int
 ) -> None:
-    with pytest.raises(Refused, match="open already"):
+    with pytest.raises(Refused, match="open already: change its rolls right away"):
         closing.reopen_term(school.file, school.hand(), "26F")
     close(school)
-    with pytest.raises(Refused, match="closed already"):
+    with pytest.raises(Refused, match="closed already: reopen it first"):
         close(school)
 
 

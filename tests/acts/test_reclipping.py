@@ -105,7 +105,7 @@ def test_undo_gives_the_clip_back_unless_another_roll_has_it_now(school: School)
 
 def test_a_roll_that_is_on_that_clip_already_or_on_none_any_more_is_refused(school: School):
     mara = hung(school)
-    with pytest.raises(Refused, match="on clip 61 already"):
+    with pytest.raises(Refused, match="on clip 61 already: say which other clip"):
         reclip(school.file, school.hand(), mara.id, 61)
     box(school.file, school.hand(), [mara.id])
     sleeve(school.file, school.hand(), mara.id)

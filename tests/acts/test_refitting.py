@@ -137,10 +137,10 @@ def test_a_term_with_rolls_or_people_stays(file: DarkroomFile, mara: int):
     refit(
         file, hand(), file.room()._replace(timetable=with_terms(file, SPRING, *file.room().terms))
     )
-    with pytest.raises(Refused, match="1 person is enrolled"):
+    with pytest.raises(Refused, match="1 person is enrolled in it, keep the term"):
         refit(file, hand(), file.room()._replace(timetable=with_terms(file, SPRING)))
     roll = load(file, hand(), mara, [1]).rolls[0]
-    with pytest.raises(Refused, match=roll.number):
+    with pytest.raises(Refused, match=f"{roll.number} is numbered in it, keep the term"):
         refit(file, hand(), file.room()._replace(timetable=with_terms(file, SPRING)))
     refit(file, hand(), file.room()._replace(timetable=with_terms(file, file.room().terms[0])))
     assert [term.code for term in file.room().terms] == ["26F"]

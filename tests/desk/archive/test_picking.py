@@ -73,7 +73,7 @@ async def test_which_pick_is_taken_back_is_asked_where_it_is_not_said(school: Sc
     roll = school.roll(sleeved(school, MARA, 17, contact=True))
     async with archive(school.file.path) as desk:
         await desk.enter("unpick")
-        assert "has no picks: none can be taken back" in desk.answer
+        assert "has no picks to take back: look at its card" in desk.answer
         assert desk.app.question is None
         await desk.enter("picks 12 14")
         await desk.enter("unpick")
