@@ -1,7 +1,8 @@
 """Which backups of a darkroom file are kept, and which have had their time.
 
-All that was kept of the last seven days, the newest of each of five weeks, the newest of each of
-three years (common practice: often for what is recent, seldom for what is long ago).
+Of the last seven days the newest daily one of each and all that were made before something, the
+newest of each of five weeks, the newest of each of three years (common practice: often for what is
+recent, seldom for what is long ago).
 """
 
 from __future__ import annotations

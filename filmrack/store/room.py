@@ -1,4 +1,4 @@
-"""The room as the file keeps it; `refitting` writes it."""
+"""The room as the file keeps it; `room_writing` writes it."""
 
 from __future__ import annotations
 

@@ -23,8 +23,8 @@ from filmrack.store.trouble import trouble_with
 def _wipe_names(conn: sqlite3.Connection, wanted: Iterable[Person], now: datetime) -> int:
     """Remove the names of people, and every note that holds one; return how many notes.
 
-    Their rolls, periods and ledger stay. `people.number` says who; the names are those to look
-    for in notes.
+    Their rolls, periods and ledger stay. The number of each `wanted` says who; the names are those
+    to look for in notes.
     """
     gone = list(wanted)
     # What a change of people found and left may be a name that they had before.
