@@ -28,12 +28,18 @@ def add(file: DarkroomFile, hand: Hand, numbers: Iterable[int]) -> list[int]:
 
 
 def retire(file: DarkroomFile, hand: Hand, number: int) -> Clip:
-    """Use a clip pair no more; a roll that is on it keeps it until it is sleeved."""
+    """Use a clip pair no more; a roll that is on it keeps it until it is sleeved.
+
+    Raises Refused for a number that no clip pair has.
+    """
     return _change(file, hand, number, lambda clip: clip._replace(retired=True))
 
 
 def lose(file: DarkroomFile, hand: Hand, number: int, lost: Lost) -> Clip:
-    """Keep that one clip of a pair has lost its hook or its tag."""
+    """Keep that one clip of a pair has lost its hook or its tag.
+
+    Raises Refused as `retire` does.
+    """
 
     def without(clip: Clip) -> Clip:
         both = {*clip.lost, lost}
@@ -43,7 +49,7 @@ def lose(file: DarkroomFile, hand: Hand, number: int, lost: Lost) -> Clip:
 
 
 def restore(file: DarkroomFile, hand: Hand, number: int) -> Clip:
-    """Keep that a clip pair is whole and in use again."""
+    """Keep that a clip pair is whole and in use again. Raises Refused as `retire` does."""
     return _change(file, hand, number, lambda clip: Clip(clip.number))
 
 

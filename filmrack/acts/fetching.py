@@ -46,7 +46,10 @@ def put_in_box(
     by_count: bool = False,
     found: Detail | None = None,
 ) -> None:
-    """Append a boxing to a group: see `box`. `found` says which sweep found it, and where."""
+    """Append a boxing to a group: see `box`. `found` says which sweep found it, and where.
+
+    Raises Refused when the roll has no box, or there is none of that number.
+    """
     if box is None:
         roll = group.roll(number)
         theirs = group.room.period_for_box(

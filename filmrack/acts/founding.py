@@ -25,8 +25,9 @@ def make_darkroom_file(
 ) -> DarkroomFile:
     """Make the darkroom file of a room, whole or not at all, and open it.
 
-    `text` is the room file it comes from, whose comments are kept. Raises Refused over anything
-    that exists, FileTrouble when the file cannot be written.
+    `text` is the room file it comes from, whose comments are kept. Raises Refused for a room that
+    does not hold together and over anything that exists, FileTrouble when the file cannot be
+    written.
     """
     refuse_problems(room)
     with made_whole(path) as draft, create_file(draft) as file, file.writing() as conn:

@@ -129,7 +129,10 @@ class Group:
         self._sweeps.add(sweep)
 
     def roll(self, roll: int) -> Roll:
-        """Return a roll as it was when the act happened, with what the act did to it so far."""
+        """Return a roll as it was when the act happened, with what the act did to it so far.
+
+        Raises Refused for one that was not there yet.
+        """
         until = self.hand.at if self.late else None
         if until is None and roll not in self._touched:
             if roll not in self._read:
@@ -158,7 +161,8 @@ class Group:
         """Fold and write every touched roll; return those that are not void.
 
         With `displace` whoever is in the way is marked missing, else the clash is refused. A roll
-        that its owner took is missed by nobody: it stays with them, without its clip.
+        that its owner took is missed by nobody: it stays with them, without its clip. Raises
+        Refused too where a later entry of a roll would make no sense any more.
         """
         states = {number: self._fold(number) for number in self._touched}
         clashes = self._clashes_over_time if self.late else self._clashes_now
@@ -273,7 +277,8 @@ class Group:
 def one_group(file: DarkroomFile, hand: Hand) -> Iterator[Group]:
     """Hold the file for one act; leave it as it was when the act is refused.
 
-    The act calls `settle` as its last step.
+    An act that appended something of a roll, a fan, a sweep or a term calls `settle` as its last
+    step.
     """
     with file.writing() as conn:
         yield Group(conn, file.room(), hand)

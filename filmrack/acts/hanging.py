@@ -108,7 +108,8 @@ def put_up(
 ) -> tuple[int, int]:
     """Append a hanging to a group, see `hang`; return the roll and its rod.
 
-    `until` is when it was taken down again, where that is known already.
+    `until` is when it was taken down again, where that is known already. Raises Refused as `hang`
+    does.
     """
     known, clip, rod = _meant(group, told), told.get("clip"), told.get("rod")
     if known is None:

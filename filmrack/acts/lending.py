@@ -77,17 +77,26 @@ def lend_as_said(
 
 
 def back(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
-    """End the loan of sleeves: they are in their binder again, where they have one."""
+    """End the loan of sleeves: they are in their binder again, where they have one.
+
+    Raises Refused when one of them is not lent: no loan is ended then.
+    """
     return _each(file, hand, "back", numbers)
 
 
 def release(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
-    """Hand rolls back to their owners for good."""
+    """Hand rolls back to their owners for good.
+
+    Raises Refused when one of them is gone already: none is handed back then.
+    """
     return _each(file, hand, "release", numbers)
 
 
 def missing(file: DarkroomFile, hand: Hand, numbers: Sequence[int]) -> list[Roll]:
-    """Keep that rolls are not where they should be; where they were last seen stays known."""
+    """Keep that rolls are not where they should be; where they were last seen stays known.
+
+    Raises Refused when one of them is missing already, or thrown away: none is kept so then.
+    """
     return _each(file, hand, "missing", numbers)
 
 

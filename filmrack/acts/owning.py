@@ -11,7 +11,10 @@ from filmrack.store.file import DarkroomFile
 
 
 def claim(file: DarkroomFile, hand: Hand, number: int, person: int) -> Roll:
-    """Say whose a roll is, that had no owner or the wrong one; its period follows its owner."""
+    """Say whose a roll is, that had no owner or the wrong one; its period follows its owner.
+
+    Raises Refused for a roll of a closed term.
+    """
     with one_group(file, hand) as group:
         roll = group.roll(number)
         period = people.period_of(group.conn, person, roll.term)
@@ -23,7 +26,7 @@ def claim(file: DarkroomFile, hand: Hand, number: int, person: int) -> Roll:
 
 
 def swap(file: DarkroomFile, hand: Hand, one: int, other: int) -> list[Roll]:
-    """Exchange the owners of two rolls that were mixed up."""
+    """Exchange the owners of two rolls that were mixed up. Raises Refused for one and the same."""
     if one == other:
         raise Refused("a roll cannot be swapped with itself: name two rolls")
     with one_group(file, hand) as group:

@@ -30,8 +30,8 @@ def rename(
     """Give a person the name they ask for; the former one is found and shown no more.
 
     What is None stays; an empty `called` takes the called-by name away. A given or family name
-    stands from now on: the next roster does not change it back. Raises Refused when no name is
-    left, or nothing was named.
+    stands from now on: the next roster does not change it back. Raises Refused for a person who is
+    not there, when no name is left, or nothing was named.
     """
     if given is None and family is None and called is None:
         raise Refused("nothing was changed because no name was given: say the new one")
@@ -54,7 +54,10 @@ def rename(
 
 
 def leave(file: DarkroomFile, hand: Hand, number: int) -> Person:
-    """Keep that a person has left: their rolls stay theirs, new ones are not offered to them."""
+    """Keep that a person has left: their rolls stay theirs, new ones are not offered to them.
+
+    Raises Refused for a person who is not there.
+    """
     with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
         roster.mark_left(conn, number, hand.at)
@@ -62,7 +65,7 @@ def leave(file: DarkroomFile, hand: Hand, number: int) -> Person:
 
 
 def come_back(file: DarkroomFile, hand: Hand, number: int) -> Person:
-    """Keep that a person who had left is here again."""
+    """Keep that a person who had left is here again. Raises Refused for one who is not there."""
     with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)
         roster.mark_left(conn, number, None)
@@ -72,7 +75,8 @@ def come_back(file: DarkroomFile, hand: Hand, number: int) -> Person:
 def move(file: DarkroomFile, hand: Hand, number: int, period: int) -> Person:
     """Put a person in another period for the term in force.
 
-    Raises Refused without a term that is open, and for a period that the room has not.
+    Raises Refused for a person who is not there, without a term that is open, and for a period that
+    the room has not.
     """
     with _one(file, hand, number) as conn:
         person = people.person_meant(conn, number)

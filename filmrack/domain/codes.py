@@ -71,42 +71,66 @@ def seal(kind: str, body: str) -> str:
 
 
 def roll_code(term: str, serial: int) -> str:
-    """Return the payload of a roll: `R26F014209`."""
+    """Return the payload of a roll: `R26F014209`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("R", f"{term}{serial:04d}")
 
 
 def page_code(term: str, serial: int, page: int) -> str:
-    """Return the payload of one page of a roll that needs several: `S26F0142270`."""
+    """Return the payload of one page of a roll that needs several: `S26F0142270`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("S", f"{term}{serial:04d}{page}")
 
 
 def clip_code(number: int, side: str) -> str:
-    """Return the payload of one tag of a clip pair: `C017A70`."""
+    """Return the payload of one tag of a clip pair: `C017A70`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("C", f"{number:03d}{side}")
 
 
 def rod_code(number: int) -> str:
-    """Return the payload of a rod: `D0369`."""
+    """Return the payload of a rod: `D0369`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("D", f"{number:02d}")
 
 
 def box_code(number: int) -> str:
-    """Return the payload of a period's box: `B0387`."""
+    """Return the payload of a period's box: `B0387`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("B", f"{number:02d}")
 
 
 def binder_code(term: str, number: int) -> str:
-    """Return the payload of a binder: `A26F0391`."""
+    """Return the payload of a binder: `A26F0391`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("A", f"{term}{number:02d}")
 
 
 def person_code(number: int) -> str:
-    """Return the payload of a person: `P023188`."""
+    """Return the payload of a person: `P023188`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("P", f"{number:04d}")
 
 
 def action_code(word: str) -> str:
-    """Return the payload of an action on the bench card: `XFLIP51`."""
+    """Return the payload of an action on the bench card: `XFLIP51`.
+
+    Raises ValueError as `seal` does.
+    """
     return seal("X", word)
 
 

@@ -70,7 +70,8 @@ def with_value(room: Room, path: KeyPath, value: object) -> Room:
 def with_letters(room: Room, letters: Sequence[str], first: date | None) -> Room:
     """Return a room with day letters in turn, the first one on a day; none where none are given.
 
-    A letter without a plan has the classes of the first plan that has some.
+    A letter without a plan has the classes of the first plan that has some. Raises Refused as
+    `with_value` does.
     """
     values = values_of(room)
     timetable = cast(RoomValues, values["timetable"])
@@ -87,7 +88,7 @@ def with_weeks(room: Room, weeks: Sequence[str], first: date | None) -> Room:
     """Return a room with weeks of several kinds in turn, a day being in the first one; or of one.
 
     Each kind has the classes of every weekday as they are; with none given again, the first
-    kind's are every week's.
+    kind's are every week's. Raises Refused as `with_value` does.
     """
     values = values_of(room)
     timetable = cast(RoomValues, values["timetable"])
@@ -108,7 +109,10 @@ def with_weeks(room: Room, weeks: Sequence[str], first: date | None) -> Room:
 
 
 def with_field(room: Room, table: str, name: Sequence[str], key: str, value: object) -> Room:
-    """Return a room with another value in an entry of a list; None leaves it out."""
+    """Return a room with another value in an entry of a list; None leaves it out.
+
+    Raises Refused as `entry_named` and `with_value` do.
+    """
     values = values_of(room)
     entry = entry_named(values, table, name)
     if table == "periods" and key == "name":
@@ -123,7 +127,7 @@ def with_field(room: Room, table: str, name: Sequence[str], key: str, value: obj
 
 
 def with_entry(room: Room, table: str, entry: RoomEntry) -> Room:
-    """Return a room with one entry more in a list."""
+    """Return a room with one entry more in a list. Raises Refused as `with_value` does."""
     values = values_of(room)
     values[table] = [*entries_of(values, table), _given(entry)]
     return _checked(values)
@@ -144,6 +148,7 @@ def without(room: Room, table: str, name: Sequence[str]) -> Room:
     """Return a room without an entry of a list.
 
     With a period go its box and its classes, and its rods are anyone's; with a term its binders.
+    Raises Refused as `entry_named` and `with_value` do.
     """
     values = values_of(room)
     entry = entry_named(values, table, name)
@@ -158,7 +163,10 @@ def without(room: Room, table: str, name: Sequence[str]) -> Room:
 
 
 def with_plan(room: Room, name: str, plan: list[str] | None) -> Room:
-    """Return a room with another plan of a name; None takes the plan away."""
+    """Return a room with another plan of a name; None takes the plan away.
+
+    Raises Refused as `with_value` does.
+    """
     return with_value(room, ("timetable", "plans", name), plan)
 
 

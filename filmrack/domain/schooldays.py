@@ -42,7 +42,7 @@ class Term(_Term):
     __slots__ = ()
 
     def __new__(cls, code: str, starts: date, ends: date) -> Self:
-        """Check and keep a term."""
+        """Check and keep a term. Raises Refused for one that ends before it starts."""
         _refuse_backwards(f"term {code}", starts, ends)
         return super().__new__(cls, code, starts, ends)
 
@@ -59,7 +59,7 @@ class DayOff(_DayOff):
     __slots__ = ()
 
     def __new__(cls, name: str, first: date, last: date) -> Self:
-        """Check and keep a day off."""
+        """Check and keep a day off. Raises Refused for one that ends before it starts."""
         _refuse_backwards(name, first, last)
         return super().__new__(cls, name, first, last)
 
@@ -82,7 +82,10 @@ class OneOff(_OneOff):
     __slots__ = ()
 
     def __new__(cls, day: date, name: str, plan: str | DayPlan, keeps_letter: bool = False) -> Self:
-        """Keep a one-off day, its plan in the order of the day."""
+        """Keep a one-off day, its plan in the order of the day.
+
+        Raises Refused as `day_plan` does.
+        """
         ordered = plan if isinstance(plan, str) else day_plan(plan)
         return super().__new__(cls, day, name, ordered, keeps_letter)
 
@@ -101,7 +104,7 @@ class Rotation(_Rotation):
     __slots__ = ()
 
     def __new__(cls, letters: tuple[str, ...], first_day: date) -> Self:
-        """Check and keep a rotation."""
+        """Check and keep a rotation. Raises Refused for no letters, or one that comes twice."""
         if not letters or len(set(letters)) < len(letters):
             raise Refused(
                 f"the letters {', '.join(letters) or '(none)'} make no rotation because each "
@@ -137,7 +140,11 @@ class SchoolDays(_SchoolDays):
         *,
         weeks: Rotation | None = None,
     ) -> Self:
-        """Check and keep school days."""
+        """Check and keep school days.
+
+        Raises Refused for letters of days and of weeks at once, for what is no weekday, and for two
+        one-off days on one date.
+        """
         if rotation is not None and weeks is not None:
             raise Refused(
                 "days cannot have letters of their own and of their week at once because either"

@@ -17,7 +17,10 @@ if TYPE_CHECKING:
 
 @contextmanager
 def trouble_with(path: str | PathLike[str]) -> Iterator[None]:
-    """Turn what SQLite and the disk say of a file into one sentence for a person."""
+    """Turn what SQLite and the disk say of a file into one sentence for a person.
+
+    Raises FileTrouble for a disk's error, else as `damage_in` does.
+    """
     try:
         with damage_in(path):
             yield
@@ -27,7 +30,11 @@ def trouble_with(path: str | PathLike[str]) -> Iterator[None]:
 
 @contextmanager
 def damage_in(path: str | PathLike[str]) -> Iterator[None]:
-    """Turn what SQLite says of a file into one sentence for a person."""
+    """Turn what SQLite says of a file into one sentence for a person.
+
+    Raises NeedsBackup for what a backup helps against, FileTrouble for what hinders only now. An
+    IntegrityError is let through: it tells of what an act wrote, and not of the file.
+    """
     try:
         yield
     except sqlite3.IntegrityError:
