@@ -351,7 +351,7 @@ def test_load_of_a_clip_that_is_loaded_loads_no_second_roll_of_the_same_person(
     bench: Bench,
 ) -> None:
     loaded(bench, MARA, 17)
-    assert "in the tank. Enter: hung on rod 1" in bench.say("load 17", "person 1").words
+    assert "in the tank. Enter: hung on rod 1" in bench.say("load 17", "person 1").all_words()
     assert bench.count == 1
 
 
