@@ -19,6 +19,7 @@ from filmrack.desk.session import Session
 from filmrack.domain.counted import counted, listed
 from filmrack.domain.refusal import FileTrouble, Refused
 from filmrack.domain.roll import Roll
+from filmrack.domain.termreport import TermReport
 from filmrack.store import terms
 from filmrack.store.borrowing import borrowers
 from filmrack.store.file import open_file
@@ -88,12 +89,12 @@ class TermClosing:
         """Return that a term is being closed; empty for none."""
         return self._closing.goes_on(now) if self._closing else ""
 
-    def _begin(self, closing: Closing) -> None:
-        self._closing = closing
-        self._session.being_done = f"term {closing.code} is being closed"
+    def _begin(self, wanted: Closing) -> None:
+        self._closing = wanted
+        self._session.being_done = f"term {wanted.code} is being closed"
 
         def work() -> None:
-            said, refused = closing.done()
+            said, refused = wanted.done()
             self._closing, self._session.being_done = None, ""
             self._tell(said, refused)
 
@@ -110,8 +111,7 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
     if term in terms.closed(file.conn):
         raise Refused(f"term {term} is closed already: “reopen term {term}” opens it")
     report = closing.report_on(file, term)
-    in_dryer = _in_the_dryer(report.places)
-    hanging = what_is_open(in_dryer)
+    hanging = what_is_open(_in_the_dryer(report.places))
 
     def answer(why: str) -> Said:
         if why.strip().casefold() in _NO_REASONS:
@@ -123,32 +123,52 @@ def close_term(session: Session, code: str, begin: Callable[[Closing], None]) ->
         begin(Closing(session.path, session.hand(), term, reason))
         return Said(f"Term {term}", "is being closed, after a copy of the file is made")
 
-    lent = _loans(session, report.out, term)
-    price = (
-        f"{lent}From then on its {counted(report.rolls, 'roll')} cannot be changed, until"
-        f" “reopen term {term}”: none is flipped, touched or taken. A copy of the file is made"
-        " first"
-    )
+    price = _price(session, term, report)
     if not report.open_rolls:
-        return Question(
-            f"Enter closes term {term}; Esc leaves it open",
-            answer,
-            headline=f"Close term {term}?",
-            words=price,
-            does=f"close term {term}",
-            bare=True,
-        )
-    left = counted(len(report.open_rolls), "roll")
-    ask_why = Question(
-        f"why {'is it' if len(report.open_rolls) == 1 else 'are they'} left? Esc leaves it open",
+        return _question_when_all_is_put_away(term, price, answer)
+    ask_why = _ask_why(term, report, price, answer)
+    return _film_first(term, report, ask_why) if hanging else ask_why
+
+
+def _price(session: Session, term: str, report: TermReport) -> str:
+    """Return what closing a term costs, for what is borrowed and for all of it."""
+    return (
+        f"{_loans(session, report.out, term)}From then on its"
+        f" {counted(report.rolls, 'roll')} cannot be changed, until “reopen term {term}”:"
+        " none is flipped, touched or taken. A copy of the file is made first"
+    )
+
+
+def _question_when_all_is_put_away(
+    term: str, price: str, answer: Callable[[str], Said]
+) -> Question:
+    """Ask for one Enter to close a term of which nothing is left."""
+    return Question(
+        f"Enter closes term {term}; Esc leaves it open",
         answer,
-        headline=f"Close term {term} with {left} not put away yet?",
+        headline=f"Close term {term}?",
+        words=price,
+        does=f"close term {term}",
+        bare=True,
+    )
+
+
+def _ask_why(term: str, report: TermReport, price: str, answer: Callable[[str], Said]) -> Question:
+    """Ask why rolls are left that are not put away."""
+    left = len(report.open_rolls)
+    return Question(
+        f"why {'is it' if left == 1 else 'are they'} left? Esc leaves it open",
+        answer,
+        headline=f"Close term {term} with {counted(left, 'roll')} not put away yet?",
         words=f"{what_is_open(report.places)}. To close all the same, type why. {price}",
         verbatim=True,
     )
-    if not hanging:
-        return ask_why
-    many = sum(in_dryer.values())
+
+
+def _film_first(term: str, report: TermReport, ask_why: Question) -> Question:
+    """Ask for the number of rolls in the dryer before it is asked why these are left."""
+    in_dryer = _in_the_dryer(report.places)
+    hanging, many = what_is_open(in_dryer), sum(in_dryer.values())
     beside = what_is_open({kind: n for kind, n in report.places.items() if kind not in in_dryer})
     also = f"Also not put away: {beside}. Who: term report" if beside else "Who: term report"
 
