@@ -120,10 +120,11 @@ def _groups(now: Now) -> list[tuple[str, list[Standing]]]:
     """Return the rolls of the class that is on, of the one before, and whose else wait."""
     shown = [*now.hanging, *now.tank]
     timetable, word = now.room.timetable, now.room.period_word
-    last = timetable.last_meeting_before(now.meeting.starts if now.meeting else now.at)
+    on_now = None if now.class_on is None else now.class_on.meeting
+    last = timetable.last_meeting_before(on_now.starts if on_now else now.at)
     groups: list[tuple[str, list[Standing]]] = []
     taken: set[int] = set()
-    for meeting, when in ((now.meeting, "now"), (last, f"the last {word}")):
+    for meeting, when in ((on_now, "now"), (last, f"the last {word}")):
         if meeting is None:
             continue
         period = now.room.period(meeting.period)

@@ -5,7 +5,7 @@ from datetime import datetime, timedelta
 from typing import NamedTuple
 
 from filmrack.desk.outlooks import (
-    Class,
+    ClassOn,
     Fan,
     SweepSoFar,
     class_now,
@@ -32,7 +32,7 @@ class Now(NamedTuple):
     hanging: tuple[Standing, ...]
     tank: tuple[Standing, ...]
     people: dict[int, Person]
-    lesson: Class | None
+    class_on: ClassOn | None
     """The class that is on; None between classes."""
     fans: tuple[Fan, ...]
     warning: str | None
@@ -44,11 +44,6 @@ class Now(NamedTuple):
     def owner(self, roll: Roll) -> Person | None:
         """Return whose a roll is, or None for an unknown one."""
         return owner_of(roll, self.people)
-
-    @property
-    def meeting(self) -> Meeting | None:
-        """Return the class that is on, or None."""
-        return None if self.lesson is None else self.lesson.meeting
 
     @property
     def wet(self) -> int:
@@ -107,16 +102,16 @@ class Lookout:
 
     def _judge(self, read: _Underway, room: Room, now: datetime) -> Now:
         hanging = tuple(Standing(roll, room, read.dryers, now) for roll in read.hung)
-        lesson = class_now(room, read.dryers, now)
+        class_on = class_now(room, read.dryers, now)
         return Now(
             at=now,
             room=room,
             hanging=hanging,
             tank=tuple(Standing(roll, room, read.dryers, now) for roll in read.tank),
             people=read.owners,
-            lesson=lesson,
+            class_on=class_on,
             fans=fans(room, read.dryers.runs, hanging, now),
-            warning=self._warning(read.hung, room, lesson.meeting) if lesson else None,
+            warning=self._warning(read.hung, room, class_on.meeting) if class_on else None,
             demo=is_demo(self._file.conn),
             sweep=read.sweep,
             by_rod=_by_rod(hanging),

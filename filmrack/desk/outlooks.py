@@ -24,7 +24,7 @@ class Fan(NamedTuple):
     """How many rolls in this dryer are not dry yet."""
 
 
-class Class(NamedTuple):
+class ClassOn(NamedTuple):
     """The class that is on: until when to start developing and to hang, to leave dry."""
 
     meeting: Meeting
@@ -75,7 +75,7 @@ def fans(
     )
 
 
-def class_now(room: Room, dryers: Dryers, now: datetime) -> Class | None:
+def class_now(room: Room, dryers: Dryers, now: datetime) -> ClassOn | None:
     """Return the class that is on, or None between classes."""
     meeting = room.timetable.meeting_at(now)
     if meeting is None:
@@ -83,7 +83,7 @@ def class_now(room: Room, dryers: Dryers, now: datetime) -> Class | None:
     rods = room.rods_of(meeting.period)
     learned = dryers.learned[rods[0].dryer if rods else room.dryers[0].number]
     process, lag = room.rules.process_minutes, room.rules.drying_lag_minutes
-    return Class(
+    return ClassOn(
         meeting,
         start_developing_by(meeting.ends, learned, process_minutes=process, lag_minutes=lag),
         latest_hang(meeting.ends, minutes_to_likely_dry(learned), lag),

@@ -10,7 +10,7 @@ from rich.text import Text
 from filmrack.desk.ink import at, style
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
-from filmrack.desk.outlooks import Class, Fan
+from filmrack.desk.outlooks import ClassOn, Fan
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.clock import day_words, minutes_between, time_words
 
@@ -67,30 +67,30 @@ def _sweep(now: Now, palette: Palette, back: str = "") -> Text:
 def _class(now: Now, palette: Palette, brief: int) -> Text:
     """Return what is on and what to do by when; a brief one says less, from 0 to 2."""
     quiet = style(palette.quiet)
-    lesson = now.lesson
-    if lesson is None:
+    class_on = now.class_on
+    if class_on is None:
         following = now.room.timetable.next_meeting_after(now.at)
         if following is None:
             return Text("no class", style=quiet)
         name = _name(now, following.period)
         return Text(f"no class; {name} {at(following.starts, now.room, now.at)}", style=quiet)
-    ends, left = lesson.meeting.ends, minutes_between(now.at, lesson.meeting.ends)
+    ends, left = class_on.meeting.ends, minutes_between(now.at, class_on.meeting.ends)
     words = Text.assemble(
-        (_name(now, lesson.meeting.period), style(palette.text, bold=True)),
+        (_name(now, class_on.meeting.period), style(palette.text, bold=True)),
         (f" ends {at(ends, now.room, now.at)}", style(palette.text)),
         ("" if brief else f", {left} min", style(palette.text)),
     )
-    advice = _advice(now, lesson)
+    advice = _advice(now, class_on)
     return words.append(f"{' ' * (2 if brief else 3)}{advice[brief == 2]}", style=quiet)
 
 
-def _advice(now: Now, lesson: Class) -> tuple[str, str]:
+def _advice(now: Now, class_on: ClassOn) -> tuple[str, str]:
     """Return what a student who comes in now has to know to leave with dry film, and in brief."""
-    if now.at <= lesson.start_by:
-        start = f"start developing by {at(lesson.start_by, now.room, now.at)}"
+    if now.at <= class_on.start_by:
+        start = f"start developing by {at(class_on.start_by, now.room, now.at)}"
         return f"to leave dry, {start}", start
-    if now.at <= lesson.hang_by:
-        hang = f"hang by {at(lesson.hang_by, now.room, now.at)}"
+    if now.at <= class_on.hang_by:
+        hang = f"hang by {at(class_on.hang_by, now.room, now.at)}"
         return f"to leave dry, {hang}", hang
     return "film hung now is not dry when class ends", "too late to dry by then"
 

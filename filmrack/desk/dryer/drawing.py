@@ -51,7 +51,7 @@ class RodDrawing:
         """Return the rows of a rod; drawn anew only when something on it looks another way."""
         now, plan = self._now, self._plan
         hung = now.by_rod.get(rod.number, {})
-        is_on_now = now.meeting is not None and now.meeting.period == rod.period
+        is_on_now = now.class_on is not None and now.class_on.meeting.period == rod.period
         head, count = rod_head(now.room, rod, short=plan.short), self._count(rod, len(hung))
         looks = [self._looks(each) for each in hung.values()]
         key = (plan, self._palette.name, is_on_now, head, count, looks)

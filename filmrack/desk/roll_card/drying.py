@@ -38,8 +38,8 @@ def drying_lines(now: Now, standing: Standing, drying: Outlook, palette: Palette
     )
     lines = [line(name, at(when, now.room, now.at)) for name, when in times if when is not None]
     if drying.state != "dry":
-        if now.meeting is not None and standing.before_bell is not None:
-            bell = at(now.meeting.ends, now.room, now.at)
+        if now.class_on is not None and standing.before_bell is not None:
+            bell = at(now.class_on.meeting.ends, now.room, now.at)
             lines.append(line("the bell", f"{bell}, {_BEFORE_BELL[standing.before_bell]}"))
         cabinet = now.room.dryer_of(standing.roll.place.number or 0)
         wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
