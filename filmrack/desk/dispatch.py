@@ -111,8 +111,8 @@ class Dispatch:
         if self.question is not None:
             usual = self.question.usual
             return self.question.does or (f"answer {usual}" if usual else "answer")
-        if self.sentences.in_hand.asks:
-            return self.sentences.in_hand.asks
+        if self.sentences.in_hand.does:
+            return self.sentences.in_hand.does
         if self.sentences.in_hand.waits and view.enter_does() is None:
             return ""
         closed = standing is not None and bool(self.session.closed_words(standing.roll))
@@ -129,7 +129,7 @@ class Dispatch:
         anew.
         """
         in_hand = self.sentences.in_hand
-        if self.question is not None or in_hand.asks or in_hand.waits or standing is None:
+        if self.question is not None or in_hand.does or in_hand.waits or standing is None:
             return False
         closed = bool(self.session.closed_words(standing.roll))
         would = enter_does(view, standing, self.session.by, rests=closed)
@@ -140,7 +140,7 @@ class Dispatch:
         """Return the word that ends the loan of a roll on the card, which Enter leaves alone; empty
         for any other roll, and while something is asked.
         """
-        if self.question is not None or self.sentences.in_hand.asks or standing is None:
+        if self.question is not None or self.sentences.in_hand.does or standing is None:
             return ""
         lent = view.shows_card and standing.next.act in NOT_BY_LOOKING
         if not lent or self.session.closed_words(standing.roll):

@@ -87,10 +87,10 @@ def do_to(sentences: Sentences, roll: Roll, verb: str) -> Said | Question:
     if action == "TAKE" and roll.place.kind != "owner" and (why := why_not(roll, "take")):
         raise Refused(why)  # else it was asked for one Enter that is refused
     off = action in ("TACKY", "WET") and roll.place.kind != "rod"
-    asks = f"it is put back as {action.lower()}" if off else _ON_ENTER[action]
-    words = f"{roll.place}. Enter: {asks}. Esc leaves it"
+    does = f"it is put back as {action.lower()}" if off else _ON_ENTER[action]
+    words = f"{roll.place}. Enter: {does}. Esc leaves it"
     asked = Said(whom, words, select=roll.id, go=True, rests=True)
-    return sentences.in_hand.ask(roll, asked, asks, lambda: sentences.do(roll, action))
+    return sentences.in_hand.ask(roll, asked, does, lambda: sentences.do(roll, action))
 
 
 def _step(sentences: Sentences, roll: Roll, verb: str) -> Said:

@@ -169,7 +169,7 @@ class Face:
         """Draw all but card and footer, which want to know what is selected."""
         sweeps = open_to(screen_entry("sweep"), self.session.by)
         self.top.draw(now, self.entry.title, sweeps=sweeps)
-        self.view.asks = "" if question is None else question.does
+        self.view.does = "" if question is None else question.does
         match self.over:
             case "":
                 self.view.draw(now)
@@ -188,22 +188,22 @@ class Face:
         standing: Standing | None,
         *,
         at_rest: bool,
-        asks: str = "",
-        asked: bool = False,
+        does: str = "",
+        is_asked: bool = False,
     ) -> None:
         """Draw the card, where there is room for it and nothing lies over the screen.
 
-        `asks` is what Enter does instead of the next step while the line has asked something,
-        `asked` that it has, so that no other roll than the one it is about is on the card.
+        `does` is what Enter does instead of the next step while the line has asked something,
+        `is_asked` that it has, so that no other roll than the one it is about is on the card.
         """
         answered = self.is_low and self.answer.display
         shows = self.view.shows_card and not self.over and not answered
         if shows != self.card.display:  # told what it is already, Textual lays all out anew
             self.card.display = shows
         if shows:
-            own = asks or self.view.enter_does()
+            own = does or self.view.enter_does()
             words = self.view.ahead(standing, now.room) if standing and own is None else []
             closed = self.session.closed_words(standing.roll) if standing else ""
             act = self.view.act_of(standing, now.room) if standing else None
-            on_enter = OnEnter(at_rest, [] if closed else words, own, closed, act, asked)
+            on_enter = OnEnter(at_rest, [] if closed else words, own, closed, act, is_asked)
             self.card.draw(now, standing, on_enter)

@@ -234,7 +234,7 @@ class FreeLine:
         return said._replace(go=True) if elsewhere else said
 
     def _empty(self, view: View, judged: Judged) -> Outcome:
-        own = None if self.in_hand.asks else view.enter()
+        own = None if self.in_hand.does else view.enter()
         if own is not None:
             self.in_hand.clear()
             self.in_hand.named = None

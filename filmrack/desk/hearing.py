@@ -137,7 +137,7 @@ class Hearing:
 
     def _is_a_step(self) -> bool:
         """Tell whether Enter alone would do the next step of a roll, and answers nothing."""
-        asked = self.dispatch.question is not None or bool(self.dispatch.sentences.in_hand.asks)
+        asked = self.dispatch.question is not None or bool(self.dispatch.sentences.in_hand.does)
         return not asked and self.face.view.enter_does() is None
 
     def _follow(self, outcome: Outcome) -> Said | None:
@@ -147,7 +147,7 @@ class Hearing:
                 self.ask(outcome._replace(words=self._unanswered(outcome.words)))
             case Said():
                 told = outcome._replace(words=self._unanswered(outcome.words))
-                self.telling.tell(told, asks=bool(self.dispatch.sentences.in_hand.asks))
+                self.telling.tell(told, is_asked=bool(self.dispatch.sentences.in_hand.does))
                 if outcome.done:
                     self.dispatch.refused = ""
                     self.dispatch.sentences.in_hand.remember_act(outcome.select)
@@ -178,7 +178,7 @@ class Hearing:
         """
         if screen != self.face.view.screen_id:
             self.dispatch.sentences.in_hand.acted = None
-            if self.dispatch.sentences.in_hand.asks:
+            if self.dispatch.sentences.in_hand.does:
                 self.dispatch.sentences.in_hand.let_go()
         if screen != self.face.view.screen_id and self.dispatch.sentences.in_hand.first is None:
             self.telling.turn_away()

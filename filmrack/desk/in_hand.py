@@ -54,7 +54,7 @@ class InHand:
     waits."""
     acted: Meant | None = None
     """The roll that was acted on last, until another one is named or selected."""
-    asks: str = ""
+    does: str = ""
     """What Enter does when the desk asked whether it is meant, in words."""
     if_enter: Callable[[], Said] | None = None
     """Does what was asked."""
@@ -92,7 +92,7 @@ class InHand:
     @property
     def waits(self) -> bool:
         """Tell whether the other half is missing, so that Enter alone does nothing."""
-        return self.first is not None and self.roll is None and not self.asks
+        return self.first is not None and self.roll is None and not self.does
 
     @property
     def half_said(self) -> bool:
@@ -106,7 +106,7 @@ class InHand:
         first = self.first
         if first is None or self.roll is not None:
             return False
-        return bool(first.clip_meant or first.person) and (self.waits or bool(self.asks))
+        return bool(first.clip_meant or first.person) and (self.waits or bool(self.does))
 
     @property
     def goes_unsaid(self) -> bool:
@@ -176,7 +176,7 @@ class InHand:
         if self.loading is not None and self.first is not None:
             self.unloaded = Unloaded(self.loading, self.first.clip_meant, self.session.now)
         self.first, self.since, self.roll, self.if_enter = None, None, None, None
-        self.asks, self.loading, self.looked_up, self.settled = "", None, False, False
+        self.does, self.loading, self.looked_up, self.settled = "", None, False, False
 
     def loads_for(self, person: Person) -> bool:
         """Tell whether somebody's roll is loaded, or the clip of it is what comes next."""
@@ -212,14 +212,14 @@ class InHand:
         self,
         roll: Roll | None,
         said: Said,
-        asks: str,
+        does: str,
         do: Callable[[], Said],
         *,
         renews: bool = False,
     ) -> Said:
         """Ask whether something is meant, of a roll or of none; only Enter does it, and says it as
-        `asks`.
+        `does`.
         """
         asked = self.wait(Half(roll=roll, renews=renews), said)
-        self.asks, self.if_enter = asks, do
+        self.does, self.if_enter = does, do
         return asked

@@ -108,7 +108,7 @@ class KeysAndClicks:
         face, in_hand = self._face, self.dispatch.sentences.in_hand
         begun = self.dispatch.question is not None or in_hand.first is not None
         seen = bool(face.line.text or face.over) or face.answer.display
-        return "clear" if begun or seen or in_hand.asks else face.view.escape_does()
+        return "clear" if begun or seen or in_hand.does else face.view.escape_does()
 
     def _back(self) -> None:
         if self._face.line.text:
@@ -131,7 +131,7 @@ class KeysAndClicks:
         sentences = self.dispatch.sentences
         asked, self.dispatch.question = self.dispatch.question, None
         person = sentences.in_hand.without_clip
-        open_ = asked is not None or sentences.in_hand.half_said or bool(sentences.in_hand.asks)
+        open_ = asked is not None or sentences.in_hand.half_said or bool(sentences.in_hand.does)
         self._telling.hush()
         page_over_all = not self._face.view.shows_card  # no roll in hand is seen below it
         if page_over_all and not open_ and self._face.view.back():

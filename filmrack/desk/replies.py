@@ -167,8 +167,8 @@ def left_alone(session: Session, standing: Standing, then: str) -> Said | None:
 
 def hung_again(roll: Roll, whose: str) -> str:
     """Return what to ask before a roll hangs that is in no tank: its clip may carry another."""
-    asks = "Enter: that one hangs again. A new roll: type whose it is"
-    return f"{_noted_on_it(roll, whose)}. {asks}"
+    then = "Enter: that one hangs again. A new roll: type whose it is"
+    return f"{_noted_on_it(roll, whose)}. {then}"
 
 
 def cost_of_clip(roll: Roll, whose: str, person: Person, free: str) -> str:
@@ -186,10 +186,10 @@ def cost_of_clip(roll: Roll, whose: str, person: Person, free: str) -> str:
     )
 
 
-def reclipped(roll: Roll, other: Roll, whose: str, asks: str) -> str:
+def reclipped(roll: Roll, other: Roll, whose: str, does: str) -> str:
     """Return the question whether a roll is on a clip that another one has by the record."""
     theirs = without_clip(other) if other.place.kind == "owner" else f"is on clip {roll.clip} then"
-    return f"{_noted_on_it(other, whose)}. Enter: {asks}; that roll {theirs}. Esc leaves both"
+    return f"{_noted_on_it(other, whose)}. Enter: {does}; that roll {theirs}. Esc leaves both"
 
 
 def wrong_clip(roll: Roll) -> str:

@@ -83,17 +83,17 @@ class SecondHalf:
         other = rolls.on_clip(self.session.file.conn, clip)
         if other is None or roll.clip is None:
             return self.in_hand.over(self.deeds.reclip(roll, clip))
-        asks = f"clips {roll.clip} and {clip} are exchanged"
+        does = f"clips {roll.clip} and {clip} are exchanged"
         if other.place.kind == "owner":
-            asks = f"clip {clip} is {self.deeds.whose(roll)}'s"
+            does = f"clip {clip} is {self.deeds.whose(roll)}'s"
         asked = Said(
-            f"{roll.clip} → {clip}?", reclipped(roll, other, self.deeds.whose(other), asks)
+            f"{roll.clip} → {clip}?", reclipped(roll, other, self.deeds.whose(other), does)
         )
         exchange = other.place.kind != "owner"
         return self.in_hand.ask(
             roll,
             asked._replace(select=roll.id),
-            asks,
+            does,
             lambda: self.in_hand.over(self.deeds.reclip(roll, clip, exchange=exchange)),
         )
 
@@ -168,11 +168,11 @@ class SecondHalf:
             doubts = doubts_of(self.session, roll, number)
             if any(doubts):
                 called = self.session.binder(roll.term, number)
-                asks = f"file in {called}"
-                words = f"{doubts.words(called, roll.term)}. Enter: {asks}. Nothing is filed yet"
+                does = f"file in {called}"
+                words = f"{doubts.words(called, roll.term)}. Enter: {does}. Nothing is filed yet"
                 asked = Said(f"{self.session.headline(roll)}: {called}?", words, select=roll.id)
                 file = partial(self.deeds.file, roll, binder)
-                return self.in_hand.ask(roll, asked, asks, lambda: self.in_hand.wait(half, file()))
+                return self.in_hand.ask(roll, asked, does, lambda: self.in_hand.wait(half, file()))
         return self.in_hand.wait(half, self.deeds.file(roll, binder))
 
     def what_is_missing(self, first: Half) -> str:
@@ -203,9 +203,9 @@ class SecondHalf:
         if first is not None and first.rod is not None and action in ("FLIP", "BOX"):
             return self.in_hand.over(self.deeds.whole_rod(first.rod, action))
         if action == "UNDO":
-            asks = self.in_hand.asks
-            if asks:
-                words = f"nothing was done: “{asks}” is let go. Undo once more: the last act"
+            does = self.in_hand.does
+            if does:
+                words = f"nothing was done: “{does}” is let go. Undo once more: the last act"
                 return self.in_hand.over(Said("", words))
             return undo_in_hand(self.in_hand, None if first is None or first.renews else first.roll)
         if first is not None and action == "LOAD":

@@ -71,7 +71,7 @@ class Showing:
         waits = dispatch.question is not None or in_hand.waits
         at_rest = waits or dispatch.free.rests(view, standing)
         self.face.draw_card(
-            now, standing, at_rest=at_rest, asks=in_hand.asks, asked=in_hand.asks_of_clip
+            now, standing, at_rest=at_rest, does=in_hand.does, is_asked=in_hand.asks_of_clip
         )
         return standing
 

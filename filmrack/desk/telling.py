@@ -33,9 +33,9 @@ class Telling:
         self.about: int | None = None
         """The roll that the answer speaks of; None for a question."""
 
-    def tell(self, said: Said, *, refused: bool = False, asks: bool = False) -> None:
+    def tell(self, said: Said, *, refused: bool = False, is_asked: bool = False) -> None:
         """Say what was done or refused, and show the roll that it was done to; one that the line
-        `asks` about only on the card, where the screen has one.
+        asks about (`is_asked`) only on the card, where the screen has one.
         """
         if said.done:
             self.session.acted()
@@ -49,7 +49,7 @@ class Telling:
         if said.select is not None:
             if said.done and self.face.view.stays:
                 self.add(self.face.view.acted_on(said.select))
-            elif asks and self.face.view.shows_card:
+            elif is_asked and self.face.view.shows_card:
                 self.face.view.keep(said.select)
                 self.face.view.turn_to(said.select)
             elif self.face.view.shows_card or said.go:

@@ -50,7 +50,7 @@ class View(Lines):
     def __init__(self, session: Session) -> None:
         super().__init__(id=self.screen_id)
         self.session = session
-        self.asks = ""
+        self.does = ""
         """What Enter does instead while the line asks something."""
         self.selected: int | None = None
         """The number of the selected roll in the file."""

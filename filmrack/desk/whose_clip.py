@@ -59,14 +59,14 @@ class WhoseClip:
     def ask_who(self, person: Person, typed: str, first: Half) -> Said:
         """Ask whether somebody is meant of whom one or two letters were typed."""
         self.in_hand.wait(first, Said(""))
-        self.in_hand.asks = f"{clip_of(first)} is {person.short}'s"
+        self.in_hand.does = f"{clip_of(first)} is {person.short}'s"
 
         def meant() -> Said:
             self.in_hand.wait(first, Said(""))
             return self.person(person, first, in_one=False)
 
         self.in_hand.if_enter = meant
-        words = f"“{typed}” is short. Enter: {self.in_hand.asks}. Else type more of the name"
+        words = f"“{typed}” is short. Enter: {self.in_hand.does}. Else type more of the name"
         return Said(f"{person.short}?", words)
 
     def unknown(self, first: Half | None) -> Said:
@@ -107,9 +107,9 @@ class WhoseClip:
         if highest is None:
             return self._load_now(person, clip)
         self.in_hand.wait(Half(clip=clip), Said(""))
-        self.in_hand.loading, asks = person, f"clip {clip} is {person.short}'s"
-        self.in_hand.asks, self.in_hand.if_enter = asks, lambda: self._load_now(person, clip)
-        words = f"nothing is loaded yet, for the highest clip so far is {highest}. Enter: {asks}."
+        self.in_hand.loading, does = person, f"clip {clip} is {person.short}'s"
+        self.in_hand.does, self.in_hand.if_enter = does, lambda: self._load_now(person, clip)
+        words = f"nothing is loaded yet, for the highest clip so far is {highest}. Enter: {does}."
         return Said(f"Is there a clip {clip}?", f"{words} Else type the number on the clip")
 
     def _load_now(self, person: Person, clip: int) -> Said:
@@ -196,9 +196,9 @@ class WhoseClip:
         clip = roll.clip
         assert clip is not None
         words = cost_of_clip(roll, self.deeds.whose(roll), person, free_words(self.session))
-        asks = f"clip {clip} is {person.short}'s"
+        does = f"clip {clip} is {person.short}'s"
         asked = Said(f"clip {clip}?", words)
-        self.in_hand.ask(roll, asked, asks, lambda: self._load(person, clip))
+        self.in_hand.ask(roll, asked, does, lambda: self._load(person, clip))
         self.in_hand.loading = person
         self.in_hand.has_loaded(person)
         return asked

@@ -130,7 +130,7 @@ def test_hang_asks_before_film_hangs_again_that_was_in_its_box(bench: Bench) -> 
     assert "clip 17 is noted on Mara O.'s roll" in said.words
     assert "Enter: that one hangs again" in said.words
     assert bench.on(17).place.kind == "box"
-    assert bench.sentences.in_hand.asks == "Mara O.'s roll hangs again"
+    assert bench.sentences.in_hand.does == "Mara O.'s roll hangs again"
     bench.enter()
     assert (bench.on(17).id, bench.on(17).place.kind) == (roll.id, "rod")
 

@@ -46,7 +46,7 @@ class Card(Lines):
         if standing is not None:
             self.show((self._low if self._is_low else self._high)(now, standing, width))
         else:
-            self.show([] if self.on_enter.asked else self._nothing(now, width))
+            self.show([] if self.on_enter.is_asked else self._nothing(now, width))
 
     @property
     def _palette(self) -> Palette:

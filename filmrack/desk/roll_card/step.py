@@ -29,7 +29,7 @@ class OnEnter(NamedTuple):
     closed: str = ""
     act: str | None = None
     """Which act that is, where it is not the next step by its name."""
-    asked: bool = False
+    is_asked: bool = False
     """Whether the line has asked something: without a roll the card is empty then."""
 
 

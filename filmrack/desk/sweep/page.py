@@ -22,9 +22,11 @@ _ENTRY = 38
 class SweepPage:
     """The right part of the screen, row by row."""
 
-    def __init__(self, now: Now, palette: Palette, width: int, *, roomy: bool, asked: bool) -> None:
+    def __init__(
+        self, now: Now, palette: Palette, width: int, *, roomy: bool, is_asked: bool
+    ) -> None:
         self.now = now
-        self.asked = asked
+        self.is_asked = is_asked
         """Something is asked that Enter answers: what else could be typed waits."""
         self.roomy = roomy
         """Whether all is said that could be typed. On a low screen the strips themselves go first:
@@ -48,7 +50,7 @@ class SweepPage:
 
     def figure(self, number: int, what: str, keys: Sequence[tuple[str, str]]) -> None:
         """Show a number large, beside it what it counts and which key does what."""
-        keys = [each for each in keys if each[0] == "Enter"] if self.asked else keys
+        keys = [each for each in keys if each[0] == "Enter"] if self.is_asked else keys
         figure = large(number) if self.roomy else small(number)
         span = max(len(row) for row in figure) + 3
         beside = [Text(row.plain, style=self._strong) for row in wrapped(what, self.width - span)]

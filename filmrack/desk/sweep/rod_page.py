@@ -78,7 +78,7 @@ def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[K
     # One box is named at the key, several in a sentence of their own below.
     does = "" if to.others or to.nowhere else to.most
     does = count_does(turn) if turn.not_dry else does
-    keys = [("Enter", enter if page.asked or not does else f"{enter}: {does}")]
+    keys = [("Enter", enter if page.is_asked or not does else f"{enter}: {does}")]
     keys += [("number", f"not {turn.expected}? Type how many")]
     if not page.roomy:
         return keys
@@ -93,7 +93,7 @@ def _explained_keys(page: SweepPage, turn: Turn, enter: str) -> list[Key]:
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     many = len(turn.hanging)
     does = count_does(turn) if turn.not_dry else f"box {'it' if many == 1 else 'all'}, {where}"
-    return [("Enter", enter if page.asked else f"{enter}: {does}"), ("“undo”", "it was not so")]
+    return [("Enter", enter if page.is_asked else f"{enter}: {does}"), ("“undo”", "it was not so")]
 
 
 def _for_the_rest(page: SweepPage, turn: Turn) -> list[Key]:
@@ -193,7 +193,7 @@ def _unseen_heading(page: SweepPage, turn: Turn, course: SweepCourse, unseen: in
     if course.finished:
         return "not seen and not scanned, so they hang as before"
     heading = "not seen" if turn.through else "not seen yet"
-    if turn.given_up and not page.asked:
+    if turn.given_up and not page.is_asked:
         now = "" if turn.closed else "Enter now, and "
         heading += f": {now}{'it is' if unseen == 1 else 'they are'} missing when you finish"
     elif turn.short and not (turn.through or page.roomy or _missing_key(page, turn)):

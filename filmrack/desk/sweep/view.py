@@ -83,8 +83,8 @@ class SweepView(View):
         return [*rows, *(Text("") for _ in range(height - len(rows)))]
 
     def _page(self, now: Now, course: SweepCourse, width: int, height: int) -> SweepPage:
-        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, asked=bool(self.asks))
-        turn, enter = course.turn(self._place.rod), self.asks or self._sweeper.enter_does()
+        page = SweepPage(now, self.palette, width, roomy=height >= _ROOMY, is_asked=bool(self.does))
+        turn, enter = course.turn(self._place.rod), self.does or self._sweeper.enter_does()
         if self._place.box is not None:
             draw_box(page, self._place.box, course, enter)
         elif turn is not None:
