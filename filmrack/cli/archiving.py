@@ -8,8 +8,9 @@ from filmrack.acts import archiving
 from filmrack.acts.inscriptions import sleeve_numbers
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import at_clock, print_json, say
+from filmrack.cli.output import print_json, say
 from filmrack.domain.binder import binder_number
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.counted import counted, frames_words
 from filmrack.domain.cutting import FIT_WORDS, cut_words, paper_words, pocket_words, rule_words
 from filmrack.domain.picks import picks_in
@@ -72,7 +73,7 @@ def contact(
         found = search.which(file.conn, " ".join(roll))
         if found.sheets and not again:
             last = found.sheets[-1]
-            when = at_clock(last.at, file.room(), call.now(file))
+            when = clock_or_dash(last.at, file.room().timetable.zone, call.now(file))
             raise Refused(
                 f"{found.number} has a contact sheet already, {when} on {last.paper}: if one more"
                 f" was made, add --again; frames on that one are “picks {found.number} 4 11”"

@@ -8,9 +8,10 @@ from filmrack.acts import drying
 from filmrack.acts.clips import flip_warnings
 from filmrack.cli.answer import answer
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.cli.output import iso, print_json, say
 from filmrack.domain.asking import parse
 from filmrack.domain.clip import clips_of
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.dryer import FanRun, fan_until
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -116,4 +117,4 @@ def _tell(call: Call, file: DarkroomFile, runs: list[FanRun], *, as_json: bool) 
         say("the fan is noted as off")
     else:
         how = "assumed" if assumed else "logged"
-        say(f"the fan runs until {at_clock(until, room, now)} ({how})")
+        say(f"the fan runs until {clock_or_dash(until, room.timetable.zone, now)} ({how})")

@@ -9,7 +9,6 @@ import click
 from filmrack.acts import hanging
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import (
-    at_clock,
     iso,
     print_json,
     roll_json,
@@ -19,6 +18,7 @@ from filmrack.cli.output import (
 )
 from filmrack.domain.asking import parse
 from filmrack.domain.clip import clip_number
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.names import clean
 from filmrack.store import people, rolls, search
 from filmrack.store.file import DarkroomFile
@@ -175,8 +175,8 @@ def _tell(call: Call, file: DarkroomFile, hung: hanging.Hung, *, as_json: bool) 
     drying = standing.outlook
     if drying is not None:
         say(
-            f"flip {at_clock(drying.flip_at, room, now)},"
-            f" likely dry {at_clock(drying.likely_at, room, now)}"
+            f"flip {clock_or_dash(drying.flip_at, room.timetable.zone, now)},"
+            f" likely dry {clock_or_dash(drying.likely_at, room.timetable.zone, now)}"
         )
     if hung.dial_hours is not None:
         say(f"turn the dial to {hung.dial_hours:g} h (the record takes it as done)")
@@ -189,15 +189,17 @@ def _tell_start(call: Call, file: DarkroomFile, loaded: hanging.Loaded) -> None:
         return
     room, now = file.room(), call.now(file)
     if loaded.start_by < (call.then(file) or now):
-        say(f"it will hardly be dry before the bell at {at_clock(loaded.bell, room, now)}")
+        bell = clock_or_dash(loaded.bell, room.timetable.zone, now)
+        say(f"it will hardly be dry before the bell at {bell}")
     else:
-        say(f"start developing by {at_clock(loaded.start_by, room, now)} to leave dry")
+        start = clock_or_dash(loaded.start_by, room.timetable.zone, now)
+        say(f"start developing by {start} to leave dry")
 
 
 def _tell_lost(call: Call, file: DarkroomFile, displaced: Sequence[int]) -> None:
     """Name whoever had the clip or the place by the record."""
     for roll in rolls.by_ids(file.conn, displaced):
-        since = at_clock(roll.seen_at, file.room(), call.now(file))
+        since = clock_or_dash(roll.seen_at, file.room().timetable.zone, call.now(file))
         say(f"{roll.number} was noted there, {roll.seen}: not seen since {since}")
 
 

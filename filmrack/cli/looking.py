@@ -6,7 +6,6 @@ import click
 
 from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import (
-    at_clock,
     iso,
     print_json,
     print_rolls,
@@ -14,6 +13,7 @@ from filmrack.cli.output import (
     roll_json,
     say,
 )
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.refusal import Refused
 from filmrack.store import search
 from filmrack.store.standings import in_need, look_for, see, see_as_of
@@ -60,7 +60,7 @@ def due(call: Call, *, as_json: bool) -> None:
             rows = [
                 (
                     each.why[0][0],
-                    at_clock(each.why[0][1], room, then or now),
+                    clock_or_dash(each.why[0][1], room.timetable.zone, then or now),
                     each.roll.number,
                     seen.whose(each.roll),
                     seen.place(each.roll),

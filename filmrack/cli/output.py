@@ -10,7 +10,6 @@ import click
 
 from filmrack.domain import names
 from filmrack.domain.attention import Standing
-from filmrack.domain.clock import clock
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Room
 from filmrack.store.standings import Seen
@@ -144,8 +143,3 @@ def _width(text: str) -> int:
     from rich.cells import cell_len
 
     return cell_len(text)
-
-
-def at_clock(moment: datetime | None, room: Room, now: datetime) -> str:
-    """Return a moment as the room reads it, or a dash."""
-    return "-" if moment is None else clock(moment, room.timetable.zone, now)

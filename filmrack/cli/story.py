@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from filmrack.cli.output import at_clock, iso, print_table, say
+from filmrack.cli.output import iso, print_table, say
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.roll import Entry
 from filmrack.domain.story import act_in_words, particulars
 from filmrack.store import ledger, people
@@ -43,7 +44,8 @@ def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | 
         say("left behind")
     if drying is not None:
         times = (("flip", drying.flip_at), ("likely dry", drying.likely_at), ("dry", drying.dry_at))
-        say("  ".join(f"{name} {at_clock(moment, room, now)}" for name, moment in times))
+        zone = room.timetable.zone
+        say("  ".join(f"{name} {clock_or_dash(moment, zone, now)}" for name, moment in times))
         top, bottom = round(100 * drying.top_fraction), round(100 * drying.bottom_fraction)
         say(
             f"top end {top} %, bottom end {bottom} % of its time,"
@@ -56,7 +58,7 @@ def print_story(file: DarkroomFile, seen: Seen, now: datetime, then: datetime | 
     print_table(
         [
             (
-                at_clock(entry.happened, room, now),
+                clock_or_dash(entry.happened, room.timetable.zone, now),
                 act_in_words(entry.act),
                 _detail(file, entry),
                 "undone" if undone else "assumed" if entry.assumed else "",

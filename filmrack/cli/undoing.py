@@ -6,7 +6,8 @@ import click
 
 from filmrack.acts import undoing
 from filmrack.cli.call import Call, json_option
-from filmrack.cli.output import at_clock, iso, print_json, say
+from filmrack.cli.output import iso, print_json, say
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.story import act_in_words
 from filmrack.store import rolls, search
 
@@ -34,7 +35,7 @@ def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
                 }
             )
             return
-        at = at_clock(undone.happened, room, call.now(file))
+        at = clock_or_dash(undone.happened, room.timetable.zone, call.now(file))
         for words in undone.settings:
             say(f"taken back: {words}")
         for act, name in acts:

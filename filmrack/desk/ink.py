@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from functools import lru_cache
 
 from rich.cells import cell_len, set_cell_size
@@ -12,7 +11,6 @@ from rich.text import Text
 
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
-from filmrack.domain.clock import clock
 from filmrack.domain.names import Person
 from filmrack.domain.room import Rod, Room
 
@@ -89,11 +87,6 @@ def whose_rod(rod: Rod, room: Room) -> str:
     """Return whose film hangs on a rod: a period's name, or `anyone` as its setting says it."""
     period = room.period(rod.period)
     return "anyone" if period is None else period.name
-
-
-def at(moment: datetime | None, room: Room, now: datetime) -> str:
-    """Return a moment as the room reads it, or a dash."""
-    return "–" if moment is None else clock(moment, room.timetable.zone, now)
 
 
 def wrapped(text: str, width: int) -> list[Text]:

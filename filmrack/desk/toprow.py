@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from datetime import datetime
 from itertools import chain
 
 from rich.text import Text
 
-from filmrack.desk.ink import at, style
+from filmrack.desk.ink import style
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
 from filmrack.desk.outlooks import ClassOn, Fan
 from filmrack.desk.themes import PALETTES, Palette
-from filmrack.domain.clock import day_words, minutes_between, time_words
+from filmrack.domain.clock import clock, day_words, minutes_between, time_words
 
 
 class TopRow(Lines):
@@ -73,11 +74,11 @@ def _class(now: Now, palette: Palette, brief: int) -> Text:
         if following is None:
             return Text("no class", style=quiet)
         name = _name(now, following.period)
-        return Text(f"no class; {name} {at(following.starts, now.room, now.at)}", style=quiet)
+        return Text(f"no class; {name} {_at(now, following.starts)}", style=quiet)
     ends, left = class_on.meeting.ends, minutes_between(now.at, class_on.meeting.ends)
     words = Text.assemble(
         (_name(now, class_on.meeting.period), style(palette.text, bold=True)),
-        (f" ends {at(ends, now.room, now.at)}", style(palette.text)),
+        (f" ends {_at(now, ends)}", style(palette.text)),
         ("" if brief else f", {left} min", style(palette.text)),
     )
     advice = _advice(now, class_on)
@@ -87,12 +88,16 @@ def _class(now: Now, palette: Palette, brief: int) -> Text:
 def _advice(now: Now, class_on: ClassOn) -> tuple[str, str]:
     """Return what a student who comes in now has to know to leave with dry film, and in brief."""
     if now.at <= class_on.start_by:
-        start = f"start developing by {at(class_on.start_by, now.room, now.at)}"
+        start = f"start developing by {_at(now, class_on.start_by)}"
         return f"to leave dry, {start}", start
     if now.at <= class_on.hang_by:
-        hang = f"hang by {at(class_on.hang_by, now.room, now.at)}"
+        hang = f"hang by {_at(now, class_on.hang_by)}"
         return f"to leave dry, {hang}", hang
     return "film hung now is not dry when class ends", "too late to dry by then"
+
+
+def _at(now: Now, moment: datetime) -> str:
+    return clock(moment, now.room.timetable.zone, now.at)
 
 
 def _name(now: Now, number: int) -> str:

@@ -55,6 +55,11 @@ def clock(moment: datetime, zone: tzinfo, now: datetime) -> str:
     return told if local.date() == today else f"{day_words(local.date(), today)} {told}"
 
 
+def clock_or_dash(moment: datetime | None, zone: tzinfo, now: datetime) -> str:
+    """Return a moment as `clock` does, or a dash for none."""
+    return "–" if moment is None else clock(moment, zone, now)
+
+
 def read_moment(text: str, zone: tzinfo, now: datetime) -> datetime:
     """Return the moment that was typed: ISO 8601, or a time of today such as `10:31`.
 

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 
 import filmrack
-from filmrack.domain.clock import clock, minutes_between, read_moment
+from filmrack.domain.clock import clock, clock_or_dash, minutes_between, read_moment
 from filmrack.domain.refusal import Refused
 
 CHICAGO = ZoneInfo("America/Chicago")
@@ -27,7 +27,12 @@ NOW = datetime(2026, 11, 17, 16, 36, tzinfo=UTC)
     ],
 )
 def test_a_moment_is_shown_no_longer_than_it_needs(hours_ago: int, shown: str):
-    assert clock(NOW - timedelta(hours=hours_ago), CHICAGO, NOW) == shown
+    moment = NOW - timedelta(hours=hours_ago)
+    assert clock(moment, CHICAGO, NOW) == clock_or_dash(moment, CHICAGO, NOW) == shown
+
+
+def test_a_moment_that_nobody_can_tell_is_a_dash():
+    assert clock_or_dash(None, CHICAGO, NOW) == "–"
 
 
 @pytest.mark.parametrize(

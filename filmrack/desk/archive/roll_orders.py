@@ -22,12 +22,12 @@ from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks, 
 from filmrack.desk.archive.picking import pick, unpick
 from filmrack.desk.archive.replies import archive_headline, done
 from filmrack.desk.archive.whose_roll import Several, lendable_roll_of
-from filmrack.desk.ink import at
 from filmrack.desk.question import Question
 from filmrack.desk.replies import found_words
 from filmrack.desk.said import WRONG, Said
 from filmrack.desk.session import Session
 from filmrack.domain.binder import binder_number
+from filmrack.domain.clock import clock
 from filmrack.domain.counted import frames_words
 from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.picks import refuse_picks
@@ -197,7 +197,7 @@ class RollOrders:
         if len(roll.sheets) > 1:
             return f"{len(roll.sheets)} contact sheets"
         room, sheet = self.session.file.room(), roll.sheets[0]
-        made = at(sheet.at, room, self.session.now)
+        made = clock(sheet.at, room.timetable.zone, self.session.now)
         return f"a contact sheet, {made} on {sheet.paper}"
 
     def claim(self, roll: Roll, name: str = "") -> Said | Question:

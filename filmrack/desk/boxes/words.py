@@ -7,11 +7,11 @@ from typing import NamedTuple
 
 from filmrack.desk.boxes.period_boxes import OWNERS, PeriodBox
 from filmrack.desk.enter import enter_words
-from filmrack.desk.ink import at
 from filmrack.desk.now import Now
 from filmrack.desk.said import headline
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.counted import counted
 from filmrack.domain.room import Room
 from filmrack.store import sweeps
@@ -84,7 +84,7 @@ def what_lies_in(session: Session, now: Now, box: PeriodBox) -> str:
 
 def since(now: Now, moment: datetime) -> str:
     """Return when it came there: a time of today, or a day."""
-    read = at(moment, now.room, now.at)
+    read = clock_or_dash(moment, now.room.timetable.zone, now.at)
     return read if " " not in read else read.rpartition(" ")[0]
 
 

@@ -9,11 +9,12 @@ from rich.style import Style
 
 from filmrack.desk.dryer.plan import Plan, position_of, rod_head
 from filmrack.desk.dryer.strip import strip
-from filmrack.desk.ink import at, fit, ground, padded, short_name, state_style, state_word, style
+from filmrack.desk.ink import fit, ground, padded, short_name, state_style, state_word, style
 from filmrack.desk.lines import Piece, PiecedRow
 from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock_or_dash
 from filmrack.domain.places import Places, free_positions
 from filmrack.domain.room import Rod
 
@@ -148,7 +149,8 @@ class RodDrawing:
         if not self._plan.roomy or drying is None or drying.state != "wet":
             return ""
         flip = None if standing.roll.flipped else drying.flip_at
-        return f"{'flip' if flip else 'dry'} {at(flip or drying.likely_at, now.room, now.at)}"
+        moment, zone = flip or drying.likely_at, now.room.timetable.zone
+        return f"{'flip' if flip else 'dry'} {clock_or_dash(moment, zone, now.at)}"
 
 
 def _on(ground: Style, film: Piece, beside: Piece) -> list[Piece]:

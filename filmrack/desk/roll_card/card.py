@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.ink import at, fit, style, styled, wrapped
+from filmrack.desk.ink import fit, style, styled, wrapped
 from filmrack.desk.lines import Lines
 from filmrack.desk.now import Now
 from filmrack.desk.others import also, others_on_card
@@ -13,7 +13,7 @@ from filmrack.desk.roll_card.step import OnEnter, comes_lines, does_lines, not_t
 from filmrack.desk.session import Session
 from filmrack.desk.themes import PALETTES, Palette
 from filmrack.domain.attention import Standing
-from filmrack.domain.clock import day_words, time_words
+from filmrack.domain.clock import clock, day_words, time_words
 from filmrack.domain.counted import frames_words
 from filmrack.domain.roll import Entry, Roll
 from filmrack.domain.story import told
@@ -117,7 +117,8 @@ class Card(Lines):
         """
         picks = f"; picks {frames_words(roll.picks)}" if roll.picks else ""
         if roll.place.kind == "missing" and self.on_enter.closed:
-            return f"missing; last seen {at(roll.seen_at, now.room, now.at)}, {roll.seen}"
+            seen = clock(roll.seen_at, now.room.timetable.zone, now.at)
+            return f"missing; last seen {seen}, {roll.seen}"
         if roll.place.kind == "out" and roll.loan is not None:
             from filmrack.domain.loans import loan_words  # few cards say who borrowed
             from filmrack.store.borrowing import borrower

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from filmrack.desk.ink import at, style
+from filmrack.desk.ink import style
 from filmrack.desk.now import Now
 from filmrack.desk.themes import Palette
 from filmrack.domain.attention import Standing
+from filmrack.domain.clock import clock
 from filmrack.domain.outlook import Outlook
 
 _BAR = 14
@@ -36,10 +37,11 @@ def drying_lines(now: Now, standing: Standing, drying: Outlook, palette: Palette
         ("flip", drying.flip_at),
         ("likely dry", drying.likely_at),
     )
-    lines = [line(name, at(when, now.room, now.at)) for name, when in times if when is not None]
+    zone = now.room.timetable.zone
+    lines = [line(name, clock(when, zone, now.at)) for name, when in times if when is not None]
     if drying.state != "dry":
         if now.class_on is not None and standing.before_bell is not None:
-            bell = at(now.class_on.meeting.ends, now.room, now.at)
+            bell = clock(now.class_on.meeting.ends, zone, now.at)
             lines.append(line("the bell", f"{bell}, {_BEFORE_BELL[standing.before_bell]}"))
         cabinet = now.room.dryer_of(standing.roll.place.number or 0)
         wet = sum(fan.wet for fan in now.fans if fan.dryer == cabinet)
