@@ -45,14 +45,14 @@ def lend(
     days as the room's rule says. A name that nobody of the school has is a guest's.
     """
     with call.writing() as file:
-        number, hand = search.which(file.conn, roll).id, call.hand(file)
+        roll_id, hand = search.which(file.conn, roll).id, call.hand(file)
         timetable = file.room().timetable
         typed = loan_line(" ".join(words), timetable.local_date(hand.at), timetable.days)
         name = who or typed.who
         if not name or (who and typed.who):
             raise click.UsageError("say once who borrows it, behind the roll or with --to")
         said = typed._replace(who=name, quoted=guest or typed.quoted)
-        lent = lending.lend_as_said(file, hand, number, said, until)
+        lent = lending.lend_as_said(file, hand, roll_id, said, until)
         answer(call, file, [lent], as_json=as_json)
 
 
@@ -110,9 +110,9 @@ def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) 
     hung and is not dry by the record hangs again.
     """
     with call.writing() as file:
-        number = search.which(file.conn, " ".join(roll)).id
+        roll_id = search.which(file.conn, " ".join(roll)).id
         into = None if box is None else _box_number(box)
-        there = lending.found(file, call.hand(file), number, box=into)
+        there = lending.found(file, call.hand(file), roll_id, box=into)
         heed = [_HANGS_AGAIN] if there.place.kind == "rod" else []
         answer(call, file, [there], as_json=as_json, warnings={there.id: heed} if heed else None)
 
@@ -125,8 +125,8 @@ def found(call: Call, *, roll: tuple[str, ...], box: str | None, as_json: bool) 
 def discard(call: Call, *, roll: tuple[str, ...], why: str, as_json: bool) -> None:
     """Say that film was thrown away."""
     with call.writing() as file:
-        number = search.which(file.conn, " ".join(roll)).id
-        gone = lending.discard(file, call.hand(file), number, why)
+        roll_id = search.which(file.conn, " ".join(roll)).id
+        gone = lending.discard(file, call.hand(file), roll_id, why)
         answer(call, file, [gone], as_json=as_json)
 
 

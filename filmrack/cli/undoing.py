@@ -19,8 +19,8 @@ from filmrack.store import rolls, search
 def undo(call: Call, *, roll: tuple[str, ...], as_json: bool) -> None:
     """Take back the last act of the command line, or of a roll. Again goes further back."""
     with call.writing() as file:
-        number = search.which(file.conn, " ".join(roll)).id if roll else None
-        undone = undoing.undo(file, call.hand(file), number)
+        roll_id = search.which(file.conn, " ".join(roll)).id if roll else None
+        undone = undoing.undo(file, call.hand(file), roll_id)
         room = file.room()
         names = {
             found.id: found.number

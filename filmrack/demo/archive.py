@@ -25,12 +25,14 @@ class Archive:
 
     def expect(self, number: int, hung_in: Meeting) -> None:
         """Write down that a roll will be cut and sleeved in a later lesson, if ever."""
-        room = self.darkroom
-        if room.happens(0.02):
+        darkroom = self.darkroom
+        if darkroom.happens(0.02):
             return
-        lesson = self._lesson_after(hung_in.ends, hung_in.period, room.chance.choice((1, 1, 2, 3)))
+        lesson = self._lesson_after(
+            hung_in.ends, hung_in.period, darkroom.chance.choice((1, 1, 2, 3))
+        )
         if lesson is not None:
-            room.diary.at(room.later(lesson.starts, 4, 35), partial(self._sleeve, number))
+            darkroom.diary.at(darkroom.later(lesson.starts, 4, 35), partial(self._sleeve, number))
 
     def _lesson_after(self, moment: datetime, period: int, nth: int) -> Meeting | None:
         timetable, lesson = self.darkroom.room.timetable, None
@@ -42,51 +44,53 @@ class Archive:
         return lesson
 
     def _sleeve(self, number: int, at: datetime) -> None:
-        room = self.darkroom
-        roll = room.roll(number)
+        darkroom = self.darkroom
+        roll = darkroom.roll(number)
         if roll.place.kind not in BEFORE_SLEEVING - {"tank", "rod"} or roll.sleeved_at:
             return
         if roll.place.kind == "missing":
-            if room.happens(0.3):
+            if darkroom.happens(0.3):
                 return
-            if room.happens(0.5):  # "it was in my bag"
-                fetching.take(room.file, room.hand(at, STUDENT), number)
+            if darkroom.happens(0.5):  # "it was in my bag"
+                fetching.take(darkroom.file, darkroom.hand(at, STUDENT), number)
         film = film_named(roll.film)
-        page = room.chance.choice(_PAGES)
+        page = darkroom.chance.choice(_PAGES)
         frames = None
-        if film.format.gauge == "135" and room.happens(0.4):
-            frames = film.frames + room.chance.choice((-3, -2, -1, 1, 1, 2))
+        if film.format.gauge == "135" and darkroom.happens(0.4):
+            frames = film.frames + darkroom.chance.choice((-3, -2, -1, 1, 1, 2))
         elif film.format.gauge == "120":
             page = "4x3"
         elif film.format.gauge == "sheet":
             page = "2x2"
-        archiving.sleeve(room.file, room.hand(at, TEACHER), number, page, frames)
-        lesson = self._lesson_after(at, roll.period or 0, room.chance.choice((1, 1, 2, 3)))
-        if lesson is not None and room.happens(0.96):
-            room.diary.at(room.later(lesson.starts, 10, 45), partial(self._contact, number))
+        archiving.sleeve(darkroom.file, darkroom.hand(at, TEACHER), number, page, frames)
+        lesson = self._lesson_after(at, roll.period or 0, darkroom.chance.choice((1, 1, 2, 3)))
+        if lesson is not None and darkroom.happens(0.96):
+            darkroom.diary.at(darkroom.later(lesson.starts, 10, 45), partial(self._contact, number))
 
     def _contact(self, number: int, at: datetime) -> None:
-        room = self.darkroom
-        most = room.roll(number).frames or 12
-        picks = sorted(room.chance.sample(range(1, most + 1), room.chance.choice((0, 1, 2, 2, 3))))
-        paper = room.chance.choice(_PAPERS)
-        archiving.contact(room.file, room.hand(at, TEACHER), number, paper, picks)
+        darkroom = self.darkroom
+        most = darkroom.roll(number).frames or 12
+        picks = sorted(
+            darkroom.chance.sample(range(1, most + 1), darkroom.chance.choice((0, 1, 2, 2, 3)))
+        )
+        paper = darkroom.chance.choice(_PAPERS)
+        archiving.contact(darkroom.file, darkroom.hand(at, TEACHER), number, paper, picks)
 
     def file_all(self, at: datetime, *, also_without_contact: bool = False) -> None:
         """File what is ready for it: one binder for each class of a term."""
-        room = self.darkroom
-        sleeved = rolls.in_places(room.file.conn, "sleeve")
+        darkroom = self.darkroom
+        sleeved = rolls.in_places(darkroom.file.conn, "sleeve")
         together: dict[tuple[str, int], list[int]] = {}
         for roll in sorted(sleeved, key=lambda roll: roll.term):
             if roll.sheets or also_without_contact:
                 together.setdefault((roll.term, roll.period or 1), []).append(roll.id)
         for nth, ((_, binder), numbers) in enumerate(together.items()):
-            hand = room.hand(at + nth * MINUTE / 2, TEACHER)
-            archiving.file_in_binder(room.file, hand, numbers, binder)
+            hand = darkroom.hand(at + nth * MINUTE / 2, TEACHER)
+            archiving.file_in_binder(darkroom.file, hand, numbers, binder)
 
     def sleeve_the_rest(self, at: datetime) -> None:
         """At the end of a term the teacher cuts what still lies in the boxes."""
-        room = self.darkroom
-        for nth, roll in enumerate(rolls.in_places(room.file.conn, "box")):
-            hand = room.hand(at + nth * MINUTE, TEACHER)
-            archiving.sleeve(room.file, hand, roll.id)
+        darkroom = self.darkroom
+        for nth, roll in enumerate(rolls.in_places(darkroom.file.conn, "box")):
+            hand = darkroom.hand(at + nth * MINUTE, TEACHER)
+            archiving.sleeve(darkroom.file, hand, roll.id)

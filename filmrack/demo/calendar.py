@@ -109,20 +109,20 @@ class Calendar:
         self.darkroom.diary.at(earlier.starts, begin)
 
     def _ends_of_days(self) -> None:
-        room = self.darkroom
-        timetable = room.room.timetable
-        day = room.room.terms[0].starts
+        darkroom = self.darkroom
+        timetable = darkroom.room.timetable
+        day = darkroom.room.terms[0].starts
         while day < timetable.local_date(MOMENT):
             end = timetable.school_day_ends(day)
             if end is not None:
-                leaving = [rod.number for rod in room.room.rods if rod.period in _HANGING_OVER]
+                leaving = [rod.number for rod in darkroom.room.rods if rod.period in _HANGING_OVER]
                 left = leaving if day == YESTERDAY else []
-                if left or not room.happens(0.04):
-                    room.diary.at(
-                        room.later(end, 8, 25), partial(self.emptying.sweep, leaving=left)
+                if left or not darkroom.happens(0.04):
+                    darkroom.diary.at(
+                        darkroom.later(end, 8, 25), partial(self.emptying.sweep, leaving=left)
                     )
                 if day.weekday() == 4:
-                    room.diary.at(end + 45 * MINUTE, self._friday)
+                    darkroom.diary.at(end + 45 * MINUTE, self._friday)
             day += timedelta(days=1)
 
     def _friday(self, at: datetime) -> None:

@@ -38,47 +38,49 @@ class Classwork:
             diary.at(loaded, partial(self._load, meeting, person))
 
     def _load(self, meeting: Meeting, person: int, at: datetime) -> None:
-        room, chance = self.darkroom, self.darkroom.chance
+        darkroom, chance = self.darkroom, self.darkroom.chance
         film = chance.choice(_FILMS)
-        hung = min(room.later(at, *PROCESS), meeting.ends - chance.uniform(1, 5) * MINUTE)
-        if room.happens(0.04):  # nobody had dry hands: hung without having been loaded
-            room.diary.at(hung, partial(self._hang, meeting, None, person, film))
+        hung = min(darkroom.later(at, *PROCESS), meeting.ends - chance.uniform(1, 5) * MINUTE)
+        if darkroom.happens(0.04):  # nobody had dry hands: hung without having been loaded
+            darkroom.diary.at(hung, partial(self._hang, meeting, None, person, film))
             return
-        clips = room.free_clips(2 if room.happens(0.05) else 1)
-        hand = room.hand(at, STUDENT)
-        loaded = hanging.load(room.file, hand, person, clips, film).rolls
-        if room.happens(0.006):  # the wrong name, seen at once
-            undoing.undo(room.file, hand, loaded[0].id)
-            loaded = hanging.load(room.file, hand, person, clips, film).rolls
+        clips = darkroom.free_clips(2 if darkroom.happens(0.05) else 1)
+        hand = darkroom.hand(at, STUDENT)
+        loaded = hanging.load(darkroom.file, hand, person, clips, film).rolls
+        if darkroom.happens(0.006):  # the wrong name, seen at once
+            undoing.undo(darkroom.file, hand, loaded[0].id)
+            loaded = hanging.load(darkroom.file, hand, person, clips, film).rolls
         for nth, roll in enumerate(loaded):
             moment = hung + nth * MINUTE / 2
-            room.diary.at(moment, partial(self._hang, meeting, roll.id, person, film))
+            darkroom.diary.at(moment, partial(self._hang, meeting, roll.id, person, film))
 
     def _hang(
         self, meeting: Meeting, number: int | None, person: int, film: str, at: datetime
     ) -> None:
-        room = self.darkroom
-        clip = room.free_clips()[0] if number is None else None
-        hand = room.hand(at, STUDENT)
-        hung = hanging.hang(room.file, hand, roll=number, person=person, clip=clip, film=film)
+        darkroom = self.darkroom
+        clip = darkroom.free_clips()[0] if number is None else None
+        hand = darkroom.hand(at, STUDENT)
+        hung = hanging.hang(darkroom.file, hand, roll=number, person=person, clip=clip, film=film)
         self.hung(hung.roll.id, meeting, at)
 
     def hung(self, number: int, meeting: Meeting, at: datetime) -> None:
         """Write down what becomes of a roll that was hung just now."""
-        room = self.darkroom
+        darkroom = self.darkroom
         self.archive.expect(number, meeting)
-        if room.happens(0.86):
-            room.diary.at(room.later(at, 3.6, 6.5), partial(self.flip, number))
-        touched = room.later(at, 7.0, 11.5)
-        if touched < meeting.ends and room.happens(self._diligence(at)):
-            room.diary.at(touched, partial(self._touch, number, meeting))
-        elif room.happens(0.004):
-            room.diary.at(room.later(meeting.ends, 5, 30), partial(self._take_unsaid, number))
-        elif room.happens(0.004):
-            room.diary.at(room.later(at, 1, 2), partial(self._push_along, number))
-        elif room.happens(0.004):
-            room.unknown_clips.setdefault(room.roll(number).place.number or 0, []).extend(
-                room.free_clips()
+        if darkroom.happens(0.86):
+            darkroom.diary.at(darkroom.later(at, 3.6, 6.5), partial(self.flip, number))
+        touched = darkroom.later(at, 7.0, 11.5)
+        if touched < meeting.ends and darkroom.happens(self._diligence(at)):
+            darkroom.diary.at(touched, partial(self._touch, number, meeting))
+        elif darkroom.happens(0.004):
+            darkroom.diary.at(
+                darkroom.later(meeting.ends, 5, 30), partial(self._take_unsaid, number)
+            )
+        elif darkroom.happens(0.004):
+            darkroom.diary.at(darkroom.later(at, 1, 2), partial(self._push_along, number))
+        elif darkroom.happens(0.004):
+            darkroom.unknown_clips.setdefault(darkroom.roll(number).place.number or 0, []).extend(
+                darkroom.free_clips()
             )
 
     def _diligence(self, at: datetime) -> float:
@@ -87,39 +89,39 @@ class Classwork:
 
     def flip(self, number: int, at: datetime) -> None:
         """Flip a roll, if it hangs still; now and then that is told a quarter of an hour late."""
-        room = self.darkroom
-        if not room.hangs(number):
+        darkroom = self.darkroom
+        if not darkroom.hangs(number):
             return
-        if room.happens(0.01):
-            room.diary.at(at + 15 * MINUTE, partial(self._flipped_earlier, number, at))
+        if darkroom.happens(0.01):
+            darkroom.diary.at(at + 15 * MINUTE, partial(self._flipped_earlier, number, at))
         else:
-            drying.flip(room.file, room.hand(at, STUDENT), [number])
+            drying.flip(darkroom.file, darkroom.hand(at, STUDENT), [number])
 
     def _flipped_earlier(self, number: int, then: datetime, at: datetime) -> None:
-        room = self.darkroom
-        roll = room.roll(number)
-        if room.hangs(number) and not roll.checks and len(roll.stays) == 1:
-            drying.flip(room.file, room.hand(then, STUDENT, told=at), [number])
+        darkroom = self.darkroom
+        roll = darkroom.roll(number)
+        if darkroom.hangs(number) and not roll.checks and len(roll.stays) == 1:
+            drying.flip(darkroom.file, darkroom.hand(then, STUDENT, told=at), [number])
 
     def _touch(self, number: int, meeting: Meeting, at: datetime) -> None:
-        room = self.darkroom
-        if not room.hangs(number):
+        darkroom = self.darkroom
+        if not darkroom.hangs(number):
             return
-        if not room.touch(number, at):
-            again = room.later(at, 2, 4)
+        if not darkroom.touch(number, at):
+            again = darkroom.later(at, 2, 4)
             if again < meeting.ends:
-                room.diary.at(again, partial(self._touch, number, meeting))
-        elif room.happens(0.45):
-            room.diary.at(room.later(at, 0.3, 2), partial(self._take_down, number))
+                darkroom.diary.at(again, partial(self._touch, number, meeting))
+        elif darkroom.happens(0.45):
+            darkroom.diary.at(darkroom.later(at, 0.3, 2), partial(self._take_down, number))
 
     def _take_down(self, number: int, at: datetime) -> None:
-        room = self.darkroom
-        if not room.hangs(number):
+        darkroom = self.darkroom
+        if not darkroom.hangs(number):
             return
-        if room.happens(0.5):
-            room.take(number, at)
+        if darkroom.happens(0.5):
+            darkroom.take(number, at)
         else:
-            box(room.file, room.hand(at, TEACHER), [number])
+            box(darkroom.file, darkroom.hand(at, TEACHER), [number])
 
     def _take_unsaid(self, number: int, at: datetime) -> None:
         if self.darkroom.hangs(number) and self.darkroom.is_really_dry(number, at):
@@ -127,10 +129,14 @@ class Classwork:
 
     def _push_along(self, number: int, _: datetime) -> None:
         """Somebody hung it over to a rod where there was more room, and said nothing."""
-        room = self.darkroom
-        if room.hangs(number):
-            rods = [r.number for r in room.room.rods if r.number != room.roll(number).place.number]
-            room.really_on[number] = room.chance.choice(rods)
+        darkroom = self.darkroom
+        if darkroom.hangs(number):
+            rods = [
+                r.number
+                for r in darkroom.room.rods
+                if r.number != darkroom.roll(number).place.number
+            ]
+            darkroom.really_on[number] = darkroom.chance.choice(rods)
 
 
 def students_of(darkroom: Darkroom, term: str, period: int) -> list[int]:

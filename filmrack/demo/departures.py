@@ -48,12 +48,12 @@ class Departures:
         lending.release(self.darkroom.file, self.darkroom.hand(at, TEACHER), numbers)
 
     def _lend(self, at: datetime, chosen: Sequence[Roll], days: int, name: str | None) -> None:
-        room = self.darkroom
-        until = (room.room.timetable.local_date(at) + timedelta(days=days)).isoformat()
+        darkroom = self.darkroom
+        until = (darkroom.room.timetable.local_date(at) + timedelta(days=days)).isoformat()
         for nth, roll in enumerate(chosen):
             if to := name or roll.person:
-                hand = room.hand(at + nth * MINUTE / 4, TEACHER)
-                lending.lend(room.file, hand, roll.id, until, to=to)
+                hand = darkroom.hand(at + nth * MINUTE / 4, TEACHER)
+                lending.lend(darkroom.file, hand, roll.id, until, to=to)
 
     def _lend_for_the_yearbook(self, at: datetime) -> None:
         self._lend(at, self._some(3, "binder", "26S"), 14, BORROWER)

@@ -51,15 +51,15 @@ class Incidents:
         return rolls.in_places(self.darkroom.file.conn, *places)
 
     def _a_set_of_sheets(self, at: datetime) -> None:
-        room = self.darkroom
-        meeting = room.room.timetable.meeting_at(at)
+        darkroom = self.darkroom
+        meeting = darkroom.room.timetable.meeting_at(at)
         assert meeting is not None
-        person = room.chance.choice(students_of(room, "26S", meeting.period))
+        person = darkroom.chance.choice(students_of(darkroom, "26S", meeting.period))
         hung = hanging.hang(
-            room.file,
-            room.hand(at, STUDENT),
+            darkroom.file,
+            darkroom.hand(at, STUDENT),
             person=person,
-            clip=room.free_clips()[0],
+            clip=darkroom.free_clips()[0],
             rod=5,
             film="sheet-4x5",
         )
@@ -72,28 +72,30 @@ class Incidents:
 
     def _fan_found_off(self, at: datetime) -> None:
         """The plug had been pulled for the vacuum cleaner."""
-        room = self.darkroom
-        drying.turn_dial(room.file, room.hand(at, TEACHER), 0)
-        drying.turn_dial(room.file, room.hand(at + MINUTE, TEACHER), 2)
+        darkroom = self.darkroom
+        drying.turn_dial(darkroom.file, darkroom.hand(at, TEACHER), 0)
+        drying.turn_dial(darkroom.file, darkroom.hand(at + MINUTE, TEACHER), 2)
 
     def _in_the_wrong_box(self, at: datetime) -> None:
-        room = self.darkroom
+        darkroom = self.darkroom
         own = [roll for roll in self._in("box", "owner") if roll.period in (2, 3)]
         roll = [roll for roll in own if roll.term == "26F"][-1]
-        fetching.box(room.file, room.hand(at, TEACHER), [roll.id], box_number=4)
+        fetching.box(darkroom.file, darkroom.hand(at, TEACHER), [roll.id], box_number=4)
 
     def _a_clip_taken_again(self, at: datetime) -> None:
         """A clip pair that the record still has in a box is on a new roll: the hand is right."""
-        room = self.darkroom
-        meeting = room.room.timetable.meeting_at(at)
+        darkroom = self.darkroom
+        meeting = darkroom.room.timetable.meeting_at(at)
         assert meeting is not None
         clip = next(roll.clip for roll in self._in("box") if roll.clip is not None)
         assert clip is not None
-        person = room.chance.choice(students_of(room, "26F", meeting.period))
-        hung = hanging.hang(room.file, room.hand(at, STUDENT), person=person, clip=clip)
+        person = darkroom.chance.choice(students_of(darkroom, "26F", meeting.period))
+        hung = hanging.hang(darkroom.file, darkroom.hand(at, STUDENT), person=person, clip=clip)
         self.classwork.hung(hung.roll.id, meeting, at)
 
     def _nobody_knows_whose(self, at: datetime) -> None:
-        room = self.darkroom
-        clip = room.free_clips()[0]
-        hanging.hang(room.file, room.hand(at, TEACHER), clip=clip, rod=6, clue="a dog in snow")
+        darkroom = self.darkroom
+        clip = darkroom.free_clips()[0]
+        hanging.hang(
+            darkroom.file, darkroom.hand(at, TEACHER), clip=clip, rod=6, clue="a dog in snow"
+        )

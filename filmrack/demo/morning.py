@@ -63,9 +63,9 @@ class Morning:
         self.darkroom.diary.at(meeting.starts, self._begin)
 
     def _begin(self, _: datetime) -> None:
-        room = self.darkroom
-        students = students_of(room, "26F", _BLOCK)
-        room.chance.shuffle(students)
+        darkroom = self.darkroom
+        students = students_of(darkroom, "26F", _BLOCK)
+        darkroom.chance.shuffle(students)
         for person, roll in zip(students, _HUNG, strict=False):
             self._at(roll.hung + _LOADED_BEFORE_HANGING, partial(self._load, person, roll))
         for nth, person in enumerate(students[len(_HUNG) :][:_STILL_IN_THE_TANK]):
@@ -76,21 +76,21 @@ class Morning:
         self.darkroom.diary.at(MOMENT - before * MINUTE, happening)
 
     def _load(self, person: int, roll: Planned | None, at: datetime) -> None:
-        room = self.darkroom
+        darkroom = self.darkroom
         film = roll.film if roll else "135-36"
-        hand = room.hand(at, STUDENT)
-        (loaded,) = hanging.load(room.file, hand, person, room.free_clips(), film).rolls
+        hand = darkroom.hand(at, STUDENT)
+        (loaded,) = hanging.load(darkroom.file, hand, person, darkroom.free_clips(), film).rolls
         if roll is not None:
             self._at(roll.hung, partial(self._hang, loaded.id, roll))
 
     def _hang(self, number: int, roll: Planned, at: datetime) -> None:
-        room = self.darkroom
-        hanging.hang(room.file, room.hand(at, STUDENT), roll=number, rod=roll.rod)
+        darkroom = self.darkroom
+        hanging.hang(darkroom.file, darkroom.hand(at, STUDENT), roll=number, rod=roll.rod)
         if roll.flipped is not None:
             self._at(roll.flipped, partial(self._flip, number))
         self._touch_all(number, roll.touched)
         if roll.taken is not None:
-            self._at(roll.taken, partial(room.take, number))
+            self._at(roll.taken, partial(darkroom.take, number))
 
     def _flip(self, number: int, at: datetime) -> None:
         drying.flip(self.darkroom.file, self.darkroom.hand(at, STUDENT), [number])
@@ -100,11 +100,13 @@ class Morning:
             self._at(before, partial(self._touch, number, dry))
 
     def _touch(self, number: int, dry: bool, at: datetime) -> None:
-        room = self.darkroom
-        drying.touch(room.file, room.hand(at, STUDENT), number, dry=dry)
+        darkroom = self.darkroom
+        drying.touch(darkroom.file, darkroom.hand(at, STUDENT), number, dry=dry)
 
     def _hang_an_unknown_roll(self, at: datetime) -> None:
         """Nobody at the desk knows whose this is."""
-        room = self.darkroom
-        hand, clip = room.hand(at, STUDENT), room.free_clips()[0]
-        hanging.hang(room.file, hand, clip=clip, rod=1, clue="two people on a pier, first frames")
+        darkroom = self.darkroom
+        hand, clip = darkroom.hand(at, STUDENT), darkroom.free_clips()[0]
+        hanging.hang(
+            darkroom.file, hand, clip=clip, rod=1, clue="two people on a pier, first frames"
+        )

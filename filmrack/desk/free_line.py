@@ -35,7 +35,7 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import labelling, rolls
 
-_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing")
+_MAY_BE_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing")
 """Verbs that are about the roll on the card when nothing is named with them."""
 
 _ASKING = ("touch", "move", "missing")
@@ -218,7 +218,7 @@ class FreeLine:
         meant = in_hand.first is None or (asks and in_hand.roll is not None)
         # A screen without a card has the roll that was looked for a moment ago, if any was.
         about = self._meant(view) if view.shows_card else in_hand.just_named()
-        if verb in _ALONE and meant and (view.shows_card or about is not None):
+        if verb in _MAY_BE_ALONE and meant and (view.shows_card or about is not None):
             standing = judged(about)
             if standing is None:
                 return None

@@ -14,7 +14,14 @@ from filmrack.desk.sentence_parts import (
     without_joins,
 )
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import ALONE, DONE_TO, NOT_DRY, STEP_OF, VerbFirst, verb_first
+from filmrack.desk.verbs import (
+    ANSWER_TO_WORDS_ALONE,
+    DONE_TO,
+    NOT_DRY,
+    STEP_OF,
+    VerbFirst,
+    verb_first,
+)
 from filmrack.domain.asking import Part, code_in, parse
 from filmrack.domain.clip import clip_number, refuse_other_clips
 from filmrack.domain.codes import ACTIONS, read
@@ -110,12 +117,12 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
         return [whole.body]
     word = folded(line)
     action = ACTION_WORDS.get(word)
-    if whole is None and (action is not None or word in ALONE):
+    if whole is None and (action is not None or word in ANSWER_TO_WORDS_ALONE):
         # Somebody may be called Fan: then the line looks for them, and offers the word as well.
         if people.with_words(session.file.conn, tokens(line), limit=1):
             return []
         if action is None:
-            raise Refused(with_free_clip(session, ALONE[word]))
+            raise Refused(with_free_clip(session, ANSWER_TO_WORDS_ALONE[word]))
         return [action]
     if code_in(line) is not None:
         return [_half(session, parse(line)[0])]

@@ -24,21 +24,21 @@ class Notices:
     def __init__(self) -> None:
         self.bell = False
         self._due: set[tuple[int, int]] | None = None
-        self._still: set[int] = set()
+        self._stopped: set[int] = set()
 
     def heed(self, now: Now, *, busy: bool) -> Said | None:
         """Return what is new enough to be said, the fan first; while a desk is busy it waits."""
         due = {(each.roll.id, len(each.roll.stays)): each for each in now.hanging if _due(each)}
-        still = {fan.dryer.number for fan in now.fans if fan.until is None and fan.wet}
+        stopped_now = {fan.dryer.number for fan in now.fans if fan.until is None and fan.wet}
         if self._due is None:
-            self._due, self._still = set(due), still
+            self._due, self._stopped = set(due), stopped_now
             return None
-        self._still &= still
+        self._stopped &= stopped_now
         if busy:
             return None
-        stopped = [fan for fan in now.fans if fan.dryer.number in still - self._still]
+        stopped = [fan for fan in now.fans if fan.dryer.number in stopped_now - self._stopped]
         if stopped:
-            self._still = still
+            self._stopped = stopped_now
             wet = sum(fan.wet for fan in stopped)
             rolls = "1 roll is" if wet == 1 else f"{wet} rolls are"
             return Said("The fan has stopped", f"{rolls} not dry yet: turn the dial again")

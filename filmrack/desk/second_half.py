@@ -13,6 +13,7 @@ from filmrack.desk.replies import HANGS_ALREADY, clip_of, hung_again, reclipped
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo_in_hand
+from filmrack.desk.verbs import ANSWER_TO_VERB_ALONE
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.binder import binder_number
 from filmrack.domain.journey import why_unsleeved
@@ -43,7 +44,7 @@ class SecondHalf:
         if first.clip is not None:
             return self.whose.free_clip(first.clip, None, hangs=True)
         if self.in_hand.roll is None:
-            raise Refused("hang what? Scan its clip, or type “hang 17”")
+            raise Refused(ANSWER_TO_VERB_ALONE["hang"])
         roll = rolls.by_id(self.session.file.conn, self.in_hand.roll)
         if roll.place.kind == "rod":
             self.in_hand.wait(Half(roll=roll), Said(""))  # Enter alone does nothing to it

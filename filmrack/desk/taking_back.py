@@ -47,8 +47,8 @@ def take_back(session: Session, roll: Roll | None) -> tuple[Undone, str]:
     """
     if roll is None:
         refuse_to_reach_past(session)
-    number = session.just_done if roll is None else roll.id
-    undone = undoing.undo(session.file, session.hand(), number)
+    roll_id = session.just_done if roll is None else roll.id
+    undone = undoing.undo(session.file, session.hand(), roll_id)
     with suppress(Refused):
         return undone, f". {capital(_once_more(session))}"
     return undone, ""

@@ -18,7 +18,7 @@ from typing import NamedTuple
 from filmrack.desk.plain_questions import asked_about
 from filmrack.domain.asking import parse
 
-HOW = {
+ANSWER_TO_VERB_ALONE = {
     "load": "load what? Type whose roll it is and its clip, as “load juniper {free}”",
     "hang": "hang what? Scan its clip, or type “hang 17”",
     "find": "find what? Type three letters of a name, or scan a clip",
@@ -29,15 +29,15 @@ HOW = {
 }
 """What to type instead of a verb alone; `{free}` stands for a clip that is free in the room."""
 
-ALONE = {
-    **HOW,
+ANSWER_TO_WORDS_ALONE = {
+    **ANSWER_TO_VERB_ALONE,
     "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip {free}”",
     "missing": "which roll is missing? Type its clip, as “17 missing”",
 }
 """What to type instead of words that are no whole sentence."""
 
 WANTED = {
-    **HOW,
+    **ANSWER_TO_VERB_ALONE,
     "claim": "whose is it? Type its clip and a name, as “17 claim juniper”",
     "show": "show what? Type one clip or one roll's number alone, as “17”",
 }

@@ -18,7 +18,7 @@ from filmrack.desk.replies import (
 )
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
-from filmrack.desk.verbs import HOW
+from filmrack.desk.verbs import ANSWER_TO_VERB_ALONE
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -124,7 +124,7 @@ class WhoseClip:
         if first.clip is not None:
             return self.free_clip(first.clip, None)
         if roll is None:
-            raise Refused(with_free_clip(self.session, HOW["load"]))
+            raise Refused(with_free_clip(self.session, ANSWER_TO_VERB_ALONE["load"]))
         if roll.clip is None:
             raise Refused(f"{roll.number} has no clip: type whose roll is loaded and its clip")
         half = Half(roll=roll, renews=True)

@@ -8,7 +8,7 @@ import pytest
 
 from filmrack.acts import archiving, hanging
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
-from filmrack.desk.verbs import HOW, looked_for
+from filmrack.desk.verbs import ANSWER_TO_VERB_ALONE, looked_for
 from filmrack.domain.refusal import Refused
 from filmrack.store import people
 from tests.conftest import MARA, OLU, School
@@ -210,7 +210,7 @@ def test_file_names_the_roll_and_then_its_binder(bench: Bench) -> None:
     assert "filed in binder 3" in bench.say(f"file {roll.number} --binder 3").words
 
 
-@pytest.mark.parametrize("verb", HOW)
+@pytest.mark.parametrize("verb", ANSWER_TO_VERB_ALONE)
 def test_a_verb_alone_is_answered_with_what_to_type(bench: Bench, verb: str) -> None:
     with pytest.raises(Refused, match=f"^{verb} what"):
         bench.say(verb)

