@@ -1,11 +1,12 @@
 """What a sweep sees hanging and leaves there: film that is scanned where the question is what hangs
-on a rod, and that is not dry.
+on a rod, and that is not dry; and what a finger finds wet there that no record explains.
 """
 
 from __future__ import annotations
 
 from filmrack.acts.drying import assume_the_fan
 from filmrack.acts.group import Group
+from filmrack.acts.hanging import load_unknown
 from filmrack.acts.placing import choose
 from filmrack.acts.scans import Scan
 from filmrack.acts.sweep_boxing import Swept
@@ -13,14 +14,17 @@ from filmrack.domain.roll import Detail
 
 
 def see_roll(group: Group, swept: Swept, scan: Scan) -> None:
-    """Keep that a roll hangs on a rod and stays there; one from another rod hangs there from now.
+    """Keep that a roll hangs on a rod and stays there; one from another rod hangs there from now,
+    and so does an unknown roll on a clip that no record explains, which is wet.
 
-    Raises Refused for a rod that the room has not, and RodFull where one from another rod has no
-    free position.
+    Raises Refused for a rod that the room has not, RodFull where one from elsewhere has no free
+    position, and for an unknown roll while no term is open.
     """
-    assert scan.roll is not None
     assert scan.rod is not None
     group.room.rod_meant(scan.rod)
+    if scan.roll is None:
+        _hang_unknown(group, swept, scan)
+        return
     roll = group.roll(scan.roll)
     seen = Detail(sweep=swept.sweep, rod=scan.rod)
     if roll.place.is_rod(scan.rod):
@@ -33,3 +37,12 @@ def see_roll(group: Group, swept: Swept, scan: Scan) -> None:
     if roll.place.number is None or dryer_of(roll.place.number) != dryer_of(scan.rod):
         assume_the_fan(group, scan.rod)  # another dryer has a fan of its own
     swept.wrong_place.append(roll.id)
+
+
+def _hang_unknown(group: Group, swept: Swept, scan: Scan) -> None:
+    assert scan.clip is not None
+    number = load_unknown(group, scan.clip, scan.rod)
+    place = choose(group, group.roll(number), scan.rod, None)
+    found = Detail(sweep=swept.sweep, rod=place.rod, position=place.position, tacky=True)
+    group.append("hang", number, found)
+    swept.unknown.append(number)

@@ -41,7 +41,8 @@ def sweep(
       boxed, each roll in its own period's box, and with `not_dry_too` what is not. What has
       no box of its own hangs on.
     - `scans`: what goes to its box one by one.
-    - `hangs_on`: what was scanned on a rod and stays there, since it is not dry.
+    - `hangs_on`: what was scanned on a rod and stays there, since it is not dry; on a clip that no
+      record explains an unknown roll.
     - `missing`: rolls that are missing by a person's word.
     - `left`: a rod where a hand is through, whatever hangs there still.
     - `finish`: it is over, and what was looked for in vain is missing.

@@ -9,6 +9,10 @@ from filmrack.domain.sweep import RodCount
 from filmrack.store import ledger
 from filmrack.store.times import from_text, maybe, to_text
 
+_STRAYED = ("move", "hang")
+"""Acts of a sweep on what it found hanging where the record had it not: noted elsewhere, or
+nowhere."""
+
 
 class Sweep(NamedTuple):
     """One sweep; `period` is None for the whole dryer, `finished` while it goes on."""
@@ -66,7 +70,7 @@ def _seen(told: list[Entry]) -> dict[int, int]:
             rods = {roll: rod for roll, rod in rods.items() if rod != entry.detail["rod"]}
         if entry.roll is not None:
             rods.pop(entry.roll, None)
-        if entry.act in ("seen", "move") and entry.roll is not None:
+        if entry.act in ("seen", *_STRAYED) and entry.roll is not None:
             rods[entry.roll] = entry.detail["rod"]
     return rods
 
@@ -153,9 +157,11 @@ def _rods(told: list[Entry]) -> list[RodCount]:
             if detail.get("empty"):
                 expected = matched + detail["expected"]
             rods[rod] = RodCount(rod, expected, detail.get("counted"), matched, extra)
-        elif entry.act in ("box", "move") and known is not None and (rod, entry.roll) not in came:
+        elif (
+            entry.act in ("box", *_STRAYED) and known is not None and (rod, entry.roll) not in came
+        ):
             match = bool(detail.get("matched"))
-            came |= {(rod, entry.roll)} if entry.act == "move" else set()
+            came |= {(rod, entry.roll)} if entry.act in _STRAYED else set()
             matched, extra = known.matched + match, known.extra + (not match)
             rods[rod] = known._replace(matched=matched, extra=extra)
     return list(rods.values())

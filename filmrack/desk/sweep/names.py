@@ -37,6 +37,17 @@ def name_and_word(text: str) -> tuple[str, str] | None:
     return (name, said) if TYPED_WORDS.get(said) in _SAID and _is_name(name) else None
 
 
+def clip_found_wet(text: str) -> int | None:
+    """Return the clip of a strip that a finger found wet or tacky; None for any other line.
+
+    >>> [clip_found_wet(line) for line in ("1 wet", "still wet clip 1", "mara wet", "1 dry")]
+    [1, 1, None, None]
+    """
+    said, what = looked_for(text)
+    line = meant(what) if TYPED_WORDS.get(said) in ("WET", "TACKY") else None
+    return int(line.value) if line is not None and line.kind in ("number", "clip") else None
+
+
 def _is_name(text: str) -> bool:
     try:
         parts = parse(text)

@@ -29,7 +29,8 @@ def number_means(
     - More than the rod's positions is no count of it, but the clip.
     - Where nothing is told of the rod it is a count.
     - Where a count did not agree, or is asked about, it is a new count, unless the rod has such a
-      clip.
+      clip. Where more was counted than is known, and the clip is asked for that is one too many, it
+      is asked about, but for what should hang.
     - Where strips are scanned it is a count if just so many hang still and no such clip does; it is
       asked about if it is as many as should hang or hang still, or if a clip of that number is not
       from here; else it is the clip.
@@ -44,6 +45,8 @@ def number_means(
         return "either" if turn.has(on_clip) else "count"
     if number > max(turn.rod.positions, turn.expected):
         return "clip"
+    if turn.asks_for_more and not here and number not in (turn.expected, len(turn.hanging)):
+        return "clip" if turn.has(on_clip) else "either"
     if turn.count is None or (turn.counted_wrong and not turn.has(on_clip)):
         return "count"
     if number == len(turn.hanging) and not here:
@@ -63,7 +66,7 @@ def _refuse_too_many(turn: Turn, number: int) -> None:
 
 def likelier(turn: Turn, number: int) -> Literal["count", "clip"]:
     """Return what a number that can be both is more likely: what Enter takes it for."""
-    return "clip" if turn.has_clip(number) else "count"
+    return "clip" if turn.has_clip(number) or turn.asks_for_more else "count"
 
 
 def count_boxes(turn: Turn, number: int) -> str:

@@ -145,7 +145,7 @@ def ask_of_unknown(clip: str, found: OnAnswer) -> Question:
     return _one(
         found,
         headline=f"clip {clip}: no record explains it",
-        words="Enter keeps an unknown roll on it and boxes it",
+        words=f"Enter keeps an unknown roll on it and boxes it. Wet? “{clip} wet”: it hangs on",
         does="keep an unknown roll",
         leave="keep none",
     )

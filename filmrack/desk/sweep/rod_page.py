@@ -39,7 +39,7 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         page.figure(*_figure(turn), _explained_keys(page, turn, enter))
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
-        what = "only what is not listed" if turn.off < 0 and turn.hanging else what
+        what = "only what is not listed" if turn.asks_for_more and turn.hanging else what
         keys = [("scan", "more" if turn.through else what), ("Enter", enter)]
         page.figure(*_figure(turn), [*keys, *_for_the_rest(page, turn)])
     _list(page, turn, course)

@@ -32,7 +32,7 @@ def wanted(turn: Turn) -> str:
     if turn.beside_wet:
         dry = ", or “box dry” for the rest" if turn.dry and turn.not_dry else ""
         return f"scan what else is dry, or type the clip{dry}"
-    if turn.off < 0:
+    if turn.asks_for_more:
         what = "what is not listed" if turn.hanging else "what hangs there"
         return f"{rod}: scan {what}, or type “clip” and its number"
     if turn.short:

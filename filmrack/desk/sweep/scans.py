@@ -89,6 +89,16 @@ def see(session: Session, turn: Turn, not_dry: Standing) -> Said:
     return Said(f"{session.headline(roll)}: seen", sentences(remarks), done=True)
 
 
+def see_unknown(session: Session, rod: int, clip: int) -> Said:
+    """Keep an unknown roll on a clip that no record explains, which hangs wet on a rod, and leave
+    it there.
+    """
+    swept = sweeping.sweep(session.file, session.hand(), hangs_on=[scans.Scan(None, clip, rod)])
+    roll = rolls.by_id(session.file.conn, swept.unknown[0])
+    remarks = [f"{roll.place}: no record explains it. Wet, so it hangs on"]
+    return Said(session.headline(roll), sentences(remarks), done=True)
+
+
 def found_on(course: SweepCourse, rod: int, roll: Roll | None) -> int:
     """Return the rod on which a scan was made: the one whose turn it is.
 

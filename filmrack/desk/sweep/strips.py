@@ -15,10 +15,11 @@ from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
 from filmrack.desk.sweep.rod_words import rest
-from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see
+from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see, see_unknown
 from filmrack.desk.sweep.several import scan_several
 from filmrack.desk.sweep.turn import Turn
 from filmrack.domain.attention import Standing
+from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
@@ -73,6 +74,15 @@ class Strips:
             place.look_again()
             return said
         return self._go_on(course, said)
+
+    def found_wet(self, turn: Turn, clip: int) -> Said:
+        """Keep an unknown roll on a clip that is on no roll: it was found wet, and hangs on.
+
+        Raises Refused for a clip that is none, where the rod is full, and while no term is open.
+        """
+        refuse_other_clips(clip)
+        course = self._place.look()
+        return self._go_on(course, see_unknown(self._session, turn.rod.number, clip))
 
     def missing(self, words: str) -> Said | Question:
         """Keep that a roll is missing; `words` name it, or nothing the one that is looked for.

@@ -12,7 +12,7 @@ from filmrack.desk.sweep.at_rod import AtRod
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.end import finish, look_up
 from filmrack.desk.sweep.lines_typed import Meant, is_print, meant, so_many_hang
-from filmrack.desk.sweep.names import by_clip, name_and_word, tell_place
+from filmrack.desk.sweep.names import by_clip, clip_found_wet, name_and_word, tell_place
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
 from filmrack.desk.sweep.slips import Slips
@@ -110,6 +110,8 @@ class Sweeper:
         """
         if is_print(text):
             return self._place.look().finished
+        if self._unknown_found_wet(text) is not None:
+            return True
         line = meant(text)
         if line is None or (line.kind == "missing" and not line.value and self._place.turn is None):
             return False
@@ -126,6 +128,9 @@ class Sweeper:
         line, course = meant(text), self._place.look()
         if is_print(text):
             return self._slips.save(course, again=True)
+        wet, turn = self._unknown_found_wet(text), self._place.turn
+        if wet is not None and turn is not None:
+            return self._at_rod.strips.found_wet(turn, wet)
         if line is None:
             return None
         match line.kind:
@@ -149,6 +154,14 @@ class Sweeper:
         if self._place.box is not None:
             return f"scan what lies in box {self._place.box}"
         return "a rod's number goes there" if turn is None else wanted(turn)
+
+    def _unknown_found_wet(self, text: str) -> int | None:
+        """Return the clip of a strip on the rod in hand that is wet and that no record explains."""
+        if self._place.turn is None or self._place.box is not None or self._place.look().finished:
+            return None
+        clip = clip_found_wet(text)
+        on_roll = clip is not None and rolls.on_clip(self.session.file.conn, clip) is not None
+        return None if on_roll else clip
 
     def _looks_into_boxes(self) -> bool:
         """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""

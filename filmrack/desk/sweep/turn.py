@@ -199,6 +199,11 @@ class Turn:
         """
         return self.counted_wrong and (self.off < 0 or not (self.explained or self.through))
 
+    @property
+    def asks_for_more(self) -> bool:
+        """Tell whether more was counted than is known: what is not listed is asked for."""
+        return self.counted_wrong and self.off < 0
+
     # Whether a hand is through with it.
 
     @property

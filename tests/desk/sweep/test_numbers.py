@@ -128,3 +128,24 @@ async def test_a_number_that_no_rod_holds_is_the_clip(forty: Path):
         await here.say("38")
         assert str(here.on(38).place) == "box 7"
         assert "1 of 5 scanned" in here.screen
+
+
+async def test_where_one_too_many_was_counted_a_small_number_can_be_that_clip(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 7")
+        await here.say("3")
+        assert "3: clip 3, or 3 counted?" in here.answer
+        assert "Enter: clip 3. For 3 counted type “count 3”" in here.answer
+        await here.press("enter")
+        assert str(here.on(3).place) == "box 1"
+        assert "The count of 7 is right now" in here.answer
+
+
+async def test_where_one_too_many_was_counted_what_should_hang_and_none_are_counts(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 7")
+        await here.say("6")
+        assert "rod 2: do these 6 hang here still?" in here.answer
+        await here.press("escape")
+        await here.say("0")
+        assert sweeps.counts(here.app.session.file.conn, 1)[2].counted == 0

@@ -236,3 +236,36 @@ async def test_behind_a_wrong_count_wet_film_from_another_rod_is_noted_where_it_
         await here.press("end", "enter")
         assert "Nothing is missing" in here.answer
         assert checking.problems(here.app.session.file) == []
+
+
+async def test_a_strip_that_no_record_explains_and_that_is_wet_hangs_on_as_an_unknown_roll(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 7")
+        await here.wait(seconds=5)
+        await here.say("clip 77")
+        assert "Wet? “77 wet”: it hangs on" in here.answer
+        await here.say("77 wet")
+        assert "The count of 7 is right now: Enter if these 7 hang there" in here.answer
+        assert str(here.on(77).place) == "rod 2, position 7"
+        assert here.on(77).checks[-1].dry is False
+        await here.press("enter")
+        assert (places(here)["box 2"], places(here)["rod 2"]) == (6, 1)
+        assert checking.problems(here.app.session.file) == []
+        await here.say("undo")
+        await here.say("undo")
+        assert (places(here)["rod 2"], 77 in here.rolls) == (6, False)
+
+
+async def test_an_unknown_strip_found_wet_and_boxed_later_is_one_strip_of_its_rod(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("rod 2 7")
+        await here.wait(seconds=5)
+        await here.say("still tacky 77")
+        await here.wait(minutes=600)
+        await here.scan(clip_code(77, "A"))
+        await here.press("enter")
+        assert sweeps.counts(here.app.session.file.conn, 1)[2].extra == 1
+        assert str(here.on(77).place) == "box 2"
+        assert checking.problems(here.app.session.file) == []
