@@ -12,6 +12,23 @@ import pytest
 import filmrack
 
 HOUSE = Path(filmrack.__file__).parent
+TYPED = (
+    *(
+        "undo",
+        "sweep",
+        "reopen",
+        "view",
+        "print",
+        "term",
+        "day off",
+        "flip",
+        "tacky",
+        "take",
+        "box",
+    ),
+    *("found", "contact", "file", "lend", "yes", "no", "d", "t", r"from \d", r"\d+"),
+)
+"""Words that a line of the desk begins with, and answers to its questions."""
 SECOND_NAMES = {
     r"\b(esc|Escape)\b": "Esc",
     r"\benter (is|takes|makes|goes|to be)\b|\benter:": "Enter",
@@ -19,7 +36,8 @@ SECOND_NAMES = {
     r"(?i)\bdamp (film|and)\b|\bis damp\b": "not dry",
     r"\b(how many|which) places?\b|\bplaces are counted\b": "position",
     r"\w’\w": "the straight apostrophe",
-    r"(?i)\btype (undo|sweep|reopen|\d+) ?": "what is typed in “quotes”",
+    rf"(?i)\b(?:type|say) (?:(?:{'|'.join(TYPED)})\b|clip $)": "what is typed in “quotes”",
+    r"(?i)\b(?:who|with frames): (?:term|contact)\b": "what is typed in “quotes”",
 }
 """Patterns of a second name, each with the one that is used."""
 

@@ -53,8 +53,8 @@ def say_of_clip(session: Session, text: str) -> Said:
     if lost is not None:
         clip = int(lost["clip"] or lost["clip2"])
         raise Refused(
-            f"lost is the film or a part of the clip: type “{clip} missing” for the film, or"
-            f" “clip {clip} tag A lost”"
+            f"“{clip} lost” can be the film or a part of the clip: type “{clip} missing” for the"
+            f" film, or “clip {clip} tag A lost”"
         )
     said = _SAID.fullmatch(folded(text))
     assert said is not None
@@ -67,7 +67,7 @@ def say_of_clip(session: Session, text: str) -> Said:
             return _told(clips.restore(session.file, hand, number), was)
     part, side = said["part"] or said["part2"], said["side"] or said["side2"] or said["tag"]
     if not side:
-        raise Refused(f"which {part} of clip {number}: say clip {number} {part} A lost, or B")
+        raise Refused(f"which {part} of clip {number}: say “clip {number} {part} A lost”, or B")
     lost_part = lost_named(f"{part} {side}")
     return _told(clips.lose(session.file, hand, number, lost_part), was)
 

@@ -67,7 +67,7 @@ def clock_question(session: Session) -> Question | None:
         "yes or no",
         answer,
         headline=f"Is it {whole_day(local)} {time_words(local)}?",
-        words=f"This machine says so, but {why}. Nothing is entered before you say yes or no",
+        words=f"This machine says so, but {why}. Nothing is entered before you say “yes” or “no”",
     )
 
 

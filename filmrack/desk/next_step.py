@@ -61,5 +61,5 @@ def _touch(session: Session, roll: Roll, text: str) -> Said:
     answers = {"d": "DRY", "dry": "DRY", "t": "TACKY", "tacky": "TACKY"}
     felt = answers.get(text.strip().casefold())
     if felt is None:
-        raise Refused(f"“{text[:20]}” is neither dry nor tacky: type d or t")
+        raise Refused(f"“{text[:20]}” is neither dry nor tacky: type “d” or “t”")
     return Deeds(session).act(rolls.by_id(session.file.conn, roll.id), felt)

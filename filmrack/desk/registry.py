@@ -164,7 +164,7 @@ COMMANDS = (
     CommandEntry("clock", "say whether the machine's clock is right"),
     CommandEntry("teacher", "unlock the teacher's desk with the passphrase"),
     CommandEntry("lock", "make this a student desk again", teacher=True),
-    CommandEntry("day off", "no school on a day: day off 24 dec, or from one to another", True),
+    CommandEntry("day off", "no school on a day: “day off 24 dec”, or from one to another", True),
     CommandEntry("catch up", "type in a hang sheet from a day without power", teacher=True),
     CommandEntry(
         "term report",

@@ -65,12 +65,12 @@ def what_can_follow(session: Session, roll: Roll, *, rests: bool = False) -> str
         case "rod":
             by_enter = standing.next.act if does else None
             left = [w for w in ("flip", "dry", "tacky", "take", "box") if w != by_enter]
-            return f"{comes}. {type_} {', '.join(left)}"
+            return f"{comes}. {type_} {', '.join(f'“{word}”' for word in left)}"
         case "box":
-            return f"{type_} take if you take it along, or tacky if it sticks: it hangs again"
+            return f"{type_} “take” if you take it along, or “tacky” if it sticks: it hangs again"
         case "owner":
-            boxes = "box if it is in its box again, or " if may(session.by, "box") else ""
-            return f"{type_} {boxes}tacky if it sticks: it hangs again"
+            boxes = "“box” if it is in its box again, or " if may(session.by, "box") else ""
+            return f"{type_} {boxes}“tacky” if it sticks: it hangs again"
         case "tank":
             return f"{type_} its rod"
         case _:

@@ -189,7 +189,7 @@ class SecondHalf:
             as_ = with_free_clip(self.session, "as {free}")
             return f"{first.person.short} has no clip yet: scan or type one, {as_}"
         if first.rod is not None:
-            return f"what of rod {first.rod}: say flip or box, or press Esc"
+            return f"what of rod {first.rod}: say “flip” or “box”, or press Esc"
         if first.roll is not None:
             lent = self.session.standing(first.roll).next.act == "back"
             then = "“end loan” when it is back" if lent else "what is done with it"

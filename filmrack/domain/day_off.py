@@ -95,7 +95,8 @@ def read_day_off(text: str, today: date, since: date) -> DayOff:
     for word in words:
         ends_in_a_day([word], today)
     raise Refused(
-        f"“{text[:40]}” says no day: type day off 24 dec, or day off 21 dec to 1 jan winter break"
+        f"“{text[:40]}” says no day: type “day off 24 dec”, or “day off 21 dec to 1 jan winter"
+        " break”"
     )
 
 

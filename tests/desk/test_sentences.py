@@ -34,7 +34,10 @@ def test_the_answer_says_what_enter_does_and_nothing_of_it_where_it_does_nothing
     roll = hung(bench)
     assert "Enter" not in bench.say("17").all_words()
     bench.say("17 dry")
-    assert "Enter: it is in its box. Or type flip, dry, tacky, take" in bench.say("17").all_words()
+    assert (
+        "Enter: it is in its box. Or type “flip”, “dry”, “tacky”, “take”"
+        in bench.say("17").all_words()
+    )
     assert roll.id == bench.on(17).id
 
 

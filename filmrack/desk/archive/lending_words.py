@@ -134,7 +134,7 @@ def _ask_who(session: Session, roll: Roll, said: LoanLine) -> Question:
         f"who borrows it{day}? A name{'' if day else ', and a day if not the usual one'}",
         answer,
         headline=archive_headline(session, roll),
-        words="type who borrows it, as juniper or juniper 4 dec",
+        words="type who borrows it, as “juniper” or “juniper 4 dec”",
     )
 
 

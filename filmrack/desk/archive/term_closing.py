@@ -170,7 +170,7 @@ def _film_first(term: str, report: TermReport, ask_why: Question) -> Question:
     in_dryer = _in_the_dryer(report.places)
     hanging, many = what_is_open(in_dryer), sum(in_dryer.values())
     beside = what_is_open({kind: n for kind, n in report.places.items() if kind not in in_dryer})
-    also = f"Also not put away: {beside}. Who: term report" if beside else "Who: term report"
+    also = f"Also not put away: {beside}. Who: “term report”" if beside else "Who: “term report”"
 
     def over_film(text: str) -> Question:
         if text.strip() != str(many):

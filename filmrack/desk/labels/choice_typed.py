@@ -72,7 +72,7 @@ def chosen_by(choice: Choice, text: str, own: Path | None) -> Choice | None:
     started = _FROM.fullmatch(folded)
     if started:
         if int(started[1]) == 0:
-            raise Refused("labels of a sheet are counted from 1: say from 1")
+            raise Refused("labels of a sheet are counted from 1: say “from 1”")
         return choice._replace(start=int(started[1]))
     dots = _DPI.fullmatch(folded)
     return choice._replace(dpi=int(dots[1])) if dots else None

@@ -55,7 +55,7 @@ def what_was_printed(printout: Printout) -> str:
 
 def what_to_do_with_it(printout: Printout, own: Path | None, then: HandOver | None = None) -> str:
     """Return where it is, what was done with it and what to do with it."""
-    view_it, print_it = "view to open it", "print for the printer, at actual size"
+    view_it, print_it = "“view” to open it", "“print” for the printer, at actual size"
     if then is None:
         words = f"saved as {printout.path}, not on paper yet. Type {view_it}, or {print_it}"
     elif then is to_printer:

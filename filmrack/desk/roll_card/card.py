@@ -134,7 +134,7 @@ class Card(Lines):
         if self.on_enter.closed:
             return ""
         if standing.next.act == "contact" and may(self.session.by, "contact"):
-            return "With frames: contact 3 12"
+            return "With frames: “contact 3 12”"
         return not_there(self.session, standing)
 
     def _drying(self, now: Now, standing: Standing) -> list[Text]:

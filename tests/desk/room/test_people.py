@@ -121,7 +121,7 @@ async def test_what_happens_to_a_clip_is_said_at_any_screen(db: Path, said: str,
     async with at_desk(db) as desk:
         assert kept in await desk.say(said)
         assert "whole and in use" in await desk.say("clip 17 whole")
-        assert "say clip 17 tag A lost, or B" in await desk.say("17 tag lost")
+        assert "say “clip 17 tag A lost”, or B" in await desk.say("17 tag lost")
         await desk.say(said)
     with open_file(db, write=False) as file:
         clip = read_clip(file.conn, 17)

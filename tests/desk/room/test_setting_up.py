@@ -119,7 +119,7 @@ async def test_what_is_no_day_is_no_day_off_and_an_order_no_answer(db: Path) -> 
         await to_row(desk, "days off", "add a day off …")
         before = exported(db)
         await desk.press("enter")
-        assert "says no day: type day off 24 dec" in await desk.say("staff training")
+        assert "says no day: type “day off 24 dec”" in await desk.say("staff training")
         assert "is no day that is known" in await desk.say("12/24")
         await desk.press("escape")
         await to_row(desk, "periods", "add a period …")
