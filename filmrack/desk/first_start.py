@@ -85,7 +85,7 @@ class FirstStart(App[bool]):
         """Take Escape as one question back, and leave where a person wants to leave."""
         if message.key_id == "quit":
             self.exit(False)
-        elif message.key_id == "theme":
+        elif message.key_id == "colours":
             self.theme = theme_after(self.theme)
         elif message.key_id == "back":
             line = self.query_one(Line)

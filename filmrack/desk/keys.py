@@ -7,7 +7,9 @@ from filmrack.domain.refusal import Refused
 
 
 class KeyEntry(NamedTuple):
-    """A key of the line: `id` is its name in the keys file, `words` what the footer says."""
+    """A key of the line: `id` is its name below `[keys]` in `desk.toml`, `words` what the footer
+    says.
+    """
 
     id: str
     keys: tuple[str, ...]
@@ -17,7 +19,7 @@ class KeyEntry(NamedTuple):
 
 KEYS = (
     KeyEntry("next_screen", ("tab", "f3"), "next screen", footer=True),
-    KeyEntry("last_screen", ("shift+tab", "f2"), "screen before"),
+    KeyEntry("screen_before", ("shift+tab", "f2"), "screen before"),
     KeyEntry("up", ("up",), "select the one above"),
     KeyEntry("down", ("down",), "select the one below"),
     KeyEntry("page_up", ("pageup",), "a page up"),
@@ -28,7 +30,7 @@ KEYS = (
     KeyEntry("last", ("end",), "the last one"),
     KeyEntry("back", ("escape",), "clear, back", footer=True),
     KeyEntry("help", ("question_mark", "f1"), "help", footer=True),
-    KeyEntry("theme", ("f8",), "other colours"),
+    KeyEntry("colours", ("f8",), "other colours"),
     KeyEntry("quit", ("ctrl+q", "ctrl+c"), "leave"),
 )
 
@@ -42,7 +44,9 @@ def key_map(changed: Mapping[str, str | list[str]] | None = None) -> dict[str, s
     unknown = set(changed) - {entry.id for entry in KEYS}
     if unknown:
         known = ", ".join(entry.id for entry in KEYS)
-        raise Refused(f"there is no key called “{sorted(unknown)[0]}”: the keys are {known}")
+        raise Refused(
+            f"there is no key called “{sorted(unknown)[0]}”: remove it, or name one of {known}"
+        )
     by_key: dict[str, str] = {}
     for entry in KEYS:
         own = changed.get(entry.id, list(entry.keys))
@@ -52,5 +56,8 @@ def key_map(changed: Mapping[str, str | list[str]] | None = None) -> dict[str, s
                     f"the key “{key}” is needed for typing: choose another for {entry.id}"
                 )
             if by_key.setdefault(key, entry.id) != entry.id:
-                raise Refused(f"the key “{key}” is given twice, to {by_key[key]} and {entry.id}")
+                raise Refused(
+                    f"the key “{key}” is given twice, to {by_key[key]} and {entry.id}: choose"
+                    " another for one of them"
+                )
     return by_key

@@ -34,13 +34,13 @@ class KeysAndClicks:
         match key:
             case "next_screen":
                 self._hearing.turn_to(self._role.screen_after(self._face.entry).id)
-            case "last_screen":
+            case "screen_before":
                 self._hearing.turn_to(self._role.screen_after(self._face.entry, -1).id)
             case "back":
                 self._back()
             case "help":
                 self._face.toggle_help()
-            case "theme":
+            case "colours":
                 self._hearing.own["colours"]()
             case "quit":
                 self._hearing.own["quit"]()

@@ -33,13 +33,23 @@ def preferences_in(path: Path) -> Preferences:
         raise Refused(f"{path} cannot be read as TOML ({error}): mend it or move it away") from None
     colours, keys = table.pop("colours", _USUAL_COLOURS), table.pop("keys", {})
     if table:
-        raise Refused(f"{path}: there is no “{sorted(table)[0]}”: it has colours and [keys]")
+        raise Refused(
+            f"in {path} “{sorted(table)[0]}” is nothing that can be changed: remove it, only"
+            " colours and [keys] can"
+        )
     if not isinstance(colours, str) or colours not in PALETTES:
-        raise Refused(f"{path}: colours should be one of {', '.join(PALETTES)}")
+        raise Refused(
+            f"in {path} colours is none that there is: choose one of {', '.join(PALETTES)}"
+        )
     if not isinstance(keys, dict):
-        raise Refused(f"{path}: keys should be a table, [keys] with a line each")
+        raise Refused(f"in {path} keys is no table: begin it with [keys], and a line for each")
     for name, given in keys.items():
         several = isinstance(given, list) and all(isinstance(key, str) for key in given)
         if not (isinstance(given, str) or several):
-            raise Refused(f'{path}: {name} should be a key such as "f5", or a list of keys')
-    return Preferences(colours, key_map(keys))
+            raise Refused(
+                f'in {path} {name} is given no key: write one such as "f5", or a list of them'
+            )
+    try:
+        return Preferences(colours, key_map(keys))
+    except Refused as refused:
+        raise Refused(f"in {path} {refused}") from None

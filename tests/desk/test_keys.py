@@ -40,21 +40,25 @@ def test_own_keys_take_the_place_of_the_usual_ones(tmp_path: Path) -> None:
     ("text", "why"),
     [
         ("[keys]\nnext_screen = ", "cannot be read as TOML"),
-        ("[keys]\nnext_screen = 5", "should be a key"),
-        ('[keys]\nnext_screen = ["f5", 6]', "should be a key"),
-        ('[keys]\njump = "f5"', "no key called “jump”"),
-        ('[keys]\nhelp = "h"', "needed for typing"),
-        ('[keys]\nhelp = "enter"', "needed for typing"),
-        ('[keys]\nhelp = "f8"', "given twice"),
-        ('colours = "pink"', "colours should be one of dim"),
-        ("colours = 5", "colours should be one of dim"),
-        ('colour = "dim"', "there is no “colour”"),
-        ('keys = "f5"', "keys should be a table"),
+        ("[keys]\nnext_screen = 5", 'next_screen is given no key: write one such as "f5"'),
+        ('[keys]\nnext_screen = ["f5", 6]', "next_screen is given no key: write one"),
+        ('[keys]\njump = "f5"', "no key called “jump”: remove it, or name one of next_screen, scr"),
+        ('[keys]\nhelp = "h"', "needed for typing: choose another for help"),
+        ('[keys]\nhelp = "enter"', "needed for typing: choose another for help"),
+        ('[keys]\nhelp = "f8"', "given twice, to help and colours: choose another for one of"),
+        ('colours = "pink"', "colours is none that there is: choose one of dim"),
+        ("colours = 5", "colours is none that there is: choose one of dim"),
+        ('colour = "dim"', "“colour” is nothing that can be changed: remove it"),
+        ('keys = "f5"', r"keys is no table: begin it with \[keys\]"),
     ],
 )
-def test_a_mistake_in_own_keys_is_named(tmp_path: Path, text: str, why: str) -> None:
-    with pytest.raises(Refused, match=why):
-        preferences_in(written(tmp_path, text))
+def test_a_mistake_in_own_keys_is_named_with_its_file_and_what_to_do(
+    tmp_path: Path, text: str, why: str
+) -> None:
+    path = written(tmp_path, text)
+    with pytest.raises(Refused, match=why) as refused:
+        preferences_in(path)
+    assert str(path) in str(refused.value)
 
 
 def test_no_key_of_the_registry_is_one_that_a_scanner_types() -> None:
