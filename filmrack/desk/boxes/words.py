@@ -95,5 +95,5 @@ def remark(now: Now, each: Standing, why: str) -> str:
         own = now.room.box_of(roll.period)
         return f"belongs in box {own.number}" if own else _WHY[why].on_a_row
     if why == "unknown roll":
-        return f"{_WHY[why].on_a_row} type “{roll.clip or roll.number}” and a name"
+        return f"{_WHY[why].on_a_row} “{roll.clip or roll.number}” and a name"
     return _WHY[why].on_a_row

@@ -111,7 +111,7 @@ async def test_an_unknown_roll_says_how_it_gets_its_owner(db: Path, school: Scho
     sweeping.sweep(school.file, school.hand(), scans=[scans.Scan(None, 40, 1)])
     async with at_desk(db, now=LATER) as here:
         await go(here)
-        assert "whose? type 40 and a name" in here.screen
+        assert "whose? “40” and a name" in here.screen
         await here.type("40 mar")
         await here.press("enter")
         assert here.on(40).person == MARA
