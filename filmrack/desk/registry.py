@@ -184,19 +184,52 @@ COMMANDS = (
 )
 
 
-ROOM_SECTIONS = (
-    CommandEntry("timetable", "the classes of each day", True, other_words=("lunch", "letters")),
-    CommandEntry("days off", "the terms, and days without school", True, other_words=("terms",)),
-    CommandEntry("periods", "the periods and their boxes", True),
-    CommandEntry("papers", "film, pages and papers", True, other_words=("pages", "materials")),
-    CommandEntry("rules", "how long film lies, loans, and the other rules", True),
-    CommandEntry("people", "who is in which period", True, other_words=("roster", "persons")),
-    CommandEntry("clips", "the clip pairs", True, other_words=("clip pairs",)),
-    CommandEntry("drying record", "what touch checks have taught", True),
-    CommandEntry("student desk", "what a student desk may do", True),
-    CommandEntry("this file", "where the darkroom file lies, its backups", True),
+class SectionEntry(NamedTuple):
+    """A section of the screen Room: the first of `words` opens it from every screen, and so do the
+    others; `on_room` are words that mean another screen there, and open it on Room alone.
+    """
+
+    id: str
+    title: str
+    does: str
+    words: tuple[str, ...]
+    on_room: tuple[str, ...] = ()
+
+
+_MATERIALS = ("papers", "film", "films", "pages", "materials")
+
+SECTIONS_OF_ROOM = (
+    SectionEntry("today", "Today", "which classes meet today", ("today",)),
+    SectionEntry("naming", "This room", "its name, its zone", ("time zone", "zone"), ("name",)),
+    SectionEntry(
+        "timetable",
+        "Timetable",
+        "the classes of each day",
+        ("timetable", "lunch", "letters", "plans"),
+    ),
+    SectionEntry(
+        "days", "Terms, days off", "the terms, and days without school", ("days off", "terms")
+    ),
+    SectionEntry("periods", "Periods, boxes", "the periods and their boxes", ("periods",)),
+    SectionEntry("dryers", "Dryers, rods", "the dryers and their rods", ("dryers",), ("rods",)),
+    SectionEntry("binders", "Binders", "the binders", (), ("binders",)),
+    SectionEntry("materials", "Film and paper", "film, pages and papers", _MATERIALS),
+    SectionEntry("rules", "Rules", "how long film lies, loans, and the other rules", ("rules",)),
+    SectionEntry("people", "People", "who is in which period", ("people", "roster", "persons")),
+    SectionEntry("clips", "Clips", "the clip pairs", ("clips", "clip pairs")),
+    SectionEntry("drying", "Drying record", "what touch checks have taught", ("drying record",)),
+    SectionEntry(
+        "student", "Student desk", "what a student desk may do", ("student desk",), ("students",)
+    ),
+    SectionEntry("file", "This file", "where the darkroom file lies, its backups", ("this file",)),
 )
-"""Sections of the screen Room, by a name that opens it there from every screen."""
+
+ROOM_SECTIONS = tuple(
+    CommandEntry(one.words[0], one.does, teacher=True, other_words=one.words[1:])
+    for one in SECTIONS_OF_ROOM
+    if one.words
+)
+"""Those that have a name which opens them from every screen."""
 
 CALLED = (*COMMANDS, *ROOM_SECTIONS)
 """All that a hit of the line can be beside rolls, people and screens."""

@@ -13,7 +13,7 @@ from __future__ import annotations
 from filmrack.desk.archive.orders import order_if_readable
 from filmrack.desk.archive.which_rolls import names_rolls_anywhere
 from filmrack.desk.plain_questions import asked_about
-from filmrack.desk.registry import CALLED, SCREENS, open_to, screen_entry
+from filmrack.desk.registry import CALLED, SCREENS, CommandEntry, ScreenEntry, open_to, screen_entry
 from filmrack.desk.terminal_words import labels_line
 from filmrack.domain.refusal import Refused
 
@@ -24,7 +24,8 @@ def is_the_teachers(text: str, by: str) -> bool:
         return False
     words = text.casefold().split()
     begins = {" ".join(words[:end]) for end in range(1, len(words) + 1)}
-    if any(begins & set(entry.names) and not open_to(entry, by) for entry in (*SCREENS, *CALLED)):
+    entries: tuple[ScreenEntry | CommandEntry, ...] = (*SCREENS, *CALLED)
+    if any(begins & set(entry.names) and not open_to(entry, by) for entry in entries):
         return True
     if not open_to(screen_entry("labels"), by) and labels_line(text):
         return True

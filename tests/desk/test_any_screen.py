@@ -92,6 +92,9 @@ async def test_whoever_is_called_like_a_word_is_found_first(school: School) -> N
         ("rules", "loan"),
         ("people", "add a person"),
         ("clips", "clip"),
+        ("film", "135-36"),
+        ("time zone", "America/Chicago"),
+        ("today", "now"),
     ],
 )
 async def test_a_section_of_room_opens_from_every_screen(
@@ -107,6 +110,14 @@ def test_every_section_that_is_offered_is_there(school: School) -> None:
     names = [name for entry in ROOM_SECTIONS for name in entry.names]
     lost = [name for name in names if section_called(name, school.file.room()) is None]
     assert lost == []
+
+
+async def test_a_word_of_another_screen_opens_no_section_of_room(school: School) -> None:
+    async with at_desk(school.file.path) as desk:
+        await desk.say("rods")
+        assert desk.open == "dryer"
+        await desk.say("binders")
+        assert desk.open == "archive"
 
 
 async def test_a_student_desk_is_offered_no_section_of_room(school: School) -> None:

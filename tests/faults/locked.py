@@ -105,7 +105,7 @@ def words() -> Iterator[str]:
         yield from (line for example, _ in screen.says for line in example.split(" · "))
     yield from (line for example, _ in SENTENCES for line in example.split(" · "))
     for section in SECTIONS:
-        yield from (section.title, *section.words)
+        yield from (section.title, *section.names)
     yield from (*TYPED_WORDS, *verbs.ANSWER_TO_VERB_ALONE, *verbs.DONE_TO, *COMMANDS_OF_THE_LINE)
     yield from (*archive_orders._VERBS, *archive_orders._OF_A_TERM)
     yield from (f"{verb} 26F" for verb in archive_orders._OF_A_TERM)

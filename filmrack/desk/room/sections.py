@@ -1,11 +1,12 @@
-"""The sections of the screen Room: what each is called, what else it may be called, its rows."""
+"""The sections of the screen Room, which the registry names, with their rows."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from filmrack.desk.now import Now
+from filmrack.desk.registry import SECTIONS_OF_ROOM
 from filmrack.desk.room import clips as room_clips
 from filmrack.desk.room import people as room_people
 from filmrack.desk.room import settings, timetable
@@ -32,27 +33,22 @@ class RowsFor(NamedTuple):
     palette: Palette
 
 
+RowsOf = Callable[[RowsFor], Iterable[RoomRow]]
+
+
 class RoomSection(NamedTuple):
-    """A section: `words` are what else it may be called when it is typed."""
+    """A section as the registry names it, with its rows."""
 
     id: str
     title: str
-    words: tuple[str, ...]
-    rows: Callable[[RowsFor], Iterable[RoomRow]]
-    only_tells: bool = False
+    names: tuple[str, ...]
+    rows: RowsOf
+    only_tells: bool
     """Whether its rows say something, and do nothing."""
 
 
-def _tells(
-    id: str, title: str, *words: str, rows: Callable[[RowsFor], Iterable[RoomRow]]
-) -> RoomSection:
-    return RoomSection(id, title, words, rows, only_tells=True)
-
-
-def _sets(
-    id: str, title: str, *words: str, rows: Callable[[Changing], Iterator[RoomRow]]
-) -> RoomSection:
-    return RoomSection(id, title, words, lambda page: rows(page.changing))
+def _sets(rows: Callable[[Changing], Iterator[RoomRow]]) -> RowsOf:
+    return lambda page: rows(page.changing)
 
 
 def _told(pairs: Iterable[room_words.Told]) -> Iterator[RoomRow]:
@@ -69,35 +65,34 @@ def _drying(page: RowsFor) -> Iterator[RoomRow]:
             yield RoomRow("", drawn=line)
 
 
-SECTIONS = (
-    _tells("today", "Today", rows=lambda page: _told(room_words.today(page.now))),
-    _sets("naming", "This room", "name", "zone", "time zone", rows=settings.naming),
-    _sets("timetable", "Timetable", "letters", "plans", "lunch", rows=timetable.rows),
-    _sets("days", "Terms, days off", "terms", "days off", "days", rows=settings.days),
-    _sets("periods", "Periods, boxes", "periods", rows=settings.periods),
-    _sets("dryers", "Dryers, rods", "dryers", "rods", rows=settings.dryers),
-    _sets("binders", "Binders", rows=settings.binders),
-    _sets(
-        "materials",
-        "Film and paper",
-        "film",
-        "films",
-        "pages",
-        "papers",
-        "materials",
-        rows=settings.materials,
-    ),
-    _sets("rules", "Rules", rows=settings.rules),
-    _sets("people", "People", "roster", "persons", rows=room_people.rows),
-    _sets("clips", "Clips", "clip pairs", rows=room_clips.rows),
-    _tells("drying", "Drying record", "drying", rows=_drying),
-    _tells(
-        "student",
-        "Student desk",
-        "students",
-        rows=lambda page: _told(room_words.student_desk(page.changing.session)),
-    ),
-    _tells("file", "This file", rows=lambda page: _told(room_words.file(page.changing.session))),
+_TOLD: Mapping[str, RowsOf] = {
+    "today": lambda page: _told(room_words.today(page.now)),
+    "drying": _drying,
+    "student": lambda page: _told(room_words.student_desk(page.changing.session)),
+    "file": lambda page: _told(room_words.file(page.changing.session)),
+}
+_SET: Mapping[str, RowsOf] = {
+    "naming": _sets(settings.naming),
+    "timetable": _sets(timetable.rows),
+    "days": _sets(settings.days),
+    "periods": _sets(settings.periods),
+    "dryers": _sets(settings.dryers),
+    "binders": _sets(settings.binders),
+    "materials": _sets(settings.materials),
+    "rules": _sets(settings.rules),
+    "people": _sets(room_people.rows),
+    "clips": _sets(room_clips.rows),
+}
+
+SECTIONS = tuple(
+    RoomSection(
+        each.id,
+        each.title,
+        (each.title.casefold(), each.id, *each.words, *each.on_room),
+        {**_TOLD, **_SET}[each.id],
+        each.id in _TOLD,
+    )
+    for each in SECTIONS_OF_ROOM
 )
 
 
@@ -105,8 +100,7 @@ def section_called(text: str, room: Room) -> int | None:
     """Return the place of the section that is called so in a room, or None."""
     said = folded(text)
     for nth, section in enumerate(SECTIONS):
-        names = (section.title.casefold(), section.id, *section.words)
-        if said in (*names, *map(room.in_its_words, names)):
+        if said in (*section.names, *map(room.in_its_words, section.names)):
             return nth
     return None
 
