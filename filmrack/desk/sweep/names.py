@@ -11,7 +11,7 @@ from filmrack.desk.sweep.ways import which
 from filmrack.desk.verbs import looked_for
 from filmrack.domain.asking import parse
 from filmrack.domain.counted import listed
-from filmrack.domain.names import Person, is_one_of, tokens
+from filmrack.domain.names import Person, folded, is_one_of, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
@@ -57,7 +57,8 @@ def _is_name(text: str) -> bool:
 
 
 def by_clip(session: Session, turn: Turn, name: str, said: str) -> str:
-    """Return what is said of somebody's strip on a rod as it is said of its clip: `79 wet`.
+    """Return what is said of somebody's strip on a rod as it is said of its clip: `79 wet`;
+    `unknown wet` means the one that nobody knows whose it is.
 
     Raises Refused where not just one strip of the rod is meant.
     """
@@ -65,7 +66,9 @@ def by_clip(session: Session, turn: Turn, name: str, said: str) -> str:
     there = [(each.roll, owners.get(each.roll.person or 0)) for each in turn.hanging]
     theirs = [(roll, owner) for roll, owner in there if owner and _begins(owner, name)]
     called = [each for each in theirs if is_one_of(name, _names(each[1]))]
-    some = called or theirs
+    some: list[tuple[Roll, Person | None]] = [*(called or theirs)]
+    if not some and _is_unknown(name):
+        some = [each for each in there if each[1] is None]
     if not some:
         raise Refused(
             f"no strip of “{name[:30]}” should hang on rod {rod}: go to the rod where it should,"
@@ -79,8 +82,13 @@ def by_clip(session: Session, turn: Turn, name: str, said: str) -> str:
             f" as “{first.clip or first.number} {said}”"
         )
     ((roll, owner),) = some
-    search.refuse_guess(owner, name)
+    if owner is not None:
+        search.refuse_guess(owner, name)
     return f"{roll.clip or roll.number} {said}"
+
+
+def _is_unknown(name: str) -> bool:
+    return folded(name) in ("unknown", "unknown roll", "the unknown", "the unknown roll")
 
 
 def _begins(owner: Person, name: str) -> bool:

@@ -95,3 +95,17 @@ async def test_before_a_sweep_is_under_way_a_name_alone_shows_its_roll(forty: Pa
     async with sweep_begun(forty) as here:
         await here.enter("student38")
         assert (here.open, here.app.view.selected) == ("dryer", here.on(38).id)
+
+
+async def test_unknown_and_a_word_mean_the_one_unknown_strip_of_the_rod(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("unknown missing")
+        assert "no strip of “unknown” should hang on rod 1" in here.answer
+        await here.say("77 wet")
+        await here.say("unknown is missing")
+        assert "77 → unknown roll. Missing, last seen rod 1" in here.answer
+        await here.say("undo")
+        await here.say("78 wet")
+        await here.say("unknown wet")
+        assert "can be clip 77 (unknown roll), clip 78 (unknown roll)" in here.answer
+        assert "type which, as “77 wet”" in here.answer
