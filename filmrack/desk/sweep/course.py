@@ -74,8 +74,8 @@ class SweepCourse(NamedTuple):
 
     @property
     def unknown(self) -> tuple[Finding, ...]:
-        """Return what no record explained."""
-        return tuple(each for each in self.boxed if each.unknown)
+        """Return what it boxed that nobody knows whose it is, on the record before or not."""
+        return tuple(each for each in self.boxed if each.roll.person is None)
 
 
 def read_sweep(session: Session, now: Now, aside: int = 0) -> SweepCourse:

@@ -66,7 +66,8 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
     )
     page.list_of(
-        "unknown rolls", (page.sentence(each.roll, str(each.roll.place)) for each in course.unknown)
+        "unknown rolls, boxed now",
+        (page.sentence(each.roll, str(each.roll.place)) for each in course.unknown),
     )
 
 

@@ -299,3 +299,15 @@ async def test_what_is_left_hanging_is_said_to_be_dry_where_it_is(forty: Path):
         await here.say("7")
         await here.press("end")
         assert "Rod 1: 6 hang (6 dry)" in here.screen
+
+
+async def test_the_end_lists_every_unknown_roll_that_was_boxed_on_the_record_before_or_not(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.say("77 wet")
+        await here.wait(minutes=600)
+        await here.say("box all")
+        await here.press("enter", "end")
+        _, listed = here.page.split("unknown rolls, boxed now")
+        assert "77  unknown" in listed
