@@ -10,7 +10,7 @@ from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.domain.attention import Standing
 from filmrack.domain.clock import clock
-from filmrack.domain.names import Person
+from filmrack.domain.names import Person, folded
 from filmrack.domain.outlook import how_not_dry
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import may
@@ -171,15 +171,20 @@ def hung_again(roll: Roll, whose: str) -> str:
     return f"{_noted_on_it(roll, whose)}. {then}"
 
 
-def cost_of_clip(roll: Roll, whose: str, person: Person, free: str) -> str:
+def cost_of_clip(roll: Roll, whose: str, person: Person, free: str, by: str) -> str:
     """Return what it costs to give a clip that is in use to another roll of a person; `free` ends
-    it with clips that cost nothing.
+    it with clips that cost nothing. Where the wrong name was told of that very roll, it costs
+    nothing to claim it, at a desk that may.
     """
     theirs, lost = f"{person.short}'s", f"{whose}'s roll"
     if roll.person is None:
         lost = "the unknown roll"
     elif roll.person == person.number:
         theirs, lost = f"a new roll of {theirs}", "that one"
+    else:
+        at_hand = roll.place.kind in ("tank", "rod", "box")
+        if at_hand and may(by, "claim"):
+            free += f". Is that very roll {theirs}? “{roll.clip} claim {folded(person.given)}”"
     return (
         f"{_noted_on_it(roll, whose)}. Enter: clip {roll.clip} is {theirs}, and {lost}"
         f" {without_clip(roll)}. Or scan another clip{free}"

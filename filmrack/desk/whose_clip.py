@@ -195,7 +195,9 @@ class WhoseClip:
         """Ask whether a clip that is in use shall carry another person's roll."""
         clip = roll.clip
         assert clip is not None
-        words = cost_of_clip(roll, self.deeds.whose(roll), person, free_words(self.session))
+        words = cost_of_clip(
+            roll, self.deeds.whose(roll), person, free_words(self.session), self.session.by
+        )
         does = f"clip {clip} is {person.short}'s"
         asked = Said(f"clip {clip}?", words)
         self.in_hand.ask(roll, asked, does, lambda: self._load(person, clip))

@@ -46,6 +46,16 @@ def test_hanging_says_that_its_own_rod_is_full_where_another_one_was_chosen(benc
     assert "is full" not in bench.say("18 olu rod 2").words
 
 
+def test_a_wrong_name_is_put_right_by_a_claim_and_costs_no_film(bench: Bench) -> None:
+    hung(bench, OLU, 17)
+    assert "Is that very roll Mara O.'s? “17 claim mara”" in bench.say("mar 17").words
+    bench.say("undo")
+    bench.wait(60)
+    bench.say("17 take")
+    bench.wait(60)
+    assert "that very roll" not in bench.say("mar 17").words
+
+
 def test_one_line_that_loads_two_clips_names_them_both(bench: Bench) -> None:
     assert bench.say("load mar 17 18").headline == "17, 18 → Mara O."
     assert [bench.on(clip).person for clip in (17, 18)] == [MARA, MARA]
