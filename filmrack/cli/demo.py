@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from tempfile import TemporaryDirectory, mkdtemp
 
 import click
 
@@ -55,7 +56,21 @@ def _open_desk(call: Call) -> None:
         copy = Path(folder) / "demo.db"
         copy_demo(copy, machine_now())
         say(f"this is a scratch copy, removed when you leave: {copy}")
-        call.open_desk(copy)
+        try:
+            call.open_desk(copy)
+        finally:
+            _keep_prints(Path(folder))
+
+
+def _keep_prints(folder: Path) -> None:
+    """Move what was printed out of a folder that is removed, and say where to."""
+    prints = sorted(folder.glob("*.pdf"))
+    if not prints:
+        return
+    kept = Path(mkdtemp(prefix="filmrack-prints-"))
+    for each in prints:
+        shutil.move(each, kept)
+    say(f"what you printed is kept in {kept}: {', '.join(each.name for each in prints)}")
 
 
 def _tell(path: Path, what: str, *, as_json: bool) -> None:

@@ -58,7 +58,7 @@ def _who_says_dry(standing: Standing) -> str:
 def _how_had(standing: Standing) -> str:
     """Return how a filed roll is had that nothing is left to do to; empty for any other."""
     filed = standing.roll.place.kind == "binder" and standing.next.act is None
-    return "whoever wants it asks the teacher, who lends it" if filed else ""
+    return "the teacher lends it to whoever wants it" if filed else ""
 
 
 def how_to_go_on(session: Session, standing: Standing) -> str:

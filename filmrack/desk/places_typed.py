@@ -1,4 +1,4 @@
-"""A box, a binder or what rolls still owe, typed by itself to see which they are."""
+"""A box, a binder, the tanks or what rolls still owe, typed by itself to see which they are."""
 
 from __future__ import annotations
 
@@ -14,11 +14,14 @@ from filmrack.desk.session import Session
 from filmrack.desk.wish import Wish
 from filmrack.domain.asking import code_in
 from filmrack.domain.clip import clips_of
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.room import Room
 from filmrack.store import people, rolls
+
+_LOADED = 12
+"""So many rolls in tanks are named."""
 
 _BINDER = re.compile(r"(?i)binder 0*[1-9]\d?")
 
@@ -35,6 +38,8 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | Said | No
         return None
     session, line = sentences.session, " ".join((asked_about(text) or text).split())
     room, first = session.file.room(), sentences.in_hand.first
+    if line.casefold() in ("tank", "tanks") and not _somebody_is_called(session, line):
+        return _told_of_tanks(session)
     box = box_typed(line, room)
     if box is not None:
         looks = first is None or (first.roll is not None and sentences.in_hand.looked_up)
@@ -46,9 +51,7 @@ def place_typed(text: str, sentences: Sentences, role: Role) -> Wish | Said | No
     has_term = room.term_at(session.now) is not None
     if not has_term or not role.shows(screen_entry("archive")):
         return None
-    of_rolls = names_rolls_anywhere(line) and not people.with_words(
-        session.file.conn, tokens(line), limit=1
-    )
+    of_rolls = names_rolls_anywhere(line) and not _somebody_is_called(session, line)
     return Wish("say", "archive", line) if of_rolls or _BINDER.fullmatch(line) else None
 
 
@@ -71,6 +74,17 @@ def box_typed(line: str, room: Room) -> int | None:
         case _:
             box = None
     return None if box is None else box.number
+
+
+def _somebody_is_called(session: Session, line: str) -> bool:
+    return bool(people.with_words(session.file.conn, tokens(line), limit=1))
+
+
+def _told_of_tanks(session: Session) -> Said:
+    """Say whose rolls are loaded and do not hang yet, by their clips."""
+    there = rolls.in_tank(session.file.conn)
+    words = listed([session.headline(roll) for roll in there], _LOADED) or "nothing is loaded"
+    return Said("in the tank", words)
 
 
 def _told_of_box(session: Session, number: int) -> Said:

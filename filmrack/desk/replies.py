@@ -145,9 +145,11 @@ def not_dry(session: Session, roll: Roll) -> str:
     if state in (None, "dry"):
         return ""
     how, last = how_not_dry(state), roll.checks[-1:]
+    named = roll.clip or roll.number
     if last and not last[0].dry:
-        how = f"not dry to a finger at {_clock(session, last[0].at)}"
-    return f", {how}: if it is tacky, type “{roll.clip or roll.number} tacky”"
+        felt = f"not dry to a finger at {_clock(session, last[0].at)}"
+        return f", {felt}: let it dry before it is cut; back on a rod, type “{named} hang”"
+    return f", {how}: if it is tacky, type “{named} tacky”"
 
 
 def _clock(session: Session, moment: datetime) -> str:

@@ -19,7 +19,7 @@ from filmrack.domain.binder import binder_number
 from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Place, Roll
-from filmrack.store import rolls
+from filmrack.store import rolls, search
 
 
 class SecondHalf:
@@ -153,7 +153,17 @@ class SecondHalf:
         return self.in_hand.wait(Half(box=box), Said(f"box {box}", words))
 
     def binder(self, binder: str, first: Half | None) -> Said:
-        """File the roll that was named first in a binder, or wait for what is filed in it."""
+        """File the roll that was named first in a binder, by its number or by the clip that it was
+        just cut from; or wait for what is filed in it.
+        """
+        if first is not None and first.clip is not None:
+            cut = search.just_cut(self.session.file.conn, first.clip)
+            if cut is None:
+                raise Refused(
+                    f"clip {first.clip} is on no roll: type the number of the one that is filed, as"
+                    " “26F-0142 binder 3”"
+                )
+            return self.file(cut, binder)
         if first is None or first.roll is None:
             half = Half(binder=binder)
             return self.in_hand.wait(half, Said(f"binder {binder}", "now what is filed in it"))

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import re
 import shutil
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
@@ -48,6 +49,19 @@ def test_the_copy_is_removed_also_when_the_desk_falls(capsys: Capture):
 
     assert run(["demo"], open_desk) == 1
     assert not seen[0].parent.exists()
+
+
+def test_what_was_printed_in_the_demo_is_kept(capsys: Capture):
+    def open_desk(path: Path) -> None:
+        path.with_name("sleeves.pdf").write_bytes(b"%PDF")
+
+    assert run(["demo"], open_desk) == 0
+    told = capsys.readouterr().out.splitlines()[-1]
+    found = re.fullmatch(r"what you printed is kept in (.*): sleeves\.pdf", told)
+    assert found is not None
+    kept = Path(found[1])
+    assert (kept / "sleeves.pdf").read_bytes() == b"%PDF"
+    shutil.rmtree(kept)
 
 
 def test_commands_on_a_copy_agree_with_its_clock(tmp_path: Path, capsys: Capture):

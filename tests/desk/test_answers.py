@@ -196,7 +196,7 @@ async def test_of_a_filed_roll_it_is_said_where_it_is_and_who_lends_it(
     archiving.file_in_binder(school.file, school.hand(), [roll], 2)
     async with at_desk(school.file.path, school.now, size=size) as here:
         told = await here.say("mara okafor")
-        wanted = "Nothing more to do. Whoever wants it asks the teacher, who lends it"
+        wanted = "Nothing more to do. The teacher lends it to whoever wants it"
         assert f"binder 2. {wanted}" in told
 
 

@@ -237,6 +237,16 @@ async def test_who_has_a_roll_is_answered_with_whoever_borrowed_it(
         assert desk.app.view.selected == roll
 
 
+@pytest.mark.parametrize("line", ["tank", "tanks", "who is in the tank", "what is in the tanks?"])
+async def test_a_typed_tank_tells_what_is_loaded_and_does_not_hang_yet(
+    db: Path, school: School, line: str
+) -> None:
+    async with at_desk(db) as desk:
+        assert "nothing is loaded" in (await desk.say(line)).casefold()
+        hanging.load(school.file, school.hand(), MARA, [17])
+        assert "17 → Mara O." in await desk.say(line)
+
+
 @pytest.mark.parametrize("line", ["label 1", "label clip 1", "print label 1", "clip 1 label"])
 async def test_the_label_of_a_clip_is_that_of_the_roll_just_cut_from_it(
     db: Path, school: School, two_in_box_2: list[int], line: str

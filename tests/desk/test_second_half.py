@@ -144,3 +144,24 @@ def test_a_stack_of_sleeves_is_filed_by_scanning_the_binder_once(bench: Bench) -
     assert again.words == "in binder 3 already. The next one?"
     stored = [rolls.by_id(bench.session.file.conn, roll.id) for roll in (first, second)]
     assert [(roll.place.kind, roll.place.number) for roll in stored] == [("binder", 3)] * 2
+
+
+def test_a_sleeve_is_filed_by_the_clip_that_its_film_was_just_cut_from(bench: Bench) -> None:
+    roll = hung(bench, MARA, 17)
+    archiving.sleeve(bench.session.file, bench.session.hand(), roll.id)
+    assert "binder 3?" in bench.say("file 17 binder 3").headline
+    bench.enter()
+    assert rolls.by_id(bench.session.file.conn, roll.id).place.number == 3
+    with pytest.raises(Refused, match="clip 40 is on no roll: type the number"):
+        bench.say("file 40 binder 3")
+
+
+def test_film_that_a_finger_found_tacky_is_taken_with_what_it_needs_before_it_is_cut(
+    bench: Bench,
+) -> None:
+    hung(bench, MARA, 17)
+    bench.say("17 tacky")
+    bench.wait(60)
+    said = bench.say("17 take").words
+    assert "not dry to a finger" in said
+    assert "let it dry before it is cut; back on a rod, type “17 hang”" in said

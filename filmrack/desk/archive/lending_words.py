@@ -184,9 +184,17 @@ def _lent(session: Session, roll: Roll, said: LoanLine) -> Said:
     who, is_guest = borrower(session.file.conn, lent), lent.loan.person is None
     words = _words(session, f"{who}, a guest" if is_guest else who, lent.loan.due)
     # Its next step is the end of that loan: one Enter too many must not be it.
-    told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}")
+    told = done(session, roll, f"lent {words}{_by_the_rule(session, said)}{_sleeves(roll)}")
     back = f"When it is back: “{lent.serial:04d} end loan”; “borrowed” lists all"
     return told._replace(words=f"{told.words}. {back}", rests=True)
+
+
+def _sleeves(roll: Roll) -> str:
+    """Return that all sleeves of a roll go together; empty for one alone."""
+    many = len(roll.pages)
+    if many < 2:
+        return ""
+    return ", with both its sleeves" if many == 2 else f", with all {many} sleeves"
 
 
 def lent_words(session: Session, roll: Roll) -> str:

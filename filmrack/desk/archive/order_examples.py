@@ -47,5 +47,6 @@ def example(order: Order, term: str) -> str:
     if order.verb == "sleeve":
         named = "17"  # film that is not cut yet is called by its clip
     verb = "end loan" if order.verb == "back" else order.verb
-    behind = order.rest[:30] or _BEHIND.get(order.verb, "")
+    no_binder = order.verb == "file" and not any(map(str.isdecimal, order.rest))
+    behind = ("" if no_binder else order.rest[:30]) or _BEHIND.get(order.verb, "")
     return f"“{f'{named} {verb} {behind}'.rstrip()}”"

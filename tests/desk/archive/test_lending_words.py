@@ -26,6 +26,14 @@ async def test_a_sleeve_is_lent_in_one_line_or_by_questions(school: School) -> N
     assert (loan.person, loan.until) == (OLU, "2026-11-21")
 
 
+async def test_a_roll_of_two_sleeves_is_lent_whole_and_the_answer_says_so(school: School) -> None:
+    roll = sleeved(school, MARA, 17)
+    assert len(school.roll(roll).pages) == 2
+    async with archive(school.file.path) as desk:
+        await desk.enter("lend 26F-0001/2 olu friday")
+        assert "lent to Olu Adeyemi, due Fri 20 Nov, with both its sleeves." in desk.answer
+
+
 @pytest.mark.parametrize("typed", ["art office", '"art office"'])
 async def test_a_guest_borrows_at_once_in_quotes_and_is_asked_about_without_them(
     school: School, typed: str
@@ -91,7 +99,7 @@ async def test_a_loan_without_a_day_says_by_which_rule_it_is_due(school: School)
     days = school.file.room().rules.loan_school_days
     async with archive(school.file.path) as desk:
         await desk.enter(f"lend {roll.number} olu")
-        assert f", {days} school days from today. Wrong?" in desk.answer
+        assert f", {days} school days from today, with both its sleeves. Wrong?" in desk.answer
         await desk.enter("end loan")
         await desk.enter(f"lend {roll.number} olu friday")
         assert "school days" not in desk.answer
