@@ -29,7 +29,7 @@ class BoardView(View):
     shows_card = False
 
     def escape_does(self) -> str:
-        """Nothing is let go of: no roll is marked here."""
+        """Nothing is let go of: no roll is selected here."""
         return ""
 
     def draw(self, now: Now) -> None:

@@ -166,7 +166,7 @@ class FreeLine:
         return meant if waits else self.on_card(view)
 
     def _is_of_another(self, order: Order | None, view: View) -> TypeGuard[Order]:
-        """Tell whether an order without its roll is about another one than is marked by now."""
+        """Tell whether an order without its roll is about another one than is selected by now."""
         if order is None or for_the_archive(order) or begins_with_a_clip(order):
             return False
         return view.shows_card and self._meant(view) != self.on_card(view)
@@ -192,7 +192,7 @@ class FreeLine:
         if shown is None:
             raise Refused(select_or_name(order, text, self.session.term_in_force))
         roll = rolls.by_id(self.session.file.conn, shown)
-        self.in_hand.clear()  # card and marker are about that roll from now on
+        self.in_hand.clear()  # card and selection are about that roll from now on
         return Wish("say", "archive", f"{roll.number} {text}", stay=True)
 
     def _asked_of_it(self, view: View, judged: Judged) -> Said:

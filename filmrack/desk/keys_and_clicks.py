@@ -49,7 +49,7 @@ class KeysAndClicks:
             case _ if self._face.over == "help" and key in MOVES:
                 self._face.help.at += MOVES[key]
             case _:
-                self._mark(lambda: self._face.view.move(key))
+                self._select(lambda: self._face.view.move(key))
 
     def picked(self, what: int, *, again: bool) -> None:
         """Take a click: select, and on the second click do what Enter does."""
@@ -59,13 +59,14 @@ class KeysAndClicks:
             self._face.line.enter()
             return
         with self._telling.heeding():
-            self._mark(lambda: self._face.view.choose(what))
+            self._select(lambda: self._face.view.choose(what))
         if again and self._face.view.enters_on_second_click(what):
             self._face.line.enter()
 
-    def _mark(self, move: Callable[[], None]) -> None:
-        """Move the marker, and let go of what is about what was marked until now: also of an answer
-        about a roll, whose “undo” and next word would be read as those of the one marked then.
+    def _select(self, move: Callable[[], None]) -> None:
+        """Move the selection, and let go of what is about what was selected until now: also of an
+        answer about a roll, whose “undo” and next word would be read as those of the one selected
+        then.
         """
         view, was = self._face.view, self._face.view.selected
         self._selection_moves()
@@ -73,7 +74,7 @@ class KeysAndClicks:
         about = self._telling.about
         if about is None:
             return
-        view.draw(view.session.look())  # some lists find what is marked only then
+        view.draw(view.session.look())  # some lists find what is selected only then
         if view.selected not in (None, was, about):
             self._telling.hush()
 

@@ -1,5 +1,5 @@
 """What a line that is typed on the screen Archive does: it turns to something, or is an order for
-the marked roll, for another one, or for a term.
+the selected roll, for another one, or for a term.
 """
 
 from __future__ import annotations
@@ -48,10 +48,10 @@ class LinesTyped:
         """Return what a line alone turns to: which rolls, a term, a period."""
         return named(text, self._session.file.room())
 
-    def foretold(self, text: str, marked: Roll | None) -> str:
+    def foretold(self, text: str, selected: Roll | None) -> str:
         """Return what a line would do; empty for nothing that is to be said of it."""
         term = self._shown.term.of(self._session.file.room())
-        return foretold(self._orders, text, marked, term.code) if term else ""
+        return foretold(self._orders, text, selected, term.code) if term else ""
 
     def turn_to(self, place: Named) -> Said:
         """Show what was named, in the term that was asked for; no page lies over it any more."""
@@ -70,14 +70,14 @@ class LinesTyped:
             self._shown.list.go(rank)
         return Said("")
 
-    def say(self, text: str, marked: Roll | None) -> Said | Question:
-        """Do what an order says, with the marked roll where it names none.
+    def say(self, text: str, selected: Roll | None) -> Said | Question:
+        """Do what an order says, with the selected roll where it names none.
 
         Raises Refused when it cannot be meant.
         """
         order = order_if_readable(text)
         if order is None or self._orders.understands(text):
-            return self._orders.say(text, marked)
+            return self._orders.say(text, selected)
         self._shown.leave_found_term()
         return self._with_term(order)
 

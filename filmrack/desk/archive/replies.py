@@ -23,11 +23,11 @@ def done(session: Session, roll: Roll, words: str) -> Said:
     return Said(whom, f"{words}. {WRONG}", select=roll.id, done=True)
 
 
-def marker_moved(session: Session, acted: int, was: int | None, marked: int | None) -> str:
-    """Return on which roll the marker is now that an act has moved it to another than its own;
-    empty where it has not.
+def selected_instead(session: Session, acted: int, was: int | None, selected: int | None) -> str:
+    """Return which roll is selected now that an act was done to another one; empty where no other
+    than before is.
     """
-    if marked is None or marked in (acted, was):
+    if selected is None or selected in (acted, was):
         return ""
-    now = rolls.by_id(session.file.conn, marked)
-    return f"The marker is on another roll now: {archive_headline(session, now)}"
+    now = rolls.by_id(session.file.conn, selected)
+    return f"Another roll is selected now: {archive_headline(session, now)}"

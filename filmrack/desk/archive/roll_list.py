@@ -39,13 +39,13 @@ class RollList:
         self.which_rolls: WhichRolls = "all"
         """Which rolls of the term are shown."""
         self.rank = 0
-        """The selected one of these, from 0."""
+        """The one of these that a selection is at, from 0."""
         self.counts: dict[WhichRolls, int] = {}
         """How many rolls of the term owe what."""
         self.places: Counter[str] = Counter()
         """How many there are in each kind of place."""
-        self.marked = True
-        """Whether that one is marked: not so once it was put down, until an arrow or a click."""
+        self.is_selected = True
+        """Whether that one is selected: not so once it was put down, until an arrow or a click."""
         self._top = 0
         self._stays_at: int | None = None
         """The roll that is selected, or that an act was done to: it may have another rank once the
@@ -59,8 +59,8 @@ class RollList:
 
     @property
     def selected(self) -> int | None:
-        """Return the roll that is selected; None where none is marked."""
-        return self._at_rank() if self.marked else None
+        """Return the roll that is selected; None where none is."""
+        return self._at_rank() if self.is_selected else None
 
     def _at_rank(self) -> int | None:
         if self.shelf is None or not self.shelf.rolls:
@@ -81,16 +81,16 @@ class RollList:
             self.which_rolls = which
             self.begin()
 
-    def show_all(self, marked: Roll | None) -> bool:
-        """Show the whole term, still at the roll that was marked; tell whether one was."""
+    def show_all(self, selected: Roll | None) -> bool:
+        """Show the whole term, still at the roll that was selected; tell whether one was."""
         self.show_only("all")
-        if marked is not None:
-            self.turn_to(marked)
-        return marked is not None
+        if selected is not None:
+            self.turn_to(selected)
+        return selected is not None
 
     def begin(self) -> None:
         """Begin at the first roll."""
-        self.rank, self._top, self.shelf, self.marked = 0, 0, None, True
+        self.rank, self._top, self.shelf, self.is_selected = 0, 0, None, True
 
     def put_down(self) -> None:
         """Show nothing."""
@@ -103,7 +103,7 @@ class RollList:
         if (self._refresh(code) or self._acted) and self._stays_at is not None:
             rank = self._rank_of(rolls.by_id(self._session.file.conn, self._stays_at))
             self.rank = self.rank if rank is None else rank
-            self.marked = self.marked or (self._acted and rank is not None)
+            self.is_selected = self.is_selected or (self._acted and rank is not None)
         self._acted = False
         self._stay(self.rank)
 
@@ -123,7 +123,7 @@ class RollList:
 
     def go(self, rank: int) -> None:
         """Select the roll of a rank, or the nearest one."""
-        self.marked = True
+        self.is_selected = True
         self._stay(rank)
 
     def _stay(self, rank: int) -> None:
@@ -134,7 +134,7 @@ class RollList:
     def move(self, key: str, page: int) -> None:
         """Take a key: up, down, page_up, page_down, first, last; `page` is in rows."""
         rolls_shown = self.shelf.rolls if self.shelf is not None else 0
-        if not self.marked and key in ("up", "down"):
+        if not self.is_selected and key in ("up", "down"):
             self.go(self.rank)  # where it was put down
             return
         own = {"page_up": -page, "page_down": page, "first": -self.rank, "last": rolls_shown}
@@ -185,7 +185,7 @@ class RollList:
                         now,
                         notes,
                         named=row.begins or nth == 0,
-                        chosen=self.marked and row.rank == self.rank,
+                        selected=self.is_selected and row.rank == self.rank,
                         width=width,
                         palette=frame.palette,
                     )

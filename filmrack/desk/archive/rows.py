@@ -17,7 +17,7 @@ from filmrack.domain.names import called
 from filmrack.domain.room import Room
 from filmrack.store.archive import WhichRolls
 
-_NUMBER, _FILM, _CHOSEN = 14, 10, 2
+_NUMBER, _FILM, _SELECTED = 14, 10, 2
 _WIDE = 70
 """Cells from which it stands beside what a roll owes where it is."""
 _NAME = 24
@@ -60,7 +60,7 @@ def roll_row(
     notes: Notes,
     *,
     named: bool,
-    chosen: bool,
+    selected: bool,
     width: int,
     palette: Palette,
 ) -> Text:
@@ -70,8 +70,8 @@ def roll_row(
     name = called(person, notes.said.get(roll.id))
     film = _FILM if width >= _WITH_FILM else 0
     least = WITH_PLACE if width >= _WIDE else WORD
-    space = max(8, min(_NAME, width - _CHOSEN - _NUMBER - film - least))
-    left = max(least, width - _CHOSEN - _NUMBER - film - space)
+    space = max(8, min(_NAME, width - _SELECTED - _NUMBER - film - least))
+    left = max(least, width - _SELECTED - _NUMBER - film - space)
     owes = mark(
         roll,
         now.room,
@@ -81,14 +81,14 @@ def roll_row(
         borrower=notes.borrowers.get(roll.id, ""),
     )
     line = Text.assemble(
-        ("▸ " if chosen else "  ", style(palette.text, bold=True)),
-        fitted(name if named or chosen or person is None else "", space - 1, style(palette.text)),
+        ("▸ " if selected else "  ", style(palette.text, bold=True)),
+        fitted(name if named or selected or person is None else "", space - 1, style(palette.text)),
         " ",
         fitted(roll.number, _NUMBER, style(palette.quiet)),
         fitted(roll.film, film, style(palette.quiet)),
         owes,
     )
-    if chosen:
+    if selected:
         line.stylize(ground(palette))
     return line
 

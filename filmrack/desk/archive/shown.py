@@ -1,4 +1,4 @@
-"""What the archive shows: a term, which of its rolls, and which of these is marked."""
+"""What the archive shows: a term, which of its rolls, and which of these is selected."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ _ELSEWHERE = frozenset({"tank", "rod", "box", "owner"})
 
 
 class ArchiveShown:
-    """Turns the list of rolls and the term together: a roll is marked in the list of its term."""
+    """Turns the list of rolls and the term together: a roll is selected in the list of its term."""
 
     def __init__(self, session: Session) -> None:
         self._session = session
@@ -55,10 +55,10 @@ class ArchiveShown:
         self.list.begin()
 
     def put_down(self) -> None:
-        """Leave no roll marked, and the term that one was only found in."""
+        """Leave no roll selected, and the term that one was only found in."""
         self._sought = None
         self.leave_found_term()
-        self.list.marked = False
+        self.list.is_selected = False
 
     def leave_found_term(self) -> None:
         """Show the term in force, unless another one was asked for and not just a roll of it."""
@@ -66,12 +66,12 @@ class ArchiveShown:
             self.turn_back()
 
     def begin(self) -> None:
-        """Show the term in force, all of it; what was marked of that is marked still."""
+        """Show the term in force, all of it; what was selected of that is selected still."""
         if self.term.turned:
             self.turn_back()
-        marked = self.roll(self.list.selected)
+        selected = self.roll(self.list.selected)
         if self.list.which_rolls != "all":
-            self.list.show_all(marked)
+            self.list.show_all(selected)
 
     def turn_back(self) -> None:
         """Show the term in force again."""
@@ -103,7 +103,7 @@ class ArchiveShown:
             self.list.read(term.code)
 
     def roll(self, number: int | None) -> Roll | None:
-        """Return the roll of a number, where a list is shown that it may be marked in."""
+        """Return the roll of a number, where a list is shown that it may be selected in."""
         if number is None or self.list.shelf is None:
             return None
         return rolls.by_id(self._session.file.conn, number)

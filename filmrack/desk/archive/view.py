@@ -9,7 +9,7 @@ from rich.text import Text
 
 from filmrack.desk.archive.lines_typed import LinesTyped
 from filmrack.desk.archive.overview import TERMS, head
-from filmrack.desk.archive.replies import marker_moved
+from filmrack.desk.archive.replies import selected_instead
 from filmrack.desk.archive.roll_list import Frame
 from filmrack.desk.archive.roll_orders import RollOrders
 from filmrack.desk.archive.rows import in_words
@@ -69,8 +69,8 @@ class ArchiveView(View):
             self.show(self.pages.lines(now, term, (width, height), self.palette))
             return
         shelf = self.list.shelf
-        marked = shelf is not None and self.selected is not None
-        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and marked else ""
+        selects = shelf is not None and self.selected is not None
+        at = f"roll {self.list.rank + 1} of {shelf.rolls}" if shelf and selects else ""
         top = head(
             now.room,
             term,
@@ -169,16 +169,16 @@ class ArchiveView(View):
         self._foreseen = self._typed.foretold(text, self._roll())
 
     def acted_on(self, roll: int) -> str:
-        """Stay at a roll that is still shown; or return which is marked instead."""
+        """Stay at a roll that is still shown; or return which is selected instead."""
         was = self.selected
         self.shown.acted_on(roll, self.session.file.room())
         self.selected = self.list.selected
         if self.chosen is not None:  # an arrow began this: Enter goes down the list
             self.chosen = self.selected
-        return marker_moved(self.session, roll, was, self.selected)
+        return selected_instead(self.session, roll, was, self.selected)
 
     def back(self) -> bool:
-        """Put away what lies topmost, down to an empty term; the marker stays at its roll."""
+        """Put away what lies topmost, down to an empty term; its roll stays selected."""
         if self.pages.name:
             self._lay("")
         elif self.orders.in_hand():
@@ -193,14 +193,14 @@ class ArchiveView(View):
         return True
 
     def put_down(self) -> None:
-        """Take the marker from the roll; an arrow sets it there again."""
+        """Let go of the roll; an arrow selects it again."""
         super().put_down()
         self.shown.put_down()
         self.selected = None
 
     def escape_does(self) -> str:
         """Say that what lies over the rolls, or is in hand, or narrows them is taken away, or the
-        marker; and that the term in force is gone back to.
+        selection; and that the term in force is gone back to.
         """
         if self.pages.name:
             return "back"

@@ -48,7 +48,7 @@ class BoxesView(View):
         """Whether no roll is selected though some lie there: a click opened the box, or the one
         that was selected was let go or went elsewhere.
         """
-        self._marked: int | None = None
+        self._last_selected: int | None = None
         """The roll that was selected when the screen was drawn last."""
         self._reading: tuple[tuple[int, datetime], Seen] | None = None
         """What was read of the file last, and the state and the minute it was read for."""
@@ -108,11 +108,11 @@ class BoxesView(View):
             self._row, self._empty_handed = row, False
         elif not self._empty_handed:
             # When another desk took it away, the next one takes its place: that is not for Enter.
-            went_away = self._marked is not None and self.selected == self._marked
+            went_away = self._last_selected is not None and self.selected == self._last_selected
             self.resting = self.resting or went_away
             self._row = max(0, min(self._row, len(opened.rolls) - 1))
             self.selected = opened.rolls[self._row].roll.id if opened.rolls else None
-        self._marked = self.selected
+        self._last_selected = self.selected
         return opened
 
     def _row_in(self, box: PeriodBox) -> int | None:
@@ -147,7 +147,7 @@ class BoxesView(View):
         return f"↓ and Enter: the next roll {where}"
 
     def put_down(self) -> None:
-        """Take the marker from the roll; an arrow sets it there again."""
+        """Let go of the roll; an arrow selects it again."""
         super().put_down()
         self.selected, self._empty_handed = None, True
 

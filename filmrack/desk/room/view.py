@@ -51,7 +51,7 @@ class RoomView(View):
         self._typed = RoomLines(self._changing, self.looking)
         self._drawn = Drawn([], [])
         self._drawn_at: int | None = None
-        """The row that was marked when these were drawn."""
+        """The row that was selected when these were drawn."""
 
     @property
     def place(self) -> RoomPlace:

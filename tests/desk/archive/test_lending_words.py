@@ -168,16 +168,16 @@ async def test_a_serial_number_alone_names_its_roll_behind_and_before_a_word(
         "lend Mara's roll to Ms Novak",
     ],
 )
-async def test_whose_roll_is_lent_is_said_first_whatever_roll_is_marked(
+async def test_whose_roll_is_lent_is_said_first_whatever_roll_is_selected(
     school: School, typed: str, screen: str
 ) -> None:
-    hers, marked = sleeved(school, MARA, 17), sleeved(school, OLU, 5)
+    hers, selected = sleeved(school, MARA, 17), sleeved(school, OLU, 5)
     async with opened_on(screen, school.file.path) as desk:
-        await desk.enter(school.roll(marked).number)
+        await desk.enter(school.roll(selected).number)
         await desk.enter(typed)
         assert "Mara Okafor: lend to Ms Novak, a guest" in desk.answer
         await desk.enter()
-    assert (school.roll(hers).place.kind, school.roll(marked).place.kind) == ("out", "sleeve")
+    assert (school.roll(hers).place.kind, school.roll(selected).place.kind) == ("out", "sleeve")
 
 
 async def test_of_several_rolls_that_can_be_lent_it_is_asked_which(school: School) -> None:

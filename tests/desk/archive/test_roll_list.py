@@ -1,4 +1,4 @@
-"""Which rolls and which term are shown, and which roll is marked."""
+"""Which rolls and which term are shown, and which roll is selected."""
 
 from __future__ import annotations
 
@@ -113,7 +113,7 @@ async def test_card_list_and_enter_are_about_one_roll_when_another_screen_is_lef
         assert "roll 2 of 2" in here.screen
 
 
-async def test_enter_is_about_the_marked_roll_of_the_list_that_was_typed(school: School) -> None:
+async def test_enter_is_about_the_selected_roll_of_the_list_that_was_typed(school: School) -> None:
     mine, other = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
     async with at_desk(school.file.path) as here:
         await here.say(f"lend {other.number} Ms Novak")
@@ -121,8 +121,8 @@ async def test_enter_is_about_the_marked_roll_of_the_list_that_was_typed(school:
         await here.say("archive")
         await here.say(other.number)
         await here.say("not filed")
-        marked = next(row for row in here.rows() if "▸" in row)
-        assert mine.number in marked
+        selected = next(row for row in here.rows() if "▸" in row)
+        assert mine.number in selected
         assert mine.number in here.part(Card)
         await here.press("enter")
         assert school.roll(other.id).loan is not None
@@ -222,13 +222,13 @@ async def test_what_was_said_of_a_roll_goes_when_the_arrow_shows_other_rolls(
         await desk.enter("contact")
         assert "Wrong? Type “undo”" in desk.answer
         await desk.press("up")
-        assert "Wrong? Type “undo”" in desk.answer, "the marker cannot go further up"
+        assert "Wrong? Type “undo”" in desk.answer, "nothing is selected further up"
         await desk.press("right", "right")
         assert desk.app.view.selected != done
         assert desk.answer == ""
 
 
-async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
+async def test_who_is_selected_next_is_named_where_the_roll_done_leaves_the_list(
     school: School,
 ) -> None:
     sleeved(school, MARA, 17)
@@ -238,16 +238,14 @@ async def test_who_is_marked_next_is_named_where_the_roll_done_leaves_the_list(
         await desk.enter("no contact")
         await desk.enter("contact")
         assert desk.app.view.selected == own
-        assert f"on another roll now: {school.roll(own).number} → Mara" in desk.answer
+        assert f"Another roll is selected now: {school.roll(own).number} → Mara" in desk.answer
         await desk.press("down", "up")
         await desk.enter("contact")
         assert desk.app.view.selected == after
-        assert (
-            f"The marker is on another roll now: {school.roll(after).number} → Olu" in desk.answer
-        )
+        assert f"Another roll is selected now: {school.roll(after).number} → Olu" in desk.answer
 
 
-async def test_an_act_on_a_roll_named_from_elsewhere_moves_no_marker_and_says_of_none(
+async def test_an_act_on_a_roll_named_from_elsewhere_moves_no_selection_and_says_of_none(
     school: School,
 ) -> None:
     first = sleeved(school, MARA, 17)

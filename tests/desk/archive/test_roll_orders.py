@@ -163,13 +163,13 @@ async def test_a_verb_alone_behind_enter_is_about_the_roll_that_it_took_off_the_
         await desk.press("up")
         await desk.enter()
         assert desk.app.view.selected == second.id
-        assert "The marker is on another roll now" in desk.answer
+        assert "Another roll is selected now" in desk.answer
         said = await desk.say(told)
         assert first.number in said
         assert school.roll(second.id) == second
 
 
-async def test_a_verb_alone_is_about_the_marked_roll_once_a_key_chose_it_or_a_minute_is_over(
+async def test_a_verb_alone_is_about_the_selected_roll_once_a_key_chose_it_or_a_minute_is_over(
     school: School,
 ) -> None:
     some = [sleeved(school, person, clip) for person, clip in ((MARA, 17), (OLU, 5), (MARA, 9))]
@@ -197,7 +197,7 @@ async def test_a_verb_alone_is_about_the_marked_roll_once_a_key_chose_it_or_a_mi
         ("lend", "“26F-0142 lend juniper”"),
     ],
 )
-async def test_what_the_marked_roll_is_not_is_refused_with_how_another_one_is_named(
+async def test_what_the_selected_roll_is_not_is_refused_with_how_another_one_is_named(
     school: School, typed: str, example: str
 ) -> None:
     hung = hanging.hang(school.file, school.hand(), person=MARA, clip=17).roll
