@@ -259,7 +259,8 @@ class Sentences:
         if first is not None and first.unknown:
             raise Refused(
                 f"clip {roll.clip} is noted on {self.deeds.whose(roll)}'s roll"
-                f" ({roll.place}): type “unknown” and the clip that the unknown roll is on"
+                f" ({roll.place}): if that one is on another clip by now, type “{roll.clip} clip”"
+                f" and which, then “unknown {roll.clip}” once more"
             )
         if first is not None and first.person is not None:
             said = self.whose.after_person(roll, first.person, in_one=in_one, more=more)
