@@ -40,7 +40,8 @@ class Answer(Lines):
         first, *more = Text(self.headline).wrap(self.app.console, width) or [Text()]
         below = fit(" ".join(row.plain.strip() for row in more), width).rstrip()
         lines = [Text(row, style=how) for row in (first.plain.rstrip(), below) if row]
-        sentence = capital(self.words)
+        # A name as `Mara O.` brings its own stop to where a sentence ends.
+        sentence = capital(self.words).replace(".. ", ". ")
         ending = "" if not sentence or sentence[-1] in ".!?…" else "."
         lines += [
             Text(row.plain, style=how if self.refused else style(palette.text))

@@ -38,6 +38,13 @@ async def test_an_answer_that_leads_to_a_screen_is_read_there(school: School) ->
         assert desk.answer
 
 
+async def test_a_name_that_ends_a_sentence_brings_no_second_stop(school: School) -> None:
+    async with at_desk(school.file.path) as desk:
+        desk.app.query_one(Answer).tell("Roster", "new here: Mara O., Olu A.. “undo” takes it back")
+        await desk.pilot.pause()
+        assert "New here: Mara O., Olu A. “undo” takes it back." in desk.screen
+
+
 async def test_a_sentence_half_said_and_a_question_go_along(school: School) -> None:
     async with at_desk(school.file.path) as desk:
         assert "nobody's yet" in await desk.say("17")
