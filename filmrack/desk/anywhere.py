@@ -10,6 +10,12 @@ from filmrack.desk.bare_numbers import is_no_serial, whose_number
 from filmrack.desk.clip_words import say_of_clip, says_of_clip
 from filmrack.desk.day_off_words import say_day_off, says_of_day_off
 from filmrack.desk.done_to import clip_to_cut, cut_by_clip
+from filmrack.desk.due_words import (
+    asks_what_is_due,
+    asks_who_left_film,
+    told_what_is_due,
+    told_who_left_film,
+)
 from filmrack.desk.places_typed import place_typed
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
@@ -19,9 +25,9 @@ from filmrack.desk.session import Session
 from filmrack.desk.sweep.lines_typed import AGAIN
 from filmrack.desk.terminal_words import labels_line
 from filmrack.desk.wish import Outcome, Wish
-from filmrack.domain.names import folded
+from filmrack.domain.names import folded, tokens
 from filmrack.domain.refusal import Refused
-from filmrack.store import rolls, search
+from filmrack.store import people, rolls, search
 
 _OWN_LABEL = frozenset(
     ("label", "print label", "print its label", "print the label", "sleeve label", "label it")
@@ -48,6 +54,11 @@ def read_anywhere(
     labelled = _LABEL_OF_CLIP.fullmatch(text) if role.shows(screen_entry("labels")) else None
     if labelled:
         return lambda: _label_of_clip(session, int(labelled[1] or labelled[2]))
+    if asks_what_is_due(text):
+        return lambda: told_what_is_due(session)
+    if asks_who_left_film(text) and not people.with_words(session.file.conn, tokens(text), limit=1):
+        sees_boxes = role.shows(screen_entry("boxes"))
+        return lambda: told_who_left_film(session, sees_boxes=sees_boxes)
     place = place_typed(text, sentences, role)
     if place is not None:
         return lambda: _looked_at(place, sentences)

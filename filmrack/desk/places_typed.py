@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from filmrack.desk.archive.which_rolls import names_rolls_anywhere
+from filmrack.desk.due_words import clip_and_owner
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.registry import screen_entry
 from filmrack.desk.role import Role
@@ -83,8 +84,10 @@ def _somebody_is_called(session: Session, line: str) -> bool:
 def _told_of_tanks(session: Session) -> Said:
     """Say whose rolls are loaded and do not hang yet, by their clips."""
     there = rolls.in_tank(session.file.conn)
-    words = listed([session.headline(roll) for roll in there], _LOADED) or "nothing is loaded"
-    return Said("in the tank", words)
+    words = (
+        listed([clip_and_owner(session, roll) for roll in there], _LOADED) or "nothing is loaded"
+    )
+    return Said("In the tank", words)
 
 
 def _told_of_box(session: Session, number: int) -> Said:

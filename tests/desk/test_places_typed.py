@@ -244,7 +244,7 @@ async def test_a_typed_tank_tells_what_is_loaded_and_does_not_hang_yet(
     async with at_desk(db) as desk:
         assert "nothing is loaded" in (await desk.say(line)).casefold()
         hanging.load(school.file, school.hand(), MARA, [17])
-        assert "17 → Mara O." in await desk.say(line)
+        assert "17 Mara O." in await desk.say(line)
 
 
 @pytest.mark.parametrize("line", ["label 1", "label clip 1", "print label 1", "clip 1 label"])
