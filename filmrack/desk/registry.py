@@ -186,7 +186,7 @@ COMMANDS = (
 
 class SectionEntry(NamedTuple):
     """A section of the screen Room: the first of `words` opens it from every screen, and so do the
-    others; `on_room` are words that mean another screen there, and open it on Room alone.
+    others; `on_room` are words that mean something else there, and open it on Room alone.
     """
 
     id: str
@@ -205,7 +205,8 @@ SECTIONS_OF_ROOM = (
         "timetable",
         "Timetable",
         "the classes of each day",
-        ("timetable", "lunch", "letters", "plans"),
+        ("timetable", "lunch", "letters"),
+        ("plans",),
     ),
     SectionEntry(
         "days", "Terms, days off", "the terms, and days without school", ("days off", "terms")
