@@ -183,6 +183,16 @@ def order_if_readable(line: str) -> Order | None:
         return None
 
 
+def begins_with_a_verb(line: str) -> bool:
+    """Tell whether a line begins with something to be done that nobody is called like.
+
+    >>> [begins_with_a_verb(line) for line in ("file all", "lend a hand", "Back, Ida", "Ida Note")]
+    [True, True, False, False]
+    """
+    verb, _ = _verb(line.split())
+    return bool(verb) and verb not in _NEEDS_NOTHING
+
+
 def for_the_archive(order: Order) -> bool:
     """Tell whether an order is the archive's on whatever screen it is typed: it names its roll."""
     return bool(order.roll or order.verb in TERM_VERBS)

@@ -9,6 +9,7 @@ from filmrack.desk.archive.shelving_place import ShelvingPlace, place_named, ter
 from filmrack.desk.archive.sleeve_names import (
     AS_WRITTEN,
     refuse_number,
+    refuse_order,
     says_end,
     says_nobody,
     what_else,
@@ -115,6 +116,7 @@ class _Sitting(NamedTuple):
         if (written := unquoted(owner)) is not None:
             return self._as_written(written, "kept as written")
         refuse_number(self.session, owner)
+        refuse_order(self.session, owner)
         what = what_else(self.session, owner)
         if what:
             return self._doubt(owner, what)

@@ -8,7 +8,7 @@ from filmrack.acts import shelving
 from filmrack.desk import verbs
 from filmrack.desk.archive import orders as archive_orders
 from filmrack.desk.halves import TYPED_WORDS
-from filmrack.desk.registry import COMMANDS, SCREENS
+from filmrack.desk.registry import COMMANDS, SCREENS, is_no_answer
 from filmrack.desk.session import Session
 from filmrack.domain.asking import parse
 from filmrack.domain.names import folded
@@ -63,6 +63,21 @@ def refuse_number(session: Session, text: str) -> None:
         f"{known.number} is a roll that is kept already ({where}), and no name: to"
         f" file it press Esc and type “{number} file”, else type whose the sleeve is"
     )
+
+
+def refuse_order(session: Session, text: str) -> None:
+    """Raise Refused for several words that begin with an order, as “file all”: that is what is
+    wanted, rather than a name. One word alone is asked about, see `what_else`.
+    """
+    first, _, behind = text.strip().partition(" ")
+    if not behind or shelving.named(session.file.conn, text) is not None:
+        return
+    is_verb = first.casefold() in verbs.ANSWER_TO_VERB_ALONE or is_no_answer(first)
+    if is_verb or archive_orders.begins_with_a_verb(text):
+        raise Refused(
+            f"“{text.strip()[:40]}” is taken for no name, for the desk itself has the word"
+            f" “{first}”: type whose the sleeve is, or the same {AS_WRITTEN}; Esc ends the shelving"
+        )
 
 
 def what_else(session: Session, word: str) -> str:

@@ -101,7 +101,7 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
             ("dryer", "the name of a screen"),
             ("2019", "a number"),
             ("rod 3", "a number or a place"),
-            ("lend olu", "an order"),
+            ("lend", "an order"),
             ("flip", "an order"),
         ):
             await desk.enter(word)
@@ -115,6 +115,28 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
         await desk.enter("help")
         await desk.enter("olu adeyemi")
         assert "Olu Adeyemi: in binder 3" in desk.answer
+
+
+@pytest.mark.parametrize("typed", ["help shelve", "file all", "lend a hand", "find olu"])
+async def test_a_line_that_begins_with_a_word_of_the_desk_is_no_owner_unless_it_is_quoted(
+    school: School, typed: str
+) -> None:
+    async with archive(school.file.path) as desk:
+        await desk.enter("shelve 3")
+        await desk.enter(typed)
+        assert f"“{typed}” is taken for no name" in desk.answer
+        assert rolls.read(school.file.conn, "place = 'binder'") == []
+        await desk.enter(f'"{typed}"')
+        assert f"“{typed}”, kept as written" in desk.answer
+
+
+async def test_whoever_is_called_like_a_word_for_the_return_of_film_owns_a_sleeve(
+    school: School,
+) -> None:
+    async with archive(school.file.path) as desk:
+        await desk.enter("shelve 3")
+        await desk.enter("back, ida")
+        assert "“back, ida”, kept as written" in desk.answer
 
 
 @pytest.mark.parametrize("word", ["esc", "Done", "finish", "stop", "end"])
