@@ -29,7 +29,7 @@ from filmrack.domain.names import folded, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.store import people, rolls, search
 
-_OWN_LABEL = frozenset(
+OWN_LABEL = frozenset(
     ("label", "print label", "print its label", "print the label", "sleeve label", "label it")
 )
 """What is typed for the label of the roll in hand."""
@@ -79,7 +79,7 @@ def read_anywhere(
 def is_own_label(text: str, role: Role) -> bool:
     """Tell whether a line asks for the label of the roll in hand, at a desk that prints."""
     said = folded(text)
-    return said in _OWN_LABEL and role.shows(screen_entry("labels"))
+    return said in OWN_LABEL and role.shows(screen_entry("labels"))
 
 
 def own_label(session: Session, text: str, on_card: int | None) -> Wish:

@@ -7,7 +7,7 @@ from datetime import date
 
 from filmrack.acts import lending
 from filmrack.desk.archive.replies import archive_headline, done
-from filmrack.desk.archive.whose_roll import Several
+from filmrack.desk.archive.whose_roll import Several, among
 from filmrack.desk.question import Question
 from filmrack.desk.registry import called_alike, is_no_answer
 from filmrack.desk.said import Said
@@ -26,7 +26,6 @@ from filmrack.domain.loans import (
 from filmrack.domain.names import Person
 from filmrack.domain.refusal import Hopeless, Refused
 from filmrack.domain.roll import Roll
-from filmrack.store import search
 from filmrack.store.borrowing import borrower, borrower_meant, called_within, guests_like
 
 _LEND = re.compile(r"(?i)^lend (to )?(?=.)")
@@ -63,13 +62,11 @@ def lend_which(session: Session, several: Several, line: str) -> Question:
         borrower_meant(session.file.conn, said)
 
     def answer(text: str) -> Said | Question:
-        typed = text.strip()
-        meant = [roll for roll in several.rolls if typed.lstrip("0") == str(roll.serial)]
-        roll = meant[0] if len(meant) == 1 else search.which(session.file.conn, typed)
-        if roll.id not in {each.id for each in several.rolls}:
+        roll = among(session, several.rolls, text.strip())
+        if roll is None:
             raise Refused(
-                f"{roll.number} is none of them: type one of {several.numbers}, or press Esc, and"
-                " lend it by its own number"
+                f"{text.strip()[:20]} is none of them: type one of {several.numbers}, or press Esc,"
+                " and lend it by its own number"
             )
         return lend(session, roll, line)
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from filmrack.acts import shelving
+from filmrack.desk.archive.filed import file_in
 from filmrack.desk.archive.shelving_place import ShelvingPlace, place_named, term_in
 from filmrack.desk.archive.sleeve_names import (
     AS_WRITTEN,
@@ -15,15 +16,17 @@ from filmrack.desk.archive.sleeve_names import (
     what_else,
 )
 from filmrack.desk.archive.term_opening import ask_to_open
+from filmrack.desk.archive.whose_roll import among
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said, capital
 from filmrack.desk.session import Session
 from filmrack.desk.taking_back import undo
-from filmrack.domain.counted import counted
+from filmrack.domain.counted import counted, listed
 from filmrack.domain.names import Person, unquoted
 from filmrack.domain.refusal import Refused
+from filmrack.domain.roll import Roll
 from filmrack.domain.termcode import term_code
-from filmrack.store import labelling, people
+from filmrack.store import labelling, people, rolls
 from filmrack.store.terms import closed
 from filmrack.store.whoever import person_or_words
 
@@ -74,6 +77,8 @@ class _Sitting(NamedTuple):
     session: Session
     place: ShelvingPlace
     shelved: tuple[str, ...] = ()
+    others: frozenset[int] = frozenset()
+    """People of whom it was said that the sleeve is another than those that wait to be filed."""
 
     def ask(self, done: Said | None = None) -> Question:
         """Ask whose the next sleeve is; `done` is what was said of the one before."""
@@ -130,6 +135,13 @@ class _Sitting(NamedTuple):
         return self._of(whom, f"{whom.full}, the only “{owner}” of the roster")
 
     def _of(self, whom: Person, told: str) -> Question:
+        """Shelve somebody's sleeve, unless it may be one that only waits to be filed."""
+        theirs = rolls.of_person(self.session.file.conn, whom.number)
+        waiting = [
+            roll for roll in theirs if roll.term == self.place.term and roll.place.kind == "sleeve"
+        ]
+        if waiting and whom.number not in self.others:
+            return self._perhaps_waiting(whom, waiting, told)
         return self._shelve(f"person {whom.number}", told)
 
     def _as_written(self, owner: str, why: str) -> Question:
@@ -191,6 +203,37 @@ class _Sitting(NamedTuple):
             does=f"it is {whom.full}'s",
             left=self._sum(),
         )
+
+    def _perhaps_waiting(self, whom: Person, waiting: list[Roll], told: str) -> Question:
+        """Ask whether a sleeve is one that has its number already: it would be two rolls then."""
+
+        def answer(text: str) -> Said | Question:
+            if not text.strip():
+                return self._replace(others=self.others | {whom.number})._of(whom, told)
+            try:
+                roll = among(self.session, waiting, text.strip())
+            except Refused:
+                roll = None
+            return self._answer(text) if roll is None else self._file(roll)
+
+        which = listed([roll.number for roll in waiting], _MOST_NAMED)
+        of, files = ("", "that roll") if len(waiting) == 1 else ("one of ", "one of them")
+        return Question(
+            f"Enter: another old sleeve; its number files {files}; Esc ends",
+            answer,
+            headline=f"Is it {of}{which}?",
+            words=f"{whom.full} has {which} sleeved and not filed yet: if the sleeve bears that"
+            f" number, type it, and it is filed in {self._where}. Nothing is shelved yet",
+            kind="R",
+            undoes=True,
+            does="shelve another old sleeve",
+            left=self._sum(),
+        )
+
+    def _file(self, roll: Roll) -> Question:
+        """File a roll that is on the record, as a sleeve that is scanned with a binder in hand."""
+        said = file_in(self.session, roll, self.place.binder)
+        return self._replace(shelved=(*self.shelved, roll.number)).ask(said)
 
     def _sum(self) -> Said | None:
         """Return how many sleeves were shelved, which, and that their labels wait."""

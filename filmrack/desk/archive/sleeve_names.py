@@ -6,6 +6,7 @@ import re
 
 from filmrack.acts import shelving
 from filmrack.desk import verbs
+from filmrack.desk.anywhere import OWN_LABEL
 from filmrack.desk.archive import orders as archive_orders
 from filmrack.desk.halves import TYPED_WORDS
 from filmrack.desk.registry import COMMANDS, SCREENS, is_no_answer
@@ -97,7 +98,8 @@ def what_else(session: Session, word: str) -> str:
         kinds = {part.kind for part in parse(word)}
     except Refused:
         return "like a code"
-    if ordered or said in commands or said in {*TYPED_WORDS, *verbs.ANSWER_TO_VERB_ALONE}:
+    words = {*commands, *TYPED_WORDS, *verbs.ANSWER_TO_VERB_ALONE, *OWN_LABEL}
+    if ordered or said in words:
         return "an order"
     return "" if "name" in kinds else "a number or a place"
 

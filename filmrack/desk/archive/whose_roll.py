@@ -1,4 +1,4 @@
-"""Which roll is lent where a line names it by whose it is: `lend mara to Ms Novak`."""
+"""Which roll is meant of somebody: one to lend, `lend mara to Ms Novak`, or one of several."""
 
 from __future__ import annotations
 
@@ -48,6 +48,16 @@ def lendable_roll_of(session: Session, name: str) -> Roll:
         f"{person.full} has no roll that can be lent{others}: a sleeve at hand can, in a term that"
         " is open"
     )
+
+
+def among(session: Session, some: list[Roll], typed: str) -> Roll | None:
+    """Return which of some rolls is typed or scanned, `162` for `26F-0162` too; None for another.
+
+    Raises Refused for what is no roll's number.
+    """
+    meant = [roll for roll in some if typed.lstrip("0") == str(roll.serial)]
+    roll = meant[0] if len(meant) == 1 else search.which(session.file.conn, typed)
+    return next((each for each in some if each.id == roll.id), None)
 
 
 def _numbers(some: list[Roll]) -> str:

@@ -7,9 +7,10 @@ from datetime import date
 import pytest
 
 from filmrack.domain.names import Person
+from filmrack.domain.roll import Place
 from filmrack.store import labelling, people, rolls
-from tests.conftest import School
-from tests.desk.archive.sleeves import archive, filed
+from tests.conftest import MARA, School
+from tests.desk.archive.sleeves import archive, filed, scan_of, sleeved
 
 
 async def test_sleeves_are_shelved_one_after_the_other_with_their_labels(school: School) -> None:
@@ -93,6 +94,45 @@ async def test_an_old_sleeve_is_nobodys_of_today_by_a_guess(school: School) -> N
     assert [roll.person for roll in rolls.read(school.file.conn, "place = 'binder'")] == [None, new]
 
 
+async def test_somebodys_sleeve_that_waits_to_be_filed_is_asked_about_before_it_is_shelved_twice(
+    school: School,
+) -> None:
+    waits = school.roll(sleeved(school, MARA, 17))
+    async with archive(school.file.path) as desk:
+        await desk.enter("shelve 3")
+        await desk.enter("mara okafor")
+        assert f"Is it {waits.number}?" in desk.answer
+        assert rolls.read(school.file.conn, "place = 'binder'") == []
+        await desk.enter("olu adeyemi")
+        assert "Olu Adeyemi: in binder 3" in desk.answer
+        await desk.enter("mara")
+        await desk.enter(str(waits.serial))
+        assert f"{waits.number} → Mara Okafor. filed in binder 3" in desk.answer
+        assert school.roll(waits.id).place == Place("binder", 3)
+        await desk.enter("undo")
+        assert school.roll(waits.id).place.kind == "sleeve"
+        await desk.enter("mara")
+        await desk.scan(scan_of(school, waits.id))
+        await desk.press("escape")
+        assert "2 sleeves shelved in binder 3" in desk.answer
+    assert school.roll(waits.id).place == Place("binder", 3)
+
+
+async def test_who_has_said_that_it_is_another_old_sleeve_is_not_asked_again(
+    school: School,
+) -> None:
+    first, second = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
+    async with archive(school.file.path) as desk:
+        await desk.enter("shelve 3")
+        await desk.enter("mara okafor")
+        assert f"Is it one of {second.number}, {first.number}?" in desk.answer
+        await desk.enter()
+        assert "Mara Okafor: in binder 3" in desk.answer
+        await desk.enter("mara okafor")
+        assert "Mara Okafor: in binder 3" in desk.answer
+    assert len(rolls.read(school.file.conn, "place = 'binder'")) == 2
+
+
 async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: School) -> None:
     async with archive(school.file.path) as desk:
         await desk.enter("shelve 3")
@@ -103,6 +143,7 @@ async def test_a_word_that_means_something_else_is_no_owner_by_a_slip(school: Sc
             ("rod 3", "a number or a place"),
             ("lend", "an order"),
             ("flip", "an order"),
+            ("label", "an order"),
         ):
             await desk.enter(word)
             assert f"“{word}” is {what}" in desk.answer
