@@ -6,7 +6,9 @@ import os
 import sys
 import time
 from contextlib import ExitStack
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
 
@@ -16,11 +18,18 @@ from filmrack.store.clock import stand_at
 from filmrack.store.file import open_file
 from tests.conftest import TUESDAY_9_00
 
+if TYPE_CHECKING:
+    from tests.terminal.screen import Terminal
+
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 
 ROUNDS = int(os.environ.get("FILMRACK_ROUNDS", "3"))
 PATIENT = 5.0
 """Seconds that a busy machine may take; `tests/bench/desks_follow.py` prints what it does take."""
+
+
+def shows_none(desk: Terminal) -> bool:
+    return "1 of 2" not in desk.text
 
 
 def follow(db: Path, rounds: int) -> list[float]:
@@ -49,7 +58,7 @@ def follow(db: Path, rounds: int) -> list[float]:
             desks[nth % 4].until("In box 2")
             began = time.monotonic()
             for desk in (each for each in desks if each is not desks[nth % 4]):
-                desk.until_so(lambda desk=desk: "1 of 2" not in desk.text, "an empty rod")
+                desk.until_so(partial(shows_none, desk), "an empty rod")
                 took.append(time.monotonic() - began)
         for desk in desks:
             assert "held by another program" not in desk.text
@@ -61,6 +70,6 @@ def follow(db: Path, rounds: int) -> list[float]:
     return took
 
 
-def test_four_desks_see_what_the_others_do(db: Path):
+def test_four_desks_see_what_the_others_do(db: Path) -> None:
     took = follow(db, ROUNDS)
     assert max(took) < PATIENT

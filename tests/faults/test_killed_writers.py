@@ -27,14 +27,14 @@ def run(what: str, db: Path, number: float, seed: int = 1) -> dict[str, Any]:
     return document
 
 
-def test_desks_killed_at_any_moment_lose_no_act_and_leave_none_half_done(db: Path):
+def test_desks_killed_at_any_moment_lose_no_act_and_leave_none_half_done(db: Path) -> None:
     told = run("kill", db, 20)
     assert told["acknowledged"] > 20
     assert told["trouble"] == told["lost"] == told["half"] == told["problems"] == []
     assert told["doubled"] == 0
 
 
-def test_four_desks_side_by_side_lose_no_act_and_wait_instead_of_failing(db: Path):
+def test_four_desks_side_by_side_lose_no_act_and_wait_instead_of_failing(db: Path) -> None:
     told = run("write", db, 4)
     assert told["acts"] == told["acknowledged"] > 20
     assert told["trouble"] == told["lost"] == told["half"] == told["problems"] == []
