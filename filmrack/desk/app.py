@@ -207,7 +207,14 @@ class Desk(App[None]):
     def on_line_entered(self, message: Line.Entered) -> None:
         """Take a submitted line."""
         line = message.line
-        self.hearing.entered(line.text, self.showing.standing, soon=line.soon)
+        answer = self.hearing.dispatch.answered_plainly(line.text)
+        if answer is not None:
+            self.face.look_for("", whose=False)  # nobody is meant who may be called so
+        if answer is False:
+            self.keys_and_clicks.leave()
+        else:
+            text = "" if answer else line.text
+            self.hearing.entered(text, self.showing.standing, soon=line.soon)
         self.draw()
 
     def on_line_pressed(self, message: Line.Pressed) -> None:

@@ -30,6 +30,7 @@ from filmrack.domain.asking import code_in
 from filmrack.domain.attention import Standing
 from filmrack.domain.codes import spoken
 from filmrack.domain.refusal import Hopeless, Refused
+from filmrack.domain.yes_or_no import plainly
 
 
 class Dispatch:
@@ -58,6 +59,14 @@ class Dispatch:
     def asks_whose(self, text: str) -> bool:
         """Tell whether a name that is typed says whose a clip is: none in a question does."""
         return self.sentences.in_hand.wants_person and not asked_about(text)
+
+    def answered_plainly(self, text: str) -> bool | None:
+        """Return whether a line is a plain yes or a plain no to what Enter would do; None where
+        nothing is asked that Enter answers, or more than that is an answer.
+        """
+        asked = self.question
+        asks = asked.bare if asked is not None else bool(self.sentences.in_hand.does)
+        return plainly(text) if asks else None
 
     def entered(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""

@@ -51,6 +51,12 @@ class KeysAndClicks:
             case _:
                 self._select(lambda: self._face.view.move(key))
 
+    def leave(self) -> None:
+        """Leave what is asked, as Escape does on an empty line."""
+        self._role.used()
+        with self._telling.heeding():
+            self._leave()
+
     def picked(self, what: int, *, again: bool) -> None:
         """Take a click: select, and on the second click do what Enter does."""
         self._role.used()

@@ -13,7 +13,12 @@ def yes_or_no(text: str, instead: str = "type one of them") -> bool:
     >>> yes_or_no("Yes"), yes_or_no(" n ")
     (True, False)
     """
-    answer = _ANSWERS.get(text.strip().casefold())
+    answer = plainly(text)
     if answer is None:
         raise Refused(f"“{text[:30]}” is neither yes nor no: {instead}")
     return answer
+
+
+def plainly(text: str) -> bool | None:
+    """Return whether a text says yes or no and nothing else; None for any other."""
+    return _ANSWERS.get(text.strip().casefold())

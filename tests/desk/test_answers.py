@@ -243,3 +243,14 @@ async def test_dry_behind_a_find_says_how_it_is_taken_along(school: School) -> N
         assert "dry by touch. Taken along? Type “take”" in await desk.say("dry")
         await desk.say("take")
         assert str(desk.on(17).place) == "with its owner"
+
+
+@pytest.mark.parametrize(("answer", "whose"), [("no", OLU), ("N", OLU), ("yes", MARA)])
+async def test_a_plain_yes_or_no_answers_what_enter_would_do(
+    school: School, answer: str, whose: int
+) -> None:
+    hanging.load(school.file, school.hand(), OLU, [17])
+    async with at_desk(school.file.path) as desk:
+        assert "Enter: clip 17 is Mara O.'s" in await desk.say("load mara 17")
+        await desk.say(answer)
+        assert desk.on(17).person == whose
