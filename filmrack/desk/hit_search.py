@@ -192,7 +192,7 @@ def _whole(hit: Hit, typed: str) -> bool:
 def one_letter(line: str) -> bool:
     """Tell whether a line is one letter: it begins too many names to mean anything."""
     words = tokens(line)
-    return bool(words) and max(map(len, words)) < _LEAST_LETTERS and not words[0][0].isdigit()
+    return len(words) == 1 and len(words[0]) < _LEAST_LETTERS and not words[0][0].isdigit()
 
 
 def _of_each(standings: list[Standing], some: list[Person]) -> list[Hit]:

@@ -70,6 +70,8 @@ class Hits(Lines):
             hits, seen = hits_for(self.session, rest, whose=whose or verb == "load", listed=listed)
             if asks_who_has(line) or asks_what_they_have(line):
                 hits = lent_first(hits, to_them=asks_what_they_have(line))
+            if verb == "find":  # nothing is done by asking
+                hits = [hit for hit in hits if not hit.command]
             if hits:
                 self._line, self._seen, self._archived = rest, seen, listed is not None
                 self.hits = (
@@ -89,6 +91,8 @@ class Hits(Lines):
         """Return what to say of a line that nobody is called by, while none is chosen."""
         if self.at is None and self.sure and self._which:
             return f"{self._which} which of these? Choose with the arrows, then press Enter"
+        if self.at is None and self.hits and one_letter(self._line):
+            return f"{self._line} alone could be many: type one more letter, or choose one"
         if self.at is not None or not self.hits or self.sure:
             return ""
         return f"nobody is called “{self._line[:40]}”: choose one of these with the arrows"

@@ -6,6 +6,8 @@ Each of them is a line that looks something up, and nothing is ever done by it.
 ['61', 'mara', 'box 2']
 >>> [asked_about(line) for line in ("is 61 dry yet", "is Mara's roll dry", "can I take it?")]
 ['61', 'Mara', 'it']
+>>> [asked_about(line) for line in ("is 22 boxed", "is Mara's roll missing?")]
+['22', 'Mara']
 >>> [asked_about(line) for line in ("who has what?", "what does Ms Novak have", "who has Tariq")]
 ['borrowed', 'Ms Novak', 'Tariq']
 >>> [asked_about(line) for line in ("61 is dry", "mara", "Are Hansen", "is", "?")]
@@ -50,8 +52,9 @@ _LISTS = {
 
 _BEFORE_IT = frozenset(("in", "on", "at", "of", "the", "roll", "film"))
 _HOW_IT_IS = frozenset(("dry", "wet", "tacky", "damp", "ready", "done", "flipped", "hanging"))
+_WHERE_IT_IS = frozenset(("boxed", "missing", "found", "filed", "sleeved", "cut", "late", "lost"))
 _HAVING = frozenset(("have", "borrow", "borrowed", "lent", "on", "loan", "still"))
-_BEHIND_IT = _HOW_IT_IS | _HAVING | {"be", "yet", "now", "there", "empty", "full"}
+_BEHIND_IT = _HOW_IT_IS | _WHERE_IT_IS | _HAVING | {"be", "yet", "now", "there", "empty", "full"}
 _PLACES = frozenset(("clip", "rod", "box", "roll"))
 _FILM = frozenset(("roll", "rolls", "film", "films", "strip", "strips"))
 _ITSELF = frozenset(("it", "this", "that"))

@@ -16,6 +16,7 @@ from filmrack.desk.taking_back import undo_in_hand
 from filmrack.desk.verbs import ANSWER_TO_VERB_ALONE
 from filmrack.desk.whose_clip import WhoseClip
 from filmrack.domain.binder import binder_number
+from filmrack.domain.clip import clips_of
 from filmrack.domain.journey import why_unsleeved
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import HANGABLE, Place, Roll
@@ -114,7 +115,9 @@ class SecondHalf:
         there = rolls.on_rod(self.session.file.conn, rod)
         if position is not None:
             return self._look_at(Place("rod", rod, position), there)
-        words = "all that hangs on it: flip, or box?" if there else "empty: nothing hangs on it"
+        words = "empty: nothing hangs on it"
+        if there:
+            words = f"{clips_of(there)}. “flip” or “box” is said of all of them"
         first_there = there[0].id if there else None
         said = Said(f"rod {rod}", words, select=first_there, rod=rod, go=True)
         self.in_hand.wait(Half(rod=rod), said)

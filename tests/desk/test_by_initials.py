@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from filmrack.acts import hanging
 from filmrack.desk.hits import Hits
 from filmrack.domain.names import Person
@@ -26,6 +28,14 @@ async def test_initials_find_the_rolls_on_their_way_and_nothing_is_done(school: 
         await here.press("enter")
         assert "17 → Mara O." in here.answer
         assert here.acts == before
+
+
+@pytest.mark.parametrize("line", ["m o", "M. O.", "m.o."])
+async def test_initials_may_stand_apart(school: School, line: str) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=18)
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path, school.now, size=(80, 24)) as here:
+        assert "17 → Mara O." in await here.say(line)
 
 
 async def test_of_several_with_the_same_initials_all_are_shown(school: School) -> None:

@@ -201,7 +201,28 @@ async def test_one_letter_means_nothing_until_somebody_chooses(db: Path) -> None
         assert here.app.query_one(Hits).chosen is not None
 
 
-@pytest.mark.parametrize(("line", "shown"), [("take back", "undo"), ("due", "Dryer")])
+async def test_the_list_behind_one_letter_stays_to_choose_from(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=18)
+    async with at_desk(db) as here:
+        await here.type("o")
+        await here.press("enter")
+        assert (
+            "o alone could be many: type one more letter, or choose one" in here.screen.casefold()
+        )
+        await here.press("down", "enter")
+        assert "Olu A." in here.answer
+        assert here.acts == ["load", "hang"]
+
+
+async def test_no_question_is_a_command(db: Path, school: School) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(db) as here:
+        await here.say("17 take")
+        assert "nothing is called “wrong”" in await here.say("what is wrong")
+        assert here.acts[-1] == "take"
+
+
+@pytest.mark.parametrize(("line", "shown"), [("take back", "undo"), ("cabinet", "Dryer")])
 async def test_what_people_say_instead_is_taken_first(db: Path, line: str, shown: str) -> None:
     async with at_desk(db) as here:
         await here.type(line)

@@ -70,7 +70,7 @@ def test_enter_while_the_other_half_is_missing_does_nothing_to_what_is_selected(
     for line, why in [
         (person_code(MARA), "no clip yet"),
         (a(17), "nobody's yet"),
-        (rod_code(1), "flip or box"),
+        (rod_code(1), "“flip” or “box”"),
         (box_code(1), "other half"),
     ]:
         bench.say(line)

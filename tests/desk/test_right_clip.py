@@ -169,7 +169,7 @@ async def test_a_rod_that_is_typed_is_looked_at_and_moves_nothing(school: School
         acts = here.acts
         await here.say("archive")
         await here.say("17")
-        assert (await here.say("rod 2")).startswith("rod 2. all that hangs on it")
+        assert (await here.say("rod 2")).startswith("rod 2. clip 18. “flip” or “box” is said")
         assert here.open == "dryer"
         assert here.app.view.selected == here.on(18).id
         await here.say("archive")
