@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from filmrack.acts.group import Group, Hand, one_group, settled
 from filmrack.acts.turning_up import hangs_again
-from filmrack.domain.loans import LoanLine, due_back, read_due, refuse_no_name
+from filmrack.domain.loans import LoanLine, due_back, read_due, refuse_a_part, refuse_no_name
 from filmrack.domain.names import clean, tokens
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Detail, Roll
@@ -64,6 +64,8 @@ def lend_as_said(
         same = next((guest for guest in alike if tokens(guest) == tokens(whom)), None)
         _lend(group, number, day, same or whom)
         # Behind the act, so that one which cannot be done at all says that first.
+        if same is None and not said.quoted:
+            refuse_a_part(whom)
         if alike and same is None:
             raise NearGuest(whom, alike[0])
         if same is None and not said.quoted:

@@ -30,6 +30,11 @@ _BEFORE_A_DAY = ("on", "for", "due", "back", "to", "the")
 """Words that may stand between whoever borrows and the day."""
 
 
+_PARTS = frozenset({"sleeve", "sleeves", "strip", "strips", "page", "pages"})
+_BEFORE_PARTS = frozenset({"a", "the", "one", "two", "three", "both", "only", "just"})
+"""Words that stand before parts of a roll as a number does."""
+
+
 class LoanLine(NamedTuple):
     """Who borrows and until when, as typed: either may be left out, as "" and None.
 
@@ -88,6 +93,27 @@ def refuse_no_name(who: str) -> None:
         raise Refused(
             f"“{who[:40]}” is taken for no guest, for “to” stands in it: type first whose film it"
             " is or its number, then “lend to” and who borrows it, or the whole name in “quotes”"
+        )
+
+
+def begins_with_a_part(who: str) -> bool:
+    """Tell whether what stands for whoever borrows begins with parts of a roll.
+
+    >>> [begins_with_a_part(who) for who in ("sleeve 2 whetu", "2 strips noor", "Ida Page", "")]
+    [True, True, False, False]
+    """
+    words = who.casefold().split()
+    if len(words) > 1 and (words[0].isdecimal() or words[0] in _BEFORE_PARTS):
+        del words[0]
+    return bool(words) and words[0] in _PARTS
+
+
+def refuse_a_part(who: str) -> None:
+    """Raise Refused for a guest's name that begins with parts of a roll: none is lent by itself."""
+    if begins_with_a_part(who):
+        raise Refused(
+            f"“{who[:40]}” is taken for no guest, for a roll is lent whole, with all its sleeves:"
+            " type who borrows it, or the whole name in “quotes”"
         )
 
 

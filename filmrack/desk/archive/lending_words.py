@@ -21,6 +21,7 @@ from filmrack.domain.loans import (
     loan_line,
     loan_words,
     no_school,
+    refuse_a_part,
     refuse_no_name,
 )
 from filmrack.domain.names import Person
@@ -110,6 +111,7 @@ def _is_new_guest(session: Session, said: LoanLine, whom: Person | str) -> bool:
             f"“{whom}” is taken for no guest, for the desk itself has that word: type the name in"
             " “quotes” if somebody is called so"
         )
+    refuse_a_part(whom)
     if guests_like(session.file.conn, whom):
         return False
     refuse_no_name(whom)

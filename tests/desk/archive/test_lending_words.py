@@ -278,3 +278,18 @@ async def test_a_question_is_let_go_where_no_other_answer_would_help(school: Sch
         lending.missing(school.file, school.hand(desk="desk 2"), [roll.id])
         assert "cannot be lent (missing)" in await here.say("olu")
         assert here.app.question is None
+
+
+@pytest.mark.parametrize("part", ["sleeve 2", "2 strips", "strips 1 and 2 to", "page 2"])
+async def test_a_roll_is_lent_whole_and_no_sleeve_of_it_is_a_guest(
+    school: School, part: str
+) -> None:
+    roll, other = (school.roll(sleeved(school, MARA, clip)) for clip in (17, 18))
+    lending.lend(school.file, school.hand(), other.id, to="Whetu")
+    async with archive(school.file.path) as desk:
+        await desk.enter(f"lend {roll.number}")
+        await desk.enter(f"{part} whetu two weeks")
+        assert "a roll is lent whole, with all its sleeves: type who borrows it" in desk.answer
+        await desk.enter("whetu two weeks")
+        assert "lent to Whetu, a guest" in desk.answer
+    assert school.roll(roll.id).place.kind == "out"
