@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 from filmrack.desk.archive.orders import Order
+from filmrack.desk.archive.paper_words import page_and_frames
+from filmrack.domain.binder import binder_number
+from filmrack.domain.loans import begins_with_a_part
+from filmrack.domain.picks import picks_in
+from filmrack.domain.refusal import Refused
 
 _BEHIND = {
     "lend": "juniper",
@@ -14,6 +19,9 @@ _BEHIND = {
     "note": "scratched",
 }
 """What stands behind a verb in an example, where it does not say enough alone."""
+
+_MOST_WORDS, _LONGEST = 3, 30
+"""So many words and letters of what was typed behind a verb stand in an example at most."""
 
 _OF_ANOTHER_ROLL = frozenset({"back", "hand back", "found", "mark missing", "lend", "discard"})
 """Verbs that are refused for where a roll is, and that nothing can be done about: probably another
@@ -41,12 +49,31 @@ def for_another_roll(order: Order, term: str) -> str:
 def example(order: Order, term: str) -> str:
     """Return how an order is typed for a roll that is named, in quotes, for a refusal to show.
 
-    The roll is of `term`; what was typed behind the verb stays: `“26F-0142 lend juniper”`.
+    The roll is of `term`; what was typed behind the verb stays, `“26F-0142 lend juniper”`, unless
+    it is long or cannot be meant behind it.
     """
     named = f"{term}-0142" if term else "0142"
     if order.verb == "sleeve":
         named = "17"  # film that is not cut yet is called by its clip
     verb = "end loan" if order.verb == "back" else order.verb
-    no_binder = order.verb == "file" and not any(map(str.isdecimal, order.rest))
-    behind = ("" if no_binder else order.rest[:30]) or _BEHIND.get(order.verb, "")
+    behind = (order.rest if _can_be_meant(order) else "") or _BEHIND.get(order.verb, "")
     return f"“{f'{named} {verb} {behind}'.rstrip()}”"
+
+
+def _can_be_meant(order: Order) -> bool:
+    """Tell whether what was typed behind a verb is short, and read as something of that verb's."""
+    if len(order.rest.split()) > _MOST_WORDS or len(order.rest) > _LONGEST:
+        return False
+    try:
+        match order.verb:
+            case "lend":
+                return not begins_with_a_part(order.rest)
+            case "file":
+                binder_number(order.rest)
+            case "sleeve":
+                page_and_frames(order.rest)
+            case "picks" | "unpick":
+                picks_in(order.rest)
+    except Refused:
+        return False
+    return True
