@@ -14,13 +14,15 @@ from filmrack.store.file import DarkroomFile
 class Scan(NamedTuple):
     """One thing scanned: a roll, or a clip that no roll is on; and on which rod or in which box.
 
-    `rod` and `box` are None where no rod's or box's code was scanned before it.
+    `rod` and `box` are None where no rod's or box's code was scanned before it. `wet` tells that a
+    finger found it wet or tacky.
     """
 
     roll: int | None
     clip: int | None = None
     rod: int | None = None
     box: int | None = None
+    wet: bool = False
 
 
 def read_scans(file: DarkroomFile, lines: Iterable[str]) -> list[Scan]:

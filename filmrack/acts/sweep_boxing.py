@@ -33,6 +33,10 @@ class Swept:
     """What was counted and hangs still, since it has no box of its own."""
     hangs_on: list[int] = field(default_factory=list)
     """What was counted and hangs still, since it is not dry by the clock."""
+    strayed: dict[int, int] = field(default_factory=dict)
+    """The rods of what hangs from this very step on where the record had it not, by roll."""
+    dial_hours: float | None = None
+    """When the dial is to be turned for what hangs from now on, and assumed to be; in hours."""
     no_term: list[int] = field(default_factory=list)
     """Clips with a roll that no record explains and that gets no number while no term is open."""
     rods: dict[int, RodCount] = field(default_factory=dict)
@@ -177,6 +181,7 @@ def _begin_scanning(group: Group, swept: Swept, rod: int) -> None:
     known = sweeps.counts(group.conn, swept.sweep)
     if rod not in known and rod not in swept.rods:
         expected = len(rolls.on_rod(group.conn, rod))
+        expected += sum(strayed == rod for strayed in swept.strayed.values())
         _keep_count(
             group, swept, Detail(sweep=swept.sweep, rod=rod, expected=expected, counted=None)
         )

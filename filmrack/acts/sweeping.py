@@ -41,8 +41,8 @@ def sweep(
       boxed, each roll in its own period's box, and with `not_dry_too` what is not. What has
       no box of its own hangs on.
     - `scans`: what goes to its box one by one.
-    - `hangs_on`: what was scanned on a rod and stays there, since it is not dry; on a clip that no
-      record explains an unknown roll.
+    - `hangs_on`: what was scanned on a rod and stays there, since it is not dry or was hung and not
+      told; on a clip that no record explains an unknown roll.
     - `missing`: rolls that are missing by a person's word.
     - `left`: a rod where a hand is through, whatever hangs there still.
     - `finish`: it is over, and what was looked for in vain is missing.
@@ -56,10 +56,10 @@ def sweep(
         swept = Swept(going.id)
         for rod, counted in (counts or {}).items():
             count_rod(group, swept, rod, counted, not_dry_too=not_dry_too)
+        for scan in hangs_on:  # first, so that it is expected on a rod whose turn comes now
+            see_roll(group, swept, scan)
         for scan in scans:
             scan_roll(group, swept, scan)
-        for scan in hangs_on:
-            see_roll(group, swept, scan)
         for number in missing:
             _miss(group, swept, group.roll(number))
         if left is not None:

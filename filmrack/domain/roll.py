@@ -31,6 +31,11 @@ class Place(NamedTuple):
         """Tell whether it is on the rod of this number."""
         return self.kind == "rod" and self.number == number
 
+    @property
+    def as_noted(self) -> str:
+        """Return the place behind the word “noted”: `at rod 3, position 4`, `in the tank`."""
+        return f"{_NOTED.get(self.kind, 'as ')}{self}"
+
     def __str__(self) -> str:
         """Return the place in words: `rod 3, position 4`."""
         if self.kind == "rod":
@@ -49,6 +54,12 @@ _IN_WORDS = {
     "handed_back": "handed back",
     "discarded": "discarded",
     "void": "taken back, as if it had never been",
+}
+_NOTED = {
+    "rod": "at ",
+    "box": "in ",
+    "binder": "in ",
+    **dict.fromkeys(("tank", "owner", "sleeve"), ""),
 }
 
 
@@ -147,6 +158,13 @@ class Roll(NamedTuple):
     def flipped(self) -> bool:
         """Tell whether it hangs, or last hung, the second way up."""
         return bool(self.stays) and self.stays[-1].flipped
+
+    @property
+    def last_in_tank(self) -> bool:
+        """Tell whether a hand had it last in the tank: found on a rod it was hung and not told, so
+        it is wet until its minutes or a finger say otherwise.
+        """
+        return self.seen.kind == "tank"
 
     @property
     def live(self) -> bool:

@@ -4,7 +4,8 @@
 - Where this desk is in it: `place`.
 - What keys and lines do: `sweeper` takes them, `lines` tells what a line is, `names` whose strip a
   name means, `numbers` whether a bare number is a count or a clip. `at_rod` does what is told of a
-  whole rod, by `counts` and `boxing`, `strips` what is told of one strip, by `scans` and `missing`.
+  whole rod, by `counts` and `boxing`, `strips` what is told of one strip, by `scans`, `untold` and
+  `missing`.
   Both ask by `questions`, and `asked` holds an answer to the rod that was asked about. `end`,
   `slips` and `taking_back` do the rest.
 - What is shown: `view` draws `rod_list` at the left and a `page` at the right, which `rod_page` and

@@ -62,8 +62,12 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         ),
     )
     page.list_of(
-        "in the wrong place, boxed now; noted before at",
-        (page.sentence(each.roll, str(each.recorded)) for each in course.astray),
+        "in the wrong place, boxed now; noted before",
+        (
+            page.sentence(each.roll, each.recorded.as_noted)
+            for each in course.astray
+            if each.recorded is not None
+        ),
     )
     page.list_of(
         "unknown rolls, boxed now",

@@ -116,7 +116,7 @@ def ask_of_wet(
     next is taken for itself, by `other`. `here` is the rod where a hand has it.
     """
     roll = wet.roll
-    noted = f"It is noted at {roll.place}. " if not roll.place.is_rod(here) else ""
+    noted = f"It is noted {roll.place.as_noted}. " if not roll.place.is_rod(here) else ""
     return _one(
         box,
         headline=f"{whose}: wet by the clock",
@@ -133,7 +133,8 @@ def ask_of_missing(whose: str, roll: Roll, rod: int, miss: OnAnswer) -> Question
     return _one(
         miss,
         headline=f"{whose}: not on rod {rod}",
-        words=f"It is noted at {roll.place}. Enter: it is missing all the same; Esc leaves it so",
+        words=f"It is noted {roll.place.as_noted}. Enter: it is missing all the same; Esc leaves it"
+        " so",
         does="say that it is missing",
         leave="leave it so",
         left=Said(whose, "stays where it is noted"),

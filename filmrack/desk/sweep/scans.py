@@ -61,9 +61,8 @@ def scan(
 def astray(before: Roll, now: Roll, *, rod: int | None, box: int | None) -> str:
     """Return where a roll was noted that was found elsewhere, and where it is now."""
     found = f"found on rod {rod}" if rod is not None else f"found in box {box}" if box else "found"
-    noted = "as missing" if before.place.kind == "missing" else f"at {before.place}"
     goes = "is noted there now" if now.place.kind == "rod" else f"goes to {now.place}"
-    return f"{found}, though noted {noted}: it {goes}"
+    return f"{found}, though noted {before.place.as_noted}: it {goes}"
 
 
 def one_not_dry(session: Session, text: str) -> Standing | None:
@@ -85,7 +84,9 @@ def see(session: Session, turn: Turn, not_dry: Standing) -> Said:
     sweeping.sweep(session.file, session.hand(), hangs_on=[at])
     remarks = [f"{how_not_dry(not_dry.state)}: it hangs on"]
     if not roll.place.is_rod(rod):
-        remarks.append(f"found on rod {rod}, though noted at {roll.place}: it is noted here now")
+        remarks.append(
+            f"found on rod {rod}, though noted {roll.place.as_noted}: it is noted here now"
+        )
     return Said(f"{session.headline(roll)}: seen", sentences(remarks), done=True)
 
 
@@ -93,7 +94,9 @@ def see_unknown(session: Session, rod: int, clip: int) -> Said:
     """Keep an unknown roll on a clip that no record explains, which hangs wet on a rod, and leave
     it there.
     """
-    swept = sweeping.sweep(session.file, session.hand(), hangs_on=[scans.Scan(None, clip, rod)])
+    swept = sweeping.sweep(
+        session.file, session.hand(), hangs_on=[scans.Scan(None, clip, rod, wet=True)]
+    )
     roll = rolls.by_id(session.file.conn, swept.unknown[0])
     remarks = [f"{roll.place}: no record explains it. Wet, so it hangs on"]
     return Said(session.headline(roll), sentences(remarks), done=True)

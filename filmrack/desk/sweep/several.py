@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from filmrack.acts import scans, sweeping
 from filmrack.acts.sweep_boxing import Swept
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, dial
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.boxing import told_of_boxes
 from filmrack.desk.sweep.course import SweepCourse
@@ -50,7 +50,7 @@ def scan_several(
     session: Session, course: SweepCourse, rod_of: Mapping[str, int | None], *, box: int | None
 ) -> Said:
     """Box the clips of a line, each found on its rod or all in a box, in one act; where a count did
-    not agree, what is not dry is seen and hangs on.
+    not agree, what is not dry is seen and hangs on, and so does what was hung and not told.
 
     Raises Refused, with nothing done, where one of them alone would be asked about or refused.
     """
@@ -85,7 +85,8 @@ def _read(
         scan = scanned._replace(rod=on)
         not_dry = None if box is not None else one_not_dry(session, clip)
         turn, whose = course.turn(on), which(roll, owners_of(session, [roll]))
-        if not_dry is not None and turn is not None and turn.asks_what_hangs:
+        asks = not_dry is not None and turn is not None and turn.asks_what_hangs
+        if asks or (roll.last_in_tank and box is None):
             line.seen[roll.id] = roll, scan
         elif not_dry is not None and not_dry.state == "wet":
             line.doubts.setdefault(how_not_dry(not_dry.state), []).append(whose)
@@ -109,7 +110,8 @@ def _told(session: Session, line: _Line, swept: Swept, *, box: int | None) -> Sa
         now = rolls.by_id(session.file.conn, number)
         remarks.append(f"{which(was, owners)} {astray(was, now, rod=scan.rod, box=box)}")
     if line.seen:
-        remarks.append(f"not dry, so left hanging: {clips_of(r for r, _ in line.seen.values())}")
+        kept = clips_of(roll for roll, _ in line.seen.values())
+        remarks.append(f"not dry, so left hanging: {kept}{dial(swept.dial_hours)}")
     if line.to_touch:
         tacky = next((f": “{roll.clip} tacky”" for roll in line.to_touch if roll.clip), "")
         remarks.append(

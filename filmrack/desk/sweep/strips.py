@@ -18,6 +18,7 @@ from filmrack.desk.sweep.rod_words import rest
 from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see, see_unknown
 from filmrack.desk.sweep.several import scan_several
 from filmrack.desk.sweep.turn import Turn
+from filmrack.desk.sweep.untold import hang_untold, hung_untold
 from filmrack.domain.attention import Standing
 from filmrack.domain.clip import refuse_other_clips
 from filmrack.domain.codes import read
@@ -41,8 +42,12 @@ class Strips:
         """Take a clip or a roll that was scanned or typed; ask first where it is typed and no
         record explains it, and where it is wet by the clock.
 
-        Where a count did not agree, what is not dry is seen and hangs on.
+        Where a count did not agree, what is not dry is seen and hangs on. So does what was hung and
+        not told, at any rod. Raises Refused for it where no rod is in hand.
         """
+        untold = None if self._place.box is not None else hung_untold(self._session, text)
+        if untold is not None:
+            return self._untold(text, untold)
         not_dry = None if self._place.box is not None else one_not_dry(self._session, text)
         if not_dry is not None:
             refuse_roll(self._session.by, not_dry.roll)
@@ -76,12 +81,17 @@ class Strips:
         return self._go_on(course, said)
 
     def found_wet(self, turn: Turn, clip: int) -> Said:
-        """Keep an unknown roll on a clip that is on no roll: it was found wet, and hangs on.
+        """Keep that a strip was found wet that hangs on a rod and not by the record: it hangs on,
+        as an unknown roll if the clip is on none.
 
         Raises Refused for a clip that is none, where the rod is full, and while no term is open.
         """
         refuse_other_clips(clip)
         course = self._place.look()
+        untold = hung_untold(self._session, f"clip {clip}")
+        if untold is not None:
+            refuse_roll(self._session.by, untold)
+            return self._hangs(turn.rod.number, untold, wet=True)
         return self._go_on(course, see_unknown(self._session, turn.rod.number, clip))
 
     def missing(self, words: str) -> Said | Question:
@@ -127,6 +137,26 @@ class Strips:
                 f"{not_dry.roll.place} has clip {not_dry.roll.clip} by the record, and {full}"
             ) from full
         return self._go_on(self._place.look(), said)
+
+    def _untold(self, text: str, roll: Roll) -> Said:
+        refuse_roll(self._session.by, roll)
+        rod = self._rod_of(self._place.look(), text, roll)
+        if rod is None:
+            named = roll.clip or roll.number
+            raise Refused(
+                f"{named} is noted {roll.place.as_noted} and may be wet: go to the rod where it"
+                f" hangs and scan it there, or if it is dry type “{named} box” and the box's number"
+            )
+        return self._hangs(rod, roll)
+
+    def _hangs(self, rod: int, roll: Roll, *, wet: bool = False) -> Said:
+        course = self._place.look()
+        try:
+            said = hang_untold(self._session, rod, roll, wet=wet)
+        except RodFull as full:
+            named = roll.clip or roll.number
+            raise Refused(f"{named} is noted {roll.place.as_noted}, and {full}") from full
+        return self._go_on(course, said)
 
     def _go_on(self, course: SweepCourse, said: Said) -> Said:
         """Go on behind a scan at a rod, and answer what was said of it; `course` is before it."""

@@ -110,7 +110,7 @@ class Sweeper:
         """
         if is_print(text):
             return self._place.look().finished
-        if self._unknown_found_wet(text) is not None:
+        if self._found_wet_untold(text) is not None:
             return True
         line = meant(text)
         if line is None or (line.kind == "missing" and not line.value and self._place.turn is None):
@@ -128,7 +128,7 @@ class Sweeper:
         line, course = meant(text), self._place.look()
         if is_print(text):
             return self._slips.save(course, again=True)
-        wet, turn = self._unknown_found_wet(text), self._place.turn
+        wet, turn = self._found_wet_untold(text), self._place.turn
         if wet is not None and turn is not None:
             return self._at_rod.strips.found_wet(turn, wet)
         if line is None:
@@ -155,13 +155,15 @@ class Sweeper:
             return f"scan what lies in box {self._place.box}"
         return "a rod's number goes there" if turn is None else wanted(turn)
 
-    def _unknown_found_wet(self, text: str) -> int | None:
-        """Return the clip of a strip on the rod in hand that is wet and that no record explains."""
+    def _found_wet_untold(self, text: str) -> int | None:
+        """Return the clip of a strip on the rod in hand that is wet, and that no record explains or
+        that was hung and not told.
+        """
         if self._place.turn is None or self._place.box is not None or self._place.look().finished:
             return None
         clip = clip_found_wet(text)
-        on_roll = clip is not None and rolls.on_clip(self.session.file.conn, clip) is not None
-        return None if on_roll else clip
+        on_clip = None if clip is None else rolls.on_clip(self.session.file.conn, clip)
+        return clip if on_clip is None or on_clip.last_in_tank else None
 
     def _looks_into_boxes(self) -> bool:
         """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""

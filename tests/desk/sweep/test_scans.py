@@ -29,7 +29,7 @@ async def test_a_roll_on_the_wrong_rod_is_named_and_goes_to_its_own_box(forty: P
         for clip in range(1, 7):
             await here.scan(clip_code(clip, "A"))
         await here.press("end")
-        assert "in the wrong place, boxed now; noted before at" in here.screen
+        assert "in the wrong place, boxed now; noted before" in here.screen
         assert "not seen" not in here.screen
 
 

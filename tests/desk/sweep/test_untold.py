@@ -1,0 +1,101 @@
+"""Film that the record has in the tank is found on a rod: hung and not told, so it is wet."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from pathlib import Path
+
+import pytest
+
+from filmrack.acts import hanging
+from filmrack.acts.group import Hand
+from filmrack.domain.codes import box_code, clip_code
+from filmrack.store import checking
+from filmrack.store.file import open_file
+from tests.desk.sweep.at_sweep import EVENING, places, sweep_begun
+
+
+@pytest.fixture
+def in_tank(forty: Path) -> Path:
+    """Clips 1 to 6 hang on rod 1; clip 77 is in the tank by the record, a roll of period 2."""
+    with open_file(forty, write=True) as file:
+        loaded = EVENING - timedelta(minutes=30)
+        hanging.load(file, Hand(loaded, loaded, "desk 1"), 7, [77])
+    return forty
+
+
+@pytest.mark.parametrize("how", ["scanned", "typed"])
+@pytest.mark.parametrize("count", ["count 7", ""])
+async def test_it_hangs_on_its_rod_from_now_and_is_boxed_by_no_count(
+    in_tank: Path, how: str, count: str
+):
+    async with sweep_begun(in_tank) as here:
+        if count:
+            await here.say(count)
+            await here.wait(seconds=5)
+        await (here.scan(clip_code(77, "A")) if how == "scanned" else here.say("clip 77"))
+        assert "77 → Student7 H., rod 1, position 7" in here.answer
+        assert "Noted in the tank, so it may be wet: it hangs on from now" in here.answer
+        assert "from now. Turn the dial to" in here.answer
+        assert "Dry? “77 dry”, or “77 box 2” boxes it" in here.answer
+        await here.wait(seconds=5)
+        await here.press("enter")
+        assert (places(here)["box 1"], places(here)["rod 1"]) == (6, 1)
+        await here.press("end", "enter")
+        assert "Nothing is missing" in here.answer
+        assert checking.problems(here.app.session.file) == []
+
+
+async def test_one_undo_has_it_in_the_tank_again(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        await here.say("clip 77")
+        await here.say("undo")
+        assert str(here.on(77).place) == "in the tank"
+
+
+async def test_a_finger_that_finds_it_wet_hangs_it_there_too(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        await here.say("77 wet")
+        assert "Noted in the tank, wet: it hangs on from now" in here.answer
+        assert str(here.on(77).place) == "rod 1, position 7"
+        assert here.on(77).checks[-1].dry is False
+
+
+async def test_among_several_clips_of_a_line_it_hangs_on_and_is_counted_once(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        await here.say("1 2 77")
+        assert "rod 1: 2 to box 1, 1 hangs on" in here.answer
+        assert "Clip 77 (Student7 H.) found on rod 1, though noted in the tank" in here.answer
+        assert "scanned. 7 should hang" in here.page
+        await here.say("count 5")
+        assert "rod 1: 5 hang, as they should" in here.answer
+        assert places(here)["rod 1"] == 1
+
+
+async def test_it_goes_to_a_box_that_is_named_behind_it_and_where_it_lies_in_one(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        await here.say("clip 77")
+        await here.say("77 box 2")
+        assert str(here.on(77).place) == "box 2"
+        await here.say("undo")
+        await here.say("undo")
+        await here.scan(box_code(2))
+        await here.scan(clip_code(77, "A"))
+        assert "Found in box 2, though noted in the tank: it goes to box 2" in here.answer
+        await here.press("end")
+        assert "77  Student7 H.   in the tank" in here.page
+
+
+async def test_where_no_rod_is_in_hand_it_is_asked_where_it_hangs(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        await here.press("end")
+        assert "77 is noted in the tank and may be wet: go to the rod" in await here.say("clip 77")
+        assert str(here.on(77).place) == "in the tank"
+
+
+async def test_a_rod_that_is_full_by_the_record_refuses_it(in_tank: Path):
+    async with sweep_begun(in_tank) as here:
+        for clip in (90, 91):
+            await here.say(f"{clip} wet")
+        assert "77 is noted in the tank, and rod 1 is noted as full" in await here.say("clip 77")
+        assert str(here.on(77).place) == "in the tank"
