@@ -111,7 +111,8 @@ class Dispatch:
         if outcome is None and not text and self.refused:
             return self._at_rest_behind_refusal(view, judged(self.free.on_card(view)))
         self.unanswered = let_go
-        if loading is not None and not self.sentences.in_hand.loads_for(loading):
+        claims = "claim" in text.casefold().split()  # what was to be loaded is that very roll
+        if loading is not None and not claims and not self.sentences.in_hand.loads_for(loading):
             self.unanswered = not_loaded(loading)
         return outcome
 

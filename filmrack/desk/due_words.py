@@ -6,6 +6,8 @@
 
 from __future__ import annotations
 
+from itertools import groupby
+
 from filmrack.desk.ink import state_word
 from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.said import Said, capital
@@ -14,6 +16,7 @@ from filmrack.desk.wish import Wish
 from filmrack.domain.clip import clips_of
 from filmrack.domain.counted import listed
 from filmrack.domain.roll import Roll
+from filmrack.store import rolls
 
 _URGENCY = ("flip", "touch", "late", "dry")
 """The words of the states that want a hand, the most urgent one first."""
@@ -48,13 +51,29 @@ def told_what_is_due(session: Session) -> Said:
 
 
 def told_who_left_film(session: Session, *, sees_boxes: bool) -> Said | Wish:
-    """Name what hangs left behind; where nothing does, the boxes say what lies there since when."""
+    """Name what hangs left behind; where nothing does, what went to the boxes today, which a desk
+    that shows no boxes leaves to the teacher.
+    """
     late = [each.roll for each in session.look().hanging if state_word(each) == "late"]
     if late:
         return Said("Left behind", listed([clip_and_owner(session, roll) for roll in late], _NAMED))
-    if sees_boxes:
+    nothing = "nothing hangs that was"
+    if not sees_boxes:
+        return Said("Left behind", f"{nothing}; the teacher sees what lies in the boxes")
+    local = session.file.room().timetable.local_date
+    boxed = [
+        roll
+        for roll in rolls.in_places(session.file.conn, "box")
+        if local(roll.since) == local(session.now)
+    ]
+    if not boxed:
         return Wish("go", "boxes")
-    return Said("Left behind", "nothing hangs that was; the teacher sees what lies in the boxes")
+    boxed.sort(key=lambda roll: (roll.place.number or 0, roll.since))
+    boxes = [
+        f"{place}: {listed([clip_and_owner(session, roll) for roll in some], _NAMED)}"
+        for place, some in groupby(boxed, key=lambda roll: roll.place)
+    ]
+    return Said("Left behind", f"{nothing}. Boxed today, {'; '.join(boxes)}. “boxes” shows all")
 
 
 def clip_and_owner(session: Session, roll: Roll) -> str:

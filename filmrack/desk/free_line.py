@@ -22,12 +22,14 @@ from filmrack.desk.next_step import next_step
 from filmrack.desk.notices import Notices
 from filmrack.desk.plain_questions import asked_about, is_itself
 from filmrack.desk.replies import NOT_BY_LOOKING, left_alone
+from filmrack.desk.rod_place import rod_moved_to
 from filmrack.desk.role import Role
 from filmrack.desk.said import Said
 from filmrack.desk.sentences import Sentences
 from filmrack.desk.session import Session
 from filmrack.desk.teachers_words import is_the_teachers, refuse_the_teachers
 from filmrack.desk.terminal_words import instead
+from filmrack.desk.verbs import NOT_DRY
 from filmrack.desk.view import View
 from filmrack.desk.wish import Outcome, Wish
 from filmrack.domain.attention import Standing
@@ -35,7 +37,10 @@ from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.store import labelling, rolls
 
-_MAY_BE_ALONE = ("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing")
+_MAY_BE_ALONE = (
+    *("flip", "dry", "tacky", "take", "box", "hang", "touch", "move", "missing"),
+    *("still tacky", *NOT_DRY),
+)
 """Verbs that are about the roll on the card when nothing is named with them."""
 
 _ASKING = ("touch", "move", "missing")
@@ -91,6 +96,7 @@ class FreeLine:
             return do()
         if order is not None and names_a_binder(order):
             return self._of_the_selected(text, order, view)
+        text = self._with_clip_moved(text, view, judged)
         alone = self._alone(text, view, judged)
         if alone is not None:
             return do_to(self.sentences, *alone)
@@ -205,6 +211,12 @@ class FreeLine:
         if standing is None:
             raise Refused("that names no roll: type its clip, or three letters of a name")
         return self.sentences.asked(standing.roll)
+
+    def _with_clip_moved(self, text: str, view: View, judged: Judged) -> str:
+        """Return `17 rod 5` for `move it to rod 5`, where a roll is on the card; else the line."""
+        rod = rod_moved_to(text)
+        standing = judged(self._meant(view)) if rod and view.shows_card else None
+        return text if standing is None else f"{standing.roll.clip or standing.roll.number} {rod}"
 
     def _alone(self, text: str, view: View, judged: Judged) -> tuple[Roll, str] | None:
         """Return the roll and the verb of a line that names only one of the two, if it is so.

@@ -50,6 +50,9 @@ _IT = re.compile(r"(?i)(?:it|this)(?: is|[’']?s)? (?P<how>.+)|(?:i )?(?P<verb>
 _ACTION_OF = {verb: TYPED_WORDS[verb] for verb in (*DONE_TO, "load")}
 """The action that a verb in front says."""
 
+_FELT = {felt: TYPED_WORDS[felt] for felt in ("still tacky", *NOT_DRY)}
+"""What a finger says in more words, or in words that no code has."""
+
 _OF_THE_DRYER = ("FAN", "FANOFF")
 _TO_A_ROD = ("hang", "hung", "move", "moved", "on", "to")
 _NOBODY = Part("name", "unknown")
@@ -116,7 +119,7 @@ def halves_of(session: Session, line: str) -> list[Half | str]:
     if whole is not None and whole.kind == "X":
         return [whole.body]
     word = folded(line)
-    action = ACTION_WORDS.get(word)
+    action = ACTION_WORDS.get(word) or _FELT.get(word)
     if whole is None and (action is not None or word in ANSWER_TO_WORDS_ALONE):
         # Somebody may be called Fan: then the line looks for them, and offers the word as well.
         if people.with_words(session.file.conn, tokens(line), limit=1):

@@ -26,6 +26,21 @@ _BARE = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d.*) (?P<rod>rod \d{1,3}) (?P<at
 _NO_ROD = re.compile(r"(?i)(?P<roll>(?:clip )?\S*\d\S*) (?P<word>position|pos) (?P<at>\d{1,3})")
 """A position without its rod: `17 position 5`."""
 
+_MOVED = re.compile(
+    rf"(?i)(?:moved?|put|hung|it hangs|hang it)(?: it)?(?: to| on)? ({_ROD}(?: {_AT})?)"
+)
+
+
+def rod_moved_to(line: str) -> str:
+    """Return the rod, and be it with a position, that a line says the roll which is seen was moved
+    to; empty for any other line.
+
+    >>> rod_moved_to("move it to rod 5"), rod_moved_to("hung on rod 5 position 2")
+    ('rod 5', 'rod 5 position 2')
+    """
+    said = _MOVED.fullmatch(" ".join(line.split()))
+    return said[1] if said else ""
+
 
 def position_in(line: str) -> tuple[str, int | None]:
     """Return a line without the position that it names beside a rod, and that position."""

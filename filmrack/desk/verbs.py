@@ -31,6 +31,8 @@ ANSWER_TO_VERB_ALONE = {
 
 ANSWER_TO_WORDS_ALONE = {
     **ANSWER_TO_VERB_ALONE,
+    "wrong rod": "which roll hangs on another rod? Type its clip and that rod, as “17 rod 3”",
+    "wrong name": "whose is which roll? Type its clip and the name, as “17 claim juniper”",
     "wrong clip": "which clip is wrong? Type it and the right one, as “17 clip {free}”",
     "missing": "which roll is missing? Type its clip, as “17 missing”",
 }

@@ -57,8 +57,8 @@ class SubstitutePage(NamedTuple):
             return "At the end of the day leave all film where it hangs: the teacher empties it."
         return (
             "At the end of the day type “sweep”. At each rod count the strips: Enter if they are "
-            "as many as the screen says, else type how many and scan each one. Dry film goes to "
-            "its box; leave what is not dry, or what you are unsure of, where it hangs."
+            "as many as the screen says, else type how many and do as it says, to the last Enter "
+            "at “finish”. Dry film goes to its box; what is not dry hangs on."
         )
 
     def _steps(self) -> tuple[str, ...]:
@@ -69,6 +69,7 @@ class SubstitutePage(NamedTuple):
             "“17” and three letters of the name.",
             "At the dryer the roll is hung on its period's rod and its clip is scanned, or typed: "
             f"“hang 17”. Turn the dial to {self.dial}.",
+            "Whose film is where? Type three letters of the name.",
             "When the screen says flip, turn the strip end for end; scan the clip and FLIP, or "
             "type “17 flip”.",
             "When it says touch, touch the edge at both ends with a clean dry finger; scan the "

@@ -42,6 +42,9 @@ async def test_who_left_film_behind_is_named_and_once_it_is_boxed_the_boxes_are_
         assert "17 Mara O." in await desk.say(line)
         assert desk.open == "dryer"
         await desk.say("17 box")
+        assert "Boxed today, box 1: 17 Mara O." in await desk.say(line)
+        assert desk.open == "dryer"
+        desk.now += timedelta(days=1)
         await desk.say(line)
         assert desk.open == "boxes"
         assert "Mara O." in desk.page

@@ -377,3 +377,33 @@ def test_a_name_behind_the_question_whether_film_hangs_again_is_whose_new_roll_i
     assert "Enter: clip 18 is Mara O.'s, and Olu A.'s roll is marked missing" in said.words
     bench.enter()
     assert bench.on(18).person == MARA
+
+
+@pytest.mark.parametrize("line", ["move it to rod 2", "moved to rod 2", "it hangs on rod 2"])
+async def test_a_roll_that_is_seen_is_moved_by_its_new_rod(school: School, line: str) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17, rod=1)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("17")
+        await desk.say(line)
+        assert desk.on(17).place.number == 2
+
+
+@pytest.mark.parametrize("line", ["still tacky", "it's wet", "not dry"])
+async def test_a_finger_says_more_than_one_word_of_the_roll_that_is_seen(
+    school: School, line: str
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("17")
+        await desk.say(line)
+        assert [check.dry for check in desk.on(17).checks] == [False]
+
+
+async def test_a_claim_of_the_clip_that_was_to_be_loaded_leaves_no_load_behind(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=17)
+    async with at_desk(school.file.path) as desk:
+        assert "“17 claim mara”" in await desk.say("load mara 17")
+        assert "not loaded" not in await desk.say("17 claim mara")
+        assert desk.on(17).person == MARA
