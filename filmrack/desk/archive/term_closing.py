@@ -187,7 +187,6 @@ def _film_first(term: str, report: TermReport, ask_why: Question) -> Question:
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
         " and empty the dryer: type “sweep”. To close over it all the same, type how many:"
         f" {many}. {also}",
-        verbatim=True,
     )
 
 
