@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TypeGuard
 
 from filmrack.desk.anywhere import is_own_label, own_label, read_anywhere
+from filmrack.desk.archive.one_by_one import is_for_many, refuse_many
 from filmrack.desk.archive.order_examples import select_or_name
 from filmrack.desk.archive.orders import (
     Order,
@@ -80,6 +81,8 @@ class FreeLine:
         if is_itself(asked_about(text)):
             return self._asked_of_it(view, judged)
         text = view.reads(text)
+        if self.role.teacher:
+            refuse_many(self.session, text)
         if is_own_label(text, self.role):
             return own_label(self.session, text, self._labelled(view))
         loads = self.in_hand.waits_for_clip  # a clip is the sentence's then
@@ -118,6 +121,7 @@ class FreeLine:
             or self._is_the_views(text, view)
             or is_itself(asked_about(text))
             or is_own_label(text, self.role)
+            or (self.role.teacher and is_for_many(self.session, text))
             or self._reads_anywhere(text)
             or self.sentences.understands(text)
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from filmrack.desk.ahead import plan_words, without_sheet
 from filmrack.desk.archive.filing_doubts import whose_else
 from filmrack.desk.archive.lending_words import foretell_loan
+from filmrack.desk.archive.one_by_one import refuse_many
 from filmrack.desk.archive.orders import Order, by_whose_it_is, read_order
 from filmrack.desk.archive.paper_words import page_and_frames, paper_and_picks
 from filmrack.desk.archive.picking import unpick_words
@@ -27,6 +28,7 @@ def foretold(orders: RollOrders, line: str, selected: Roll | None, term: str) ->
     A line that would be refused tells why, as far as it is typed. `term` is the one shown.
     """
     try:
+        refuse_many(orders.session, line)
         order = read_order(line)
         if order is None:
             return _paper(orders, line, selected)

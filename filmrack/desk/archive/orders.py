@@ -128,7 +128,7 @@ def read_order(line: str) -> Order | None:
     if verb in TERM_VERBS:
         fits = not behind or verb == "shelve" or (len(behind) == 1 and _is_code(behind[0]))
         return Order(verb, " ".join(behind)) if fits and not first else None
-    second = _roll_in(behind[0]) if behind and not first else ""
+    second = roll_in(behind[0]) if behind and not first else ""
     rest = _without_options(behind[1:] if second else behind)
     if verb == "mark missing" and not first and _is_clip(behind):
         second, rest = f"clip {int(behind[-1])}", ""
@@ -215,7 +215,7 @@ def _first_roll(words: list[str]) -> tuple[str, list[str]]:
     number = words[many - 1]
     if number.isascii() and number.isdecimal() and len(number) < _SERIAL:
         return f"clip {int(number)}", words[many:]
-    roll = _roll_in(words[0])
+    roll = roll_in(words[0])
     return (roll, words[1:]) if roll else ("", words)
 
 
@@ -228,7 +228,7 @@ def _is_clip(words: list[str]) -> bool:
 
 def by_whose_it_is(order: Order) -> bool:
     """Tell whether an order names its roll by whose it is: `lend mara to Ms Novak`."""
-    return order.roll != "" and not of_a_clip(order) and _roll_in(order.roll) != order.roll
+    return order.roll != "" and not of_a_clip(order) and roll_in(order.roll) != order.roll
 
 
 def of_a_clip(order: Order) -> bool:
@@ -252,7 +252,7 @@ def names_a_binder(order: Order) -> bool:
     return order.verb == "file" and not order.roll and _BINDER.fullmatch(order.rest) is not None
 
 
-def _roll_in(word: str) -> str:
+def roll_in(word: str) -> str:
     """Return a roll's number, `26F-0142` or the serial number alone, from four figures on."""
     parts = parse(word)
     if len(parts) != 1:
