@@ -28,6 +28,8 @@ _WORDS = {
 """The kinds of lines that are the sweep's as they are. Somebody may be called so, but at the open
 cabinet nobody looks for them."""
 _THINGS = ("number", "clip", "roll")
+_HANGS = ("hang", "hangs", "hung", "put", "move", "moved", "is", "on", "to", "at")
+"""What is said of a roll and its rod."""
 _SO_MANY = re.compile(r"(?ia)(\d{1,3}) (?:(?:rolls?|strips?) )?(?:hangs?|hanging)(?: here| there)?")
 _NUMBER = re.compile(r"(?a)\d+")
 _CLIPS = re.compile(r"(?ia)(?:clips? )?\d{1,3}(?:(?: ?, ?| and | )\d{1,3})+")
@@ -90,6 +92,24 @@ def so_many_hang(text: str) -> int | None:
     """
     said = _SO_MANY.fullmatch(" ".join(text.split()))
     return int(said[1]) if said else None
+
+
+def hangs_on_rod(text: str) -> tuple[str, int] | None:
+    """Return a clip or roll and the rod on which a line says that it hangs; None for others.
+
+    >>> hangs_on_rod("77 on rod 3"), hangs_on_rod("hang clip 77 rod 3"), hangs_on_rod("77 box 3")
+    (('77', 3), ('clip 77', 3), None)
+    """
+    try:
+        parts = parse(text)
+    except Refused:
+        return None
+    told = [part for part in parts if part.value.casefold() not in _HANGS]
+    if [part.kind in _THINGS for part in told] != [True, False] or told[1].kind != "rod":
+        return None
+    thing = told[0]
+    roll = f"clip {thing.value}" if thing.kind == "clip" else thing.value
+    return roll, int(told[1].value)
 
 
 def is_print(text: str) -> bool:

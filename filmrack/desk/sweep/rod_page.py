@@ -29,7 +29,8 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
     elif turn.count is None:
         _draw_untouched(page, turn, enter)
     elif turn.right:
-        what = "went to the boxes" if turn.expected else "hung there: the rod was empty"
+        was_empty = not (turn.expected or turn.hanging)
+        what = "hung there: the rod was empty" if was_empty else "went to the boxes"
         what += f", {hanging_words(turn, ' on')}" if turn.hanging else ""
         page.figure(turn.boxed, what, [("Enter", enter), ("“undo”", "it was not so")])
     elif turn.cleared:
@@ -145,7 +146,7 @@ def _figure(turn: Turn) -> tuple[int, str]:
     from the first scan on 2, `scanned. 5 counted, 6 should hang`.
     """
     of = f"{turn.expected} should hang" + (f", {turn.gone} of them missing" if turn.gone else "")
-    if turn.counted is not None and turn.explained:
+    if turn.counted is not None and (turn.explained or (turn.answered and not turn.off)):
         of += f", {turn.extra} more from elsewhere" if turn.extra else ""
         boxed = f". {turn.boxed} boxed so far" if turn.boxed else ""
         return turn.counted, f"counted, {of}: that is right{boxed}"

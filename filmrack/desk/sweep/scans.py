@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from filmrack.acts import scans, sweeping
-from filmrack.desk.said import Said
+from filmrack.desk.said import Said, dial
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.lines_typed import meant
@@ -90,15 +90,27 @@ def see(session: Session, turn: Turn, not_dry: Standing) -> Said:
     return Said(f"{session.headline(roll)}: seen", sentences(remarks), done=True)
 
 
-def see_unknown(session: Session, rod: int, clip: int) -> Said:
-    """Keep an unknown roll on a clip that no record explains, which hangs wet on a rod, and leave
-    it there.
+def see_as_told(session: Session, rod: int, roll: Roll) -> Said:
+    """Keep that a roll hangs on a rod, since a hand says so, dry or not. Raises RodFull."""
+    at = scans.Scan(roll.id, roll.clip, rod)
+    swept = sweeping.sweep(session.file, session.hand(), hangs_on=[at])
+    now = rolls.by_id(session.file.conn, roll.id)
+    told = "it hangs on"
+    if not roll.place.is_rod(rod):
+        told = f"{astray(roll, now, rod=rod, box=None)}{dial(swept.dial_hours)}"
+    return Said(f"{session.headline(now)}: seen", sentences([told]), done=True)
+
+
+def see_unknown(session: Session, rod: int, clip: int, *, wet: bool) -> Said:
+    """Keep an unknown roll on a clip that no record explains, which hangs on a rod, and leave it
+    there; `wet` if a finger found it so.
     """
     swept = sweeping.sweep(
-        session.file, session.hand(), hangs_on=[scans.Scan(None, clip, rod, wet=True)]
+        session.file, session.hand(), hangs_on=[scans.Scan(None, clip, rod, wet=wet)]
     )
     roll = rolls.by_id(session.file.conn, swept.unknown[0])
-    remarks = [f"{roll.place}: no record explains it. Wet, so it hangs on"]
+    hangs_on = "Wet, so it hangs on" if wet else "It hangs on"
+    remarks = [f"{roll.place}: no record explains it. {hangs_on}"]
     return Said(session.headline(roll), sentences(remarks), done=True)
 
 

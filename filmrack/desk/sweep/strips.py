@@ -15,7 +15,7 @@ from filmrack.desk.sweep.missing import miss, which_is_missing
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.questions import ask_of_missing, ask_of_unknown, ask_of_wet
 from filmrack.desk.sweep.rod_words import rest
-from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see, see_unknown
+from filmrack.desk.sweep.scans import found_on, one_not_dry, scan, see, see_as_told, see_unknown
 from filmrack.desk.sweep.several import scan_several
 from filmrack.desk.sweep.turn import Turn
 from filmrack.desk.sweep.untold import hang_untold, hung_untold
@@ -25,6 +25,7 @@ from filmrack.domain.codes import read
 from filmrack.domain.refusal import Refused
 from filmrack.domain.roll import Roll
 from filmrack.domain.student_desk import refuse_roll
+from filmrack.store import rolls
 
 
 class Strips:
@@ -92,7 +93,23 @@ class Strips:
         if untold is not None:
             refuse_roll(self._session.by, untold)
             return self._hangs(turn.rod.number, untold, wet=True)
-        return self._go_on(course, see_unknown(self._session, turn.rod.number, clip))
+        return self._go_on(course, see_unknown(self._session, turn.rod.number, clip, wet=True))
+
+    def hangs_on(self, rod: int, words: str) -> Said:
+        """Keep that a roll hangs on a rod whose count asks what hangs there, and leave it there.
+
+        Raises Refused where the rod is full, and for a roll that cannot hang.
+        """
+        at = scanned(self._session.file, words)
+        self._place.to_rod(rod)
+        if at.roll is not None:
+            roll = rolls.by_id(self._session.file.conn, at.roll)
+            refuse_roll(self._session.by, roll)
+            return self._hangs(rod, roll)
+        assert at.clip is not None
+        refuse_other_clips(at.clip)
+        course = self._place.look()
+        return self._go_on(course, see_unknown(self._session, rod, at.clip, wet=False))
 
     def missing(self, words: str) -> Said | Question:
         """Keep that a roll is missing; `words` name it, or nothing the one that is looked for.
@@ -152,7 +169,10 @@ class Strips:
     def _hangs(self, rod: int, roll: Roll, *, wet: bool = False) -> Said:
         course = self._place.look()
         try:
-            said = hang_untold(self._session, rod, roll, wet=wet)
+            if roll.last_in_tank:
+                said = hang_untold(self._session, rod, roll, wet=wet)
+            else:
+                said = see_as_told(self._session, rod, roll)
         except RodFull as full:
             named = roll.clip or roll.number
             raise Refused(f"{named} is noted {roll.place.as_noted}, and {full}") from full

@@ -11,7 +11,7 @@ from filmrack.desk.sweep.asked import changed_elsewhere
 from filmrack.desk.sweep.at_rod import AtRod
 from filmrack.desk.sweep.course import SweepCourse
 from filmrack.desk.sweep.end import finish, look_up
-from filmrack.desk.sweep.lines_typed import Meant, is_print, meant, so_many_hang
+from filmrack.desk.sweep.lines_typed import Meant, hangs_on_rod, is_print, meant, so_many_hang
 from filmrack.desk.sweep.names import by_clip, clip_found_wet, name_and_word, tell_place
 from filmrack.desk.sweep.place import SweepPlace
 from filmrack.desk.sweep.rod_words import all_there, leave_words, wanted
@@ -110,7 +110,7 @@ class Sweeper:
         """
         if is_print(text):
             return self._place.look().finished
-        if self._found_wet_untold(text) is not None:
+        if self._found_wet_untold(text) is not None or self._found_hanging(text) is not None:
             return True
         line = meant(text)
         if line is None or (line.kind == "missing" and not line.value and self._place.turn is None):
@@ -131,6 +131,9 @@ class Sweeper:
         wet, turn = self._found_wet_untold(text), self._place.turn
         if wet is not None and turn is not None:
             return self._at_rod.strips.found_wet(turn, wet)
+        told = self._found_hanging(text)
+        if told is not None:
+            return self._at_rod.strips.hangs_on(told[1], told[0])
         if line is None:
             return None
         match line.kind:
@@ -164,6 +167,16 @@ class Sweeper:
         clip = clip_found_wet(text)
         on_clip = None if clip is None else rolls.on_clip(self.session.file.conn, clip)
         return clip if on_clip is None or on_clip.last_in_tank else None
+
+    def _found_hanging(self, text: str) -> tuple[str, int] | None:
+        """Return a roll and the rod of which it is said that it hangs there, where a count asks
+        for that: it is one of those that were counted, and was not hung since.
+        """
+        told, course = hangs_on_rod(text), self._place.look()
+        turn = None if told is None else course.turn(told[1])
+        if course.finished or self._place.box is not None or turn is None:
+            return None
+        return told if turn.asks_what_hangs else None
 
     def _looks_into_boxes(self) -> bool:
         """Tell whether a typed box is where a hand looks for strips now; else it is to be seen."""

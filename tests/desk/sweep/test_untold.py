@@ -12,7 +12,8 @@ from filmrack.acts.group import Hand
 from filmrack.domain.codes import box_code, clip_code
 from filmrack.store import checking
 from filmrack.store.file import open_file
-from tests.desk.sweep.at_sweep import EVENING, places, sweep_begun
+from tests.conftest import OLU, School
+from tests.desk.sweep.at_sweep import EVENING, partly_dry_rod, places, sweep_begun
 
 
 @pytest.fixture
@@ -99,3 +100,47 @@ async def test_a_rod_that_is_full_by_the_record_refuses_it(in_tank: Path):
             await here.say(f"{clip} wet")
         assert "77 is noted in the tank, and rod 1 is noted as full" in await here.say("clip 77")
         assert str(here.on(77).place) == "in the tank"
+
+
+@pytest.mark.parametrize("words", ["77 on rod 6", "hang 77 on rod 6", "clip 77 rod 6"])
+async def test_whatever_is_said_to_hang_on_a_rod_is_one_of_those_counted(in_tank: Path, words: str):
+    async with sweep_begun(in_tank) as here:
+        await here.say("rod 6 6")
+        await here.wait(seconds=5)
+        await here.say(words)
+        assert "The count of 6 is right now: Enter if these 6 hang there" in here.answer
+        assert "6 Period 6   counted right" in here.screen
+        assert "counted, 5 should hang, 1 more from elsewhere: that is right" in here.shown
+        await here.say("count 6")
+        assert "rod 6: 6 hang, as they should" in here.answer
+        assert (places(here)["box 6"], places(here)["rod 6"]) == (5, 1)
+
+
+async def test_a_rod_that_should_be_empty_tells_one_story_of_the_strip_that_hangs_there(
+    partly_dry: Path, school: School
+):
+    hanging.load(school.file, school.hand(), OLU, [77])
+    async with partly_dry_rod(partly_dry, school) as here:
+        await here.say("rod 1 1")
+        await here.wait(seconds=5)
+        await here.say("77 on rod 1")
+        assert "Rod 2, Period 2" in here.page
+        await here.say("rod 1")
+        assert "1 Period 1   1 left hanging" in here.screen
+        assert "counted, 0 should hang, 1 more from elsewhere: that is right" in here.shown
+        assert "rod 1 is through, 1 hangs on" in here.screen
+
+
+async def test_a_dry_strip_and_one_that_no_record_explains_hang_where_a_hand_says_so(
+    forty: Path,
+):
+    async with sweep_begun(forty) as here:
+        await here.say("8")
+        await here.wait(seconds=5)
+        assert "38 → Student38 H.: seen. Found on rod 1, though noted" in await here.say(
+            "38 on rod 1"
+        )
+        assert "no record explains it. It hangs on" in await here.say("99 on rod 1")
+        await here.press("enter")
+        assert (places(here)["box 1"], places(here)["box 7"], places(here)["rod 1"]) == (6, 1, 1)
+        assert checking.problems(here.app.session.file) == []
