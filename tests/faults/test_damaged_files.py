@@ -113,7 +113,11 @@ async def test_a_file_damaged_under_an_open_desk_is_told_and_the_desk_goes_on(
         other.close()
         desk.app.session.acted()
         await desk.wait(seconds=10)
-        for line in ("30 olu", "17 flip", "mar", "undo", "boxes", "archive", "room", "sweep"):
+        for act in ("30 olu", "17 flip", "undo"):
+            told = await desk.say(act)
+            assert f"{closed} is damaged" in told
+            assert "go back to the newest backup, which is" in told
+        for line in ("mar", "boxes", "archive", "room", "sweep"):
             await desk.say(line)
         assert desk.app.is_running
 
