@@ -1,19 +1,14 @@
 from __future__ import annotations
 
-import doctest
 from contextlib import suppress
 
 import hypothesis.strategies as st
 import pytest
 from hypothesis import given
 
-from filmrack.domain import asking, codes
+from filmrack.domain import codes
 from filmrack.domain.asking import Part, parse
 from filmrack.domain.refusal import Refused
-
-
-def test_the_examples_in_the_module_hold():
-    assert doctest.testmod(asking).failed == 0
 
 
 @pytest.mark.parametrize(

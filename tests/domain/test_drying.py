@@ -1,6 +1,5 @@
 """How one roll dries: the rows are worked by hand from D = M(1 − s/2), M = 7.5, s = 0.5."""
 
-import doctest
 import math
 from statistics import NormalDist, fmean
 
@@ -8,7 +7,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from filmrack.domain import drying
 from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends, needed
 from tests.domain.until_dry import (
     remaining,
@@ -72,10 +70,6 @@ def test_half_of_what_two_rolls_in_three_need_is_the_flip_that_costs_least_on_av
         for share in (0.5, 0.6, 2 / 3, 0.73, 0.83)
     }
     assert min(costs, key=costs.__getitem__) == 2 / 3
-
-
-def test_the_examples_in_the_head_of_the_module_hold():
-    assert doctest.testmod(drying).failed == 0
 
 
 minutes = st.floats(0, 40)
