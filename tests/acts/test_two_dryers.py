@@ -10,11 +10,12 @@ import pytest
 from filmrack.acts.drying import turn_dial
 from filmrack.acts.founding import make_darkroom_file
 from filmrack.acts.hanging import hang, move
+from filmrack.acts.undoing import undo
 from filmrack.domain.default_room import default_room
 from filmrack.domain.names import Person
 from filmrack.domain.roll import Roll
 from filmrack.domain.room import Dryer, Rod
-from filmrack.store import people
+from filmrack.store import fan, people
 from filmrack.store.standings import see
 from tests.conftest import TUESDAY_9_00, School
 
@@ -44,7 +45,7 @@ def test_minutes_of_the_first_dryers_fan_still_count_in_the_second(school: Schoo
     wet = hang(school.file, school.hand(), person=1, clip=17).roll
     school.wait(6)
     before = minutes(school, wet)
-    # Six minutes under the fan, never flipped: row 1 of the drying model's worked example.
+    # Six minutes under the fan, never flipped: 6·(1−0.5)/(1−0.25) = 4.
     assert before == pytest.approx(4.0)
     move(school.file, school.hand(), wet.id, 2)
     assert minutes(school, wet) == pytest.approx(before)
@@ -62,3 +63,15 @@ def test_the_first_dryers_fan_does_nothing_for_film_that_hangs_in_the_second(sch
     turn_dial(school.file, school.hand(), 1, dryer=2)
     school.wait(3)
     assert minutes(school, wet) == pytest.approx(6.0)
+
+
+def test_a_dial_of_the_first_dryer_that_is_taken_back_turns_none_of_the_second(school: School):
+    turn_dial(school.file, school.hand(desk="desk 2"), 2, dryer=1)
+    school.wait(5)
+    hang(school.file, school.hand(), person=1, clip=17, rod=2)
+    turn_dial(school.file, school.hand(), 0, dryer=2)
+    before = fan.runs(school.file.conn, TUESDAY_9_00).get(2)
+    undo(school.file, school.hand(desk="desk 2"))
+    runs = fan.runs(school.file.conn, TUESDAY_9_00)
+    assert 1 not in runs
+    assert runs.get(2) == before

@@ -53,6 +53,7 @@ def test_the_page_its_strips_and_its_sleeves_are_said() -> None:
 def test_shortened_strips_are_explained_and_whole_ones_are_not() -> None:
     assert rule_words(cut_of("135-36", ROOM)) == "each strip has 3 frames or more"
     assert rule_words(cut_of("135-36", ROOM, "6x6")) == ""
+    assert rule_words(cut_of("135-36", ROOM, "7x6", 39)) == ""  # six strips of 6, and one of 3
     assert rule_words(cut_of("135-24", ROOM, None, 2)) == ""
 
 

@@ -22,6 +22,10 @@ def test_one_extra_and_one_missing_are_two_errors():
     assert accuracy([RodCount(1, 10, None, 9, 1)]) == pytest.approx(9 / 11)
 
 
+def test_what_was_scanned_and_hangs_on_matches_too():
+    assert accuracy([RodCount(1, 4, None, 1, 0, seen=3)]) == 1
+
+
 def test_nothing_counted_has_no_accuracy():
     assert accuracy([]) is None
 
@@ -49,6 +53,11 @@ def test_a_rod_is_through_when_as_many_of_its_own_as_were_counted_are_found_or_h
     assert count.through(found=3, kept=2, unseen=1)
     assert count.through(found=3, kept=0, unseen=0)
     assert not RodCount(3, 6, None, 3, 0).through(found=3, kept=0, unseen=3)
+
+
+def test_a_rod_is_not_through_because_a_hand_said_so_before_any_of_it_was_scanned():
+    assert not RodCount(3, 6, 5, 0, 0, left=True).through(found=0, kept=0, unseen=6)
+    assert RodCount(3, 6, 5, 1, 0, left=True).through(found=1, kept=0, unseen=5)
 
 
 def test_a_rod_on_which_more_was_counted_than_is_known_waits_for_what_strayed_there():
