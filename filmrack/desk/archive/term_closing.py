@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from filmrack.acts import closing
 from filmrack.acts.group import Hand
-from filmrack.desk.archive.term_words import still_lent, what_is_open
+from filmrack.desk.archive.term_words import lent_beside, still_lent, what_is_open
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
@@ -170,7 +170,8 @@ def _film_first(term: str, report: TermReport, ask_why: Question) -> Question:
     in_dryer = _in_the_dryer(report.places)
     hanging, many = what_is_open(in_dryer), sum(in_dryer.values())
     beside = what_is_open({kind: n for kind, n in report.places.items() if kind not in in_dryer})
-    also = f"Also not put away: {beside}. Who: “term report”" if beside else "Who: “term report”"
+    also = (f"Also not put away: {beside}" if beside else "", lent_beside(report.places))
+    more = ". ".join(each for each in (*also, "Who: “term report”") if each)
 
     def over_film(text: str) -> Question:
         if text.strip() != str(many):
@@ -186,7 +187,7 @@ def _film_first(term: str, report: TermReport, ask_why: Question) -> Question:
         headline=f"Film first: {hanging}",
         words=f"once term {term} is closed, nobody can flip it, touch it or take it down. Press Esc"
         " and empty the dryer: type “sweep”. To close over it all the same, type how many:"
-        f" {many}. {also}",
+        f" {many}. {more}",
     )
 
 

@@ -38,10 +38,20 @@ def whether_it_closes(places: Mapping[str, int]) -> str:
 
     `places` is how many rolls it has in each kind of place.
     """
-    left, lent = what_is_open(places), still_lent(places)
+    left = what_is_open(places)
     if left:
-        return f"Keeps it from closing: {left}{lent}"
-    return f"Every roll is accounted for{lent}: “close term” closes it"
+        lent = lent_beside(places)
+        return f"Keeps it from closing: {left}" + (f"; {lent}" if lent else "")
+    return f"Every roll is accounted for{still_lent(places)}: “close term” closes it"
+
+
+def lent_beside(places: Mapping[str, int]) -> str:
+    """Return how many rolls are borrowed, beside those that keep a term from closing; empty for
+    none.
+    """
+    many = places.get("out", 0)
+    keep = "keeps" if many == 1 else "keep"
+    return f"{many} still borrowed {keep} no term from closing" if many else ""
 
 
 def still_lent(places: Mapping[str, int]) -> str:

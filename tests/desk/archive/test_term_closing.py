@@ -172,6 +172,23 @@ async def test_who_closes_over_film_counts_it_and_the_record_says_so(school: Sch
     assert why_closed(school) == "1 in tanks, 1 on rods: flood"
 
 
+async def test_report_line_and_question_tell_alike_that_a_loan_keeps_no_term_from_closing(
+    school: School,
+) -> None:
+    hanging.hang(school.file, school.hand(), person=OLU, clip=5)
+    lending.missing(school.file, school.hand(), [filed(school, IVO, 9)])
+    lending.lend(school.file, school.hand(), filed(school), "friday", to="Ms Novak")
+    told = "1 missing; 1 still borrowed keeps no term from closing"
+    async with archive(school.file.path) as desk:
+        await desk.enter("26f")
+        assert f"Keeps it from closing: 1 on rods, {told}." in " ".join(desk.page.split())
+        await desk.enter("term report")
+        assert f"Keeps it from closing: 1 on rods, {told}" in " ".join(desk.page.split())
+        await desk.enter("close term")
+        assert f"Also not put away: {told.replace(';', '.')}. Who: “term report”" in desk.answer
+    assert not closed(school)
+
+
 async def test_closing_is_said_on_any_screen_and_shown_in_the_archive(school: School) -> None:
     filed(school)
     async with opened_on("dryer", school.file.path) as desk:
