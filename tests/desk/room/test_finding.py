@@ -93,9 +93,11 @@ async def test_a_name_still_finds_and_only_a_whole_word_of_a_row_comes_before_it
         await desk.say("develo")
         assert "Developing" not in desk.answer
         assert "Loan D." in desk.answer
-        for line in ("17 rod 3", "rod 3", "days off", "clip 17 hook A lost"):
-            await desk.say(line)
-            assert "→" not in desk.answer or "Nothing is changed yet" not in desk.answer
+        assert "unknown roll, hung on rod 3, position 1" in await desk.say("17 rod 3")
+        assert "hangs on rod 3, position 1 already" in await desk.say("rod 3")
+        assert await desk.say("days off") == ""
+        assert "Enter: add a day off; ← goes back" in desk.screen
+        assert "Clip 17. A has no hook" in await desk.say("clip 17 hook A lost")
 
 
 async def test_a_name_typed_at_a_name_is_asked_about_and_one_that_opens_something_says_so(
