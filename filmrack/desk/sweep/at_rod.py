@@ -36,7 +36,9 @@ class AtRod:
         return self._count(turn, turn.expected)
 
     def the_rest_hang(self, turn: Turn) -> Said:
-        """Take Enter at a rod whose count is explained since: just those hang there still."""
+        """Take Enter where a count is explained since, or only strays were scanned: just those hang
+        there still that should.
+        """
         return self._count(turn, len(turn.hanging))
 
     def count(self, turn: Turn, counted: int) -> Said | Question:

@@ -38,6 +38,9 @@ def draw_turn(page: SweepPage, turn: Turn, course: SweepCourse, enter: str) -> N
         page.figure(*_figure(turn), keys)
     elif turn.explained:
         page.figure(*_figure(turn), _explained_keys(page, turn, enter))
+    elif turn.only_strays:
+        keys = [("scan", "what else is not listed"), *_explained_keys(page, turn, enter)]
+        page.figure(*_figure(turn), [*keys, *_stray_key(turn), ("↓", "pass it by")])
     else:
         what = "what is dry" if turn.beside_wet else "what hangs there"
         what = "only what is not listed" if turn.asks_for_more and turn.hanging else what
@@ -89,11 +92,15 @@ def _untouched_keys(page: SweepPage, turn: Turn, to: Ways, enter: str) -> list[K
 
 
 def _explained_keys(page: SweepPage, turn: Turn, enter: str) -> list[Key]:
-    """Return what can be said where a count agrees with what was found and missed since."""
+    """Return what can be said where a count agrees with what was found and missed since, or only
+    strays were found.
+    """
     to = _ways(page.now, turn, own=None)
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     many = len(turn.hanging)
-    does = count_does(turn) if turn.not_dry else f"box {'it' if many == 1 else 'all'}, {where}"
+    without = without_strays(turn) if turn.only_strays else ""
+    does = f"box {'it' if many == 1 else 'all'}{without}, {where}"
+    does = count_does(turn) if turn.not_dry else does
     return [("Enter", enter if page.is_asked else f"{enter}: {does}"), ("“undo”", "it was not so")]
 
 
@@ -120,12 +127,15 @@ def _count_keys(now: Now, turn: Turn) -> list[Key]:
     where = "into their boxes" if to.others or to.nowhere else f"into box {to.box}"
     boxes = "boxes the one still here" if still == 1 else f"boxes all {still} still here"
     does = count_does(turn) if turn.not_dry else f"{boxes}{without_strays(turn)}, {where}"
-    counts = [(f"“count {still}”", does)]
+    return [*_stray_key(turn), (f"“count {still}”", does)]
+
+
+def _stray_key(turn: Turn) -> list[Key]:
+    """Return how one is missing that has a stray in its place, as often is so."""
     clip = turn.hanging[0].roll.clip
     if clip is None or not turn.strays:
-        return counts
-    # A strip that strayed here often has one of this rod's own in its place.
-    return [(f"“{clip} missing”", "if that one is not here"), *counts]
+        return []
+    return [(f"“{clip} missing”", "if that one is not here")]
 
 
 def _missing_key(page: SweepPage, turn: Turn) -> list[Key]:

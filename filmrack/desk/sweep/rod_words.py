@@ -20,10 +20,11 @@ def hangs(many: int) -> str:
 def wanted(turn: Turn) -> str:
     """Return what to count or scan at a rod, for the empty line."""
     rod = f"rod {turn.rod.number}"
-    if turn.count is None:
-        if not turn.expected:
-            return f"{rod} should be empty: if it is not, type how many hang there"
-        return f"{rod}: another clip than these? Scan it first. Not {turn.expected}? Type how many"
+    if turn.count is None and not turn.expected:
+        return f"{rod} should be empty: if it is not, type how many hang there"
+    if turn.count is None or turn.only_strays:
+        many = len(turn.hanging)
+        return f"{rod}: another clip than these? Scan it first. Not {many}? Type how many"
     if turn.explained:
         return f"{rod}: the count is right now, Enter when just these hang there"
     if turn.through:

@@ -75,7 +75,7 @@ class Sweeper:
             return EnterHere(f"finish{missing}", self._finish)
         if turn.count is None:
             return EnterHere(all_there(turn), lambda: self._at_rod.all_hang(turn))
-        if turn.explained:
+        if turn.explained or turn.only_strays:
             return EnterHere(all_there(turn), lambda: self._at_rod.the_rest_hang(turn))
         return EnterHere(leave_words(turn), lambda: self._at_rod.leave(turn))
 

@@ -66,6 +66,14 @@ class Turn:
         return self.count is not None and not self.right
 
     @property
+    def only_strays(self) -> bool:
+        """Tell whether nothing was counted there, and of what was scanned nothing is its own: what
+        should hang there is asked of it as of a rod of which nothing is told.
+        """
+        own = self.scanned + self.seen
+        return self.scanning and self.counted is None and not own and bool(self.hanging)
+
+    @property
     def looked_through(self) -> bool:
         """Tell whether a hand went through it: what is dry and not seen is missing then."""
         return self.count is not None and self.count.looked_through

@@ -30,7 +30,7 @@ async def test_behind_a_stray_a_count_says_which_clips_it_boxes_and_which_it_lea
     async with sweep_begun(forty) as here:
         await here.scan(clip_code(38, "A"))
         assert re.search("“1 missing” +if that one is not here", here.screen)
-        assert re.search("“count 6” +boxes all 6 still here without 38, into box 1", here.screen)
+        assert re.search("these 6 hang here: box all without 38, into box 1", here.screen)
         await here.say("count 6")
         assert "rod 1: do these 6 hang here still without 38?" in here.answer
         assert "Clips 1 2 3 4 5 6. Enter boxes them" in here.answer

@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 
 from filmrack.domain.codes import box_code, clip_code, person_code
-from filmrack.store import sweeps
+from filmrack.store import checking, sweeps
+from tests.conftest import School
 from tests.desk.at_desk import at_desk
-from tests.desk.sweep.at_sweep import EVENING, places, sweep_begun
+from tests.desk.sweep.at_sweep import EVENING, partly_dry_rod, places, sweep_begun
 
 
 async def test_a_number_typed_at_the_end_goes_to_that_rod_and_boxes_no_clip(forty: Path):
@@ -113,3 +114,41 @@ async def test_done_alone_asks_whether_the_rod_or_the_sweep_is_meant(forty: Path
         await here.press("enter", "end")
         await here.say("done")
         assert "swept: 6 to the boxes" in here.answer
+
+
+async def test_behind_a_stray_that_was_scanned_first_enter_claims_what_the_rod_lists(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.scan(clip_code(38, "A"))
+        assert re.search("scan +what else is not listed", here.page)
+        assert re.search("Enter +these 6 hang here: box all without 38, into box 1", here.page)
+        assert "rod 1: another clip than these? Scan it first. Not 6? Type how many" in here.screen
+        assert "enter these 6 hang here" in here.screen
+        await here.wait(seconds=3)
+        await here.press("enter")
+        assert "rod 1: 6 to box 1" in here.answer
+        assert "Rod 2, Period 2" in here.page
+        assert (places(here)["box 1"], places(here)["box 7"]) == (6, 1)
+
+
+async def test_where_one_of_the_rods_own_was_scanned_too_enter_claims_no_other(forty: Path):
+    async with sweep_begun(forty) as here:
+        for clip in (38, 1):
+            await here.scan(clip_code(clip, "A"))
+        await here.wait(seconds=3)
+        assert "enter that is all: 5 not seen" in here.screen
+        await here.press("enter")
+        assert (places(here)["box 1"], places(here)["rod 1"]) == (1, 5)
+
+
+async def test_behind_a_stray_enter_leaves_out_what_is_said_to_be_missing_and_what_is_wet(
+    partly_dry: Path, school: School
+):
+    async with partly_dry_rod(partly_dry, school) as here:
+        await here.say("clip 77")
+        await here.press("enter")
+        await here.say("1 missing")
+        await here.wait(seconds=3)
+        assert "these 9 hang here: box the 2 dry, 7 hang on" in here.page
+        await here.press("enter")
+        assert places(here) == {"box 2": 3, "rod 2": 7, "missing": 1}
+        assert checking.problems(here.app.session.file) == []
