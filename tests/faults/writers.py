@@ -120,11 +120,12 @@ class Writers:
     def listen(self, seconds: float) -> None:
         """Let the pipes never fill while time goes by."""
         end = time.monotonic() + seconds
+        open_still = list(self.living.values())
         while (left := end - time.monotonic()) > 0:
-            ready, _, _ = select.select(list(self.living.values()), [], [], left)
+            ready, _, _ = select.select(open_still, [], [], left)
             for reads in ready:
                 if not (some := os.read(reads, 1 << 20)):
-                    time.sleep(min(left, 0.01))
+                    open_still.remove(reads)
                 self._hear(some)
 
     def _hear(self, heard: bytes) -> None:
