@@ -10,9 +10,10 @@ from typing import TYPE_CHECKING
 
 import click
 
-from filmrack.cli.call import Call, no_desk
+from filmrack.cli.call import Call, machine_now, no_desk
 
 if TYPE_CHECKING:
+    from datetime import datetime
     from pathlib import Path
 
 COMMANDS = {
@@ -100,13 +101,19 @@ def filmrack(ctx: click.Context, db: str | None, at_text: str | None) -> None:
 
     Without a command the desk opens.
     """
-    call = ctx.obj = Call(db, at_text, ctx.obj)
+    call = ctx.obj = ctx.obj._replace(db=db, at_text=at_text)
     if ctx.invoked_subcommand is None:
         call.open_desk(call.path)
 
 
-def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = no_desk) -> int:
-    """Run one command line and return its exit code; `open_desk` opens the desk on a file.
+def run(
+    arguments: list[str] | None = None,
+    open_desk: Callable[[Path], None] = no_desk,
+    machine: Callable[[], datetime] = machine_now,
+) -> int:
+    """Run one command line and return its exit code.
+
+    `open_desk` opens the desk on a file, `machine` tells the machine's time.
 
     0 done, 1 refused by a rule, 2 wrong usage, 3 the file itself. Errors are one sentence on
     standard error.
@@ -114,7 +121,8 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
     from filmrack.domain.refusal import FileTrouble, Refused
 
     try:
-        code = filmrack.main(arguments, prog_name="filmrack", standalone_mode=False, obj=open_desk)
+        call = Call(open_desk=open_desk, machine=machine)
+        code = filmrack.main(arguments, prog_name="filmrack", standalone_mode=False, obj=call)
     except click.exceptions.NoArgsIsHelpError as error:
         click.echo(error.format_message())
         return 2
@@ -126,7 +134,7 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
     except (click.Abort, KeyboardInterrupt):
         return _complain("stopped: nothing further was done", 1)
     except (Refused, FileTrouble) as error:
-        return complain_of(error)
+        return complain_of(error, machine)
     except BrokenPipeError:
         # Whoever read us has enough, as in `filmrack due | head`.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
@@ -134,16 +142,15 @@ def run(arguments: list[str] | None = None, open_desk: Callable[[Path], None] = 
     return code if isinstance(code, int) else 0
 
 
-def complain_of(error: Exception) -> int:
+def complain_of(error: Exception, machine: Callable[[], datetime] = machine_now) -> int:
     """Say why not, in one sentence on standard error; return the exit code."""
     from filmrack.domain.refusal import FileTrouble
 
     if not isinstance(error, FileTrouble):
         return _complain(str(error), 1)
-    from filmrack.cli.call import machine_now
     from filmrack.store.keeping import with_the_way_back
 
-    return _complain(with_the_way_back(error, machine_now()), 3)
+    return _complain(with_the_way_back(error, machine()), 3)
 
 
 def _complain(sentence: str, code: int) -> int:

@@ -31,13 +31,20 @@ def no_desk(path: "Path") -> None:
     raise NotImplementedError(f"no desk to open {path} at")
 
 
+def machine_now() -> datetime:
+    """Return the machine's time; the only clock that commands read."""
+    return datetime.now(UTC).replace(microsecond=0)
+
+
 class Call(NamedTuple):
     """What stands before the command: the file named, and the moment as it was typed."""
 
-    db: str | None
-    at_text: str | None
+    db: str | None = None
+    at_text: str | None = None
     open_desk: "Callable[[Path], None]" = no_desk
     """Opens the desk on a file; handed in, since commands and desk know nothing of each other."""
+    machine: Callable[[], datetime] = machine_now
+    """Tells the machine's time."""
 
     @property
     def path(self) -> "Path":
@@ -69,7 +76,7 @@ class Call(NamedTuple):
 
     def now(self, file: DarkroomFile) -> datetime:
         """Return what time it is for this file."""
-        return now_in(file.conn, machine_now())
+        return now_in(file.conn, self.machine())
 
     def then(self, file: DarkroomFile) -> datetime | None:
         """Return the moment that was named, or None. Raises Refused for what is no time."""
@@ -107,8 +114,3 @@ def _back_up_today(file: DarkroomFile, now: datetime) -> str | None:
     except FileTrouble as trouble:
         return harmless(f"there is no backup of today: {trouble}")
     return network_share(file.path) if made else None  # said once a day
-
-
-def machine_now() -> datetime:
-    """Return the machine's time; the only clock that commands read."""
-    return datetime.now(UTC).replace(microsecond=0)

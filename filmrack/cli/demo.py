@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory, mkdtemp
 
 import click
 
-from filmrack.cli.call import Call, json_option, machine_now
+from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 
 
@@ -41,7 +41,7 @@ def demo(call: Call, *, copy_to: Path | None, rebuild_at: Path | None, as_json: 
     elif copy_to is not None:
         from filmrack.demo.copying import copy_demo
 
-        copy_demo(copy_to, machine_now())
+        copy_demo(copy_to, call.machine())
         _tell(copy_to, f"is a copy: try “filmrack --db {copy_to} due”", as_json=as_json)
     elif as_json:
         raise click.UsageError("the desk has no JSON: name a --copy or a file to --rebuild")
@@ -54,7 +54,7 @@ def _open_desk(call: Call) -> None:
 
     with TemporaryDirectory(prefix="filmrack-demo-", ignore_cleanup_errors=True) as folder:
         copy = Path(folder) / "demo.db"
-        copy_demo(copy, machine_now())
+        copy_demo(copy, call.machine())
         say(f"this is a scratch copy, removed when you leave: {copy}")
         try:
             call.open_desk(copy)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from filmrack.cli.call import Call, json_option, machine_now
+from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.counted import counted
 
@@ -41,7 +41,7 @@ def import_(call: Call, *, folder: Path, as_json: bool) -> None:
 
     if call.db is None:
         call.path.parent.mkdir(parents=True, exist_ok=True)
-    done = exporting.take_in(call.path, folder, machine_now())
+    done = exporting.take_in(call.path, folder, call.machine())
     if as_json:
         print_json(
             {

@@ -7,7 +7,7 @@ from pathlib import Path
 import click
 
 from filmrack.acts.founding import make_darkroom_file
-from filmrack.cli.call import Call, json_option, machine_now
+from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say
 from filmrack.domain.counted import counted
 
@@ -25,7 +25,7 @@ def new(call: Call, *, room_file: Path | None, as_json: bool) -> None:
     """Make a darkroom file; never over one that exists."""
     from filmrack.cli.asking import room_for
 
-    now = machine_now()
+    now = call.machine()
     if call.db is None:
         call.path.parent.mkdir(parents=True, exist_ok=True)
     room, text = room_for(room_file, now, ask=not as_json)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import click
 
-from filmrack.cli.call import Call, json_option, machine_now
+from filmrack.cli.call import Call, json_option
 from filmrack.cli.output import print_json, say, tell_warnings
 from filmrack.domain.counted import counted
 from filmrack.store import backup as backups
@@ -76,7 +76,7 @@ def restore(call: Call, *, source: Path, as_json: bool) -> None:
     """
     from filmrack.acts.restoring import restore as put_back
 
-    done = put_back(call.path, source, machine_now())
+    done = put_back(call.path, source, call.machine())
     kept = None if done.kept is None else str(done.kept)
     if as_json:
         print_json(
