@@ -147,7 +147,7 @@ class Face:
         """Show what a typed line could mean, over the screen; nothing for an empty line."""
         self._lay_over("hits" if text else "")
         if text:
-            self.hits.look(text, whose=whose, listed=self.view.listed)
+            self.hits.look(text, whose=whose, listed=self.view.listed())
 
     def toggle_help(self) -> None:
         """Open or close the help of this screen."""

@@ -1,12 +1,20 @@
 """In which order rolls are named where several are meant."""
 
 from collections.abc import Callable
+from typing import NamedTuple
 
 from filmrack.domain.attention import Standing
 from filmrack.domain.roll import ARCHIVED, Roll
 
-Listed = Callable[[Roll], bool]
-"""Tells whether a roll stands in the list that is shown."""
+
+class Listed(NamedTuple):
+    """The list of sleeved rolls that is shown: `has` tells whether a roll stands in it, `term` is
+    the one that somebody turned to; empty for the term in force.
+    """
+
+    has: Callable[[Roll], bool]
+    term: str = ""
+
 
 _OF_A_STATE = {"dry": 0, "touch": 1}
 _OF_A_PLACE = {"box": 3, "tank": 4, "owner": 5}
@@ -43,14 +51,16 @@ def newest_terms_first(standings: list[Standing], terms: list[str]) -> list[Stan
 
 
 def sleeved_first(standings: list[Standing], terms: list[str], listed: Listed) -> list[Standing]:
-    """Return what is sleeved before the rest, the newest term first and of each what is `listed`,
-    then what still owes something: who looks for it has it in hand to go on. What is as far along
-    of one person comes as on the list, the oldest first.
+    """Return what is sleeved before the rest, the term first that somebody turned to, then the
+    newest, and of each what is `listed`, then what still owes something: who looks for it has it in
+    hand to go on. What is as far along of one person comes as on the list, the oldest first.
     """
     ranks = {code: -nth for nth, code in enumerate(terms)}
 
-    def order(each: Standing) -> tuple[int, bool, int]:
-        return ranks.get(each.roll.term, 0), not listed(each.roll), _owes(each.roll)
+    def order(each: Standing) -> tuple[bool, int, bool, int]:
+        roll = each.roll
+        not_here = roll.term != listed.term
+        return not_here, ranks.get(roll.term, 0), not listed.has(roll), _owes(roll)
 
     kept = [each for each in standings if each.roll.place.kind in ARCHIVED]
     left = [each for each in standings if each.roll.place.kind not in ARCHIVED]

@@ -56,13 +56,15 @@ class View(Lines):
         """The number of the selected roll in the file."""
         self.chosen: int | None = None
         """The roll that an arrow or a click selected in a list of rolls which may be lent."""
-        self.listed: Listed | None = None
-        """Tells whether a sleeved roll is on the list of them; None where a name means first what
-        is on its way.
-        """
         self.resting = False
         """Whether Enter does nothing: the selected roll went away from here, and a neighbour that
         takes its place must not be next by chance."""
+
+    def listed(self) -> Listed | None:
+        """Return the list of sleeved rolls that is shown; None where a name means first what is on
+        its way.
+        """
+        return None
 
     def on_resize(self, _: events.Resize) -> None:
         """Ask to be drawn anew, since what fits is another now."""

@@ -31,6 +31,11 @@ class TermShown:
         return self._code is not None or self.chosen
 
     @property
+    def asked_for(self) -> str:
+        """Return the other term that somebody turned to; empty for the one in force."""
+        return (self._code or "") if self.chosen else ""
+
+    @property
     def way_back(self) -> str:
         """Return what is typed for the term in force, before other hints; empty where it shows."""
         force = self._session.term_in_force

@@ -18,6 +18,7 @@ from filmrack.desk.archive.term_closing import TermClosing
 from filmrack.desk.archive.term_pages import TermPages
 from filmrack.desk.archive.term_status import foreseen, status
 from filmrack.desk.archive.which_rolls import WHICH_ROLLS
+from filmrack.desk.hit_order import Listed
 from filmrack.desk.now import Now
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
@@ -43,13 +44,16 @@ class ArchiveView(View):
         self.orders = RollOrders(session)
         self.shown = ArchiveShown(session)
         self.list = self.shown.list
-        self.listed = self.list.lists
         self.pages = TermPages(session, self._beside)
         self._foreseen = ""
         self._term_closing = TermClosing(session, partial(self.run_worker, thread=True), self._told)
         self._typed = LinesTyped(session, self.shown, self.orders, self._term_closing, self._lay)
         self._above = 3
         """Rows above the list."""
+
+    def listed(self) -> Listed:
+        """Return the rolls that are shown, and the term that somebody turned to."""
+        return Listed(self.list.lists, self.shown.term.asked_for)
 
     @property
     def which_rolls(self) -> WhichRolls:

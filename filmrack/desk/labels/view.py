@@ -10,6 +10,7 @@ from textual.timer import Timer
 
 from filmrack.acts import labelling
 from filmrack.acts.labelling import KINDS
+from filmrack.desk.hit_order import Listed
 from filmrack.desk.labels.choice import Choice, stocks_for
 from filmrack.desk.labels.choice_typed import chosen_by, chosen_words, typing_hint
 from filmrack.desk.labels.drawing import (
@@ -63,7 +64,6 @@ class LabelsView(View):
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
-        self.listed = lambda _: True  # which a line means is all there is to choose
         self.choice = Choice()
         self._own = data_folder()
         self.prints = Prints(session, self._own, partial(self.run_worker, thread=True))
@@ -72,6 +72,10 @@ class LabelsView(View):
         """The kind that was typed last, where it names a screen too: once more it opens that."""
         self._progress: Timer | None = None
         """Draws how far a print is, while one runs."""
+
+    def listed(self) -> Listed:
+        """Return all sleeved rolls: which a line means is all there is to choose."""
+        return Listed(lambda _: True)
 
     def draw(self, now: Now) -> None:
         """Show the kinds at the left; what the chosen one comes to beside them."""
