@@ -16,10 +16,11 @@ from filmrack.desk.plain_questions import asked_about
 from filmrack.desk.question import Question
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
+from filmrack.domain.asking import parse
 from filmrack.domain.counted import listed
 from filmrack.domain.names import tokens
 from filmrack.domain.refusal import Refused
-from filmrack.store import people
+from filmrack.store import people, search
 from filmrack.store.borrowing import guest_before
 
 PROGRAM = "filmrack"
@@ -108,12 +109,15 @@ def instead(session: Session, line: str) -> Said | Question:
 
 def _not_understood(session: Session, line: str) -> str:
     """Return that a line is none, and what to type: of a name fewer letters, of more words less. Of
-    a guest whose loans have ended, and of two words whom the first one fits, it says that.
+    a guest whose loans have ended, of a name with a term that has no roll of theirs, and of two
+    words whom the first one fits, it says that.
     """
     name, conn = asked_about(line) or line, session.file.conn
     guest = guest_before(conn, name) if session.by == "teacher" else ""
     if guest:
         return f"{guest} has nothing on loan now: “borrowed” shows what is lent, and to whom"
+    if session.by == "teacher" and (none := _none_of_that_term(session, name)):
+        return none
     nothing = f"nothing is called “{name[:40]}”"
     if len(name.split()) < _SEVERAL_WORDS:
         first, *more = tokens(name)[:_SEVERAL_WORDS] or [""]
@@ -123,6 +127,28 @@ def _not_understood(session: Session, line: str) -> str:
             return f"{nothing}, but “{first}” fits {whom}: type that alone, or scan it"
         return f"{nothing}: try fewer letters, or scan it"
     return f"{nothing}: type a clip, as “17”, three letters of a name, or “help”"
+
+
+def _none_of_that_term(session: Session, name: str) -> str:
+    """Return that who is meant has no roll of a term that is typed with the name; empty where no
+    term or nobody's name is.
+    """
+    try:
+        parts = parse(name)
+    except Refused:
+        return ""
+    terms = [part.value for part in parts if part.kind == "term"]
+    words = " ".join(part.value for part in parts if part.kind == "name")
+    if len(terms) != 1 or not words:
+        return ""
+    some = people.with_words(session.file.conn, tokens(words)) or search.nearly(
+        session.file.conn, words
+    )
+    if not some:
+        return ""
+    have = "has" if len(some) == 1 else "have"
+    whom = listed([person.full for person in some], _PEOPLE)
+    return f"{whom} {have} no roll of term {terms[0]}: type “{words}” alone for all that there is"
 
 
 def why_not_here(line: str) -> str:

@@ -10,6 +10,7 @@ from filmrack.acts import drying, fetching, hanging, lending
 from filmrack.cli.app import COMMANDS
 from filmrack.desk.terminal_words import why_not_here
 from tests.conftest import MARA, OLU, School
+from tests.desk.archive.sleeves import archive, in_last_term
 from tests.desk.at_desk import at_desk
 
 
@@ -241,3 +242,13 @@ async def test_of_two_words_that_nobody_is_called_the_first_one_says_whom_it_fit
         )
         assert "but" not in await here.say("qqq olu")
         assert here.acts == []
+
+
+@pytest.mark.parametrize("typed", ["26S olu", "find 26s adeyemy"])
+async def test_whoever_has_no_roll_of_the_term_that_is_typed_is_named(
+    school: School, typed: str
+) -> None:
+    in_last_term(school, "Mara Okafor")
+    async with archive(school.file.path) as desk:
+        await desk.enter(typed)
+        assert "Olu Adeyemi has no roll of term 26S: type “" in desk.answer
