@@ -28,14 +28,14 @@ def why(shell: Shell) -> list[str]:
     return [reason for each in shell.json("due") for reason in (each["why"], *each["also"])]
 
 
-def test_drying_lag(shell: Shell):
+def test_a_longer_lag_makes_the_bell_tight(shell: Shell):
     # The bell rings 46 minutes later; without checks "dry" is said after 40 fan minutes (prior).
     assert shell.json("hang", "olu", "--clip", "17")["before_bell"] == "yes"
     change(shell, "drying_lag_minutes", 7)
     assert shell.json("hang", "olu", "--clip", "18")["before_bell"] == "tight"
 
 
-def test_process_minutes(shell: Shell):
+def test_the_longer_developing_takes_the_earlier_it_must_start_to_leave_dry(shell: Shell):
     starts = []
     for clip, minutes in enumerate((28, 30), 1):
         change(shell, "process_minutes", minutes)
@@ -47,7 +47,7 @@ def test_process_minutes(shell: Shell):
     assert "hardly be dry before the bell at 09:46" in shell.type("load", "olu", "--clip", "4")
 
 
-def test_dial_hours(shell: Shell):
+def test_the_dial_is_turned_to_as_many_hours_as_the_room_says(shell: Shell):
     assert "turn the dial to 1 h" in shell.type("hang", "olu", "--clip", "17")
     change(shell, "dial_hours", 2.5)
     shell.stands_at(TUESDAY + timedelta(hours=4))
@@ -55,7 +55,7 @@ def test_dial_hours(shell: Shell):
     assert "until 15:30" in shell.type("fan", "on")
 
 
-def test_overnight_hours(shell: Shell):
+def test_film_is_dry_without_the_fan_after_as_many_hours_as_the_room_says(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("fan", "off")
     shell.stands_at(TUESDAY + timedelta(hours=11))
@@ -66,7 +66,7 @@ def test_overnight_hours(shell: Shell):
     assert shell.json("find", "clip", "17")[0]["state"] != "dry"
 
 
-def test_left_behind(shell: Shell):
+def test_film_is_left_behind_when_the_day_is_over_or_only_when_the_next_class_begins(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.stands_at(TUESDAY + timedelta(hours=6))
     assert "left behind" in why(shell)
@@ -79,7 +79,9 @@ def test_left_behind(shell: Shell):
 @pytest.mark.parametrize(
     ("put", "reason"), [("box", "long in its box"), ("take", "long with its owner")]
 )
-def test_box_school_days(shell: Shell, put: str, reason: str):
+def test_the_room_says_after_how_many_school_days_film_is_long_in_its_box(
+    shell: Shell, put: str, reason: str
+):
     shell.type("hang", "olu", "--clip", "17")
     shell.type(put, "17")
     shell.stands_at(TUESDAY + 2 * DAY)
@@ -88,7 +90,7 @@ def test_box_school_days(shell: Shell, put: str, reason: str):
     assert reason in why(shell)
 
 
-def test_contact_school_days(shell: Shell):
+def test_the_room_says_after_how_many_school_days_a_contact_sheet_is_asked_for(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("sleeve", "17")
     shell.stands_at(TUESDAY + 3 * DAY)
@@ -97,7 +99,7 @@ def test_contact_school_days(shell: Shell):
     assert "no contact sheet yet" in why(shell)
 
 
-def test_loan_school_days(shell: Shell):
+def test_the_room_says_for_how_many_school_days_a_sleeve_is_lent(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("sleeve", "17")
     # Ten school days from Tuesday the 17th, weekends left out: Tuesday the 1st.
@@ -107,7 +109,7 @@ def test_loan_school_days(shell: Shell):
     assert "due on Mon 23 Nov" in shell.type("lend", "0001", "--to", "ivo")
 
 
-def test_keep_names_years(shell: Shell):
+def test_the_room_says_after_how_many_years_old_names_are_wiped(shell: Shell):
     shell.stands_at(datetime(2029, 7, 2, 15, 0, tzinfo=UTC))
     change(shell, "keep_names_years", 5)
     assert shell.json("person", "wipe", "--old", "--yes")["wiped"] == []

@@ -38,7 +38,7 @@ def why(roll: Roll, minutes: float = 10) -> list[str]:
     return [reason for reason, _ in stands(roll, minutes).why]
 
 
-def test_reasons_for_attention():
+def test_film_is_named_when_a_flip_is_due_it_is_nobodys_it_is_missing_or_in_a_wrong_place():
     unknown: Detail = {**LOAD, "person": None}
     assert why(roll_after("load", "hang"), 2) == []
     assert why(roll_after("load", "hang"), 7) == ["flip due"]

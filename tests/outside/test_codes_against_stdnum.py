@@ -21,7 +21,7 @@ CAPITALS_AND_DIGITS = string.ascii_uppercase + string.digits
         ("4354111611551114", "31"),
     ],
 )
-def test_published_check_digits(text: str, check: str):
+def test_check_digits_are_those_published_for_the_standard(text: str, check: str):
     # Two values published for ISO/IEC 7064 MOD 97-10, as python-stdnum has them.
     assert check_digits(text) == check == mod_97_10.calc_check_digits(text)
 
