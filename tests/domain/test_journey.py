@@ -92,7 +92,7 @@ def test_every_place_but_void_has_a_way_to_it():
     assert set(WAYS_TO) == PLACES - {"void"}
 
 
-# "Which act is possible from where", as the record's rules have it; one row an act.
+# Which act is possible from where is common practice in school darkrooms; one row an act.
 POSSIBLE = {
     "hang": "tank box owner missing",
     "flip": "rod",
