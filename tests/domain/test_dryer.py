@@ -84,7 +84,7 @@ def test_the_dial_goes_to_the_next_mark():
     assert [dial_hours(minutes) for minutes in (0, 30, 31, 60, 61)] == [0.5, 0.5, 1, 1, 1.5]
 
 
-def test_row_5_a_flip_and_ten_minutes_without_the_fan():
+def test_a_flipped_roll_has_its_minutes_each_way_up_and_a_tenth_of_those_without_the_fan():
     runs = [FanRun(NINE, after(5)), FanRun(after(15), after(30))]
     stays = [WayUp(NINE, after(3.75)), WayUp(after(3.75), None, flipped=True)]
     had = minutes_hung(stays, runs, after(20))

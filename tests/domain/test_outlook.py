@@ -149,7 +149,7 @@ def test_a_finger_that_found_it_dry_ends_the_flip_once_it_was_taken_down():
     assert state(UNFLIPPED, FAN, corrected, TAUGHT, 7) == "flip", "the word was a slip"
 
 
-def test_row_13_a_roll_with_its_own_tacky_check_whether_counted_already_or_not():
+def test_a_rolls_own_tacky_check_counts_once_whether_it_is_learned_from_already_or_not():
     own = (TouchCheck(after(8), False),)
     now = outlook(flipped_at(4), FAN, own, TAUGHT, after(11))
     assert now.p_dry == pytest.approx(0.8409, abs=5e-5)

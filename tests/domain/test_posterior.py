@@ -1,4 +1,7 @@
-"""What is believed of a dryer, against values worked out apart from this code."""
+"""What is believed of a dryer.
+
+The figures are those of scipy, see `believed_by_scipy` in tests/outside/test_drying_against_scipy.
+"""
 
 import math
 from array import array
@@ -21,25 +24,25 @@ def with_own_checks(posterior, minutes, checks):
     return 1 - posterior.left_open(checks) * (1 - posterior.p_dry(*minutes))
 
 
-def test_row_9_the_prior_knows_that_an_unflipped_roll_dries_more_slowly():
+def test_the_prior_knows_that_an_unflipped_roll_dries_more_slowly():
     assert PRIOR.p_dry(5, 5) == pytest.approx(0.6331, abs=5e-5)
     assert PRIOR.p_dry(10, 0) == pytest.approx(0.3714, abs=5e-5)
 
 
-def test_row_10_minutes_of_the_prior_flipped_halfway_and_never():
+def test_by_the_prior_a_roll_takes_half_as_long_again_when_it_is_never_flipped():
     assert PRIOR.needs(0.5) == pytest.approx(8.036, abs=6e-4)
     assert PRIOR.needs(0.95) == pytest.approx(23.07, abs=6e-3)
     assert PRIOR.fan_minutes(0.5) == pytest.approx(12.52, abs=6e-3)
     assert PRIOR.fan_minutes(0.95) == pytest.approx(39.28, abs=6e-3)
 
 
-def test_row_11_twelve_rolls_teach_how_likely_the_next_is_dry():
+def test_twelve_rolls_teach_how_likely_the_next_is_dry():
     assert TWELVE.p_dry(4, 7) == pytest.approx(0.9302, abs=5e-5)
     assert TWELVE.p_dry(12, 0) == pytest.approx(0.4602, abs=5e-5)
     assert TWELVE.p_dry(16, 0) == pytest.approx(0.9266, abs=5e-5)
 
 
-def test_row_12_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
+def test_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
     assert TWELVE.fan_minutes(0.5, 4) == pytest.approx(7.825, abs=6e-4)
     assert TWELVE.fan_minutes(0.95, 4) == pytest.approx(11.54, abs=6e-3)
     assert TWELVE.fan_minutes(0.5) == pytest.approx(12.21, abs=6e-3)
@@ -47,7 +50,7 @@ def test_row_12_twelve_rolls_teach_minutes_and_the_slope_of_the_air():
     assert TWELVE.mean_slope() == pytest.approx(0.5221, abs=5e-5)
 
 
-def test_row_13_a_tacky_check_says_more_of_its_own_roll_than_of_the_next():
+def test_a_tacky_check_says_more_of_its_own_roll_than_of_the_next():
     own = [TimedCheck(4, 4, False)]
     assert with_own_checks(TWELVE, (4, 7), own) == pytest.approx(0.8409, abs=5e-5)
     next_roll = Posterior.of([evidence(checks) for checks in [*TWELVE_ROLLS, own]])

@@ -33,7 +33,7 @@ def likelihood(results, wrong):
     )
 
 
-def test_row_6_a_cabinet_that_is_known_exactly():
+def test_in_a_cabinet_that_is_known_exactly_the_share_of_rolls_is_a_rolls_chance():
     needs = NormalDist(MU, SIGMA)
     assert likelihood([(10, True)], 0) == pytest.approx(0.8677, abs=5e-5)
     for share, minutes in [(0.90, 10.34), (0.95, 11.12)]:
@@ -41,7 +41,7 @@ def test_row_6_a_cabinet_that_is_known_exactly():
         assert likelihood([(minutes, True)], 0) == pytest.approx(share, abs=5e-4)
 
 
-def test_row_7_a_tacky_check_that_cannot_be_wrong():
+def test_a_tacky_check_that_cannot_be_wrong_puts_dry_off():
     def dry_at(x):
         return likelihood([(8, False), (x, True)], 0) / likelihood([(8, False)], 0)
 
@@ -49,7 +49,7 @@ def test_row_7_a_tacky_check_that_cannot_be_wrong():
     assert dry_at(11.84) == pytest.approx(0.95, abs=5e-4)
 
 
-def test_row_8_one_two_and_contradictory_checks():
+def test_checks_that_may_be_wrong_count_jointly_also_where_they_contradict_each_other():
     assert likelihood([(10, True)], 0.025) == pytest.approx(0.8493, abs=5e-5)
     assert likelihood([(6, False), (9, True)], 0.025) == pytest.approx(0.6235, abs=5e-5)
     assert likelihood([(6, True), (9, False)], 0.025) == pytest.approx(0.009012, abs=5e-7)

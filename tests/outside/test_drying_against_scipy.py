@@ -5,13 +5,14 @@ A tacky check is right-censored, a dry one left-censored, tacky then dry interva
 
 import math
 
+import numpy as np
 import pytest
 from scipy import optimize, stats
 
 from filmrack.domain.crossing import crossing
 from filmrack.domain.drying import dryer_minutes
 from filmrack.domain.posterior import TELLS_APART, Posterior
-from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, TimedCheck, evidence, shares
+from filmrack.domain.touch import CENTRES, NAT, SLOPES, SPREADS, WRONG, TimedCheck, evidence, shares
 from tests.domain.twelve_rolls import TWELVE_ROLLS
 
 DRY = (9, 10, 11, 12)
@@ -59,7 +60,7 @@ def minus_evidence(parameters):
     return -total
 
 
-def test_row_14_interval_censored_maximum_likelihood():
+def test_the_likeliest_cabinet_by_censored_checks_is_scipys():
     mu, sigma = by_scipy()
     assert mu == pytest.approx(2.168, abs=5e-4)
     assert sigma == pytest.approx(0.1164, abs=1e-4)
@@ -69,7 +70,7 @@ def test_row_14_interval_censored_maximum_likelihood():
     assert tuple(ours.x) == pytest.approx((mu, sigma), abs=1e-4)
 
 
-def test_row_14_with_a_flat_prior_the_highest_cell_is_next_to_it():
+def test_with_a_flat_prior_the_highest_cell_is_next_to_it():
     mu, sigma = by_scipy()
     # flipped exactly halfway, dryer minutes are the minutes hung, whatever the slope
     rolls = [[TimedCheck(x / 2, x / 2, dry) for x, dry in roll] for roll in ROLLS]
@@ -133,3 +134,70 @@ def test_far_below_what_the_tables_tell_the_chance_since_a_tacky_would_be_noise(
     assert wet_then < 1e-9 < TELLS_APART
     told = (1 - TWELVE.p_dry(4, 181)) / (1 - TWELVE.p_dry(4, 180))
     assert abs(told - later / wet_then) > 0.02
+
+
+GRID = np.array([(s, spread, centre) for s in SLOPES for spread in SPREADS for centre in CENTRES])
+
+
+def shares_by_scipy(a, b):
+    """Return, cell by cell, the share of rolls that are dry after these minutes."""
+    s, spread, centre = GRID.T
+    dry_at = (a + b - s * max(a, b)) / (1 - s / 2)
+    return stats.norm.cdf(np.log(dry_at), centre, spread)
+
+
+def believed_by_scipy(rolls):
+    """Return how likely each cell is: the prior, times what each roll's checks make likely."""
+    s, spread, centre = GRID.T
+    weights = stats.norm.pdf(s, 0.5, 0.18) * stats.norm.pdf(np.log(spread), math.log(0.22), 0.45)
+    weights *= stats.norm.pdf(centre, math.log(8), 0.6)
+    for roll in rolls:
+        bounds = [0.0, *(shares_by_scipy(check.a, check.b) for check in roll), 1.0]
+        weights *= sum(
+            (bounds[k + 1] - bounds[k])
+            * math.prod(
+                1 - WRONG if check.dry == (k <= j) else WRONG for j, check in enumerate(roll)
+            )
+            for k in range(len(roll) + 1)
+        )
+    return weights / weights.sum()
+
+
+NOTHING, ONE_MORE = [], [*TWELVE_ROLLS, [TimedCheck(4, 4, False)]]
+
+
+@pytest.mark.parametrize(
+    ("rolls", "a", "b"),
+    [
+        (NOTHING, 5, 5),
+        (NOTHING, 10, 0),
+        (TWELVE_ROLLS, 4, 7),
+        (TWELVE_ROLLS, 12, 0),
+        (TWELVE_ROLLS, 16, 0),
+        (ONE_MORE, 4, 7),
+    ],
+)
+def test_how_likely_film_is_dry_is_scipys_sum_over_all_that_the_dryer_may_be(rolls, a, b):
+    expected = believed_by_scipy(rolls) @ shares_by_scipy(a, b)
+    ours = Posterior.of([evidence(roll) for roll in rolls]).p_dry(a, b)
+    assert ours == pytest.approx(expected, abs=1e-5)
+
+
+def test_the_slope_that_twelve_rolls_teach_is_scipys_mean():
+    expected = believed_by_scipy(TWELVE_ROLLS) @ GRID[:, 0]
+    assert TWELVE.mean_slope() == pytest.approx(expected, abs=1e-5)
+
+
+@pytest.mark.parametrize("share", [0.5, 0.95])
+@pytest.mark.parametrize(
+    ("rolls", "flip"), [(NOTHING, math.inf), (TWELVE_ROLLS, 4), (TWELVE_ROLLS, math.inf)]
+)
+def test_the_minutes_until_a_share_of_rolls_is_dry_are_scipys_root(rolls, flip, share):
+    believed = believed_by_scipy(rolls)
+
+    def beyond(hung):
+        first = min(hung, flip)
+        return believed @ shares_by_scipy(first, hung - first) - share
+
+    ours = Posterior.of([evidence(roll) for roll in rolls]).fan_minutes(share, flip)
+    assert ours == pytest.approx(optimize.brentq(beyond, 1, 600), abs=1e-3)
