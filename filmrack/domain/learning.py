@@ -17,6 +17,8 @@ LEAST_ROLLS, LEAST_TACKY = 10, 3
 SURE = 0.95
 """The chance from which "dry" is said; what is left of it is halved, once each, where rolls differ
 much and where the air is steep and the roll was never flipped."""
+FLIP_SHARE = 2 / 3
+"""A fresh roll is flipped at half of what this share of rolls need: it costs least on average."""
 ALIKE, UNLIKE = 0.2, 0.3
 """Spreads (sd of ln minutes) up to which rolls dry alike, and from which they differ much."""
 LEVEL, STEEP = 0.55, 0.8
@@ -72,11 +74,8 @@ class Learned:
 
     @property
     def flip(self) -> float:
-        """Return the minutes after which to flip a fresh roll.
-
-        What rolls need is uncertain: half the 2/3-quantile costs least on average.
-        """
-        return _needs(self.posterior, 2 / 3) / 2
+        """Return the minutes after which to flip a fresh roll; what it needs is uncertain."""
+        return _needs(self.posterior, FLIP_SHARE) / 2
 
 
 @lru_cache(maxsize=64)

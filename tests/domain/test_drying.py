@@ -1,4 +1,4 @@
-"""How one roll dries: the rows are worked by hand from D = M(1 − s/2), M = 7.5, s = 0.5."""
+"""How one roll dries: worked by hand from D = M(1 − s/2), M = 7.5, s = 0.5."""
 
 import math
 from statistics import NormalDist, fmean
@@ -8,17 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from filmrack.domain.drying import Ends, dry_fraction, dryer_minutes, ends, needed
-from tests.domain.until_dry import (
-    remaining,
-    remaining_flipped_in,
-    total_flipped_at,
-    total_unflipped,
-)
+from filmrack.domain.learning import FLIP_SHARE
+from tests.domain.until_dry import remaining, total_flipped_at
 
 M = 7.5
 
 
-def test_row_1_six_minutes_unflipped():
+def test_six_minutes_unflipped_dry_the_top_and_half_of_the_bottom():
     had = ends(6, 0, flipped=False)
     middle = 6 * (1 - 0.5 * 0.5)
     assert dry_fraction(had.bottom, M) == pytest.approx(0.5333, abs=5e-5)
@@ -27,37 +23,24 @@ def test_row_1_six_minutes_unflipped():
     assert dryer_minutes(6, 0) == pytest.approx(4)
 
 
-def test_row_2_totals_by_when_the_roll_is_flipped():
-    assert total_flipped_at(3.75, M) == pytest.approx(7.5)
-    assert total_unflipped(M) == pytest.approx(11.25)
-    assert total_flipped_at(2, M) == pytest.approx(9.25)
-    assert total_flipped_at(5, M) == pytest.approx(8.125)
+def test_a_roll_that_needs_seven_and_a_half_is_dry_the_later_the_further_its_flip_is_from_halfway():
+    for a, b in ((3.75, 3.75), (5, 3.125), (2, 7.25), (11.25, 0)):
+        assert dryer_minutes(a, b) == pytest.approx(M)
 
 
-def test_row_3_what_remains_three_minutes_in_unflipped_and_flipped_after_three_quarters_more():
-    had = ends(3, 0, flipped=False)
-    assert remaining(had, M) == pytest.approx(8.25)
-    assert remaining_flipped_in(0.75, had, M) == pytest.approx(4.5)
-
-
-def test_row_4_dryer_minutes_do_not_care_which_way_up_came_first():
+def test_dryer_minutes_do_not_care_which_way_up_came_first():
     assert dryer_minutes(5, 2) == dryer_minutes(2, 5) == pytest.approx(6)
 
 
 def test_five_to_ten_minutes_flipped_halfway_as_is_common_practice():
     # common practice for thin film in a fan cabinet without heat
     assert needed(7) == pytest.approx(5.25)
-    assert total_flipped_at(3.5, 7) == pytest.approx(7)
-    assert total_unflipped(7) == pytest.approx(10.5)
+    assert dryer_minutes(3.5, 3.5) == dryer_minutes(10.5, 0) == pytest.approx(7)
 
 
 def test_the_ends_change_places_when_the_roll_is_flipped():
     assert ends(4, 1, flipped=True) == Ends(3, 4.5)
     assert ends(4, 1, flipped=False) == Ends(4.5, 3)
-
-
-def test_a_flip_that_comes_too_late_changes_nothing():
-    assert total_flipped_at(11.25, M) == total_flipped_at(30, M) == total_unflipped(M)
 
 
 def test_half_of_what_two_rolls_in_three_need_is_the_flip_that_costs_least_on_average():
@@ -69,7 +52,7 @@ def test_half_of_what_two_rolls_in_three_need_is_the_flip_that_costs_least_on_av
         share: fmean(total_flipped_at(math.exp(needs.inv_cdf(share)) / 2, roll) for roll in rolls)
         for share in (0.5, 0.6, 2 / 3, 0.73, 0.83)
     }
-    assert min(costs, key=costs.__getitem__) == 2 / 3
+    assert min(costs, key=costs.__getitem__) == FLIP_SHARE
 
 
 minutes = st.floats(0, 40)
@@ -96,15 +79,15 @@ def test_dryer_minutes_never_go_back(a, b, s, more, turned):
     assert dryer_minutes(a + more, b + turned, s) >= dryer_minutes(a, b, s) - 1e-9
 
 
-@given(needs, slopes, st.floats(0, 2))
-def test_halfway_is_the_best_flip_whatever_the_slope(m, s, share):
-    assert total_flipped_at(m / 2, m, s) == pytest.approx(m)
-    assert total_flipped_at(share * m, m, s) >= m - 1e-9
+@given(minutes, slopes, st.floats(0, 1))
+def test_halfway_is_the_best_flip_whatever_the_slope(hung, s, share):
+    assert dryer_minutes(hung / 2, hung / 2, s) == pytest.approx(hung)
+    assert dryer_minutes(share * hung, (1 - share) * hung, s) <= hung + 1e-9
 
 
-@given(needs, slopes, st.floats(0, 60))
-def test_a_flip_never_makes_an_unflipped_roll_slower(m, s, flip):
-    assert total_flipped_at(flip, m, s) <= total_unflipped(m, s) + 1e-9
+@given(minutes, minutes, slopes)
+def test_a_flip_never_makes_an_unflipped_roll_slower(a, b, s):
+    assert dryer_minutes(a, b, s) >= dryer_minutes(a + b, 0, s) - 1e-9
 
 
 @given(minutes, minutes, needs, slopes)
@@ -115,8 +98,6 @@ def test_what_remains_makes_the_roll_dry_and_not_before(a, b, m, s):
         assert dryer_minutes(a, b + left * 0.99, s) < m
 
 
-@given(minutes, minutes, needs)
-def test_in_even_air_a_flip_is_irrelevant(a, b, m):
-    had = ends(a, b, flipped=False, s=0)
+@given(minutes, minutes)
+def test_in_even_air_a_flip_is_irrelevant(a, b):
     assert dryer_minutes(a, b, 0) == pytest.approx(a + b)
-    assert remaining_flipped_in(1, had, m, 0) == pytest.approx(remaining(had, m, 0))
