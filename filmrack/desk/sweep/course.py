@@ -66,6 +66,15 @@ class SweepCourse(NamedTuple):
         return (*(each.roll for each in self.boxed), *later)
 
     @property
+    def taken_since(self) -> str:
+        """Return how many of those that it boxed are in no box any more: ` (1 taken since)`, or
+        ` (2 in none now)` where not each is with its owner; else nothing.
+        """
+        gone = [roll.place.kind for roll in self.in_boxes if roll.place.kind != "box"]
+        how = "taken since" if set(gone) == {"owner"} else "in none now"
+        return f" ({len(gone)} {how})" if gone else ""
+
+    @property
     def slips(self) -> tuple[object, ...]:
         """Return what its slips say: those that said something else are out of date."""
         boxed = {(each.roll.id, each.box) for each in self.boxed}

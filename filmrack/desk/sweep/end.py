@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from filmrack.acts import scans, sweeping
+from filmrack.desk.notices import missing_words
 from filmrack.desk.said import Said
 from filmrack.desk.session import Session
 from filmrack.desk.sweep.course import SweepCourse
@@ -27,9 +28,10 @@ def finish(session: Session, course: SweepCourse) -> Said:
     remarks = [f"missing: {names}"] if missing else []
     remarks += [each.told for each in swept.open]
     if not remarks:
-        remarks = ["nothing is missing" + (" where you looked" if passed else "")]
+        more = "more " if missing_words(session) else ""  # of the term, from before this sweep
+        remarks = [f"nothing {more}is missing" + (" where you looked" if passed else "")]
     remarks += [f"not looked at: {passed}"] if passed else []
-    headline = f"swept: {len(course.boxed)} to the boxes"
+    headline = f"swept: {len(course.in_boxes)} to the boxes{course.taken_since}"
     return Said(headline, sentences(remarks), done=True)
 
 

@@ -34,7 +34,7 @@ def draw_end(page: SweepPage, course: SweepCourse, enter: str) -> None:
         keys += [("↑ ↓", "look at a rod"), ("“sweep again”", "begin another")]
     else:
         keys = [("Enter", enter), ("↑", "back to the rods")]
-    page.figure(len(course.in_boxes), "to the boxes", keys)
+    page.figure(len(course.in_boxes), f"to the boxes{course.taken_since}", keys)
     page.caution(*(f"{each.told if course.finished else each.asked}." for each in course.open))
     if course.changed and enter:
         when = clock(course.changed, now.room.timetable.zone, now.at)

@@ -311,3 +311,27 @@ async def test_the_end_lists_every_unknown_roll_that_was_boxed_on_the_record_bef
         await here.press("enter", "end")
         _, listed = here.page.split("unknown rolls, boxed now")
         assert "77  unknown" in listed
+
+
+async def test_what_its_owner_took_since_is_told_beside_what_went_to_the_boxes(
+    forty: Path, documents: Path
+):
+    async with sweep_begun(forty) as here:
+        await here.press("enter")
+        await here.say("clip 6 take")
+        await here.press("end")
+        assert "to the boxes (1 taken since)" in here.page
+        assert "5 in box 1" in here.page
+        await here.press("enter")
+        assert "swept: 6 to the boxes (1 taken since)" in here.answer
+        assert "to the boxes (1 taken since)" in here.page
+
+
+async def test_where_a_roll_was_missing_before_it_is_said_that_nothing_more_is(forty: Path):
+    async with sweep_begun(forty) as here:
+        await here.say("40 missing")
+        await here.press("enter", "end", "enter")
+        assert "Missing: clip 40" in here.answer
+        await here.say("sweep again")
+        await here.press("enter", "end", "enter")
+        assert "Nothing more is missing where you looked" in here.answer
