@@ -14,7 +14,8 @@ from filmrack.acts.group import Hand
 from filmrack.domain.refusal import Refused
 from tests.conftest import build, open_school
 
-_template = Path(tempfile.mkdtemp()) / "school.db"
+_kept = tempfile.TemporaryDirectory()  # as long as the tests run
+_template = Path(_kept.name) / "school.db"
 
 
 class RandomSchool(RuleBasedStateMachine):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 import time
 from contextlib import ExitStack
@@ -23,7 +22,7 @@ if TYPE_CHECKING:
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="needs a pseudo-terminal")
 
-ROUNDS = int(os.environ.get("FILMRACK_ROUNDS", "3"))
+ROUNDS = 3
 PATIENT = 5.0
 """Seconds that a busy machine may take; `tests/bench/desks_follow.py` prints what it does take."""
 
