@@ -91,6 +91,13 @@ def open_school(path: Path) -> School:
     return School(file, TUESDAY_9_00)
 
 
+def entries(path: Path) -> int:
+    """Return how many entries stand in the ledger of a file."""
+    with open_file(path, write=False) as file:
+        number: int = file.conn.execute("SELECT count(*) FROM ledger").fetchone()[0]
+    return number
+
+
 @pytest.fixture(scope="session")
 def _built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("school") / "built.db"

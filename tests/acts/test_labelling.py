@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 
 import pypdfium2
 import pytest
-import zxingcpp
 from stdnum.iso7064 import mod_97_10
 
 from filmrack.acts import archiving, fetching, hanging, labelling, lending, sweeping
@@ -21,6 +19,7 @@ from filmrack.store import labelling as kept
 from filmrack.store.room import bump_stamp
 from filmrack.store.room_writing import write_room
 from tests.conftest import IVO, MARA, OLU, TUESDAY_9_00, School
+from tests.printed import symbols
 
 PERSONAL = ("mara", "okafor", "olu", "adeyemi", "ivo", "lindqvist", "s-10", "mo", "oa", "il")
 
@@ -49,13 +48,6 @@ def pdf_of(
     return out
 
 
-def symbols(pdf: Path) -> Iterator[str]:
-    for page in pypdfium2.PdfDocument(pdf):
-        image = page.render(scale=300 / 72, grayscale=True).to_numpy()
-        found = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
-        yield from (code.text for code in found)
-
-
 def text_of(pdf: Path) -> str:
     pages = pypdfium2.PdfDocument(pdf)
     texts = (page.get_textpage().get_text_range() for page in pages)
@@ -75,7 +67,7 @@ def write_initials(school: School, *, shown: bool) -> None:
 def test_clips_are_known_once_their_tags_are_printed(school: School, tmp_path: Path) -> None:
     pdf = pdf_of(school, tmp_path / "clips.pdf", "clips", "1-3,17")
     assert clips(school) == [1, 2, 3, 17]
-    assert len(list(symbols(pdf))) == 8
+    assert len(symbols(pdf)) == 8
 
 
 @pytest.mark.parametrize("asked", ["", "0", "1-1000", "9-3", "17C", "R26F000199", "http://a.b"])
@@ -189,7 +181,7 @@ def test_nothing_personal_is_in_any_code_of_a_term(sleeved: School, tmp_path: Pa
     for kind in labelling.KINDS:
         pdf = pdf_of(sleeved, tmp_path / f"{kind}.pdf", kind, *asked.get(kind, ()))
         if kind != "test":
-            codes = list(symbols(pdf))
+            codes = symbols(pdf)
             assert codes or kind in ("hangsheet", "substitute", "hand-back") or "guide" in kind
             found += codes
     # 40 tags, 4 sleeves, 3 rods, 2 boxes, 1 binder; 3 people, 8 actions, 1 slip, 1 index, 4 logs

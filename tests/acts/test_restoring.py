@@ -27,13 +27,7 @@ from filmrack.store import checking, desks, file, people, schema
 from filmrack.store.backup import back_up, kept_backups
 from filmrack.store.file import open_file
 from filmrack.store.keeping import keep
-from tests.conftest import IVO, MARA, OLU, School, build, open_school
-
-
-def entries(path: Path) -> int:
-    with open_file(path, write=False) as opened:
-        number: int = opened.conn.execute("SELECT count(*) FROM ledger").fetchone()[0]
-    return number
+from tests.conftest import IVO, MARA, OLU, School, build, entries, open_school
 
 
 @pytest.fixture

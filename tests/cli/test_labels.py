@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
-import zxingcpp
 
 from filmrack.acts import archiving, fetching, hanging
 from filmrack.cli.app import run
 from tests.cli.conftest import Shell
 from tests.conftest import MARA, School
+from tests.printed import symbols
 
 
 @pytest.fixture
@@ -20,14 +20,6 @@ def here(shell: Shell, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Return the folder in which commands run, with stocks of one's own to be put elsewhere."""
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
     return shell.folder
-
-
-def symbols(pdf: Path) -> list[str]:
-    return [
-        code.text
-        for page in pypdfium2.PdfDocument(pdf)
-        for code in zxingcpp.read_barcodes(page.render(scale=300 / 72, grayscale=True).to_numpy())
-    ]
 
 
 def test_a_printed_tag_that_is_scanned_finds_its_roll(

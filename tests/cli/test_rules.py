@@ -8,10 +8,9 @@ from datetime import UTC, datetime, timedelta
 import pytest
 
 from tests.cli.conftest import Shell
+from tests.conftest import TUESDAY_9_00
 
 DAY = timedelta(days=1)
-TUESDAY = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
-"""The second period of Tuesday, from 08:56 to 09:46 in Chicago; the next one is on Wednesday."""
 
 
 def change(shell: Shell, key: str, value: object) -> None:
@@ -50,7 +49,7 @@ def test_the_longer_developing_takes_the_earlier_it_must_start_to_leave_dry(shel
 def test_the_dial_is_turned_to_as_many_hours_as_the_room_says(shell: Shell):
     assert "turn the dial to 1 h" in shell.type("hang", "olu", "--clip", "17")
     change(shell, "dial_hours", 2.5)
-    shell.stands_at(TUESDAY + timedelta(hours=4))
+    shell.stands_at(TUESDAY_9_00 + timedelta(hours=4))
     assert "turn the dial to 2.5 h" in shell.type("hang", "olu", "--clip", "18")
     assert "until 15:30" in shell.type("fan", "on")
 
@@ -58,7 +57,7 @@ def test_the_dial_is_turned_to_as_many_hours_as_the_room_says(shell: Shell):
 def test_film_is_dry_without_the_fan_after_as_many_hours_as_the_room_says(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("fan", "off")
-    shell.stands_at(TUESDAY + timedelta(hours=11))
+    shell.stands_at(TUESDAY_9_00 + timedelta(hours=11))
     assert shell.json("find", "clip", "17")[0]["state"] != "dry"
     change(shell, "overnight_hours", 10)
     assert shell.json("find", "clip", "17")[0]["state"] == "dry"
@@ -68,11 +67,11 @@ def test_film_is_dry_without_the_fan_after_as_many_hours_as_the_room_says(shell:
 
 def test_film_is_left_behind_when_the_day_is_over_or_only_when_the_next_class_begins(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
-    shell.stands_at(TUESDAY + timedelta(hours=6))
+    shell.stands_at(TUESDAY_9_00 + timedelta(hours=6))
     assert "left behind" in why(shell)
     change(shell, "left_behind", '"next_class"')
     assert "left behind" not in why(shell)
-    shell.stands_at(TUESDAY + DAY + timedelta(minutes=46))
+    shell.stands_at(TUESDAY_9_00 + DAY + timedelta(minutes=46))
     assert "left behind" in why(shell)
 
 
@@ -84,7 +83,7 @@ def test_the_room_says_after_how_many_school_days_film_is_long_in_its_box(
 ):
     shell.type("hang", "olu", "--clip", "17")
     shell.type(put, "17")
-    shell.stands_at(TUESDAY + 2 * DAY)
+    shell.stands_at(TUESDAY_9_00 + 2 * DAY)
     assert reason not in why(shell)
     change(shell, "box_school_days", 1)
     assert reason in why(shell)
@@ -93,7 +92,7 @@ def test_the_room_says_after_how_many_school_days_film_is_long_in_its_box(
 def test_the_room_says_after_how_many_school_days_a_contact_sheet_is_asked_for(shell: Shell):
     shell.type("hang", "olu", "--clip", "17")
     shell.type("sleeve", "17")
-    shell.stands_at(TUESDAY + 3 * DAY)
+    shell.stands_at(TUESDAY_9_00 + 3 * DAY)
     assert "no contact sheet yet" not in why(shell)
     change(shell, "contact_school_days", 2)
     assert "no contact sheet yet" in why(shell)

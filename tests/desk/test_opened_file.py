@@ -10,15 +10,8 @@ import pytest
 
 from filmrack.acts import hanging
 from filmrack.store import desks
-from tests.conftest import MARA, TUESDAY_9_00, open_school
+from tests.conftest import MARA, TUESDAY_9_00, entries, open_school
 from tests.desk.at_desk import at_desk
-
-
-def entries(db: Path) -> int:
-    school = open_school(db)
-    number: int = school.file.conn.execute("SELECT count(*) FROM ledger").fetchone()[0]
-    school.file.close()
-    return number
 
 
 @pytest.mark.parametrize("swapped", [False, True])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime, timedelta
+from datetime import timedelta
 
 import hypothesis.strategies as st
 from hypothesis import given
@@ -15,8 +15,8 @@ from filmrack.domain.termreport import (
     term_report,
     to_hand_back,
 )
+from tests.conftest import TUESDAY_9_00
 
-START = datetime(2026, 11, 17, 15, 0, tzinfo=UTC)
 DETAILS: dict[str, Detail] = {
     "hang": Detail(rod=1, position=1),
     "flip": Detail(),
@@ -40,9 +40,9 @@ def roll_after(number: int, person: int | None, period: int | None, acts: list[s
     detail = Detail(
         term="26F", serial=number, film="135-36", clip=None, person=person, period=period
     )
-    story = [Entry(1, 1, START, START, "load", number, detail)]
+    story = [Entry(1, 1, TUESDAY_9_00, TUESDAY_9_00, "load", number, detail)]
     for nth, act in enumerate(acts, 2):
-        at = START + timedelta(minutes=nth)
+        at = TUESDAY_9_00 + timedelta(minutes=nth)
         further = [*story, Entry(nth, nth, at, at, act, number, DETAILS[act])]
         try:
             fold(further)

@@ -5,7 +5,6 @@ import io
 import numpy as np
 import pypdfium2
 import pytest
-import zxingcpp
 
 from filmrack.domain import codes
 from filmrack.printing import (
@@ -21,6 +20,7 @@ from filmrack.printing import (
     SweepSlip,
     print_pages,
 )
+from tests.printed import symbols_on
 
 
 def raster(page: Page, paper: str, dpi: int, calibration: Calibration = UNTOUCHED) -> np.ndarray:
@@ -31,8 +31,7 @@ def raster(page: Page, paper: str, dpi: int, calibration: Calibration = UNTOUCHE
 
 
 def texts(image: np.ndarray) -> list[str]:
-    found = zxingcpp.read_barcodes(image, formats=zxingcpp.BarcodeFormat.QRCode)
-    return sorted(code.text for code in found)
+    return sorted(symbols_on(image))
 
 
 @pytest.mark.parametrize("dpi", [203, 300])

@@ -7,16 +7,11 @@ import pytest
 from filmrack.acts import closing, hanging
 from filmrack.desk.hits import Hits
 from filmrack.desk.roll_card.card import Card
-from tests.conftest import MARA, OLU, School
+from tests.conftest import MARA, OLU, School, entries
 from tests.desk.archive.sleeves import archive, filed
 from tests.desk.at_desk import opened_on
 
 SIZES = [(120, 34), (80, 24)]
-
-
-def entries(school: School) -> int:
-    count: int = school.file.conn.execute("SELECT count(*) FROM ledger").fetchone()[0]
-    return count
 
 
 async def test_a_roll_of_a_closed_term_says_so_on_card_and_in_the_answer(school: School) -> None:
@@ -67,7 +62,7 @@ async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
 ) -> None:
     roll = filed(school)
     closing.close_term(school.file, school.hand(), "26F")
-    before = entries(school)
+    before = entries(school.file.path)
     async with archive(school.file.path) as desk:
         for typed in (
             "",
@@ -84,7 +79,7 @@ async def test_a_closed_term_refuses_each_act_in_one_sentence_and_undo_opens_it(
             assert "term 26F is closed: reopen it" in desk.answer, typed
         await desk.enter("shelve 3")
         assert "in term 26F because it is closed" in desk.answer
-        assert entries(school) == before
+        assert entries(school.file.path) == before
         await desk.press("escape", "up")
         await desk.enter("term reopen 26f")
         await desk.enter("hand back")

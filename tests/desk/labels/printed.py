@@ -1,12 +1,8 @@
-"""What tests of the screen Labels read of it and of its prints."""
+"""How tests of the screen Labels go about it."""
 
 from __future__ import annotations
 
 from functools import partial
-from pathlib import Path
-
-import pypdfium2
-import zxingcpp
 
 from filmrack.desk.labels.view import LabelsView
 from tests.conftest import School
@@ -24,14 +20,6 @@ async def printed(desk: AtDesk) -> None:
     await desk.app.workers.wait_for_complete()
     await desk.pilot.pause()
     await desk.pilot.pause()
-
-
-def symbols(pdf: Path) -> list[str]:
-    return [
-        code.text
-        for page in pypdfium2.PdfDocument(pdf)
-        for code in zxingcpp.read_barcodes(page.render(scale=300 / 72, grayscale=True).to_numpy())
-    ]
 
 
 def sleeve(school: School, person: int, clip: int) -> None:

@@ -16,7 +16,8 @@ from filmrack.printing import stock_names
 from filmrack.store import labelling
 from tests.conftest import MARA, OLU, School
 from tests.desk.at_desk import opened_on
-from tests.desk.labels.printed import labels, printed, sleeve, symbols, view_of
+from tests.desk.labels.printed import labels, printed, sleeve, view_of
+from tests.printed import symbols
 
 
 async def test_clips_are_asked_for_by_number(school: School, home: Path) -> None:

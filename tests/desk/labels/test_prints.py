@@ -13,7 +13,8 @@ from filmrack.desk.labels.press import Press
 from filmrack.store import labelling
 from filmrack.store.clock import stand_at
 from tests.conftest import MARA, OLU, School
-from tests.desk.labels.printed import labels, printed, sleeve, symbols, view_of
+from tests.desk.labels.printed import labels, printed, sleeve, view_of
+from tests.printed import symbols
 
 
 class Held(Press):
