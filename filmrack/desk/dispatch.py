@@ -62,11 +62,11 @@ class Dispatch:
 
     def answered_plainly(self, text: str) -> bool | None:
         """Return whether a line is a plain yes or a plain no to what Enter would do; None where
-        nothing is asked that Enter answers, or more than that is an answer.
+        nothing is asked that Enter answers, or where the very words would be kept.
         """
         asked = self.question
-        asks = asked.bare if asked is not None else bool(self.sentences.in_hand.does)
-        return plainly(text) if asks else None
+        does = self.sentences.in_hand.does if asked is None else asked.does
+        return plainly(text) if does and (asked is None or not asked.verbatim) else None
 
     def entered(self, text: str, chosen: Hit | None, view: View, judged: Judged) -> Outcome:
         """Take a submitted line. Raises Refused for what cannot be meant."""

@@ -245,6 +245,18 @@ async def test_dry_behind_a_find_says_how_it_is_taken_along(school: School) -> N
         assert str(desk.on(17).place) == "with its owner"
 
 
+@pytest.mark.parametrize(("answer", "kind"), [("no", "rod"), ("yes", "box")])
+async def test_a_plain_yes_or_no_answers_a_question_of_the_sweep(
+    school: School, answer: str, kind: str
+) -> None:
+    hanging.hang(school.file, school.hand(), person=MARA, clip=17)
+    async with at_desk(school.file.path) as desk:
+        await desk.say("sweep")
+        assert "sticks in its box" in await desk.say("box all")
+        await desk.say(answer)
+        assert desk.on(17).place.kind == kind
+
+
 @pytest.mark.parametrize(("answer", "whose"), [("no", OLU), ("N", OLU), ("yes", MARA)])
 async def test_a_plain_yes_or_no_answers_what_enter_would_do(
     school: School, answer: str, whose: int
