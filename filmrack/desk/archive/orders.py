@@ -16,6 +16,8 @@ Order(verb='back', rest='', roll='0193')
 (Order(verb='sleeve', rest='36', roll='clip 15'), Order(verb='sleeve', rest='15', roll=''))
 >>> read_order("missing 15"), read_order("missing")
 (Order(verb='mark missing', rest='', roll='clip 15'), None)
+>>> read_order("lend it to Ms Novak"), read_order("file it in binder 3")
+(Order(verb='lend', rest='to Ms Novak', roll=''), Order(verb='file', rest='in binder 3', roll=''))
 >>> read_order("term close 26f"), read_order("lena")
 (Order(verb='close term', rest='26f', roll=''), None)
 """
@@ -93,7 +95,7 @@ _NEEDS_NOTHING = frozenset({"back", "hand back", "found", "mark missing"})
 _SERIAL = 4
 """Figures of a serial number at least; a clip and a binder have fewer."""
 
-_BINDER = re.compile(r"(?i)(binder )?(\d\d?|\d\d[a-z]-\d\d)")
+_BINDER = re.compile(r"(?i)(in |into )?(the )?(binder )?(\d\d?|\d\d[a-z]-\d\d)")
 
 _OF_PICKS = frozenset({"picks", "unpick"})
 OF_SLEEVES = frozenset({"contact", "file", *_OF_PICKS})
@@ -123,6 +125,8 @@ def read_order(line: str) -> Order | None:
         return None
     first, behind_it = _first_roll(words)
     verb, behind = _verb(behind_it)
+    if behind[:1] in (["it"], ["It"]):
+        behind = behind[1:]  # the roll that is seen, which needs no word
     if not verb:
         return None if first else _lent_behind(words)
     if verb in TERM_VERBS:

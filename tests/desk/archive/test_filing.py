@@ -279,3 +279,18 @@ async def test_a_roll_that_is_typed_with_its_binder_or_behind_one_that_was_scann
         assert school.roll(roll.id).place.kind == "sleeve"
         await here.say("")
         assert str(school.roll(roll.id).place) == "binder 4"
+
+
+@pytest.mark.parametrize(
+    "line", ["file in binder 1", "file it in binder 1", "file into the binder 1"]
+)
+async def test_the_roll_that_was_just_cut_is_filed_in_words_on_any_screen(
+    school: School, line: str
+) -> None:
+    roll = sleeved(school, MARA, 17, contact=True)
+    async with at_desk(school.file.path) as desk:
+        await desk.say(school.roll(roll).number)
+        await desk.say("dryer")
+        await desk.say(f"{school.roll(roll).number} picks 3")
+        await desk.say(line)
+        assert str(school.roll(roll).place) == "binder 1"
