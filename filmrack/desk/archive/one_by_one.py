@@ -59,7 +59,7 @@ def _names_many(session: Session, order: Order) -> bool:
         return False
     if order.roll:
         return all(map(roll_in, named))
-    if named[0] in _ALL or (named[0] in _PLACES and len(named) <= len(("box", "7"))):
+    if named[0] in _ALL or (named[0] in _PLACES and len(named) <= 2):
         return True
     if len(named) < 2 or not all(map(str.isdecimal, named)):
         return False
